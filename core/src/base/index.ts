@@ -1,0 +1,3 @@
+export * from "./ids.js"
+export * from "./problem.js"
+export * from "./rational.js"
