@@ -9,7 +9,14 @@ export const LEVELS = ["maxima", "longa", "brevis", "semibrevis", "minima", "sem
 export type Level = (typeof LEVELS)[number]
 /** The trade's abbreviations, as the shorthand writes them. */
 export const ABBREVIATIONS: Record<Level, string> = {
-  maxima: "Mx", longa: "L", brevis: "B", semibrevis: "S", minima: "M", semiminima: "Sm", fusa: "F", semifusa: "Sf",
+  maxima: "Mx",
+  longa: "L",
+  brevis: "B",
+  semibrevis: "S",
+  minima: "M",
+  semiminima: "Sm",
+  fusa: "F",
+  semifusa: "Sf",
 }
 
 export type Step = "a" | "b" | "c" | "d" | "e" | "f" | "g"
@@ -34,7 +41,10 @@ export type Coloration =
   /** another ink (blue, green), or colored without saying how */
   | "other"
   /** one half of the head coloured */
-  | "half-left" | "half-right" | "half-top" | "half-bottom"
+  | "half-left"
+  | "half-right"
+  | "half-top"
+  | "half-bottom"
 
 export interface Stem {
   readonly direction: "up" | "down" | "left" | "right" | "ne" | "nw" | "se" | "sw"
@@ -252,8 +262,18 @@ export interface Break extends SignBase {
 /** Signs with no length that a performer must know of. */
 export interface Mark extends SignBase {
   readonly kind: "mark"
-  readonly of: "signum-congruentiae" | "repeat-start" | "repeat-end" | "ending-open" | "ending-closed" | "refrain-start"
-    | "refrain-end" | "canon" | "text" | "section" | "numeral"
+  readonly of:
+    | "signum-congruentiae"
+    | "repeat-start"
+    | "repeat-end"
+    | "ending-open"
+    | "ending-closed"
+    | "refrain-start"
+    | "refrain-end"
+    | "canon"
+    | "text"
+    | "section"
+    | "numeral"
   readonly text?: string
 }
 
@@ -269,8 +289,21 @@ export interface Other extends SignBase {
 }
 
 export type Sign =
-  | Note | Rest | Dot | Stroke | Ligature | MensurationSign | Proportion | Clef | Signature | AccidentalSign | Custos
-  | Break | Mark | Comment | Other
+  | Note
+  | Rest
+  | Dot
+  | Stroke
+  | Ligature
+  | MensurationSign
+  | Proportion
+  | Clef
+  | Signature
+  | AccidentalSign
+  | Custos
+  | Break
+  | Mark
+  | Comment
+  | Other
 
 /** A shape whose value holds for this piece or voice only. */
 export interface LocalShape {

@@ -1,0 +1,73 @@
+// npm test: installs what the tests need, builds, checks types, lint and format, runs every test.
+// Ends with one line "N passed, N failed", in which each check counts as one.
+import { existsSync, readFileSync, rmSync } from "node:fs"
+import { checkNode, fromRoot, giveUp, inRoot, install, run, runNode, step } from "./lib/tools.mjs"
+import { systemPackages } from "./lib/system.mjs"
+
+checkNode()
+step("Looking for what the tests need")
+install()
+const skipped = [...systemPackages([]), ...outsideFolders()]
+
+const checks = [
+  ["Building", () => runNode("scripts/build.mjs")],
+  ["Checking the types of the tests", () => runNode("node_modules/typescript/bin/tsc", "-p", "tsconfig.tests.json")],
+  ["Linting", () => runNode("node_modules/oxlint/bin/oxlint", "--deny-warnings")],
+  ["Checking the format", () => runNode("node_modules/prettier/bin/prettier.cjs", "--check", "--log-level=warn", ".")],
+]
+const broken = []
+for (const [title, check] of checks) {
+  step(title)
+  if (check() !== 0) broken.push(title)
+}
+
+step("Running the tests")
+const report = inRoot("out", "tests.json")
+rmSync(report, { force: true })
+const status = run(process.execPath, [
+  inRoot("node_modules/vitest/vitest.mjs"),
+  "run",
+  "--reporter=default",
+  "--reporter=json",
+  `--outputFile.json=${report}`,
+  ...process.argv.slice(2),
+])
+if (!existsSync(report)) giveUp("The tests did not run to their end; the message stands above.")
+const tests = count(JSON.parse(readFileSync(report, "utf8")))
+if (status !== 0 && tests.failed === 0) broken.push("Running the tests")
+
+for (const title of broken) console.log(`\n✗ failed: ${title}`)
+for (const one of skipped) console.log(`\n⚠ SKIPPED: ${one}`)
+if (tests.skipped > 0)
+  console.log(`\n⚠ SKIPPED: ${tests.skipped} tests; the report above says which (⊘ or ↓), each says why.`)
+const failed = tests.failed + broken.length
+console.log(
+  `\n${tests.passed + checks.length - broken.filter(one => one !== "Running the tests").length} passed, ${failed} failed`,
+)
+process.exitCode = failed > 0 ? 1 : 0
+
+/** A file that could not even be loaded counts as one failed test. */
+function count(results) {
+  const unloaded = results.testResults.filter(file => file.status === "failed" && file.assertionResults.length === 0)
+  for (const file of unloaded) console.log(`\n✗ could not be loaded: ${fromRoot(file.name)}`)
+  return {
+    passed: results.numPassedTests,
+    failed: results.numFailedTests + unloaded.length,
+    skipped: results.numPendingTests + results.numTodoTests,
+  }
+}
+
+/** Schemas and pieces that are not ours to pass on stand outside; tests that need them skip without them. */
+function outsideFolders() {
+  const wanted = [
+    [
+      "RESOLUTIO_STANDARDS",
+      "../shared/standards",
+      "checks against the MEI and MusicXML schemas and the MEI Guidelines' examples",
+    ],
+    ["RESOLUTIO_PIECES", "../shared/pieces", "comparison of real pieces with their independent transcriptions"],
+  ]
+  return wanted
+    .filter(([name, usual]) => !existsSync(process.env[name] ?? inRoot(usual)))
+    .map(([name, usual, what]) => `${what}. To run them, put the files in ${usual} or name their folder in ${name}.`)
+}
