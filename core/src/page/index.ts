@@ -1,1 +1,2 @@
 export * from "./signs.js"
+export * from "./walk.js"
