@@ -1,2 +1,3 @@
 export * from "./signs.js"
 export * from "./walk.js"
+export * from "./places.js"

@@ -1,0 +1,167 @@
+/**
+ * Random pages for laws: everything a page can hold, in combinations that can stand on a page. Ids are unique, texts
+ * carry marks and letters that formats must escape, and what the types leave open but no page has (an oblique body on
+ * the last note, black coloration in black notation, a duplex longa that is also "altera") does not occur.
+ */
+import * as fc from "fast-check"
+import { ratio, signId, voiceId } from "../../base/index.js"
+import { LEVELS } from "../signs.js"
+import type { Alternative, LocalShape, Page, Sign, Surface, Voice, Zone } from "../signs.js"
+import { editorial, pick, text, type Names, type Notation } from "./random-parts.js"
+import { ligature, note, rest } from "./random-figurae.js"
+import { initialSigns, otherSign } from "./random-signs.js"
+
+/** A sign without an id yet. */
+type Draft = Sign
+
+/** A stretch of a voice, with the readings that were not chosen for it. */
+interface Stretch {
+  readonly signs: readonly Draft[]
+  readonly instead?: readonly Omit<Alternative, "id" | "voice" | "insteadOf">[]
+}
+
+const NAMES: Names = {
+  shapes: ["dragma", "hooked one", "fusiel"],
+  people: ["editor1", "editor2"],
+  sources: ["srcA", "srcB"],
+  zones: ["zone1", "zone2", "zone3"],
+}
+
+/** A page with up to four voices, each of at most `signs` stretches (12 unless said). */
+export function randomPage(options: { signs?: number; voices?: number } = {}): fc.Arbitrary<Page> {
+  const drafts = fc.array(voice(options.signs ?? 12), { minLength: 1, maxLength: options.voices ?? 4 })
+  return fc
+    .record({ title: text, drafts, shapes: localShapes, surfaces, zones, people })
+    .map(({ title, drafts, ...rest }) => ({ title, ...numbered(drafts), ...rest }))
+}
+
+interface VoiceDraft extends Omit<Voice, "id" | "n" | "signs"> {
+  readonly initial: readonly Draft[]
+  readonly stretches: readonly Stretch[]
+}
+
+function voice(most: number): fc.Arbitrary<VoiceDraft> {
+  return fc.constantFrom<Notation>("black", "white", "unknown").chain(notation =>
+    pick<VoiceDraft>(
+      {
+        label: text,
+        lines: fc.integer({ min: 4, max: 6 }),
+        notation: fc.constant(notation),
+        initial: initialSigns(NAMES),
+        stretches: fc.array(stretch(notation), { maxLength: most }),
+      },
+      { staffColour: fc.constant("red"), practice },
+    ),
+  )
+}
+
+const practice = fc.record({
+  name: fc.constantFrom("ars-antiqua", "ars-nova", "white", "trecento", "modal"),
+  options: fc.dictionary(
+    fc.constantFrom("minims", "breveDivision", "groupRule", "groupRule.modus", "reversedC"),
+    fc.constantFrom("written", "two-or-three", "by-threes", "4/3", "true", "a_b:c"),
+  ),
+})
+
+function stretch(notation: Notation): fc.Arbitrary<Stretch> {
+  const figura = fc.oneof(
+    { weight: 6, arbitrary: note(notation, NAMES) },
+    { weight: 1, arbitrary: rest(notation, NAMES) },
+  )
+  const sign = fc.oneof(
+    { weight: 5, arbitrary: figura },
+    { weight: 2, arbitrary: ligature(notation, NAMES) },
+    { weight: 5, arbitrary: otherSign(NAMES) },
+  )
+  return fc.oneof(
+    { weight: 12, arbitrary: sign.map(one => ({ signs: [one] })) },
+    { weight: 1, arbitrary: withAlternatives(figura) },
+  )
+}
+
+/** One or two signs for which the source or an editor has another reading. */
+function withAlternatives(figura: fc.Arbitrary<Draft>): fc.Arbitrary<Stretch> {
+  const signs = fc.array(figura, { minLength: 1, maxLength: 2 })
+  const readings = fc.array(fc.array(figura, { maxLength: 2 }), { minLength: 1, maxLength: 2 })
+  const variants = fc
+    .record({ signs, readings, kind: fc.constantFrom("lem", "rdg") })
+    .chain(({ signs, readings, kind }) =>
+      fc.tuple(editorial(NAMES, [kind as "lem"]), editorial(NAMES, ["rdg"])).map(([chosen, other]) => ({
+        signs: signs.map(one => ({ ...one, editorial: chosen })),
+        instead: readings.map(signs => ({ editorial: other, what: "rdg" as const, signs })),
+      })),
+    )
+  const mended = fc
+    .record({ signs, wrong: signs, chosen: editorial(NAMES, ["corr"]) })
+    .map(({ signs, wrong, chosen }) => ({
+      signs: signs.map(one => ({ ...one, editorial: chosen })),
+      instead: [{ editorial: { kind: "rdg" as const }, what: "sic" as const, signs: wrong }],
+    }))
+  const regular = fc.record({ signs, smooth: signs, by: editorial(NAMES, ["reg"]) }).map(({ signs, smooth, by }) => ({
+    signs: signs.map(({ editorial: _, ...one }) => one as Draft),
+    instead: [{ editorial: by, what: "reg" as const, signs: smooth }],
+  }))
+  return fc.oneof(variants, mended, regular).map(({ signs, instead }) => ({
+    signs,
+    instead: instead.map(one => ({ ...one, signs: one.signs.map(({ editorial: _, ...sign }) => sign as Draft) })),
+  }))
+}
+
+function numbered(drafts: readonly VoiceDraft[]): { voices: Voice[]; alternatives: Alternative[] } {
+  let running = 0
+  const named = (sign: Draft): Sign => {
+    const id = signId(`s${++running}`)
+    if (sign.kind !== "ligature") return { ...sign, id }
+    return { ...sign, id, members: sign.members.map(member => ({ ...member, id: signId(`s${++running}`) })) }
+  }
+  const alternatives: Alternative[] = []
+  const voices = drafts.map(({ initial, stretches, ...draft }, index) => {
+    const id = voiceId(`voice${index + 1}`)
+    const signs = initial.map(named)
+    for (const { signs: written, instead = [] } of stretches) {
+      const chosen = written.map(named)
+      signs.push(...chosen)
+      for (const one of instead)
+        alternatives.push({
+          id: `alt${++running}`,
+          voice: id,
+          insteadOf: chosen.map(sign => sign.id),
+          ...one,
+          signs: one.signs.map(named),
+        })
+    }
+    return { ...draft, id, n: String(index + 1), signs }
+  })
+  return { voices, alternatives }
+}
+
+const localShapes: fc.Arbitrary<LocalShape[]> = fc.subarray([...NAMES.shapes]).chain(names =>
+  fc.tuple(
+    ...names.map(name =>
+      pick<LocalShape>(
+        { name: fc.constant(name) },
+        {
+          description: text,
+          level: fc.constantFrom(...LEVELS),
+          count: fc.integer({ min: 1, max: 8 }),
+          minims: fc.constantFrom(ratio(3, 2), ratio(7), ratio(2, 3)),
+          glyph: fc.constantFrom("mensuralBlackDragma", "mensuralCombStemUpFlagRight"),
+        },
+      ),
+    ),
+  ),
+)
+
+const box = fc
+  .tuple(fc.nat(500), fc.nat(500), fc.integer({ min: 501, max: 2000 }), fc.integer({ min: 501, max: 2000 }))
+  .map(([left, top, right, bottom]) => [left, top, right, bottom] as const)
+const surfaces: fc.Arbitrary<Surface[]> = fc
+  .array(pick<Omit<Surface, "id">>({}, { label: text, image: fc.constantFrom("f3v.jpg", "images/4r.png"), box }), {
+    minLength: 1,
+    maxLength: 2,
+  })
+  .map(all => all.map((one, index) => ({ id: `surface${index + 1}`, ...one })))
+const zones: fc.Arbitrary<Zone[]> = fc.tuple(
+  ...NAMES.zones.map(id => fc.record({ id: fc.constant(id), surface: fc.constant("surface1"), box })),
+)
+const people = fc.record({ editor1: text, editor2: text, srcA: text, srcB: text })
