@@ -46,16 +46,16 @@ function* placesIn(voice: Voice): Generator<[SignId, Place]> {
       else [staff, fresh] = [staffNumber(sign.n, fresh ? 1 : staff + 1), false]
       index = 0
     }
-    if (sign.id === id || ligature?.id === id)
-      return {
-        ...(folio && { folio }),
-        ...(column && { column }),
-        voice: nameOf(voice),
-        staff,
-        index: Math.max(index, 1),
-      }
+    const place = {
+      ...(folio && { folio }),
+      ...(column && { column }),
+      voice: nameOf(voice),
+      staff,
+      index: Math.max(index, 1),
+    }
+    if (ligature?.members[0] === sign) yield [ligature.id, place]
+    yield [sign.id, place]
   }
-  return undefined
 }
 
 function staffNumber(written: string | undefined, counted: number): number {
