@@ -1,0 +1,25 @@
+import { fromText, ratio } from "@resolutio/core"
+import { expect, test } from "vitest"
+import { modernName, unitInWholes } from "./modern.js"
+
+test.each([
+  // whole notes   as a player would say it
+  ["1/4", "quarter"],
+  ["3/8", "dotted quarter"],
+  ["3/4", "dotted half"],
+  ["5/8", "half + eighth"],
+  ["9/8", "whole + eighth"],
+  ["1/6", "quarter of a triplet"],
+  ["1/12", "eighth of a triplet"],
+  ["2/7", "2/7 of a whole note"],
+  ["3", "dotted breve"],
+  ["0", "—"],
+])("%s of a whole note is a %s", (wholes, name) => {
+  expect(modernName(fromText(wholes) ?? ratio(99))).toBe(name)
+})
+
+test("the usual reduction depends on the practice", () => {
+  expect(unitInWholes("ars-antiqua", "tempus")).toEqual(ratio(1, 4))
+  expect(unitInWholes("ars-nova", "minima")).toEqual(ratio(1, 8))
+  expect(unitInWholes("white", "minima")).toEqual(ratio(1, 4))
+})

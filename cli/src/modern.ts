@@ -1,0 +1,53 @@
+/** A duration as the usual modern note value, in words. */
+import { compare, minus, ratio, times, toText, type Rational, type Unit } from "@resolutio/core"
+
+const NAMES: readonly (readonly [Rational, string])[] = [
+  [ratio(8), "large"],
+  [ratio(4), "long"],
+  [ratio(2), "breve"],
+  [ratio(1), "whole"],
+  [ratio(1, 2), "half"],
+  [ratio(1, 4), "quarter"],
+  [ratio(1, 8), "eighth"],
+  [ratio(1, 16), "16th"],
+  [ratio(1, 32), "32nd"],
+  [ratio(1, 64), "64th"],
+  [ratio(1, 128), "128th"],
+]
+const DOTTED = ratio(3, 2)
+
+/** What one unit becomes, in whole notes, by the usual reduction: a recta breve a quarter, a black minim an eighth, a white minim a quarter. */
+export function unitInWholes(practice: string, unit: Unit): Rational {
+  if (unit === "tempus") return ratio(1, 4)
+  return practice === "white" ? ratio(1, 4) : ratio(1, 8)
+}
+
+/** "half", "dotted half", "half + eighth" for tied notes, "quarter of a triplet", else the fraction of a whole note. */
+export function modernName(wholes: Rational): string {
+  if (wholes.num <= 0) return "—"
+  return tied(wholes) ?? triplet(wholes) ?? `${toText(wholes)} of a whole note`
+}
+
+function single(wholes: Rational): string | undefined {
+  for (const [size, name] of NAMES) {
+    if (compare(size, wholes) === 0) return name
+    if (compare(times(size, DOTTED), wholes) === 0) return `dotted ${name}`
+  }
+  return undefined
+}
+
+/** One note, or the largest that fits tied to one more. */
+function tied(wholes: Rational): string | undefined {
+  const alone = single(wholes)
+  if (alone) return alone
+  const sizes = NAMES.flatMap(([size]) => [times(size, DOTTED), size])
+  const first = sizes.find(size => compare(size, wholes) < 0)
+  const rest = first && single(minus(wholes, first))
+  return first && rest ? `${single(first)} + ${rest}` : undefined
+}
+
+/** Two thirds of a usual value: three in the time of two. */
+function triplet(wholes: Rational): string | undefined {
+  const name = tied(times(wholes, DOTTED))
+  return name && `${name} of a triplet`
+}
