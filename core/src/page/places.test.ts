@@ -4,9 +4,10 @@ import { findSign, locate, locateAll, shortPlace, showPlace } from "./places.js"
 import type { Note, Page, Sign, Voice } from "./signs.js"
 
 const note = (id: string): Note => ({ kind: "note", id: signId(id), coloration: "none", stems: [], syllables: [] })
+let count = 0
 const of = (kind: "folio" | "column" | "line", n?: string): Sign => ({
   kind: "break",
-  id: signId(`${kind}${n}`),
+  id: signId(`${kind}${count++}`),
   of: kind,
   n,
 })
