@@ -1,0 +1,2 @@
+export { partId, plicaId, scoreId } from "./ids.js"
+export { modernMei } from "./write.js"

@@ -1,0 +1,126 @@
+/** One voice of one stretch as the content of an MEI layer. */
+import { minus, type Rational } from "../../../base/index.js"
+import {
+  soundingAccidental, type LayerItem, type NotatedSign, type ScoreNote, type ScorePitch, type ShownAccidental,
+} from "../../../score/index.js"
+import { element, type XmlElement } from "../../xml.js"
+import { keySignature } from "./clefs.js"
+import { partId, plicaId } from "./ids.js"
+
+/** What the layer of a voice needs beside its items. */
+export interface VoiceContext {
+  readonly verses: ReadonlyMap<ScoreNote, readonly XmlElement[]>
+  /** Where notes without a pitch are put: the middle line. */
+  readonly middle: ScorePitch
+  /** Id for silence that stands for no sign. */
+  readonly silence: () => string
+}
+
+export function layerContent(items: readonly LayerItem[], context: VoiceContext): XmlElement[] {
+  return beamed(items).map(group => {
+    if (Array.isArray(group)) return element("beam", {}, ...group.flatMap(sign => signElements(sign, context)))
+    return itemElements(group as LayerItem, context)
+  }).flat()
+}
+
+function itemElements(item: LayerItem, context: VoiceContext): XmlElement[] {
+  switch (item.kind) {
+    case "sign":
+      return signElements(item, context)
+    case "tuplet": {
+      const { num, numbase, signs } = item
+      const bracketed = signs.some(sign => !isBeamable(sign))
+      const visible = bracketed || new Set(signs.map(sign => sign.beat)).size > 1
+      return [
+        element(
+          "tuplet",
+          { num, numbase, "num.format": num === 3 || num === 6 ? "count" : "ratio", "bracket.visible": String(visible) },
+          ...layerContent(signs, context),
+        ),
+      ]
+    }
+    case "bar-rest":
+      return [element("mRest", { "xml:id": item.event.id === null ? context.silence() : partId(item.event.id, item.part) })]
+    case "line":
+      return [element("barLine", { form: "single" })]
+    case "meter":
+      return [element("meterSig", { count: item.meter.count, unit: item.meter.unit })]
+    case "signature":
+      return [keySignature(item.accidentals)]
+  }
+}
+
+/** Neighbouring short notes of one beat in lists of their own. */
+function beamed(items: readonly LayerItem[]): (LayerItem | NotatedSign[])[] {
+  const groups: (LayerItem | NotatedSign[])[] = []
+  for (const item of items) {
+    const open = groups.at(-1)
+    if (item.kind !== "sign" || !isBeamable(item)) groups.push(item)
+    else if (Array.isArray(open) && open[0]!.beat === item.beat && !hasPlica(open.at(-1)!)) open.push(item)
+    else groups.push([item])
+  }
+  return groups.map(group => (Array.isArray(group) && group.length === 1 ? group[0]! : group))
+}
+
+function isBeamable(sign: NotatedSign): boolean {
+  return sign.event.kind === "note" && Number(sign.value.dur) >= 8
+}
+function hasPlica(sign: NotatedSign): boolean {
+  return sign.last && sign.event.kind === "note" && sign.event.plica !== undefined
+}
+
+function signElements(sign: NotatedSign, context: VoiceContext): XmlElement[] {
+  const { event, part, value } = sign
+  const id = event.id === null ? context.silence() : partId(event.id, part)
+  const dots = value.dots === 0 ? undefined : value.dots
+  if (event.kind === "rest") return [element("rest", { "xml:id": id, dur: value.dur, dots })]
+  const note = noteElement(event, sign, { "xml:id": id, dur: value.dur, dots, tie: tieOf(sign) }, context)
+  return hasPlica(sign) ? [note, plicaElement(event, context)] : [note]
+}
+
+function noteElement(event: ScoreNote, sign: NotatedSign, attributes: Record<string, string | number | undefined>, context: VoiceContext): XmlElement {
+  const pitch = event.pitch ?? context.middle
+  const shape = event.pitch ? {} : { "head.shape": "x" }
+  const accidental = event.pitch ? accidentalElement(event, sign.accidental) : undefined
+  const verses = sign.part === 0 ? (context.verses.get(event) ?? []) : []
+  const place = { pname: pitch.step, oct: pitch.octave, ...shape }
+  return element("note", { ...attributes, ...place }, accidental, ...verses)
+}
+
+function tieOf(sign: NotatedSign): string | undefined {
+  if (sign.part === 0) return sign.last ? undefined : "i"
+  return sign.last ? "t" : "m"
+}
+
+function accidentalElement(note: ScoreNote, shown: ShownAccidental | undefined): XmlElement | undefined {
+  const sounding = gestural(soundingAccidental(note))
+  if (!shown) return sounding === "n" ? undefined : element("accid", { "accid.ges": sounding })
+  const accid = shown.accidental
+  switch (shown.kind) {
+    case "written":
+      return element("accid", { accid, "accid.ges": sounding })
+    case "editor":
+      return element("accid", { accid, "accid.ges": sounding, func: "edit", place: "above" })
+    case "reminder":
+      return element("accid", { accid, "accid.ges": sounding, func: "caution", enclose: "paren" })
+  }
+}
+
+/** MEI's names for what sounds leave out how it is drawn. */
+function gestural(accidental: string): string {
+  return ({ x: "ss", nf: "f", ns: "s", xs: "ts", sx: "ts" } as Record<string, string>)[accidental] ?? accidental
+}
+
+/** A small slashed note after the main one; its share of the time is not written. */
+function plicaElement(note: ScoreNote, context: VoiceContext): XmlElement {
+  const pitch = note.plica?.pitch ?? note.pitch ?? context.middle
+  const sounding = gestural(pitch.accidental || "n")
+  const accid = sounding === "n" ? undefined : element("accid", { "accid.ges": sounding })
+  const attributes = { "xml:id": plicaId(note.id), grace: "unacc", dur: 8, "stem.mod": "1slash" }
+  return element("note", { ...attributes, pname: pitch.step, oct: pitch.octave }, accid)
+}
+
+/** In whole notes. */
+export function lengthOf(sign: NotatedSign): Rational {
+  return minus(sign.end, sign.start)
+}

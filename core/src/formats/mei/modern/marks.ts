@@ -1,0 +1,53 @@
+/** What stands over the notes of a stretch: brackets and fermatas. */
+import { minus, plus, ratio, times, toNumber } from "../../../base/index.js"
+import type { LayerItem, Meter, NotatedBlock, NotatedScore, NotatedSign, ScoreBracket, ScoreVoice } from "../../../score/index.js"
+import { element, type XmlElement } from "../../xml.js"
+import { partId, scoreId } from "./ids.js"
+
+/** Brackets of a voice by the sign they begin on. */
+export function bracketsByStart(voice: ScoreVoice): ReadonlyMap<string, readonly ScoreBracket[]> {
+  const starts = new Map<string, ScoreBracket[]>()
+  for (const bracket of voice.brackets) starts.set(bracket.from, [...(starts.get(bracket.from) ?? []), bracket])
+  return starts
+}
+
+export function marksOf(
+  notated: NotatedScore, block: NotatedBlock, starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[], meters: readonly (Meter | null)[],
+): XmlElement[] {
+  return block.layers.flatMap((layer, voice) =>
+    signsOf(layer).flatMap(sign => {
+      const id = sign.event.id
+      if (id === null) return []
+      const brackets = sign.part === 0 ? (starts[voice]!.get(id) ?? []) : []
+      return [
+        ...brackets.map(bracket => bracketElement(bracket, sign, block, meters[voice] ?? null, String(voice + 1))),
+        ...(sign.last && hasFermata(sign) ? [fermata(sign, id)] : []),
+      ]
+    }),
+  )
+}
+
+export function signsOf(layer: readonly LayerItem[]): NotatedSign[] {
+  return layer.flatMap(item => (item.kind === "tuplet" ? item.signs : item.kind === "sign" ? [item] : []))
+}
+
+function hasFermata({ event }: NotatedSign): boolean {
+  return event.fermata || (event.kind === "note" && event.held)
+}
+
+function fermata(sign: NotatedSign, id: string): XmlElement {
+  return element("fermata", { startid: `#${partId(id, sign.part)}`, place: "above" })
+}
+
+/**
+ * Solid over a ligature, two open corners over coloration. The engraver refuses one that ends on the note it begins on, so
+ * a single coloured note has one that ends at a beat within it.
+ */
+function bracketElement(bracket: ScoreBracket, sign: NotatedSign, block: NotatedBlock, meter: Meter | null, staff: string): XmlElement {
+  const form = bracket.kind === "ligature" ? { func: "ligature", lform: "solid" } : { func: "coloration" }
+  const start = { ...form, staff, startid: `#${scoreId(bracket.from)}` }
+  if (bracket.from !== bracket.to) return element("bracketSpan", { ...start, endid: `#${scoreId(bracket.to)}` })
+  const within = plus(minus(sign.start, block.start), times(minus(sign.end, sign.start), ratio(3, 5)))
+  const beat = 1 + toNumber(within) * (meter?.unit ?? 4)
+  return element("bracketSpan", { ...start, tstamp2: `0m+${beat.toFixed(4)}` })
+}

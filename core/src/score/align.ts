@@ -1,0 +1,172 @@
+/** Voices side by side, each from its own onsets; what does not meet is said, not mended. */
+import { compare, max, minus, plus, times, toText, ZERO, type Problem, type Rational } from "../base/index.js"
+import type { Page, Step } from "../page/index.js"
+import type { Reading, SignReading } from "../reading/types.js"
+import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
+import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
+import type { Fit, Score, ScoreEvent, ScoreNote, ScorePitch, ScoreVoice } from "./types.js"
+import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
+
+/**
+ * The readings of a page's voices as one score, in the readings' order. Times are in the readings' unit; where units
+ * differ, in minims by the equivalence that the score states. The last note of each voice is held to the common end.
+ */
+export function alignVoices(page: Page, readings: readonly Reading[]): Score {
+  const { unit, factor, equivalence } = commonUnit(readings)
+  const drafts = readings.map(reading => draftVoice(page, reading, factor(reading)))
+  const duration = drafts.reduce((end, draft) => max(end, draft.end), ZERO)
+  const fit = fitOf(readings)
+  return {
+    title: page.title,
+    unit,
+    equivalence,
+    practice: usualPractice(readings),
+    sharedProportion: sharedProportion(readings),
+    voices: drafts.map(draft => ({ ...draft.voice, events: toCommonEnd(draft, duration) })),
+    duration,
+    fit,
+    voiceFits: voiceFitsOf(readings),
+    problems: [...drafts.flatMap(draft => draft.problems), ...partingProblem(fit, readings)],
+  }
+}
+
+interface Draft {
+  readonly voice: ScoreVoice
+  readonly end: Rational
+  readonly problems: readonly Problem[]
+}
+
+function draftVoice(page: Page, reading: Reading, factor: Rational): Draft {
+  const facts = factsOf(page.voices.find(voice => voice.id === reading.voice))
+  const problems: Problem[] = []
+  const { events, end, starts } = eventsOf(reading, factor, facts, problems)
+  return {
+    voice: {
+      id: reading.voice,
+      n: reading.n,
+      label: reading.label,
+      practice: reading.practice.name,
+      events,
+      mensurations: mensurationsOf(reading, factor),
+      signatures: facts.signatures.map(({ before, signature }) => ({
+        onset: signature.initial ? ZERO : ((before && starts.get(before)) ?? end),
+        accidentals: signature.accidentals,
+      })),
+      brackets: [...facts.ligatures, ...colorationBrackets(events)].filter(
+        bracket => starts.has(bracket.from) && starts.has(bracket.to),
+      ),
+      sectionEnds: reading.signs.filter(isSectionEnd).map(sign => times(sign.onset, factor)),
+    },
+    end,
+    problems,
+  }
+}
+
+function eventsOf(reading: Reading, factor: Rational, facts: VoiceFacts, problems: Problem[]) {
+  const events: ScoreEvent[] = []
+  const starts = new Map<string, Rational>()
+  let end = ZERO
+  for (const sign of reading.signs) {
+    if (sign.kind !== "note" && sign.kind !== "rest") continue
+    const given = times(sign.onset, factor)
+    const duration = times(sign.duration, factor)
+    starts.set(sign.id, given)
+    if (duration.num <= 0) {
+      problems.push(withoutDuration(sign, reading))
+      continue
+    }
+    if (compare(given, end) > 0)
+      events.push({ kind: "rest", id: null, onset: end, duration: minus(given, end), fermata: false })
+    // Signs that overlap would be a fault of the reading; the later one is moved rather than lost.
+    const onset = max(given, end)
+    if (compare(given, end) < 0) problems.push(overlap(sign, reading, minus(end, given)))
+    events.push(eventOf(sign, onset, duration, factor, facts))
+    starts.set(sign.id, onset)
+    end = plus(onset, duration)
+  }
+  return { events, end, starts }
+}
+
+function eventOf(sign: SignReading, onset: Rational, duration: Rational, factor: Rational, facts: VoiceFacts): ScoreEvent {
+  if (sign.kind === "rest")
+    return { kind: "rest", id: sign.id, onset, duration, fermata: facts.rests.get(sign.id)?.fermata ?? false }
+  const note = facts.notes.get(sign.id)
+  return {
+    kind: "note",
+    id: sign.id,
+    onset,
+    duration,
+    readDuration: duration,
+    pitch: pitchOf(sign.pitch),
+    ...(note?.accidental === undefined
+      ? {}
+      : { written: { accidental: note.accidental, byEditor: note.accidentalByEditor ?? false } }),
+    ...(note?.plica || sign.plica ? { plica: plicaOf(sign, factor) } : {}),
+    coloration: note?.coloration ?? "none",
+    fermata: note?.fermata ?? false,
+    held: false,
+    syllables: note?.syllables ?? [],
+  }
+}
+
+function plicaOf(sign: SignReading, factor: Rational): ScoreNote["plica"] {
+  const share = sign.plica?.duration
+  return { duration: share ? times(share, factor) : null, pitch: pitchOf(sign.plica?.pitch ?? null) }
+}
+
+/** "bf3" → b, f, 3; null for anything else. */
+export function pitchOf(text: string | null): ScorePitch | null {
+  const found = /^([a-g])([a-z]*)(-?\d+)$/.exec(text ?? "")
+  return found ? { step: found[1] as Step, accidental: found[2]!, octave: Number(found[3]) } : null
+}
+
+/** The final note is held; after a closing rest, or in a voice without a sign, there is silence. */
+function toCommonEnd(draft: Draft, end: Rational): ScoreEvent[] {
+  const { events } = draft.voice
+  const last = events.at(-1)
+  const missing = minus(end, draft.end)
+  if (last?.kind === "note")
+    return [...events.slice(0, -1), { ...last, held: true, duration: plus(last.duration, missing) }]
+  if (missing.num === 0) return [...events]
+  return [...events, { kind: "rest", id: null, onset: draft.end, duration: missing, fermata: false }]
+}
+
+/** The practice of most voices; of two with as many, the one of the upper voice. */
+function usualPractice(readings: readonly Reading[]): string {
+  const count = (name: string) => readings.filter(reading => reading.practice.name === name).length
+  const names = readings.map(reading => reading.practice.name)
+  return names.sort((a, b) => count(b) - count(a))[0] ?? "ars-nova"
+}
+
+function partingProblem(fit: Fit, readings: readonly Reading[]): Problem[] {
+  if (!fit.firstParting) return []
+  const { onset, signs } = fit.firstParting
+  const names = readings.filter(reading => reading.signs.some(sign => signs.includes(sign.id)))
+  const labels = names.map(reading => reading.label).join(", ")
+  return [
+    {
+      code: "voices-part",
+      what: `The voices do not meet: by ${fit.unit} ${onset} they have parted (${labels}).`,
+      where: signs[0] === undefined ? undefined : { sign: signs[0] },
+      mend: "Look for a missing dot, rest or note before that place in the voices named, or for another mensuration.",
+    },
+  ]
+}
+
+function withoutDuration(sign: SignReading, reading: Reading): Problem {
+  return {
+    code: "no-duration",
+    what: `${reading.label} ${sign.number} has no duration, so the score leaves it out.`,
+    where: { sign: sign.id },
+    mend: "Give its level, or the length of the rest's stroke.",
+  }
+}
+
+function overlap(sign: SignReading, reading: Reading, by: Rational): Problem {
+  return {
+    code: "overlap",
+    what: `${reading.label} ${sign.number} begins ${toText(by)} before the sign ahead of it has ended; the score lets it begin later.`,
+    where: { sign: sign.id },
+    mend: "Look at the durations given in the file for it and for the sign before it.",
+  }
+}

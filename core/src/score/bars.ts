@@ -1,0 +1,110 @@
+/** Bars: each voice by its own mensuration, and the stretches in which all of them can be written side by side. */
+import { compare, equals, minus, ONE, over, plus, ratio, times, toText, type Rational } from "../base/index.js"
+import type { ScoreVoice } from "./types.js"
+import { isDyadic, isPowerOfTwo } from "./values.js"
+
+export interface Meter {
+  readonly count: number
+  readonly unit: number
+}
+
+/** One bar of one voice, in whole notes. */
+export interface Bar {
+  readonly start: Rational
+  readonly end: Rational
+  /** The bar's full length, then what divides it, each a line that notes should show. All dyadic. */
+  readonly periods: readonly Rational[]
+  /** Null for a bar cut short, or one that no meter can name. */
+  readonly meter: Meter | null
+}
+
+/** The bars of a voice from 0 to `end`; a change of mensuration in the middle of a bar cuts it short. */
+export function barsOf(voice: ScoreVoice, scale: Rational, end: Rational): Bar[] {
+  const bars: Bar[] = []
+  voice.mensurations.forEach((mensuration, index) => {
+    const periods = mensuration.periods.map(period => times(period, scale))
+    const next = voice.mensurations[index + 1]
+    const until = next ? least(times(next.onset, scale), end) : end
+    const full = periods[0]!
+    const meter = meterOf(periods)
+    const grid = periods.filter(isDyadic)
+    for (let start = times(mensuration.onset, scale); compare(start, until) < 0; ) {
+      const close = least(plus(start, full), until)
+      const whole = equals(minus(close, start), full)
+      bars.push({ start, end: close, periods: grid, meter: whole ? meter : null })
+      start = close
+    }
+  })
+  return bars
+}
+
+function least(a: Rational, b: Rational): Rational {
+  return compare(a, b) <= 0 ? a : b
+}
+
+/** 3/4 for a bar of three quarters; where the beat is dotted, what divides it counts (6/8, 9/8). */
+export function meterOf(periods: readonly Rational[]): Meter | null {
+  const bar = periods[0]
+  if (!bar) return null
+  const unit = periods.slice(1).find(period => isPowerOfTwo(period.num) && isDyadic(period))
+  const chosen = unit ?? (isDyadic(bar) ? ratio(1, bar.den) : undefined)
+  if (!chosen) return null
+  // No meter counts in breves: two whole notes are written 2/1.
+  const counted = compare(chosen, ONE) > 0 ? ONE : chosen
+  const count = over(bar, counted)
+  return count.den === 1 ? { count: count.num, unit: counted.den } : null
+}
+
+/** A stretch with a line through all voices at its end, or at least through those that govern. In whole notes. */
+export interface Block {
+  readonly start: Rational
+  readonly end: Rational
+  /** Number of its first bar, from 1, by the governing bars. */
+  readonly n: number
+  /** A line ends it in every voice. */
+  readonly shared: boolean
+}
+
+/** So many governing bars may stand in one stretch before it is cut where only some voices have a line. */
+const LONGEST = 4
+
+/**
+ * Stretches from line to line that all voices share. Where they share none within four bars of the governing
+ * mensuration (that of most voices at that moment), the line that most have cuts, and the others' notes are tied over.
+ */
+export function blocksOf(bars: readonly (readonly Bar[])[], end: Rational): Block[] {
+  const lines = bars.map(own => new Set(own.map(bar => toText(bar.end))))
+  const having = (at: Rational) => lines.filter(own => own.has(toText(at))).length
+  const governing = governingLines(bars, end)
+  const blocks: Block[] = []
+  let start = ratio(0)
+  for (let i = 0; i < governing.length; ) {
+    const ahead = governing.slice(i, i + LONGEST).map((at, step) => ({ at, step }))
+    const clean = ahead.filter(({ at }) => isDyadic(minus(at, start)))
+    const common = clean.find(({ at }) => having(at) === bars.length)
+    const most = Math.max(...clean.map(({ at }) => having(at)))
+    const chosen = common ?? clean.find(({ at }) => having(at) === most) ?? ahead[0]!
+    blocks.push({ start, end: chosen.at, n: i + 1, shared: having(chosen.at) === bars.length })
+    start = chosen.at
+    i += chosen.step + 1
+  }
+  return blocks
+}
+
+/** Ends of the governing bars: from each, the bar that most voices begin there (or stand in) leads to the next. */
+function governingLines(bars: readonly (readonly Bar[])[], end: Rational): Rational[] {
+  const at = bars.map(() => 0)
+  const lines: Rational[] = []
+  for (let start = ratio(0); compare(start, end) < 0; ) {
+    const current = bars.flatMap((own, voice) => {
+      while (own[at[voice]!] && compare(own[at[voice]!]!.end, start) <= 0) at[voice]!++
+      return own[at[voice]!] ?? []
+    })
+    const votes = (bar: Bar) =>
+      current.filter(other => equals(other.end, bar.end)).length + (equals(bar.start, start) ? 0.5 : 0)
+    const best = current.reduce((best, bar) => (votes(bar) > votes(best) ? bar : best))
+    lines.push(best.end)
+    start = best.end
+  }
+  return lines
+}

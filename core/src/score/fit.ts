@@ -1,0 +1,112 @@
+/** Do the voices meet? What precedes each final is compared, since finals are held freely. */
+import { compare, equals, minus, times, toText, type Rational, type SignId } from "../base/index.js"
+import type { Reading, SignReading } from "../reading/types.js"
+import { lastWhere } from "./last.js"
+import type { Fit, VoiceFit } from "./types.js"
+import { commonUnit } from "./units.js"
+
+/** A place where all voices should stand together: a final, or the last note before a finis punctorum. */
+interface Meeting {
+  /** One for each voice, in the common unit. */
+  readonly at: readonly { readonly onset: Rational; readonly sign: SignId | null }[]
+}
+
+/** The `fit` of the JSON contract: in minims by the stated equivalence where units differ. */
+export function fitOf(readings: readonly Reading[]): Fit {
+  const { unit, factor, equivalence } = commonUnit(readings)
+  const parted = meetings(readings).find(meeting => partsOf(meeting).length > 0)
+  return {
+    together: parted === undefined,
+    durations: readings.map(reading => toText(times(reading.duration, factor(reading)))),
+    firstParting: parted ? parting(parted) : null,
+    unit,
+    ...(equivalence === null ? {} : { equivalence }),
+  }
+}
+
+/** By how much each voice misses the others at its final. */
+export function voiceFitsOf(readings: readonly Reading[]): VoiceFit[] {
+  const final = meetings(readings).at(-1)
+  if (!final) return []
+  const most = usual(final)
+  return readings.map((reading, index) => {
+    const finalOnset = final.at[index]?.onset ?? most
+    return { voice: reading.voice, label: reading.label, finalOnset, by: minus(finalOnset, most) }
+  })
+}
+
+function meetings(readings: readonly Reading[]): Meeting[] {
+  if (readings.length === 0) return []
+  const { factor } = commonUnit(readings)
+  const scaled = (reading: Reading, at: End) => ({ onset: times(at.onset, factor(reading)), sign: at.sign })
+  const ends = readings.map(endsOfSections)
+  const final: Meeting = { at: settleRests(readings, readings.map((reading, i) => scaled(reading, finalOf(reading)))) }
+  const sections = ends[0]?.length ?? 0
+  // Sections can be matched only where every voice closes as many of them.
+  if (ends.some(own => own.length !== sections)) return [final]
+  const inner = Array.from({ length: sections }, (_, section) => ({
+    at: readings.map((reading, voice) => scaled(reading, ends[voice]![section]!)),
+  }))
+  return [...inner, final]
+}
+
+interface End {
+  readonly onset: Rational
+  readonly sign: SignId | null
+}
+
+const lasts = (sign: SignReading) => (sign.kind === "note" || sign.kind === "rest") && sign.duration.num > 0
+
+/** The onset of the final note, or the end where a voice closes with a rest. */
+function finalOf(reading: Reading): End {
+  const last = lastWhere(reading.signs, lasts)
+  if (last?.kind === "note") return { onset: last.onset, sign: last.id }
+  return { onset: reading.duration, sign: last?.id ?? null }
+}
+
+/** A voice that closes with a rest may do so where the others begin their finals or where they leave them. */
+function settleRests(readings: readonly Reading[], finals: readonly End[]): readonly End[] {
+  const rests = (i: number) => lastWhere(readings[i]!.signs, lasts)?.kind !== "note"
+  const notes = finals.filter((_, i) => !rests(i))
+  const common = notes[0]
+  if (!common || notes.some(other => !equals(other.onset, common.onset))) return finals
+  const { factor } = commonUnit(readings)
+  const close = readings.flatMap((reading, i) => (rests(i) ? [] : [times(reading.duration, factor(reading))]))
+  return finals.map((final, i) =>
+    rests(i) && close.some(end => equals(end, final.onset)) ? { ...final, onset: common.onset } : final,
+  )
+}
+
+/** The last note before each finis punctorum that is followed by more. */
+function endsOfSections(reading: Reading): End[] {
+  const ends: End[] = []
+  let note: SignReading | undefined
+  const last = lastWhere(reading.signs, lasts)
+  reading.signs.slice(0, last && reading.signs.indexOf(last) + 1).forEach(sign => {
+    if (sign.kind === "note") note = sign
+    else if (isSectionEnd(sign) && note) ends.push({ onset: note.onset, sign: note.id })
+  })
+  return ends
+}
+
+export function isSectionEnd(sign: SignReading): boolean {
+  return sign.kind === "stroke" && (sign.rule === "finis-punctorum" || sign.takenFor === "finis-punctorum")
+}
+
+/** Where most voices stand; of two places with as many, the later. */
+function usual(meeting: Meeting): Rational {
+  const count = (onset: Rational) => meeting.at.filter(other => equals(other.onset, onset)).length
+  return meeting.at.map(({ onset }) => onset).sort((a, b) => count(b) - count(a) || compare(b, a))[0]!
+}
+
+function partsOf(meeting: Meeting): Meeting["at"] {
+  const most = usual(meeting)
+  return meeting.at.filter(({ onset }) => !equals(onset, most))
+}
+
+/** Of two voices neither is in the right, so both are named; of more, those that differ from most. */
+function parting(meeting: Meeting): NonNullable<Fit["firstParting"]> {
+  const differing = meeting.at.length === 2 ? meeting.at : partsOf(meeting)
+  const first = meeting.at.map(({ onset }) => onset).sort(compare)[0]!
+  return { onset: toText(first), signs: differing.flatMap(({ sign }) => (sign === null ? [] : [sign])) }
+}

@@ -1,0 +1,111 @@
+/** The score: when everything sounds, in exact time, with what the page says of each note. */
+import type { Problem, Rational, SignId, VoiceId } from "../base/index.js"
+import type { Accidental, Coloration, Signature, Step, Syllable } from "../page/index.js"
+import type { Unit } from "../reading/types.js"
+
+export interface ScorePitch {
+  readonly step: Step
+  /** In force, as MEI writes it; "" where none is. */
+  readonly accidental: Accidental
+  readonly octave: number
+}
+
+export interface ScorePlica {
+  /** Its share of the note's time in the score's unit; null when the note keeps it undivided. */
+  readonly duration: Rational | null
+  readonly pitch: ScorePitch | null
+}
+
+export interface ScoreNote {
+  readonly kind: "note"
+  readonly id: SignId
+  readonly onset: Rational
+  /** As the score has it: a held final lasts to the common end. */
+  readonly duration: Rational
+  /** As the reading has it. */
+  readonly readDuration: Rational
+  readonly pitch: ScorePitch | null
+  /** The accidental that stands before the note on the page. */
+  readonly written?: { readonly accidental: Accidental; readonly byEditor: boolean }
+  readonly plica?: ScorePlica
+  readonly coloration: Coloration
+  readonly fermata: boolean
+  /** The final of its voice, held freely. */
+  readonly held: boolean
+  readonly syllables: readonly Syllable[]
+}
+
+export interface ScoreRest {
+  readonly kind: "rest"
+  /** Null for silence that no sign of the page stands for: after the last sign of a voice that ends early. */
+  readonly id: SignId | null
+  readonly onset: Rational
+  readonly duration: Rational
+  readonly fermata: boolean
+}
+
+export type ScoreEvent = ScoreNote | ScoreRest
+
+/** A ligature or a stretch of coloration, from the first note to the last. */
+export interface ScoreBracket {
+  readonly kind: "ligature" | "coloration"
+  readonly from: SignId
+  readonly to: SignId
+}
+
+/** How the bars of a voice run from an onset on. */
+export interface ScoreMensuration {
+  readonly onset: Rational
+  /** Bar, then the periods that divide it (beats, then what they divide into), in the score's unit. */
+  readonly periods: readonly Rational[]
+}
+
+export interface ScoreVoice {
+  readonly id: VoiceId
+  readonly n: string
+  readonly label: string
+  readonly practice: string
+  /** Without gap from 0 to the score's duration. */
+  readonly events: readonly ScoreEvent[]
+  /** The first at onset 0. */
+  readonly mensurations: readonly ScoreMensuration[]
+  readonly signatures: readonly { readonly onset: Rational; readonly accidentals: Signature["accidentals"] }[]
+  readonly brackets: readonly ScoreBracket[]
+  /** Where a section is closed by a finis punctorum. */
+  readonly sectionEnds: readonly Rational[]
+}
+
+/** Where one voice stands when its final begins, and how far that is from where most voices stand. */
+export interface VoiceFit {
+  readonly voice: VoiceId
+  readonly label: string
+  readonly finalOnset: Rational
+  readonly by: Rational
+}
+
+/** The `fit` of the JSON contract, and by how much each voice misses the others. */
+export interface Fit {
+  readonly together: boolean
+  /** As exact text, finals included. */
+  readonly durations: readonly string[]
+  readonly firstParting: { readonly onset: string; readonly signs: readonly SignId[] } | null
+  readonly unit: Unit
+  /** How the units of the voices were compared, where they differ. */
+  readonly equivalence?: string
+}
+
+export interface Score {
+  readonly title: string
+  readonly unit: Unit
+  /** One sentence: how the units of the voices were compared; null where all have one unit. */
+  readonly equivalence: string | null
+  /** The practice most voices are in; it sets the reduction and the speed. */
+  readonly practice: string
+  /** A proportion or stroke that all voices have from the start: the modern values cancel it. 1 when there is none. */
+  readonly sharedProportion: Rational
+  readonly voices: readonly ScoreVoice[]
+  readonly duration: Rational
+  readonly fit: Fit
+  readonly voiceFits: readonly VoiceFit[]
+  readonly problems: readonly Problem[]
+}
