@@ -41,7 +41,8 @@ type Accidentals = ScoreVoice["signatures"][number]["accidentals"]
 export function keySignature(accidentals: Accidentals): XmlElement {
   const alike = (kind: string, order: readonly string[]) => {
     const steps = new Set(accidentals.filter(one => one.accidental === kind).map(one => one.step as string))
-    return accidentals.every(one => one.accidental === kind) && order.slice(0, steps.size).every(step => steps.has(step))
+    return accidentals.every(one => one.accidental === kind) &&
+      order.slice(0, steps.size).every(step => steps.has(step))
       ? steps.size
       : 0
   }
@@ -50,7 +51,8 @@ export function keySignature(accidentals: Accidentals): XmlElement {
   if (accidentals.length === 0 || flats > 0 || sharps > 0)
     return element("keySig", { sig: flats > 0 ? `${flats}f` : sharps > 0 ? `${sharps}s` : "0" })
   return element(
-    "keySig", {},
+    "keySig",
+    {},
     ...accidentals.map(({ step, accidental }) => element("keyAccid", { pname: step, accid: accidental })),
   )
 }

@@ -11,9 +11,9 @@ export function scoreId(id: string): string {
   return /^[\p{L}_]/u.test(safe) && safe === id ? safe : `s${safe}`
 }
 
-/** Part 0 has the id of the sign, the tied ones after it have ".tie2", ".tie3" … */
+/** Part 0 has the id of the sign, those after it have ".part2", ".part3" … */
 export function partId(id: string, part: number): string {
-  return part === 0 ? scoreId(id) : `${scoreId(id)}.tie${part + 1}`
+  return part === 0 ? scoreId(id) : `${scoreId(id)}.part${part + 1}`
 }
 
 export function plicaId(id: string): string {

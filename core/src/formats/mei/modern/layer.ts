@@ -1,7 +1,12 @@
 /** One voice of one stretch as the content of an MEI layer. */
 import { minus, type Rational } from "../../../base/index.js"
 import {
-  soundingAccidental, type LayerItem, type NotatedSign, type ScoreNote, type ScorePitch, type ShownAccidental,
+  soundingAccidental,
+  type LayerItem,
+  type NotatedSign,
+  type ScoreNote,
+  type ScorePitch,
+  type ShownAccidental,
 } from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
 import { keySignature } from "./clefs.js"
@@ -17,10 +22,12 @@ export interface VoiceContext {
 }
 
 export function layerContent(items: readonly LayerItem[], context: VoiceContext): XmlElement[] {
-  return beamed(items).map(group => {
-    if (Array.isArray(group)) return element("beam", {}, ...group.flatMap(sign => signElements(sign, context)))
-    return itemElements(group as LayerItem, context)
-  }).flat()
+  return beamed(items)
+    .map(group => {
+      if (Array.isArray(group)) return element("beam", {}, ...group.flatMap(sign => signElements(sign, context)))
+      return itemElements(group as LayerItem, context)
+    })
+    .flat()
 }
 
 function itemElements(item: LayerItem, context: VoiceContext): XmlElement[] {
@@ -34,13 +41,20 @@ function itemElements(item: LayerItem, context: VoiceContext): XmlElement[] {
       return [
         element(
           "tuplet",
-          { num, numbase, "num.format": num === 3 || num === 6 ? "count" : "ratio", "bracket.visible": String(visible) },
+          {
+            num,
+            numbase,
+            "num.format": num === 3 || num === 6 ? "count" : "ratio",
+            "bracket.visible": String(visible),
+          },
           ...layerContent(signs, context),
         ),
       ]
     }
     case "bar-rest":
-      return [element("mRest", { "xml:id": item.event.id === null ? context.silence() : partId(item.event.id, item.part) })]
+      return [
+        element("mRest", { "xml:id": item.event.id === null ? context.silence() : partId(item.event.id, item.part) }),
+      ]
     case "line":
       return [element("barLine", { form: "single" })]
     case "meter":
@@ -78,7 +92,12 @@ function signElements(sign: NotatedSign, context: VoiceContext): XmlElement[] {
   return hasPlica(sign) ? [note, plicaElement(event, context)] : [note]
 }
 
-function noteElement(event: ScoreNote, sign: NotatedSign, attributes: Record<string, string | number | undefined>, context: VoiceContext): XmlElement {
+function noteElement(
+  event: ScoreNote,
+  sign: NotatedSign,
+  attributes: Record<string, string | number | undefined>,
+  context: VoiceContext,
+): XmlElement {
   const pitch = event.pitch ?? context.middle
   const shape = event.pitch ? {} : { "head.shape": "x" }
   const accidental = event.pitch ? accidentalElement(event, sign.accidental) : undefined

@@ -1,6 +1,6 @@
 /** What stands over the notes of a stretch: brackets and fermatas. */
 import { minus, plus, ratio, times, toNumber } from "../../../base/index.js"
-import type { LayerItem, Meter, NotatedBlock, NotatedScore, NotatedSign, ScoreBracket, ScoreVoice } from "../../../score/index.js"
+import type { LayerItem, NotatedBlock, NotatedSign, ScoreBracket, ScoreVoice } from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
 import { partId, scoreId } from "./ids.js"
 
@@ -12,7 +12,8 @@ export function bracketsByStart(voice: ScoreVoice): ReadonlyMap<string, readonly
 }
 
 export function marksOf(
-  notated: NotatedScore, block: NotatedBlock, starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[], meters: readonly (Meter | null)[],
+  block: NotatedBlock,
+  starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[],
 ): XmlElement[] {
   return block.layers.flatMap((layer, voice) =>
     signsOf(layer).flatMap(sign => {
@@ -20,7 +21,7 @@ export function marksOf(
       if (id === null) return []
       const brackets = sign.part === 0 ? (starts[voice]!.get(id) ?? []) : []
       return [
-        ...brackets.map(bracket => bracketElement(bracket, sign, block, meters[voice] ?? null, String(voice + 1))),
+        ...brackets.map(bracket => bracketElement(bracket, sign, block, voice)),
         ...(sign.last && hasFermata(sign) ? [fermata(sign, id)] : []),
       ]
     }),
@@ -41,13 +42,13 @@ function fermata(sign: NotatedSign, id: string): XmlElement {
 
 /**
  * Solid over a ligature, two open corners over coloration. The engraver refuses one that ends on the note it begins on, so
- * a single coloured note has one that ends at a beat within it.
+ * one over a single note ends at a beat within it. Beats of such ends are quarters, as the engraver counts them where no
+ * meter stands in the scoreDef (here each staff has its own).
  */
-function bracketElement(bracket: ScoreBracket, sign: NotatedSign, block: NotatedBlock, meter: Meter | null, staff: string): XmlElement {
+function bracketElement(bracket: ScoreBracket, sign: NotatedSign, block: NotatedBlock, voice: number): XmlElement {
   const form = bracket.kind === "ligature" ? { func: "ligature", lform: "solid" } : { func: "coloration" }
-  const start = { ...form, staff, startid: `#${scoreId(bracket.from)}` }
+  const start = { ...form, staff: voice + 1, startid: `#${scoreId(bracket.from)}` }
   if (bracket.from !== bracket.to) return element("bracketSpan", { ...start, endid: `#${scoreId(bracket.to)}` })
   const within = plus(minus(sign.start, block.start), times(minus(sign.end, sign.start), ratio(3, 5)))
-  const beat = 1 + toNumber(within) * (meter?.unit ?? 4)
-  return element("bracketSpan", { ...start, tstamp2: `0m+${beat.toFixed(4)}` })
+  return element("bracketSpan", { ...start, tstamp2: `0m+${(1 + 4 * toNumber(within)).toFixed(4)}` })
 }

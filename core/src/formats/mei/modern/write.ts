@@ -1,7 +1,15 @@
 /** A score as modern MEI 5.1 (common notation): what an engraver draws. */
 import { toNumber, toText } from "../../../base/index.js"
 import {
-  notate, quartersPerMinute, usualReduction, type Meter, type NotatedBlock, type NotatedScore, type Score, type ScoreVoice, type ValueOptions,
+  notate,
+  quartersPerMinute,
+  usualReduction,
+  type Meter,
+  type NotatedBlock,
+  type NotatedScore,
+  type Score,
+  type ScoreVoice,
+  type ValueOptions,
 } from "../../../score/index.js"
 import { element, xmlDocument, type XmlElement } from "../../xml.js"
 import { clefElement, clefFor, keySignature } from "./clefs.js"
@@ -16,9 +24,14 @@ export function modernMei(score: Score, options: ValueOptions = {}): string {
   const notated = notate(score, options)
   return xmlDocument(
     element(
-      "mei", { xmlns: "http://www.music-encoding.org/ns/mei", meiversion: "5.1" },
+      "mei",
+      { xmlns: "http://www.music-encoding.org/ns/mei", meiversion: "5.1" },
       head(score, options),
-      element("music", {}, element("body", {}, element("mdiv", {}, element("score", {}, scoreDef(notated, options), section(notated))))),
+      element(
+        "music",
+        {},
+        element("body", {}, element("mdiv", {}, element("score", {}, scoreDef(notated, options), section(notated)))),
+      ),
     ),
   )
 }
@@ -27,13 +40,23 @@ function head(score: Score, options: ValueOptions): XmlElement {
   const reduction = options.reduction ?? usualReduction(score.practice)
   const scale = `Note values are reduced 1:${reduction}${score.sharedProportion.num === score.sharedProportion.den ? "" : `; the proportion ${toText(score.sharedProportion)} that all voices share is cancelled`}.`
   return element(
-    "meiHead", {},
+    "meiHead",
+    {},
     element(
-      "fileDesc", {},
+      "fileDesc",
+      {},
       element("titleStmt", {}, element("title", {}, score.title)),
       element("pubStmt", {}, element("unpub", {}, "A modern score made from the signs of the page.")),
     ),
-    element("encodingDesc", {}, element("editorialDecl", {}, ...[scale, score.equivalence].flatMap(text => (text ? [element("p", {}, text)] : [])))),
+    element(
+      "encodingDesc",
+      {},
+      element(
+        "editorialDecl",
+        {},
+        ...[scale, score.equivalence].flatMap(text => (text ? [element("p", {}, text)] : [])),
+      ),
+    ),
   )
 }
 
@@ -48,7 +71,8 @@ function scoreDef(notated: NotatedScore, options: ValueOptions): XmlElement {
 function staffDef(voice: ScoreVoice, index: number, meter: Meter | null): XmlElement {
   const signature = voice.signatures.filter(({ onset }) => onset.num === 0).at(-1)
   return element(
-    "staffDef", { n: index + 1, lines: 5 },
+    "staffDef",
+    { n: index + 1, lines: 5 },
     element("label", {}, voice.label),
     clefElement(clefFor(voice)),
     signature ? keySignature(signature.accidentals) : undefined,
@@ -60,16 +84,17 @@ function section(notated: NotatedScore): XmlElement {
   const voices = notated.score.voices
   const contexts = voices.map(contextOf)
   const starts = voices.map(bracketsByStart)
-  const meters = [...notated.meters]
   const measures = notated.blocks.map((block, i) => {
     const staves = block.layers.map((layer, voice) =>
       element("staff", { n: voice + 1 }, element("layer", { n: 1 }, ...layerContent(layer, contexts[voice]!))),
     )
-    block.layers.forEach((layer, voice) => {
-      for (const item of layer) if (item.kind === "meter") meters[voice] = item.meter
-    })
-    const marks = marksOf(notated, block, starts, meters)
-    return element("measure", { n: block.n, right: rightLine(block, i === notated.blocks.length - 1) }, ...staves, ...marks)
+    const marks = marksOf(block, starts)
+    return element(
+      "measure",
+      { n: block.n, right: rightLine(block, i === notated.blocks.length - 1) },
+      ...staves,
+      ...marks,
+    )
   })
   return element("section", {}, ...measures)
 }

@@ -1,0 +1,1 @@
+export { readMei, type MeiDocument } from "./document.js"

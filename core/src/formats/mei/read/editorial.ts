@@ -1,0 +1,120 @@
+/** Where a file has several readings, one is read and the others are kept beside it. */
+import type { Alternative, Editorial, Sign } from "../../../page/index.js"
+import { splitTokens, tokenPart } from "../tokens.js"
+import { attribute, childrenOf, type XmlElement } from "../xml.js"
+import { pointer, trim, type Reader, type VoiceDraft } from "./reader.js"
+
+const CHOICES = new Set(["app", "choice", "subst"])
+/** Elements that only say something about what stands in them. */
+const HANDS: Record<string, Editorial["kind"] | "none"> = {
+  supplied: "supplied",
+  unclear: "unclear",
+  corr: "corr",
+  lem: "lem",
+  rdg: "rdg",
+  reg: "reg",
+  add: "add",
+  sic: "none",
+  orig: "none",
+  damage: "none",
+  restore: "none",
+  abbr: "none",
+  expan: "none",
+}
+/** What is read first, within each kind of choice. */
+const PREFERRED = ["lem", "corr", "orig", "add"]
+
+/** True when the element was an editor's and has been read, its content by `read`. */
+export function readEditorial(reader: Reader, element: XmlElement, read: (inside: XmlElement) => void): boolean {
+  const name = element.localName
+  if (CHOICES.has(name)) readChoice(reader, element, read)
+  else if (name === "del") keepUnchosen(reader, element, new Map(), read)
+  else if (Object.hasOwn(HANDS, name)) withHand(reader, element, () => read(element))
+  else return false
+  return true
+}
+
+/** The child that is read; undefined when there is none. */
+export function chosenOf(choice: XmlElement): XmlElement | undefined {
+  const children = childrenOf(choice).filter(
+    child => CHOICES.has(child.localName) || Object.hasOwn(HANDS, child.localName),
+  )
+  for (const name of PREFERRED) {
+    const found = children.find(child => child.localName === name)
+    if (found) return found
+  }
+  return children[0]
+}
+
+function readChoice(reader: Reader, choice: XmlElement, read: (inside: XmlElement) => void): void {
+  const chosen = chosenOf(choice)
+  const written = capture(reader, () => {
+    if (chosen && !readEditorial(reader, chosen, read)) read(chosen)
+  })
+  for (const [voice, signs] of written) for (const sign of signs) voice.sink.push(sign)
+  for (const other of childrenOf(choice)) if (other !== chosen) keepUnchosen(reader, other, written, read)
+}
+
+function keepUnchosen(
+  reader: Reader,
+  other: XmlElement,
+  instead: ReadonlyMap<VoiceDraft, readonly Sign[]>,
+  read: (inside: XmlElement) => void,
+): void {
+  const met = new Map([...reader.voices.values()].map(voice => [voice, voice.met]))
+  const outer = reader.editorial
+  reader.editorial = undefined
+  const found = capture(reader, () => read(other))
+  reader.editorial = outer
+  for (const [voice, count] of met) voice.met = count
+  const voices = found.size > 0 ? [...found.keys()] : [...instead.keys()]
+  for (const voice of voices)
+    reader.alternatives.push({
+      id: attribute(other, "xml:id") ?? "",
+      voice,
+      what: whatOf(other),
+      editorial: handOf(other) ?? { kind: "rdg" },
+      insteadOf: instead.get(voice) ?? [],
+      signs: found.get(voice) ?? [],
+      element: other,
+    })
+}
+
+function whatOf(element: XmlElement): Alternative["what"] {
+  const name = element.localName
+  return name === "sic" || name === "orig" || name === "corr" || name === "reg" || name === "lem" ? name : "rdg"
+}
+
+/** What `read` adds, voice by voice, taken out of the run of signs again. */
+function capture(reader: Reader, read: () => void): Map<VoiceDraft, Sign[]> {
+  const before = new Map([...reader.voices.values()].map(voice => [voice, voice.sink]))
+  for (const voice of before.keys()) voice.sink = []
+  read()
+  const found = new Map<VoiceDraft, Sign[]>()
+  for (const [voice, sink] of before) {
+    if (voice.sink.length > 0) found.set(voice, voice.sink)
+    voice.sink = sink
+  }
+  return found
+}
+
+function withHand(reader: Reader, element: XmlElement, read: () => void): void {
+  const outer = reader.editorial
+  reader.editorial = handOf(element) ?? outer
+  read()
+  reader.editorial = outer
+}
+
+/** The editor's hand that an element tells of; undefined for the source's own (sic, orig). */
+export function handOf(element: XmlElement): Editorial | undefined {
+  const kind = HANDS[element.localName]
+  if (kind === undefined || kind === "none") return undefined
+  const tokens = splitTokens(attribute(element, "type"))
+  return trim({
+    kind,
+    resp: pointer(element, "resp"),
+    cert: attribute(element, "cert") ?? tokenPart(tokens, "cert"),
+    reason: attribute(element, "reason") ?? tokenPart(tokens, "reason"),
+    source: pointer(element, "source") ?? tokenPart(tokens, "source"),
+  })
+}

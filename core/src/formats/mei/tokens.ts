@@ -1,0 +1,38 @@
+/**
+ * MEI's @type takes any number of words. What the mensural module has no attribute for is kept there as words of the
+ * form "name" or "name:part:part"; characters that a word may not have are written "_" hex code "_".
+ */
+export type Tokens = readonly string[]
+
+export function splitTokens(type: string | undefined): Tokens {
+  return type ? type.split(/\s+/).filter(Boolean) : []
+}
+
+/** "spaces", 1, 2 gives "spaces:1:2". */
+export function token(name: string, ...parts: readonly (string | number)[]): string {
+  return [name, ...parts.map(part => escapePart(String(part)))].join(":")
+}
+
+/** Parts of the first token of this name; undefined when there is none. */
+export function tokenParts(tokens: Tokens, name: string): string[] | undefined {
+  return allTokenParts(tokens, name)[0]
+}
+
+export function allTokenParts(tokens: Tokens, name: string): string[][] {
+  return tokens.filter(one => one.startsWith(`${name}:`)).map(one => one.split(":").slice(1).map(unescapePart))
+}
+
+/** First part of the first token of this name. */
+export function tokenPart(tokens: Tokens, name: string): string | undefined {
+  return tokenParts(tokens, name)?.[0]
+}
+
+function escapePart(part: string): string {
+  return part.replace(/[^A-Za-z0-9.-]/gu, c => `_${c.codePointAt(0)!.toString(16)}_`)
+}
+function unescapePart(part: string): string {
+  return part.replace(/_([0-9a-f]{1,6})_/g, (whole, hex: string) => {
+    const code = Number.parseInt(hex, 16)
+    return code <= 0x10ffff ? String.fromCodePoint(code) : whole
+  })
+}
