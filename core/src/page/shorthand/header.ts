@@ -1,0 +1,235 @@
+/** Lines that are not music: what they say, both ways. */
+import { fromText, toText, voiceId, type SignId, type VoiceId } from "../../base/index.js"
+import { ABBREVIATIONS, type Alternative, type Editorial, type LocalShape, type Surface, type Voice, type Zone } from "../signs.js"
+import { EDITORIAL_KINDS, readEditorial, writeEditorial } from "./properties.js"
+import { record, writeRecord } from "./property.js"
+import { excerpt, type Reporter } from "./reporter.js"
+import { inBrackets, pair, quote, readNumber, type Term } from "./tokens.js"
+import { levelOf } from "./words.js"
+
+export const DEFAULT_LINES = 5
+
+/** A line such as `zone z1 on=s1 box=(0 0 9 9)`, taken word by word; what is left at the end is reported. */
+export class Words {
+  private readonly left: Term[]
+  constructor(
+    private readonly keyword: string,
+    words: readonly Term[],
+    private readonly at: number,
+    private readonly report: Reporter,
+  ) {
+    this.left = [...words]
+  }
+
+  /** The first word if it has no value: the name of what the line is about. */
+  name(): string | undefined {
+    const first = this.left[0]
+    return first && first.value === undefined && !first.args ? this.left.shift()?.name : undefined
+  }
+  take(name: string): Term | undefined {
+    const index = this.left.findIndex(word => word.name === name && !word.quoted)
+    return index < 0 ? undefined : this.left.splice(index, 1)[0]
+  }
+  text(name: string): string | undefined {
+    const word = this.take(name)
+    if (word && word.value === undefined) this.bad(word, `${name}="…"`)
+    return word?.value
+  }
+  number(name: string): number | undefined {
+    const word = this.take(name)
+    const number = readNumber(word?.value)
+    if (word && number === undefined) this.bad(word, `${name}=5`)
+    return number
+  }
+  /** One of several words that stand for themselves. */
+  oneOf<T extends string>(names: readonly T[]): T | undefined {
+    const found = names.map(name => [name, this.take(name)] as const).filter(([, word]) => word)
+    return found[0]?.[0]
+  }
+  box(): Zone["box"] | undefined {
+    const word = this.take("box")
+    const numbers = word?.args?.map(one => readNumber(one.name)) ?? []
+    if (word && (numbers.length !== 4 || numbers.includes(undefined))) {
+      this.bad(word, "box=(left top right bottom)")
+      return undefined
+    }
+    return word && (numbers as unknown as Zone["box"])
+  }
+  bad(word: Term, form: string): void {
+    this.report.error(word.from, "bad-word", `"${excerpt(word.name)}" is not said in the way it must be.`, `Write ${form}`)
+  }
+  /** Reports that something needed is missing. */
+  missing(what: string, form: string): void {
+    this.report.error(this.at, "incomplete-line", `This ${this.keyword} has no ${what}.`, `Write it like this: ${form}`)
+  }
+  end(known: string): void {
+    for (const word of this.left)
+      this.report.error(word.from, "unknown-word", `A line that begins with ${this.keyword} has no "${excerpt(word.name)}".`, `It may have: ${known}`)
+  }
+}
+
+type VoiceHead = Omit<Voice, "signs">
+const VOICE = 'voice triplum n=1 black lines=5 colour=red practice=ars-nova(minims=written) id=…'
+
+/** `number`: which voice of the page it is, from 1. */
+export function readVoice(words: Words, number: number): VoiceHead {
+  const label = words.name()
+  const n = words.text("n") ?? String(number)
+  const notation = words.oneOf(["black", "white", "unknown"]) ?? "unknown"
+  const lines = words.number("lines") ?? DEFAULT_LINES
+  const staffColour = words.text("colour")
+  const id = words.text("id") ?? n
+  const practice = readPractice(words)
+  words.end(VOICE)
+  return {
+    id: voiceId(id), n, label: label ?? n, lines, ...(staffColour !== undefined && { staffColour }), notation,
+    ...(practice && { practice }),
+  }
+}
+function readPractice(words: Words): Voice["practice"] {
+  const word = words.take("practice")
+  const options = record(word?.args ?? [])
+  if (word && (word.value === undefined || !options)) words.bad(word, "practice=ars-nova(minims=written)")
+  return word?.value === undefined ? undefined : { name: word.value, options: options ?? {} }
+}
+export function writeVoice(voice: VoiceHead, number: number): string {
+  const { n, id, label, lines, staffColour, notation, practice } = voice
+  return [
+    "voice",
+    quote(label),
+    ...(n === String(number) ? [] : [pair("n", n)]),
+    ...(notation === "unknown" ? [] : [notation]),
+    ...(lines === DEFAULT_LINES ? [] : [pair("lines", lines)]),
+    ...(staffColour === undefined ? [] : [pair("colour", staffColour)]),
+    ...(practice ? [pair("practice", practice.name) + inBrackets(writeRecord(practice.options))] : []),
+    ...((id as string) === n ? [] : [pair("id", id)]),
+  ].join(" ")
+}
+
+type AlternativeHead = Omit<Alternative, "signs">
+const ALTERNATIVE = "alternative rdg for=(k1 k2) in=1 by=rdg(source=srcB) id=…"
+const WHAT = ["sic", "rdg", "orig", "corr", "reg", "lem"] as const
+
+/** The editorial hand that goes without saying. */
+function usualHand(what: Alternative["what"]): Editorial {
+  return { kind: EDITORIAL_KINDS.find(kind => kind === what) ?? "rdg" }
+}
+
+/** `number`: which alternative of the page it is; `voice`: the one it stands in unless it says another. */
+export function readAlternative(words: Words, number: number, voice: VoiceId | undefined): AlternativeHead {
+  const what = words.oneOf(WHAT)
+  if (!what) words.missing("kind", ALTERNATIVE)
+  const instead = words.take("for")
+  const insteadOf = instead?.args?.map(({ name }) => name as SignId) ?? (instead?.value ? [instead.value as SignId] : [])
+  if (!instead) words.missing("sign that it replaces", ALTERNATIVE)
+  const hand = words.take("by")
+  const editorial = hand && readEditorial({ ...hand, name: hand.value ?? "" })
+  if (hand && !editorial) words.bad(hand, "by=rdg(resp=… cert=… reason=… source=…)")
+  const id = words.text("id") ?? `alt${number}`
+  const within = words.text("in")
+  words.end(ALTERNATIVE)
+  return {
+    id,
+    voice: within === undefined ? (voice ?? voiceId("1")) : voiceId(within),
+    insteadOf,
+    editorial: editorial ?? usualHand(what ?? "rdg"),
+    what: what ?? "rdg",
+  }
+}
+export function writeAlternative(alternative: AlternativeHead, number: number, voice: VoiceId | undefined): string {
+  const { id, what, insteadOf, editorial } = alternative
+  const hand = writeEditorial(editorial)
+  return [
+    "alternative",
+    what,
+    `for=${insteadOf.length === 1 ? quote(insteadOf[0] as string) : `(${insteadOf.map(quote).join(" ")})`}`,
+    ...(alternative.voice === voice ? [] : [pair("in", alternative.voice)]),
+    ...(hand === writeEditorial(usualHand(what)) ? [] : [`by=${hand}`]),
+    ...(id === `alt${number}` ? [] : [pair("id", id)]),
+  ].join(" ")
+}
+
+const SHAPE = 'shape dragma level=S count=4 minims=7 glyph=… description="…"'
+export function readShape(words: Words): LocalShape | undefined {
+  const name = words.name()
+  if (name === undefined) words.missing("name", SHAPE)
+  const level = words.take("level")
+  const levelRead = levelOf(level?.value ?? "") ?? undefined
+  if (level && !levelRead) words.bad(level, "level=S")
+  const count = words.number("count")
+  const minims = words.take("minims")
+  const minimsRead = fromText(minims?.value ?? "")
+  if (minims && !minimsRead) words.bad(minims, "minims=7 or minims=7/2")
+  const glyph = words.text("glyph")
+  const description = words.text("description")
+  words.end(SHAPE)
+  if (name === undefined) return undefined
+  return {
+    name,
+    ...(description !== undefined && { description }),
+    ...(levelRead && { level: levelRead }),
+    ...(count !== undefined && { count }),
+    ...(minimsRead && { minims: minimsRead }),
+    ...(glyph !== undefined && { glyph }),
+  }
+}
+export function writeShape({ name, description, level, count, minims, glyph }: LocalShape): string {
+  return [
+    "shape",
+    quote(name),
+    ...(level ? [pair("level", ABBREVIATIONS[level])] : []),
+    ...(count === undefined ? [] : [pair("count", count)]),
+    ...(minims ? [pair("minims", toText(minims))] : []),
+    ...(glyph === undefined ? [] : [pair("glyph", glyph)]),
+    ...(description === undefined ? [] : [pair("description", description)]),
+  ].join(" ")
+}
+
+const SURFACE = 'surface s1 label="f. 1r" image="f1r.jpg" box=(0 0 1000 1400)'
+export function readSurface(words: Words): Surface | undefined {
+  const id = words.name()
+  if (id === undefined) words.missing("id", SURFACE)
+  const label = words.text("label")
+  const image = words.text("image")
+  const box = words.box()
+  words.end(SURFACE)
+  if (id === undefined) return undefined
+  return { id, ...(label !== undefined && { label }), ...(image !== undefined && { image }), ...(box && { box }) }
+}
+export function writeSurface({ id, label, image, box }: Surface): string {
+  return [
+    "surface",
+    quote(id),
+    ...(label === undefined ? [] : [pair("label", label)]),
+    ...(image === undefined ? [] : [pair("image", image)]),
+    ...(box ? [writeBox(box)] : []),
+  ].join(" ")
+}
+
+const ZONE = "zone z1 on=s1 box=(100 120 900 220)"
+export function readZone(words: Words): Zone | undefined {
+  const id = words.name()
+  const surface = words.text("on")
+  const box = words.box()
+  if (id === undefined) words.missing("id", ZONE)
+  if (surface === undefined) words.missing("surface", ZONE)
+  if (!box) words.missing("box", ZONE)
+  words.end(ZONE)
+  return id === undefined || surface === undefined || !box ? undefined : { id, surface, box }
+}
+export function writeZone({ id, surface, box }: Zone): string {
+  return ["zone", quote(id), pair("on", surface), writeBox(box)].join(" ")
+}
+const writeBox = (box: Zone["box"]) => `box=(${box.join(" ")})`
+
+const PERSON = 'person ed "The editor"'
+export function readPerson(words: Words): readonly [id: string, name: string] | undefined {
+  const id = words.name()
+  const name = words.name()
+  if (id === undefined || name === undefined) words.missing(id === undefined ? "id" : "name", PERSON)
+  words.end(PERSON)
+  return id === undefined ? undefined : [id, name ?? ""]
+}
+export function writePerson(id: string, name: string): string {
+  return `person ${quote(id)} ${quote(name)}`
+}

@@ -1,0 +1,2 @@
+export { parseShorthand } from "./parse.js"
+export { printShorthand } from "./print.js"

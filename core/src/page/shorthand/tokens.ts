@@ -1,0 +1,108 @@
+/** The small change of the shorthand: words with a value and arguments, quoted where they must be. */
+import type { TreeCursor } from "@lezer/common"
+
+/** `name`, `name=value`, `name=value(one two=2)`; every part may be a "quoted text". */
+export interface Term {
+  readonly name: string
+  /** The name stood in quotes. */
+  readonly quoted: boolean
+  readonly value?: string
+  readonly args?: readonly Term[]
+  readonly from: number
+  readonly to: number
+}
+
+/** What hangs on a sign: `:flag`, `/stem`, `\plica`. */
+export interface Suffix extends Term {
+  readonly kind: "flag" | "stem" | "plica"
+}
+
+// What the grammar's flagText takes, of which only letters, digits and a few marks are written without quotes.
+const BARE = /^[\p{L}0-9_+#?~-]+(?:\.[\p{L}0-9_+#?~-]+|\/[0-9]+)*$/u
+// Letters of the right range of the grammar; others (old letters' lookalikes above it) are quoted.
+const inRange = (text: string) => !/[\u0080-\u00a0\ufeff-\uffff\u{10000}-\u{10ffff}]/u.test(text)
+
+/** Whether a text can stand without quotes. */
+export function isBare(text: string): boolean {
+  return BARE.test(text) && inRange(text)
+}
+/** The text as it is written: in quotes unless it is one plain word. */
+export function quote(text: string): string {
+  return isBare(text) ? text : JSON.stringify(text)
+}
+
+/** The inside of a quoted text. Escapes are those of JSON; a backslash before any other letter stands for itself. */
+export function unquote(text: string): string {
+  if (!text.startsWith('"')) return text
+  const inside = text.length > 1 && text.endsWith('"') ? text.slice(1, -1) : text.slice(1)
+  return inside.replace(/\\(u[0-9a-fA-F]{4}|.)/gsu, (whole, what: string) => {
+    if (what.length === 5) return String.fromCharCode(parseInt(what.slice(1), 16))
+    return lookUp(ESCAPES, what) ?? whole
+  })
+}
+const ESCAPES: Record<string, string> = {
+  n: "\n", r: "\r", t: "\t", b: "\b", f: "\f", '"': '"', "\\": "\\", "/": "/",
+}
+
+/** Calls `visit` with the cursor on each child in turn; it must leave the cursor where it found it. */
+export function forChildren(cursor: TreeCursor, visit: (cursor: TreeCursor) => void): void {
+  if (!cursor.firstChild()) return
+  do visit(cursor)
+  while (cursor.nextSibling())
+  cursor.parent()
+}
+
+/** Reads an Argument, Pair, Flag, Stem or Plica. */
+export function readTerm(cursor: TreeCursor, text: string): Term {
+  let name: string | undefined
+  let quoted = false
+  let value: string | undefined
+  let args: Term[] | undefined
+  const { from, to } = cursor
+  forChildren(cursor, child => {
+    const here = text.slice(child.from, child.to)
+    switch (child.name) {
+      case "Name": case "String": case "UnclosedString":
+        name = unquote(here)
+        quoted = child.name !== "Name"
+        break
+      case "FlagName": case "StemName": case "PlicaName":
+        name = here.slice(1)
+        break
+      case "Value":
+        value = unquote(here.slice(1).trimStart())
+        if (here.length === 1) value = undefined
+        break
+      case "Arguments":
+        args = []
+        forChildren(child, pair => {
+          if (pair.name === "Pair") args!.push(readTerm(pair, text))
+        })
+    }
+  })
+  return { name: name ?? "", quoted, ...(value !== undefined && { value }), ...(args && { args }), from, to }
+}
+
+export function readSuffix(cursor: TreeCursor, text: string): Suffix {
+  const kind = cursor.name === "Stem" ? "stem" : cursor.name === "Plica" ? "plica" : "flag"
+  return { ...readTerm(cursor, text), kind }
+}
+
+/** `name=value`, for arguments. */
+export function pair(name: string, value: string | number): string {
+  return `${quote(name)}=${typeof value === "number" ? value : quote(value)}`
+}
+/** ` (a b=c)` without the space; empty for no arguments. */
+export function inBrackets(args: readonly string[]): string {
+  return args.length > 0 ? `(${args.join(" ")})` : ""
+}
+
+/** A decimal number, or undefined. */
+export function readNumber(text: string | undefined): number | undefined {
+  return text !== undefined && /^-?\d+(?:\.\d+)?(?:e[+-]?\d+)?$/.test(text) ? Number(text) : undefined
+}
+
+/** What a record holds under a word typed by a user; nothing for the names that every object has. */
+export function lookUp<T>(all: Readonly<Record<string, T>>, word: string): T | undefined {
+  return Object.hasOwn(all, word) ? all[word] : undefined
+}
