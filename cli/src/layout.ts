@@ -9,7 +9,7 @@ export function columns(rows: readonly (readonly string[])[], width: number | un
   const indent = widths.reduce((total, one) => total + one + 2, 0)
   const left = width === undefined ? undefined : width - indent
   // Too narrow for a column of its own: the last cell goes below, indented a little.
-  const below = left !== undefined && left < 24
+  const below = width !== undefined && width - indent < 24
   return rows.flatMap(row => {
     const head = widths.map((one, at) => pad(row[at] ?? "", one)).join("  ")
     const last = row[count - 1] ?? ""

@@ -1,5 +1,5 @@
 /** A duration as the usual modern note value, in words. */
-import { compare, minus, ratio, times, toText, type Rational, type Unit } from "@resolutio/core"
+import { compare, minus, over, ratio, times, toText, usualReduction, type Rational, type Unit } from "@resolutio/core"
 
 const NAMES: readonly (readonly [Rational, string])[] = [
   [ratio(8), "large"],
@@ -16,10 +16,9 @@ const NAMES: readonly (readonly [Rational, string])[] = [
 ]
 const DOTTED = ratio(3, 2)
 
-/** What one unit becomes, in whole notes, by the usual reduction: a recta breve a quarter, a black minim an eighth, a white minim a quarter. */
+/** What one unit becomes, in whole notes, at the practice's usual reduction; written out, a tempus is two and a minim half. */
 export function unitInWholes(practice: string, unit: Unit): Rational {
-  if (unit === "tempus") return ratio(1, 4)
-  return practice === "white" ? ratio(1, 4) : ratio(1, 8)
+  return over(unit === "tempus" ? ratio(2) : ratio(1, 2), ratio(usualReduction(practice)))
 }
 
 /** "half", "dotted half", "half + eighth" for tied notes, "quarter of a triplet", else the fraction of a whole note. */

@@ -1,8 +1,29 @@
 /** The public list, name by name. `cli` and `web` import only this. */
-export { compare, equals, fromText, minus, over, plus, ratio, times, toNumber, toText } from "./base/index.js"
+export {
+  compare,
+  equals,
+  fromText,
+  max,
+  minus,
+  over,
+  plus,
+  ratio,
+  signId,
+  sum,
+  times,
+  toNumber,
+  toText,
+  voiceId,
+} from "./base/index.js"
 export type { Problem, ProblemPlace, Rational, Result, SignId, VoiceId } from "./base/index.js"
-export { ABBREVIATIONS, LEVELS } from "./page/index.js"
-export type { Level, Note, Page, Pitch, Rest, Sign, Voice } from "./page/index.js"
+
+export { ABBREVIATIONS, LEVELS, findSign, findVoice, flatSigns, locate, shortPlace, showPlace } from "./page/index.js"
+export type { FlatSign, Level, Note, Page, Pitch, Place, Rest, Sign, Voice } from "./page/index.js"
+export { parseShorthand, printShorthand } from "./page/shorthand/index.js"
+
+export { PRACTICES, practiceNamed, settingsOf, without } from "./practices/index.js"
+export type { OptionSpec, Practice, Rule, Source } from "./practices/index.js"
+
 export type {
   MensurationSpan,
   PracticeChoice,
@@ -13,3 +34,11 @@ export type {
   Unit,
   VoiceRival,
 } from "./reading/types.js"
+
+export { alignVoices, fitOf, usualReduction } from "./score/index.js"
+export type { Fit, Score, ValueOptions } from "./score/index.js"
+
+export { modernMei } from "./formats/mei/modern/index.js"
+export { readMei } from "./formats/mei/index.js"
+export type { MeiDocument } from "./formats/mei/index.js"
+export { writeMidi } from "./formats/midi/index.js"

@@ -1,0 +1,40 @@
+// docs/options.md, made from the practices themselves, so that the page cannot say anything else than the code.
+
+const MARKS = { read: "", memory: " (from memory)", inference: " (inference)" }
+
+/** The whole page as Markdown; `practices` as the core lists them. */
+export function optionsPage(practices) {
+  return `${["# Practices, their options and rules", HEAD, ...practices.map(onePractice)].join("\n\n")}\n`
+}
+
+const HEAD = `<!-- Made by node scripts/docs.mjs from the code; change it there. -->
+
+A practice is chosen by \`--practice NAME\`, or by the file; an option by \`--practice NAME:option=value,option=value\`. The value in **bold** is taken when nothing is said.
+
+A source that was not read in the treatise itself says so: *from memory* is general knowledge of the handbooks, *inference* is what a program needs and the treatises leave unsaid.`
+
+function onePractice({ name, title, unit, options, rules }) {
+  return [
+    `## \`${name}\`: ${title}`,
+    `Durations are counted in ${unit === "tempus" ? "tempora (one ordinary breve)" : "minims"}.`,
+    "| option | values | what it decides | who says so |\n|---|---|---|---|\n" + options.map(optionRow).join("\n"),
+    "| rule | source |\n|---|---|\n" + rules.map(ruleRow).join("\n"),
+  ].join("\n\n")
+}
+
+function optionRow({ name, values, default: usual, meaning, source }) {
+  const choices = [usual, ...values.filter(value => value !== usual)]
+  const shown = choices.map((value, at) => (at === 0 ? `**\`${value}\`**` : `\`${value}\``)).join(" ")
+  return `| \`${name}\` | ${shown} | ${cell(meaning)} | ${cell(source)} |`
+}
+
+function ruleRow({ id, sources }) {
+  const told = sources.map(
+    ({ treatise, place, mark }) => `${[treatise, place].filter(Boolean).join(", ")}${MARKS[mark] ?? ""}`,
+  )
+  return `| \`${id}\` | ${cell(told.join("; "))} |`
+}
+
+function cell(text) {
+  return text.replaceAll("|", "\\|").replaceAll("\n", " ")
+}
