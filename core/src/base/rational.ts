@@ -11,6 +11,15 @@ function gcd(a: number, b: number): number {
   return a
 }
 
+/** Of two whole numbers, not negative. */
+export function greatestCommonDivisor(a: number, b: number): number {
+  return gcd(a, b)
+}
+/** Of two whole numbers, both at least 1. */
+export function leastCommonMultiple(a: number, b: number): number {
+  return (a / gcd(a, b)) * b
+}
+
 /** The fraction num/den. Throws a RangeError when either is no safe whole number or den is 0. */
 export function ratio(num: number, den = 1): Rational {
   if (!Number.isSafeInteger(num) || !Number.isSafeInteger(den) || den === 0)

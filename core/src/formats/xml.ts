@@ -15,7 +15,8 @@ export function element(name: string, attributes: Record<string, XmlValue> = {},
 }
 
 /** Characters that XML 1.0 cannot hold at all, not even as references: lone surrogates and most controls. */
-const IMPOSSIBLE = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g
+const IMPOSSIBLE =
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g
 
 /** Text as it may stand between tags; what XML cannot hold becomes U+FFFD. */
 export function escapeText(text: string): string {

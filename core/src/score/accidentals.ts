@@ -1,7 +1,6 @@
 /** Which accidentals a modern staff must show so that a modern reader sings what is in force. */
 import { compare, times, type Rational } from "../base/index.js"
 import type { Bar } from "./bars.js"
-import { lastWhere } from "./last.js"
 import type { ScoreEvent, ScoreNote, ScoreVoice } from "./types.js"
 
 /**
@@ -54,6 +53,6 @@ function accidentalOf(note: ScoreNote, implied: string): ShownAccidental | undef
 }
 
 function signatureFor(voice: ScoreVoice, note: ScoreNote): string {
-  const signature = lastWhere(voice.signatures, ({ onset }) => compare(onset, note.onset) <= 0)
+  const signature = voice.signatures.findLast(({ onset }) => compare(onset, note.onset) <= 0)
   return signature?.accidentals.find(({ step }) => step === note.pitch?.step)?.accidental ?? NATURAL
 }

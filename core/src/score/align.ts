@@ -87,7 +87,13 @@ function eventsOf(reading: Reading, factor: Rational, facts: VoiceFacts, problem
   return { events, end, starts }
 }
 
-function eventOf(sign: SignReading, onset: Rational, duration: Rational, factor: Rational, facts: VoiceFacts): ScoreEvent {
+function eventOf(
+  sign: SignReading,
+  onset: Rational,
+  duration: Rational,
+  factor: Rational,
+  facts: VoiceFacts,
+): ScoreEvent {
   if (sign.kind === "rest")
     return { kind: "rest", id: sign.id, onset, duration, fermata: facts.rests.get(sign.id)?.fermata ?? false }
   const note = facts.notes.get(sign.id)

@@ -28,7 +28,7 @@ export function barsOf(voice: ScoreVoice, scale: Rational, end: Rational): Bar[]
     const full = periods[0]!
     const meter = meterOf(periods)
     const grid = periods.filter(isDyadic)
-    for (let start = times(mensuration.onset, scale); compare(start, until) < 0; ) {
+    for (let start = times(mensuration.onset, scale); compare(start, until) < 0;) {
       const close = least(plus(start, full), until)
       const whole = equals(minus(close, start), full)
       bars.push({ start, end: close, periods: grid, meter: whole ? meter : null })
@@ -52,7 +52,9 @@ export function meterOf(periods: readonly Rational[]): Meter | null {
   // No meter counts in breves: two whole notes are written 2/1.
   const counted = compare(chosen, ONE) > 0 ? ONE : chosen
   const count = over(bar, counted)
-  return count.den === 1 ? { count: count.num, unit: counted.den } : null
+  if (count.den !== 1) return null
+  // A bar of one beat is counted in halves of it: 2/4, not 1/2.
+  return count.num === 1 ? { count: 2, unit: counted.den * 2 } : { count: count.num, unit: counted.den }
 }
 
 /** A stretch with a line through all voices at its end, or at least through those that govern. In whole notes. */
@@ -78,7 +80,7 @@ export function blocksOf(bars: readonly (readonly Bar[])[], end: Rational): Bloc
   const governing = governingLines(bars, end)
   const blocks: Block[] = []
   let start = ratio(0)
-  for (let i = 0; i < governing.length; ) {
+  for (let i = 0; i < governing.length;) {
     const ahead = governing.slice(i, i + LONGEST).map((at, step) => ({ at, step }))
     const clean = ahead.filter(({ at }) => isDyadic(minus(at, start)))
     const common = clean.find(({ at }) => having(at) === bars.length)
@@ -95,7 +97,7 @@ export function blocksOf(bars: readonly (readonly Bar[])[], end: Rational): Bloc
 function governingLines(bars: readonly (readonly Bar[])[], end: Rational): Rational[] {
   const at = bars.map(() => 0)
   const lines: Rational[] = []
-  for (let start = ratio(0); compare(start, end) < 0; ) {
+  for (let start = ratio(0); compare(start, end) < 0;) {
     const current = bars.flatMap((own, voice) => {
       while (own[at[voice]!] && compare(own[at[voice]!]!.end, start) <= 0) at[voice]!++
       return own[at[voice]!] ?? []

@@ -1,7 +1,6 @@
 /** Do the voices meet? What precedes each final is compared, since finals are held freely. */
 import { compare, equals, minus, times, toText, type Rational, type SignId } from "../base/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
-import { lastWhere } from "./last.js"
 import type { Fit, VoiceFit } from "./types.js"
 import { commonUnit } from "./units.js"
 
@@ -40,7 +39,12 @@ function meetings(readings: readonly Reading[]): Meeting[] {
   const { factor } = commonUnit(readings)
   const scaled = (reading: Reading, at: End) => ({ onset: times(at.onset, factor(reading)), sign: at.sign })
   const ends = readings.map(endsOfSections)
-  const final: Meeting = { at: settleRests(readings, readings.map((reading, i) => scaled(reading, finalOf(reading)))) }
+  const final: Meeting = {
+    at: settleRests(
+      readings,
+      readings.map(reading => scaled(reading, finalOf(reading))),
+    ),
+  }
   const sections = ends[0]?.length ?? 0
   // Sections can be matched only where every voice closes as many of them.
   if (ends.some(own => own.length !== sections)) return [final]
@@ -59,14 +63,14 @@ const lasts = (sign: SignReading) => (sign.kind === "note" || sign.kind === "res
 
 /** The onset of the final note, or the end where a voice closes with a rest. */
 function finalOf(reading: Reading): End {
-  const last = lastWhere(reading.signs, lasts)
+  const last = reading.signs.findLast(lasts)
   if (last?.kind === "note") return { onset: last.onset, sign: last.id }
   return { onset: reading.duration, sign: last?.id ?? null }
 }
 
 /** A voice that closes with a rest may do so where the others begin their finals or where they leave them. */
 function settleRests(readings: readonly Reading[], finals: readonly End[]): readonly End[] {
-  const rests = (i: number) => lastWhere(readings[i]!.signs, lasts)?.kind !== "note"
+  const rests = (i: number) => readings[i]!.signs.findLast(lasts)?.kind !== "note"
   const notes = finals.filter((_, i) => !rests(i))
   const common = notes[0]
   if (!common || notes.some(other => !equals(other.onset, common.onset))) return finals
@@ -81,7 +85,7 @@ function settleRests(readings: readonly Reading[], finals: readonly End[]): read
 function endsOfSections(reading: Reading): End[] {
   const ends: End[] = []
   let note: SignReading | undefined
-  const last = lastWhere(reading.signs, lasts)
+  const last = reading.signs.findLast(lasts)
   reading.signs.slice(0, last && reading.signs.indexOf(last) + 1).forEach(sign => {
     if (sign.kind === "note") note = sign
     else if (isSectionEnd(sign) && note) ends.push({ onset: note.onset, sign: note.id })

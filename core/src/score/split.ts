@@ -1,6 +1,16 @@
 /** Notes and rests of one bar as written signs: split and tied where the bar's lines ask for it, in tuplets where halving does not reach. */
-import { compare, equals, minus, over, plus, ratio, times, type Rational } from "../base/index.js"
-import { lastWhere } from "./last.js"
+import {
+  compare,
+  equals,
+  greatestCommonDivisor,
+  leastCommonMultiple,
+  minus,
+  over,
+  plus,
+  ratio,
+  times,
+  type Rational,
+} from "../base/index.js"
 import type { ScoreEvent } from "./types.js"
 import { bestRatio, isUntied, lengths, writtenIn, type TupletRatio } from "./tuplets.js"
 import { isDyadic, modernValue, type ModernValue } from "./values.js"
@@ -61,10 +71,21 @@ function splitUneven(stretch: readonly Piece[], grid: Grid): SplitItem[] {
   const fits = isMultiple(start, period) && isMultiple(end, period)
   const oneCell = isMultiple(start, times(period, ratio(2))) && equals(minus(end, start), times(period, ratio(2)))
   const withinBeat = compare(minus(end, start), grid.at(-1) ?? WHOLE) <= 0
-  const accepted = withinBeat ? oneCell || !isDyadic(end) : fits && isUntied(sizes, tuplet)
+  const clean = fits && isUntied(sizes, tuplet) && partsOf(sizes) <= MOST_PARTS
+  const accepted = withinBeat ? oneCell || !isDyadic(end) : clean
   if (accepted) return [writeTuplet(stretch, tuplet)]
   const { before, after } = cutAt(stretch, lines[0]!)
   return [...splitAll(before, grid), ...splitAll(after, grid)]
+}
+
+/** A tuplet longer than a beat is read at a glance only while it has few parts; finer ones are cut at the beats. */
+const MOST_PARTS = 9
+
+/** Into how many equal parts the durations divide their sum. */
+function partsOf(sizes: readonly Rational[]): number {
+  const den = sizes.reduce((common, { den }) => leastCommonMultiple(common, den), 1)
+  const counts = sizes.map(size => (size.num * den) / size.den)
+  return counts.reduce((total, count) => total + count, 0) / counts.reduce((a, b) => greatestCommonDivisor(a, b))
 }
 
 function splitAll(pieces: readonly Piece[], grid: Grid): SplitItem[] {
@@ -97,7 +118,7 @@ function writeTuplet(pieces: readonly Piece[], tuplet: TupletRatio): SplitTuplet
 /** Longest first. */
 function decompose(written: Rational): ModernValue[] {
   const values: ModernValue[] = []
-  for (let left = written; left.num > 0; ) {
+  for (let left = written; left.num > 0;) {
     const value = longestWithin(left)
     values.push(value)
     left = minus(left, lasting(value))
@@ -115,7 +136,9 @@ function longestWithin(wholes: Rational): ModernValue {
 }
 
 function shortest(wholes: Rational): never {
-  throw new RangeError(`${wholes.num}/${wholes.den} of a whole note is shorter than any sign: choose a smaller reduction`)
+  throw new RangeError(
+    `${wholes.num}/${wholes.den} of a whole note is shorter than any sign: choose a smaller reduction`,
+  )
 }
 
 /** In whole notes. */
@@ -133,7 +156,9 @@ function splitPlain(piece: Piece, grid: Grid): SplitSign[] {
   const value = modernValue(minus(end, start))
   const { period, below, lines } = linesBetween(start, end, grid)
   if (value && isMultiple(start, below) && isMultiple(end, below)) return [{ kind: "sign", ...piece, value }]
-  const clean = isMultiple(start, period) ? lastWhere(lines, line => modernValue(minus(line, start)) !== undefined) : undefined
+  const clean = isMultiple(start, period)
+    ? lines.findLast(line => modernValue(minus(line, start)) !== undefined)
+    : undefined
   const line = clean ?? lines[0]!
   if (line.den > 2048) shortest(minus(end, start))
   return [...splitPlain({ ...piece, end: line }, grid), ...splitPlain({ ...piece, start: line }, grid)]
@@ -151,7 +176,11 @@ function linesBetween(start: Rational, end: Rational, grid: Grid): Lines {
   for (let level = 0; ; level++) {
     const below = grid[level + 1] ?? times(period, HALF)
     const lines: Rational[] = []
-    for (let line = times(period, ratio(Math.floor(index(start, period)) + 1)); compare(line, end) < 0; line = plus(line, period))
+    for (
+      let line = times(period, ratio(Math.floor(index(start, period)) + 1));
+      compare(line, end) < 0;
+      line = plus(line, period)
+    )
       lines.push(line)
     if (lines.length > 0) return { period, below, lines }
     period = below
@@ -184,9 +213,14 @@ function makeSix(first: SplitTuplet, second: SplitTuplet): boolean {
   const start = signs[0]!.start
   const length = minus(signs.at(-1)!.end, start)
   return (
-    first.num === 3 && second.num === 3 && first.numbase === second.numbase && signs.length === 6 &&
+    first.num === 3 &&
+    second.num === 3 &&
+    first.numbase === second.numbase &&
+    signs.length === 6 &&
     signs.every(sign => sign.value.dur === signs[0]!.value.dur && sign.value.dots === 0) &&
     new Set(signs.map(sign => sign.event)).size === 6 &&
-    compare(length, ratio(1, 4)) <= 0 && isDyadic(length) && isMultiple(start, length)
+    compare(length, ratio(1, 4)) <= 0 &&
+    isDyadic(length) &&
+    isMultiple(start, length)
   )
 }

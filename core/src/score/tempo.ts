@@ -5,7 +5,12 @@ import { wholesPerUnit, type ValueOptions } from "./values.js"
 
 /** Tempora, or minims, in a minute. */
 const SPEEDS: Readonly<Record<string, number>> = {
-  modal: 200, "ars-antiqua": 100, "ars-nova": 240, trecento: 240, "ars-subtilior": 200, white: 120,
+  modal: 200,
+  "ars-antiqua": 100,
+  "ars-nova": 240,
+  trecento: 240,
+  "ars-subtilior": 200,
+  white: 120,
 }
 
 /** Units of the score in a minute. A stroke that all voices share halves the time of each sign, not the singers' beat. */

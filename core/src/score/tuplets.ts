@@ -1,5 +1,5 @@
 /** Exact tuplets: which ratio lets notes that halving does not reach be written with ordinary signs. */
-import { minus, ratio, times, type Rational } from "../base/index.js"
+import { leastCommonMultiple, minus, ratio, times, type Rational } from "../base/index.js"
 import { isDyadic, modernValue } from "./values.js"
 
 export interface TupletRatio {
@@ -53,11 +53,6 @@ function signsFor(written: Rational): number {
 export function oddPart(n: number): number {
   while (n % 2 === 0) n /= 2
   return n
-}
-
-function leastCommonMultiple(a: number, b: number): number {
-  const rest = (x: number, y: number): number => (y === 0 ? x : rest(y, x % y))
-  return (a / rest(a, b)) * b
 }
 
 /** Lengths between neighbouring times. */

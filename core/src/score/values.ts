@@ -9,7 +9,12 @@ export interface ValueOptions {
 
 /** Usual reductions by practice; see `usualReduction`. */
 const REDUCTIONS: Readonly<Record<string, number>> = {
-  modal: 16, "ars-antiqua": 8, "ars-nova": 4, trecento: 4, "ars-subtilior": 4, white: 2,
+  modal: 16,
+  "ars-antiqua": 8,
+  "ars-nova": 4,
+  trecento: 4,
+  "ars-subtilior": 4,
+  white: 2,
 }
 
 /** 1:16 for modal music, 1:8 (brevis = quarter) for Ars antiqua, 1:2 (minim = quarter) for white notation, else 1:4. */

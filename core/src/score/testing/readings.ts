@@ -23,26 +23,38 @@ export interface TestVoice {
 
 /** "d4:2 r:1 f4:2/3" → signs; "~" after the duration binds it to the next in a ligature, "*" colours it, "|text" is its syllable. */
 export function signsFrom(text: string): TestSign[] {
-  return text.trim().split(/\s+/).map(token => {
-    const [, pitch, duration, marks = "", syllable] = /^([^:]+):([\d/]+)([~*]*)(?:\|(.*))?$/.exec(token) ?? []
-    const length = fromText(duration ?? "")
-    if (!pitch || !length) throw new Error(`"${token}" is no pitch:duration`)
-    const note: { coloration: Note["coloration"]; syllables: Syllable[] } = {
-      coloration: marks.includes("*") ? "red" : "none",
-      syllables: syllable === undefined ? [] : [{ stanza: 1, text: syllable.replace(/[-_]$/, ""), join: joinOf(syllable) }],
-    }
-    return { duration: length, pitch: pitch === "r" ? null : pitch, note, bound: marks.includes("~") }
-  })
+  return text
+    .trim()
+    .split(/\s+/)
+    .map(token => {
+      const [, pitch, duration, marks = "", syllable] = /^([^:]+):([\d/]+)([~*]*)(?:\|(.*))?$/.exec(token) ?? []
+      const length = fromText(duration ?? "")
+      if (!pitch || !length) throw new Error(`"${token}" is no pitch:duration`)
+      const note: { coloration: Note["coloration"]; syllables: Syllable[] } = {
+        coloration: marks.includes("*") ? "red" : "none",
+        syllables:
+          syllable === undefined ? [] : [{ stanza: 1, text: syllable.replace(/[-_]$/, ""), join: joinOf(syllable) }],
+      }
+      return { duration: length, pitch: pitch === "r" ? null : pitch, note, bound: marks.includes("~") }
+    })
 }
 
 function joinOf(syllable: string): Syllable["join"] {
   return syllable.endsWith("-") ? "-" : syllable.endsWith("_") ? "_" : " "
 }
 
-export function testPiece(voices: readonly TestVoice[], title = "A piece made for a test"): { page: Page; readings: Reading[] } {
+export function testPiece(
+  voices: readonly TestVoice[],
+  title = "A piece made for a test",
+): { page: Page; readings: Reading[] } {
   const made = voices.map(makeVoice)
   const page: Page = {
-    title, voices: made.map(({ voice }) => voice), shapes: [], surfaces: [], zones: [], alternatives: [],
+    title,
+    voices: made.map(({ voice }) => voice),
+    shapes: [],
+    surfaces: [],
+    zones: [],
+    alternatives: [],
   }
   return { page, readings: made.map(({ reading }) => reading) }
 }
@@ -52,7 +64,14 @@ function makeVoice(given: TestVoice, index: number): { voice: Voice; reading: Re
   const ids = given.signs.map((_, i) => signId(`${index + 1}.${i + 1}`))
   const signs = given.signs.map((sign, i) => pageSign(sign, ids[i]!))
   const key: Sign[] = given.flats
-    ? [{ kind: "signature", id: signId(`${index + 1}.key`), accidentals: [{ step: "b", accidental: "f" }], initial: true }]
+    ? [
+        {
+          kind: "signature",
+          id: signId(`${index + 1}.key`),
+          accidentals: [{ step: "b", accidental: "f" }],
+          initial: true,
+        },
+      ]
     : []
   const base = { n: String(index + 1), label: given.label }
   return {
@@ -83,20 +102,49 @@ function readingOf(given: TestVoice, ids: readonly Note["id"][]): Omit<Reading, 
   const last = given.signs.length - 1
   const signs = given.signs.map((sign, i): SignReading => {
     const reading: SignReading = {
-      id: ids[i]!, index: i, kind: sign.pitch === null ? "rest" : "note", number: i + 1, level: null, pitch: sign.pitch,
-      onset, duration: sign.duration, quality: null, rule: "as-written", also: [], because: [], decidedBy: "voice",
-      doubt: 0, rivals: [], ...(sign.plica ? { plica: sign.plica } : {}), ...(i === last ? { held: true } : {}),
+      id: ids[i]!,
+      index: i,
+      kind: sign.pitch === null ? "rest" : "note",
+      number: i + 1,
+      level: null,
+      pitch: sign.pitch,
+      onset,
+      duration: sign.duration,
+      quality: null,
+      rule: "as-written",
+      also: [],
+      because: [],
+      decidedBy: "voice",
+      doubt: 0,
+      rivals: [],
+      ...(sign.plica ? { plica: sign.plica } : {}),
+      ...(i === last ? { held: true } : {}),
     }
     onset = plus(onset, sign.duration)
     return reading
   })
   const unit = given.unit ?? "minima"
   return {
-    unit, duration: onset, signs, rivals: [], problems: [],
-    practice: { name: given.practice ?? (unit === "tempus" ? "ars-antiqua" : "ars-nova"), options: {}, from: "given", doubt: 0 },
+    unit,
+    duration: onset,
+    signs,
+    rivals: [],
+    problems: [],
+    practice: {
+      name: given.practice ?? (unit === "tempus" ? "ars-antiqua" : "ars-nova"),
+      options: {},
+      from: "given",
+      doubt: 0,
+    },
     mensurations: (given.mensurations ?? [{ onset: ZERO }]).map(span => ({
-      modusMaior: null, modusMinor: unit === "tempus" ? 3 : 2, tempus: unit === "tempus" ? null : 2,
-      prolatio: unit === "tempus" ? null : 2, from: "given", doubt: 0, proportion: ONE, ...span,
+      modusMaior: null,
+      modusMinor: unit === "tempus" ? 3 : 2,
+      tempus: unit === "tempus" ? null : 2,
+      prolatio: unit === "tempus" ? null : 2,
+      from: "given",
+      doubt: 0,
+      proportion: ONE,
+      ...span,
     })),
   }
 }
@@ -132,10 +180,14 @@ export function randomPiece(seed: number): { page: Page; readings: Reading[] } {
     })
     const total = signs.reduce((sum, { duration }) => sum + duration.num / duration.den, 0)
     const spans = [{ onset: ZERO, ...randomMensuration(practice, pick, random) }]
-    if (random() < 0.4) spans.push({ onset: ratio(Math.floor(total / 2)), ...randomMensuration(practice, pick, random) })
+    if (random() < 0.4)
+      spans.push({ onset: ratio(Math.floor(total / 2)), ...randomMensuration(practice, pick, random) })
     return {
-      label: `voice ${i + 1}`, practice, unit: practice === "ars-antiqua" ? "tempus" : "minima", mensurations: spans,
-      signs: [...signs.map((sign, at) => (signs[at + 1]?.pitch ? sign : { ...sign, bound: false }))],
+      label: `voice ${i + 1}`,
+      practice,
+      unit: practice === "ars-antiqua" ? "tempus" : "minima",
+      mensurations: spans,
+      signs: signs.map((sign, at) => (signs[at + 1]?.pitch ? sign : { ...sign, bound: false })),
     }
   })
   return testPiece(voices, `Random piece ${seed}`)

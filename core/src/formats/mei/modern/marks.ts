@@ -11,9 +11,11 @@ export function bracketsByStart(voice: ScoreVoice): ReadonlyMap<string, readonly
   return starts
 }
 
+/** `unit` is the unit of the lowest staff's first meter. */
 export function marksOf(
   block: NotatedBlock,
   starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[],
+  unit: number,
 ): XmlElement[] {
   return block.layers.flatMap((layer, voice) =>
     signsOf(layer).flatMap(sign => {
@@ -21,7 +23,7 @@ export function marksOf(
       if (id === null) return []
       const brackets = sign.part === 0 ? (starts[voice]!.get(id) ?? []) : []
       return [
-        ...brackets.map(bracket => bracketElement(bracket, sign, block, voice)),
+        ...brackets.map(bracket => bracketElement(bracket, sign, block, voice, unit)),
         ...(sign.last && hasFermata(sign) ? [fermata(sign, id)] : []),
       ]
     }),
@@ -42,13 +44,19 @@ function fermata(sign: NotatedSign, id: string): XmlElement {
 
 /**
  * Solid over a ligature, two open corners over coloration. The engraver refuses one that ends on the note it begins on, so
- * one over a single note ends at a beat within it. Beats of such ends are quarters, as the engraver counts them where no
- * meter stands in the scoreDef (here each staff has its own).
+ * one over a single note ends at a beat within it. A known ugliness: the engraver counts such beats by the first meter of the
+ * lowest staff, whatever the staff and its meter are.
  */
-function bracketElement(bracket: ScoreBracket, sign: NotatedSign, block: NotatedBlock, voice: number): XmlElement {
+function bracketElement(
+  bracket: ScoreBracket,
+  sign: NotatedSign,
+  block: NotatedBlock,
+  voice: number,
+  unit: number,
+): XmlElement {
   const form = bracket.kind === "ligature" ? { func: "ligature", lform: "solid" } : { func: "coloration" }
   const start = { ...form, staff: voice + 1, startid: `#${scoreId(bracket.from)}` }
   if (bracket.from !== bracket.to) return element("bracketSpan", { ...start, endid: `#${scoreId(bracket.to)}` })
   const within = plus(minus(sign.start, block.start), times(minus(sign.end, sign.start), ratio(3, 5)))
-  return element("bracketSpan", { ...start, tstamp2: `0m+${(1 + 4 * toNumber(within)).toFixed(4)}` })
+  return element("bracketSpan", { ...start, tstamp2: `0m+${(1 + unit * toNumber(within)).toFixed(4)}` })
 }

@@ -88,7 +88,7 @@ function section(notated: NotatedScore): XmlElement {
     const staves = block.layers.map((layer, voice) =>
       element("staff", { n: voice + 1 }, element("layer", { n: 1 }, ...layerContent(layer, contexts[voice]!))),
     )
-    const marks = marksOf(block, starts)
+    const marks = marksOf(block, starts, notated.meters.at(-1)?.unit ?? 4)
     return element(
       "measure",
       { n: block.n, right: rightLine(block, i === notated.blocks.length - 1) },

@@ -1,0 +1,119 @@
+/** A score as a standard MIDI file of type 1: a track of tempo and meters, then one track for each voice. */
+import { leastCommonMultiple, minus, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
+import {
+  notate,
+  quartersPerMinute,
+  soundingAccidental,
+  wholesPerUnit,
+  type NotatedScore,
+  type Score,
+  type ScoreNote,
+  type ScorePitch,
+  type ScoreVoice,
+  type ValueOptions,
+} from "../../score/index.js"
+import { lyric, midiFile, noteOff, noteOn, program, tempo, timeSignature, trackName, type MidiEvent } from "./bytes.js"
+
+const VELOCITY = 72
+/** General MIDI's choir, numbered from 0. */
+const CHOIR = 52
+/** The header has 15 bits for it. */
+const MOST_TICKS = 32_767
+/** Where no number holds all times: one that holds 64ths of a quarter, ninths, fifths and sevenths. */
+const USUAL_TICKS = 20_160
+
+/**
+ * The file. Ticks are exact wherever a quarter note of at most 32767 ticks allows it, else each time is put on the nearest
+ * tick. A note with a plica whose share of the time is known sounds as two. Throws a RangeError for a reduction that is no
+ * power of two up to 32.
+ */
+export function writeMidi(score: Score, options: ValueOptions = {}): Uint8Array {
+  const quartersPerUnit = times(wholesPerUnit(score, options), ratio(4))
+  const ticks = ticksPerQuarter(score, quartersPerUnit)
+  const tickOf = (time: Rational) => Math.round(toNumber(times(times(time, quartersPerUnit), ratio(ticks))))
+  const conductor = conductorTrack(notate(score, options), quartersPerMinute(score, options), ticks)
+  return midiFile(ticks, [conductor, ...score.voices.map((voice, i) => voiceTrack(voice, channelOf(i), tickOf))])
+}
+
+/** How many ticks a quarter has in the file: the least multiple of what all times need that is 480 or more. */
+export function ticksPerQuarter(score: Score, quartersPerUnit: Rational): number {
+  let needed = 1
+  for (const voice of score.voices)
+    for (const event of voice.events) {
+      const plica = event.kind === "note" && event.plica?.duration
+      for (const time of [event.onset, ...(plica ? [plica] : [])])
+        needed = leastCommonMultiple(needed, times(time, quartersPerUnit).den)
+      if (needed > MOST_TICKS) return USUAL_TICKS
+    }
+  needed = leastCommonMultiple(needed, times(score.duration, quartersPerUnit).den)
+  if (needed > MOST_TICKS) return USUAL_TICKS
+  const enough = needed * Math.ceil(480 / needed)
+  return enough > MOST_TICKS ? needed : enough
+}
+
+/** Nine is for drums. */
+function channelOf(voice: number): number {
+  const channel = voice % 15
+  return channel >= 9 ? channel + 1 : channel
+}
+
+/** Meters are those of the first voice, where a stretch begins with one. */
+function conductorTrack(notated: NotatedScore, speed: Rational, ticks: number): MidiEvent[] {
+  const first = notated.meters[0]
+  const events: MidiEvent[] = [
+    { tick: 0, bytes: trackName(notated.score.title) },
+    { tick: 0, bytes: tempo(toNumber(speed)) },
+    ...(first ? [{ tick: 0, bytes: timeSignature(first.count, first.unit) }] : []),
+  ]
+  for (const block of notated.blocks) {
+    const change = block.layers[0]?.[0]
+    const tick = Math.round(4 * ticks * toNumber(block.start))
+    if (change?.kind === "meter") events.push({ tick, bytes: timeSignature(change.meter.count, change.meter.unit) })
+  }
+  return events
+}
+
+function voiceTrack(voice: ScoreVoice, channel: number, tickOf: (time: Rational) => number): MidiEvent[] {
+  const events: MidiEvent[] = [
+    { tick: 0, bytes: trackName(voice.label) },
+    { tick: 0, bytes: program(channel, CHOIR) },
+  ]
+  for (const note of voice.events) {
+    if (note.kind === "rest") continue
+    const start = tickOf(note.onset)
+    for (const syllable of note.syllables.filter(one => one.stanza === 1))
+      events.push({ tick: start, bytes: lyric(syllable.join === "-" ? `${syllable.text}-` : syllable.text) })
+    for (const { key, from, to } of soundsOf(note)) {
+      events.push({ tick: tickOf(from), bytes: noteOn(channel, key, VELOCITY) })
+      events.push({ tick: tickOf(to), bytes: noteOff(channel, key) })
+    }
+  }
+  return events
+}
+
+interface Sound {
+  readonly key: number
+  readonly from: Rational
+  readonly to: Rational
+}
+
+/** Nothing for a note without a pitch. */
+function soundsOf(note: ScoreNote): Sound[] {
+  const key = note.pitch && keyOf(note.pitch, soundingAccidental(note))
+  if (key === null) return []
+  const end = plus(note.onset, note.duration)
+  const share = note.plica?.duration
+  if (!share || share.num <= 0 || !note.plica?.pitch) return [{ key, from: note.onset, to: end }]
+  const parting = minus(end, share)
+  const other = keyOf(note.plica.pitch, note.plica.pitch.accidental)
+  return [{ key, from: note.onset, to: parting }, ...(other === null ? [] : [{ key: other, from: parting, to: end }])]
+}
+
+const STEPS: Readonly<Record<string, number>> = { c: 0, d: 2, e: 4, f: 5, g: 7, a: 9, b: 11 }
+const ALTERATIONS: Readonly<Record<string, number>> = { s: 1, f: -1, x: 2, ss: 2, ff: -2, ts: 3, tf: -3, nf: -1, ns: 1 }
+
+/** 60 is the middle c; null outside 0 to 127. */
+export function keyOf(pitch: ScorePitch, accidental: string): number | null {
+  const key = 12 * (pitch.octave + 1) + STEPS[pitch.step]! + (ALTERATIONS[accidental] ?? 0)
+  return key >= 0 && key <= 127 ? key : null
+}
