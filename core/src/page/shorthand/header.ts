@@ -1,7 +1,15 @@
 /** Lines that are not music: what they say, both ways. */
 import { fromText, toText, voiceId, type SignId, type VoiceId } from "../../base/index.js"
-import { ABBREVIATIONS, type Alternative, type Editorial, type LocalShape, type Surface, type Voice, type Zone } from "../signs.js"
-import { EDITORIAL_KINDS, readEditorial, writeEditorial } from "./properties.js"
+import {
+  ABBREVIATIONS,
+  type Alternative,
+  type Editorial,
+  type LocalShape,
+  type Surface,
+  type Voice,
+  type Zone,
+} from "../signs.js"
+import { EDITORIAL_KINDS, readEditorial, writeEditorial } from "./properties-common.js"
 import { record, writeRecord } from "./property.js"
 import { excerpt, type Reporter } from "./reporter.js"
 import { inBrackets, pair, quote, readNumber, type Term } from "./tokens.js"
@@ -56,7 +64,12 @@ export class Words {
     return word && (numbers as unknown as Zone["box"])
   }
   bad(word: Term, form: string): void {
-    this.report.error(word.from, "bad-word", `"${excerpt(word.name)}" is not said in the way it must be.`, `Write ${form}`)
+    this.report.error(
+      word.from,
+      "bad-word",
+      `"${excerpt(word.name)}" is not said in the way it must be.`,
+      `Write ${form}`,
+    )
   }
   /** Reports that something needed is missing. */
   missing(what: string, form: string): void {
@@ -64,12 +77,17 @@ export class Words {
   }
   end(known: string): void {
     for (const word of this.left)
-      this.report.error(word.from, "unknown-word", `A line that begins with ${this.keyword} has no "${excerpt(word.name)}".`, `It may have: ${known}`)
+      this.report.error(
+        word.from,
+        "unknown-word",
+        `A line that begins with ${this.keyword} has no "${excerpt(word.name)}".`,
+        `It may have: ${known}`,
+      )
   }
 }
 
 type VoiceHead = Omit<Voice, "signs">
-const VOICE = 'voice triplum n=1 black lines=5 colour=red practice=ars-nova(minims=written) id=…'
+const VOICE = "voice triplum n=1 black lines=5 colour=red practice=ars-nova(minims=written) id=…"
 
 /** `number`: which voice of the page it is, from 1. */
 export function readVoice(words: Words, number: number): VoiceHead {
@@ -82,7 +100,12 @@ export function readVoice(words: Words, number: number): VoiceHead {
   const practice = readPractice(words)
   words.end(VOICE)
   return {
-    id: voiceId(id), n, label: label ?? n, lines, ...(staffColour !== undefined && { staffColour }), notation,
+    id: voiceId(id),
+    n,
+    label: label ?? n,
+    lines,
+    ...(staffColour !== undefined && { staffColour }),
+    notation,
     ...(practice && { practice }),
   }
 }
@@ -120,7 +143,8 @@ export function readAlternative(words: Words, number: number, voice: VoiceId | u
   const what = words.oneOf(WHAT)
   if (!what) words.missing("kind", ALTERNATIVE)
   const instead = words.take("for")
-  const insteadOf = instead?.args?.map(({ name }) => name as SignId) ?? (instead?.value ? [instead.value as SignId] : [])
+  const insteadOf =
+    instead?.args?.map(({ name }) => name as SignId) ?? (instead?.value ? [instead.value as SignId] : [])
   if (!instead) words.missing("sign that it replaces", ALTERNATIVE)
   const hand = words.take("by")
   const editorial = hand && readEditorial({ ...hand, name: hand.value ?? "" })

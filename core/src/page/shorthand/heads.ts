@@ -2,7 +2,7 @@
  * The words that stand for signs other than notes, rests and mensuration signs, and what follows their first colon:
  * `clef:C3`, `folio:3v`, `canon:"crescit in duplo"`.
  */
-import type { Break, Clef, Mark, Sign, Signature, Stroke } from "../signs.js"
+import type { Break, Mark, Sign, Signature, Stroke } from "../signs.js"
 import { PROPERTIES } from "./properties.js"
 import { readPitch, writePitch, type Surroundings } from "./property.js"
 import { isBare, quote, readNumber, type Suffix } from "./tokens.js"
@@ -46,9 +46,18 @@ const MARKS: Record<string, Mark["of"]> = {
 const BREAKS: readonly Break["of"][] = ["folio", "column", "line"]
 
 const simple = (kind: Sign["kind"], word: string, draft: Readonly<Record<string, unknown>>): Head => ({
-  kind, form: word, own: "none", read: () => draft,
+  kind,
+  form: word,
+  own: "none",
+  read: () => draft,
 })
-const texted = (kind: Sign["kind"], word: string, key: string, fixed: Readonly<Record<string, unknown>>, needed: boolean): Head => ({
+const texted = (
+  kind: Sign["kind"],
+  word: string,
+  key: string,
+  fixed: Readonly<Record<string, unknown>>,
+  needed: boolean,
+): Head => ({
   kind,
   form: `${word}:"…"`,
   own: "one",
@@ -134,18 +143,30 @@ function ownText(kind: Sign["kind"], text: string | undefined): string {
 /** The word with its own flags. Notes, rests, ligatures and drawn mensuration signs are written elsewhere. */
 export function writeHead(sign: Exclude<Sign, { kind: "note" | "rest" | "ligature" }>): string {
   switch (sign.kind) {
-    case "dot": return "."
-    case "mensuration": return "mens"
-    case "stroke": return wordOf(STROKES, sign.form)
-    case "mark": return wordOf(MARKS, sign.of) + (sign.text === undefined ? "" : `:${JSON.stringify(sign.text)}`)
-    case "break": return sign.of + ownText("break", sign.n)
-    case "comment": return `comment:${JSON.stringify(sign.text)}`
-    case "other": return `other${ownText("other", sign.name)}`
-    case "proportion": return `prop:${sign.num}${sign.numbase === undefined ? "" : `/${sign.numbase}`}`
-    case "clef": return `clef:${sign.shape}${sign.line}`
-    case "signature": return `sig${sign.accidentals.map(writeDegree).join("")}`
-    case "accidental": return `accid${ownText("accidental", sign.accidental)}`
-    case "custos": return `custos${sign.pitch ? `:${writePitch(sign.pitch)}` : ""}`
+    case "dot":
+      return "."
+    case "mensuration":
+      return "mens"
+    case "stroke":
+      return wordOf(STROKES, sign.form)
+    case "mark":
+      return wordOf(MARKS, sign.of) + (sign.text === undefined ? "" : `:${JSON.stringify(sign.text)}`)
+    case "break":
+      return sign.of + ownText("break", sign.n)
+    case "comment":
+      return `comment:${JSON.stringify(sign.text)}`
+    case "other":
+      return `other${ownText("other", sign.name)}`
+    case "proportion":
+      return `prop:${sign.num}${sign.numbase === undefined ? "" : `/${sign.numbase}`}`
+    case "clef":
+      return `clef:${sign.shape}${sign.line}`
+    case "signature":
+      return `sig${sign.accidentals.map(writeDegree).join("")}`
+    case "accidental":
+      return `accid${ownText("accidental", sign.accidental)}`
+    case "custos":
+      return `custos${sign.pitch ? `:${writePitch(sign.pitch)}` : ""}`
   }
 }
 function writeDegree({ step, accidental, octave }: Signature["accidentals"][number]): string {

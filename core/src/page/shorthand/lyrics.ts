@@ -10,7 +10,12 @@ import { unquote } from "./tokens.js"
 /** One step along the line. */
 export type LyricStep =
   | { readonly kind: "pass"; readonly notes: number; readonly at: number }
-  | { readonly kind: "syllable"; readonly syllable: Omit<Syllable, "stanza">; readonly sameNote: boolean; readonly at: number }
+  | {
+      readonly kind: "syllable"
+      readonly syllable: Omit<Syllable, "stanza">
+      readonly sameNote: boolean
+      readonly at: number
+    }
 
 export interface LyricLine {
   readonly stanza: number

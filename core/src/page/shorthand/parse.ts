@@ -2,15 +2,13 @@
 import type { TreeCursor } from "@lezer/common"
 import { done, failed, type Result, type VoiceId } from "../../base/index.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../signs.js"
-import type { SignDraft } from "./heads.js"
 import { IdCounter } from "./ids.js"
 import * as header from "./header.js"
 import { parser } from "./parser.generated.js"
-import { COLORATIONS } from "./properties.js"
-import { readSign, readWritten, withProperties } from "./read-sign.js"
+import { commentText, MusicReader } from "./read-music.js"
 import { excerpt, Reporter } from "./reporter.js"
 import { Run } from "./run.js"
-import { forChildren, lookUp, readSuffix, readTerm, unquote, type Suffix, type Term } from "./tokens.js"
+import { forChildren, readTerm, unquote, type Term } from "./tokens.js"
 import type { KeywordName } from "./words.js"
 
 /**
@@ -25,7 +23,12 @@ export function parseShorthand(text: string, file?: string): Result<Page> {
   forChildren(cursor, line => reading.line(line))
   const page = reading.page()
   if (page) return done(page, report.problems())
-  report.error(0, "nothing-to-read", "There is no page here.", "Begin with a line such as: voice triplum black — and notes below it: B c4 d e")
+  report.error(
+    0,
+    "nothing-to-read",
+    "There is no page here.",
+    "Begin with a line such as: voice triplum black — and notes below it: B c4 d e",
+  )
   return failed(...report.problems())
 }
 
@@ -35,12 +38,22 @@ function reportErrors(cursor: TreeCursor, text: string, report: Reporter): void 
     if (!node.type.isError) return
     const skipped = excerpt(text.slice(node.from, node.to))
     const within = node.node.parent?.name
-    if (within === "Arguments") report.error(node.from, "open-bracket", "This bracket is not closed, or holds what it cannot hold.", "Close it with ) before anything else is said.")
-    else if (skipped) report.error(node.from, "out-of-place", `"${skipped}" cannot stand here.`, "Take it away, put it in quotes, or begin a new line before it.")
+    if (within === "Arguments")
+      report.error(
+        node.from,
+        "open-bracket",
+        "This bracket is not closed, or holds what it cannot hold.",
+        "Close it with ) before anything else is said.",
+      )
+    else if (skipped)
+      report.error(
+        node.from,
+        "out-of-place",
+        `"${skipped}" cannot stand here.`,
+        "Take it away, put it in quotes, or begin a new line before it.",
+      )
   })
 }
-
-const NO_COMMENTS: readonly { readonly text: string; readonly at: number }[] = []
 
 class PageReading {
   private title: string | undefined
@@ -53,13 +66,18 @@ class PageReading {
   private readonly taken = new Set<string>()
   private run: Run | undefined
   /** Remarks that stand before the first voice; they become its first signs. */
-  private early = [...NO_COMMENTS]
+  private readonly early: { readonly text: string; readonly at: number }[] = []
   private statements = 0
+
+  private readonly music: MusicReader
 
   constructor(
     private readonly text: string,
     private readonly report: Reporter,
-  ) {}
+  ) {
+    const target = { run: () => this.current(), comment: (text: string, at: number) => this.comment(text, at) }
+    this.music = new MusicReader(text, report, target)
+  }
 
   /** Undefined when nothing was there. */
   page(): Page | undefined {
@@ -67,24 +85,38 @@ class PageReading {
     const signs = voices.reduce((sum, voice) => sum + voice.signs.length, 0)
     if (title === undefined && this.statements === 0 && signs === 0) return undefined
     return {
-      title: title ?? "", voices, shapes, surfaces, zones, alternatives,
+      title: title ?? "",
+      voices,
+      shapes,
+      surfaces,
+      zones,
+      alternatives,
       ...(people && { people: Object.fromEntries(people) }),
     }
   }
 
   line(cursor: TreeCursor): void {
     switch (cursor.name) {
-      case "TitleLine": return this.readTitle(cursor)
-      case "Statement": return this.readStatement(cursor)
-      case "LyricLine": return this.readLyrics(cursor)
-      case "Music": return this.readMusic(cursor)
+      case "TitleLine":
+        return this.readTitle(cursor)
+      case "Statement":
+        return this.readStatement(cursor)
+      case "LyricLine":
+        return this.readLyrics(cursor)
+      case "Music":
+        return this.readMusic(cursor)
     }
   }
 
   private readTitle(cursor: TreeCursor): void {
     const written = this.here(cursor).slice("title:".length).trim()
     if (this.title !== undefined)
-      this.report.error(cursor.from, "said-twice", "The page has a title already.", "Write one title, in the first line.")
+      this.report.error(
+        cursor.from,
+        "said-twice",
+        "The page has a title already.",
+        "Write one title, in the first line.",
+      )
     else this.title = /^".*"$/s.test(written) ? unquote(written) : written
   }
 
@@ -105,12 +137,18 @@ class PageReading {
 
   private state(keyword: KeywordName, words: header.Words): void {
     switch (keyword) {
-      case "voice": return this.beginVoice(words)
-      case "alternative": return this.beginAlternative(words)
-      case "shape": return addTo(this.shapes, header.readShape(words))
-      case "surface": return addTo(this.surfaces, header.readSurface(words))
-      case "zone": return addTo(this.zones, header.readZone(words))
-      case "person": return addTo((this.people ??= []), header.readPerson(words))
+      case "voice":
+        return this.beginVoice(words)
+      case "alternative":
+        return this.beginAlternative(words)
+      case "shape":
+        return addTo(this.shapes, header.readShape(words))
+      case "surface":
+        return addTo(this.surfaces, header.readSurface(words))
+      case "zone":
+        return addTo(this.zones, header.readZone(words))
+      case "person":
+        return addTo((this.people ??= []), header.readPerson(words))
       case "people":
         this.people ??= []
         return words.end("nothing else")
@@ -134,9 +172,7 @@ class PageReading {
 
   /** The voice or alternative that is being read; music before any `voice` line is that of a voice without a name. */
   private current(): Run {
-    if (!this.run) {
-      this.beginVoice(new header.Words("voice", [], 0, this.report))
-    }
+    if (!this.run) this.beginVoice(new header.Words("voice", [], 0, this.report))
     return this.run as Run
   }
 
@@ -151,74 +187,7 @@ class PageReading {
 
   private readMusic(cursor: TreeCursor): void {
     this.run?.beginLine()
-    forChildren(cursor, item => this.readItem(item))
-  }
-
-  private readItem(cursor: TreeCursor): void {
-    switch (cursor.name) {
-      case "Comment": return this.comment(commentText(this.here(cursor)), cursor.from)
-      case "Ligature": return this.readLigature(cursor)
-      case "Span": return this.readSpan(cursor)
-      case "Stray": return this.reportStray(cursor)
-      case "Sign": {
-        const run = this.current()
-        const written = readWritten(cursor, this.text)
-        const draft = readSign(written, run.running, this.report)
-        if (draft) run.add(draft, written.at)
-      }
-    }
-  }
-
-  private readSpan(cursor: TreeCursor): void {
-    const { running } = this.current()
-    const at = cursor.from
-    const before = running.coloration
-    let closed = false
-    forChildren(cursor, child => {
-      if (child.name === "Word") running.coloration = this.colorationOf(this.here(child), at) ?? before
-      else if (child.name === "CloseSpan") closed = true
-      else this.readItem(child)
-    })
-    running.coloration = before
-    if (!closed) this.report.error(at, "open-span", "This { is not closed before the end of its line.", "Close it with }, and open it again in the next line.")
-  }
-
-  private colorationOf(word: string, at: number) {
-    const coloration = lookUp(COLORATIONS, word)
-    if (!coloration) this.report.error(at, "unknown-coloration", `"${excerpt(word)}" is no coloration.`, `Write one of these before {: ${Object.keys(COLORATIONS).join(" ")}`)
-    return coloration
-  }
-
-  private readLigature(cursor: TreeCursor): void {
-    const run = this.current()
-    const at = cursor.from
-    const outside = run.running.level
-    run.running.level = null
-    const members: { draft: SignDraft; at: number }[] = []
-    const after: { draft: SignDraft; at: number }[] = []
-    const suffixes: Suffix[] = []
-    let closed = false
-    forChildren(cursor, child => {
-      if (child.name === "Sign") {
-        const written = readWritten(child, this.text)
-        const draft = readSign(written, run.running, this.report)
-        if (draft) (MEMBERS.has(draft.kind) ? members : after).push({ draft, at: written.at })
-      } else if (child.name === "Close") closed = true
-      else if (child.name === "Flag" || child.name === "Stem" || child.name === "Plica") suffixes.push(readSuffix(child, this.text))
-      else if (child.name === "Stray") this.reportStray(child)
-    })
-    run.running.level = outside
-    if (!closed) this.report.error(at, "open-ligature", "This ligature is not closed before the end of its line.", "Close it with ] after its last note.")
-    run.addLigature(withProperties({ kind: "ligature" }, suffixes, run.running, this.report), members, at)
-    for (const { draft, at } of after) {
-      this.report.error(at, "not-in-ligature", `A ${draft.kind} cannot stand inside a ligature; it was put after it.`, "Write it before [ or after ].")
-      run.add(draft, at)
-    }
-  }
-
-  private reportStray(cursor: TreeCursor): void {
-    const what = this.here(cursor)
-    this.report.error(cursor.from, "stray", `"${excerpt(what)}" stands for nothing here.`, mendStray(what))
+    this.music.line(cursor)
   }
 
   private here({ from, to }: { readonly from: number; readonly to: number }): string {
@@ -226,19 +195,6 @@ class PageReading {
   }
 }
 
-const MEMBERS: ReadonlySet<string> = new Set(["note", "dot", "rest", "other"])
-
 function addTo<T>(all: T[], one: T | undefined): void {
   if (one !== undefined) all.push(one)
-}
-
-/** Without the % and one space after it. */
-function commentText(written: string): string {
-  return written.replace(/^% ?/, "")
-}
-
-function mendStray(what: string): string {
-  if (what === "]") return "A ligature begins with [."
-  if (what === "}") return "A coloured stretch begins with its coloration and {: red{ … }."
-  return "Take it away; a remark begins with %."
 }

@@ -124,7 +124,9 @@ class LyricWriter {
   music({ text, slots }: Line): void {
     this.beginLine()
     this.lines.push(text)
-    const stanzas = new Set(slots.flatMap(({ note }) => (fitsLyricLine(note.syllables) ? note.syllables : []).map(one => one.stanza)))
+    const stanzas = new Set(
+      slots.flatMap(({ note }) => (fitsLyricLine(note.syllables) ? note.syllables : []).map(one => one.stanza)),
+    )
     for (const stanza of [...stanzas].sort((a, b) => a - b)) this.lines.push(this.sing(stanza, slots))
     if (stanzas.size > 0) this.sung = true
     else this.passed += slots.length

@@ -57,7 +57,13 @@ export function choice<S, K extends keyof S>(key: K, words: Record<string, S[K]>
   }
 }
 
-function valued<S>(key: keyof S & string, name: string, form: string, read: (text: string) => unknown, write: (value: never) => string): Property<S> {
+function valued<S>(
+  key: keyof S & string,
+  name: string,
+  form: string,
+  read: (text: string) => unknown,
+  write: (value: never) => string,
+): Property<S> {
   return {
     kind: "flag",
     names: [name],
@@ -76,11 +82,23 @@ export function numeric<S>(key: KeyOf<S, number>, name: string = key): Property<
 }
 /** `:zone=z1`; in quotes when it is more than one word. */
 export function textual<S>(key: keyof S & string, name: string = key): Property<S> {
-  return valued(key, name, "…", text => text, (value: string) => quote(value))
+  return valued(
+    key,
+    name,
+    "…",
+    text => text,
+    (value: string) => quote(value),
+  )
 }
 /** `:level=S`. */
 export function levelled<S>(key: KeyOf<S, Level>, name: string = key): Property<S> {
-  return valued(key, name, "S", text => levelOf(text) ?? undefined, (value: Level) => ABBREVIATIONS[value])
+  return valued(
+    key,
+    name,
+    "S",
+    text => levelOf(text) ?? undefined,
+    (value: Level) => ABBREVIATIONS[value],
+  )
 }
 /** `:at=b3`: a pitch, its octave the one in force when none is written. */
 export function pitched<S>(key: keyof S & string, name: string): Property<S> {

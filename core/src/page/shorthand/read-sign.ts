@@ -59,17 +59,32 @@ export function readSign(written: Written, running: Running, report: Reporter): 
 }
 
 function reportLoose(suffix: Suffix, report: Reporter): void {
-  report.error(suffix.from, "loose-suffix", "A level is no sign, so nothing can hang on it.", "Write it after the note: B c4:red.")
+  report.error(
+    suffix.from,
+    "loose-suffix",
+    "A level is no sign, so nothing can hang on it.",
+    "Write it after the note: B c4:red.",
+  )
 }
 
 function readNote(word: string, running: Running, at: number, report: Reporter): SignDraft {
   const parts = readNoteWord(word) ?? {}
   if (parts.level !== undefined) running.level = parts.level
   if (running.level === undefined)
-    report.error(at, "no-level", `"${word}" has no level.`, "Write Mx, L, B, S, M, Sm, F or Sf before the first note (or ? for none).")
+    report.error(
+      at,
+      "no-level",
+      `"${word}" has no level.`,
+      "Write Mx, L, B, S, M, Sm, F or Sf before the first note (or ? for none).",
+    )
   if (parts.octave !== undefined) running.octave = parts.octave
   if (parts.step && running.octave === undefined) {
-    report.error(at, "no-octave", `"${word}" has no octave; 4 was taken.`, `Write the octave after the first pitch: ${word}4.`)
+    report.error(
+      at,
+      "no-octave",
+      `"${word}" has no octave; 4 was taken.`,
+      `Write the octave after the first pitch: ${word}4.`,
+    )
     running.octave = 4
   }
   return {
@@ -91,8 +106,18 @@ function readRest(word: string, running: Running, at: number, report: Reporter):
   if (!parts) report.error(at, "bad-rest", `"${word}" is no rest.`, "Write r, rB, r2/3 (length in spaces) or rL2.")
   const level = parts?.level === undefined ? running.level : parts.level
   if (level === undefined)
-    report.error(at, "no-level", `"${word}" has no level.`, "Write the level before it (B r) or in it (rB), or the length (r1).")
-  return { kind: "rest", ...(level && { level }), ...(parts?.spaces && { spaces: parts.spaces }), coloration: running.coloration }
+    report.error(
+      at,
+      "no-level",
+      `"${word}" has no level.`,
+      "Write the level before it (B r) or in it (rB), or the length (r1).",
+    )
+  return {
+    kind: "rest",
+    ...(level && { level }),
+    ...(parts?.spaces && { spaces: parts.spaces }),
+    coloration: running.coloration,
+  }
 }
 
 function readHead({ word, suffixes, at }: Written, running: Running, report: Reporter): SignDraft | undefined {
@@ -119,7 +144,12 @@ function mendWord(word: string): string {
 }
 
 /** Adds what the suffixes say. What cannot be read is reported and left out. */
-export function withProperties(draft: SignDraft, suffixes: readonly Suffix[], running: Running, report: Reporter): SignDraft {
+export function withProperties(
+  draft: SignDraft,
+  suffixes: readonly Suffix[],
+  running: Running,
+  report: Reporter,
+): SignDraft {
   if (suffixes.length === 0) return draft
   const said: Record<string, unknown> = {}
   for (const suffix of suffixes) {
@@ -127,11 +157,21 @@ export function withProperties(draft: SignDraft, suffixes: readonly Suffix[], ru
     const found = property?.read(suffix, running)
     if (!property) reportUnknown(draft.kind, suffix, report)
     else if (!found)
-      report.error(suffix.from, "bad-property", `"${excerpt(suffix.name)}" is not said in the way it must be.`, `Write ${property.form}`)
+      report.error(
+        suffix.from,
+        "bad-property",
+        `"${excerpt(suffix.name)}" is not said in the way it must be.`,
+        `Write ${property.form}`,
+      )
     else {
       const twice = Object.keys(found).find(key => key in said)
       if (twice && !property.join)
-        report.error(suffix.from, "said-twice", `What "${excerpt(suffix.name)}" says has been said of this sign already.`, "Take one of the two away.")
+        report.error(
+          suffix.from,
+          "said-twice",
+          `What "${excerpt(suffix.name)}" says has been said of this sign already.`,
+          "Take one of the two away.",
+        )
       else Object.assign(said, twice ? property.join!(said, found) : found)
     }
   }

@@ -29,7 +29,11 @@ export class Reporter {
       return
     }
     const line = this.lineOf(at)
-    const where = { ...(this.file && { file: this.file }), line: line + 1, column: at - (this.lineStarts[line] ?? 0) + 1 }
+    const where = {
+      ...(this.file && { file: this.file }),
+      line: line + 1,
+      column: at - (this.lineStarts[line] ?? 0) + 1,
+    }
     this.found.push({ at, problem: { code, what, where, mend, severity } })
   }
 

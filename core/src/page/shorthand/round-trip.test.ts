@@ -20,7 +20,7 @@ const randomPage = () =>
 
 function mustRead(text: string): Page {
   const result: Result<Page> = parseShorthand(text)
-  expect(result.problems, text).toEqual([])
+  expect({ text, problems: result.problems }).toEqual({ text, problems: [] })
   if (!result.ok) throw new Error("not read")
   return result.value
 }
@@ -29,7 +29,7 @@ test("a random page, printed and read again, is the same", () => {
   fc.assert(
     fc.property(randomPage(), page => {
       const text = printShorthand(page)
-      expect(mustRead(text), text).toEqual(page)
+      expect(mustRead(text)).toEqual(page)
     }),
     { numRuns: 300 },
   )

@@ -45,7 +45,11 @@ export class Run {
     if (draft.kind === "note") this.slots.push(syllablesOf(draft))
   }
 
-  addLigature(draft: SignDraft, members: readonly { readonly draft: SignDraft; readonly at: number }[], at: number): void {
+  addLigature(
+    draft: SignDraft,
+    members: readonly { readonly draft: SignDraft; readonly at: number }[],
+    at: number,
+  ): void {
     this.leading = false
     const whole = this.named(draft, at)
     const named = members.map(member => this.named(member.draft, member.at))
@@ -58,7 +62,12 @@ export class Run {
     const { id: written, ...rest } = draft as SignDraft & { readonly id?: string }
     let id = written ?? this.ids.expected()
     if (!this.ids.use(id)) {
-      this.report.error(at, "id-twice", `The id "${excerpt(id)}" is borne by another sign already.`, "Give this one another id, or none.")
+      this.report.error(
+        at,
+        "id-twice",
+        `The id "${excerpt(id)}" is borne by another sign already.`,
+        "Give this one another id, or none.",
+      )
       this.ids.use((id = this.ids.expected()))
     }
     return { id: signId(id), ...rest } as unknown as Sign
@@ -67,7 +76,12 @@ export class Run {
   /** `from` is where the line begins in the text. */
   sing(line: string, from: number): void {
     const odd = (at: number) =>
-      this.report.error(from + at, "odd-lyric", `"${line.charAt(at)}" stands for nothing here.`, 'Put a syllable with odd letters in quotes: "a-b".')
+      this.report.error(
+        from + at,
+        "odd-lyric",
+        `"${line.charAt(at)}" stands for nothing here.`,
+        'Put a syllable with odd letters in quotes: "a-b".',
+      )
     const { stanza, steps } = readLyricLine(line, odd)
     if (stanza < 1) {
       this.report.error(from, "bad-stanza", "Stanzas are counted from 1.", "Begin the line with > or 2>.")
@@ -78,8 +92,12 @@ export class Run {
     for (const step of steps) {
       if (step.kind === "pass") next += step.notes
       else if (!this.place({ stanza, ...step.syllable }, step.sameNote && next > 0 ? next - 1 : next++)) {
-        this.report.error(from + step.at, "no-note", `There is no note for "${excerpt(step.syllable.text)}".`,
-          "Single notes and first notes of ligatures take one syllable each; * passes one over, + puts two on one note.")
+        this.report.error(
+          from + step.at,
+          "no-note",
+          `There is no note for "${excerpt(step.syllable.text)}".`,
+          "Single notes and first notes of ligatures take one syllable each; * passes one over, + puts two on one note.",
+        )
         break
       }
     }

@@ -41,7 +41,14 @@ export function unquote(text: string): string {
   })
 }
 const ESCAPES: Record<string, string> = {
-  n: "\n", r: "\r", t: "\t", b: "\b", f: "\f", '"': '"', "\\": "\\", "/": "/",
+  n: "\n",
+  r: "\r",
+  t: "\t",
+  b: "\b",
+  f: "\f",
+  '"': '"',
+  "\\": "\\",
+  "/": "/",
 }
 
 /** Calls `visit` with the cursor on each child in turn; it must leave the cursor where it found it. */
@@ -62,11 +69,15 @@ export function readTerm(cursor: TreeCursor, text: string): Term {
   forChildren(cursor, child => {
     const here = text.slice(child.from, child.to)
     switch (child.name) {
-      case "Name": case "String": case "UnclosedString":
+      case "Name":
+      case "String":
+      case "UnclosedString":
         name = unquote(here)
         quoted = child.name !== "Name"
         break
-      case "FlagName": case "StemName": case "PlicaName":
+      case "FlagName":
+      case "StemName":
+      case "PlicaName":
         name = here.slice(1)
         break
       case "Value":

@@ -1,11 +1,11 @@
 /** From a sign to its words. The coloration is left to the layout, which gathers coloured stretches. */
-import type { Coloration, Level, Ligature, Note, Rest, Sign } from "../signs.js"
+import { ABBREVIATIONS, type Coloration, type Level, type Ligature, type Note, type Rest, type Sign } from "../signs.js"
 import { writeHead } from "./heads.js"
 import type { IdCounter } from "./ids.js"
 import { fitsLyricLine } from "./lyrics.js"
-import { PROPERTIES, writeSyllable } from "./properties.js"
+import { PROPERTIES } from "./properties.js"
+import { writeSyllable } from "./properties-of-notes.js"
 import { quote } from "./tokens.js"
-import { ABBREVIATIONS } from "../signs.js"
 import { areDrawable, isDrawable, mensurationWord, NO_LEVEL, noteWord, restWord } from "./words.js"
 import { INITIAL_KINDS } from "./run.js"
 
@@ -113,7 +113,9 @@ function writeMember(member: Ligature["members"][number], writing: Writing, take
 
 /** The piece as it stands where `inForce` is the coloration of the stretch. */
 export function writePiece({ head, tail, coloration }: Piece, inForce: Coloration): string {
-  return head + (coloration === undefined || coloration === inForce || head.startsWith("[") ? "" : `:${coloration}`) + tail
+  return (
+    head + (coloration === undefined || coloration === inForce || head.startsWith("[") ? "" : `:${coloration}`) + tail
+  )
 }
 
 function propertiesOf<S extends Sign>(sign: S): string {

@@ -1,0 +1,140 @@
+/** A line of music: signs, ligatures, coloured stretches, remarks. */
+import type { TreeCursor } from "@lezer/common"
+import type { Coloration } from "../signs.js"
+import type { SignDraft } from "./heads.js"
+import { COLORATIONS } from "./properties-common.js"
+import { readSign, readWritten, withProperties } from "./read-sign.js"
+import { excerpt, type Reporter } from "./reporter.js"
+import type { Run } from "./run.js"
+import { forChildren, lookUp, readSuffix, type Suffix } from "./tokens.js"
+
+/** Where signs and remarks go. */
+export interface Target {
+  /** The voice or alternative that is being read. */
+  run(): Run
+  comment(text: string, at: number): void
+}
+
+export class MusicReader {
+  constructor(
+    private readonly text: string,
+    private readonly report: Reporter,
+    private readonly target: Target,
+  ) {}
+
+  line(cursor: TreeCursor): void {
+    forChildren(cursor, item => this.readItem(item))
+  }
+
+  private readItem(cursor: TreeCursor): void {
+    switch (cursor.name) {
+      case "Comment":
+        return this.target.comment(commentText(this.here(cursor)), cursor.from)
+      case "Ligature":
+        return this.readLigature(cursor)
+      case "Span":
+        return this.readSpan(cursor)
+      case "Stray":
+        return this.reportStray(cursor)
+      case "Sign": {
+        const run = this.target.run()
+        const written = readWritten(cursor, this.text)
+        const draft = readSign(written, run.running, this.report)
+        if (draft) run.add(draft, written.at)
+      }
+    }
+  }
+
+  private readSpan(cursor: TreeCursor): void {
+    const { running } = this.target.run()
+    const at = cursor.from
+    const before = running.coloration
+    let closed = false
+    forChildren(cursor, child => {
+      if (child.name === "Word") running.coloration = this.colorationOf(this.here(child), at) ?? before
+      else if (child.name === "CloseSpan") closed = true
+      else this.readItem(child)
+    })
+    running.coloration = before
+    if (!closed)
+      this.report.error(
+        at,
+        "open-span",
+        "This { is not closed before the end of its line.",
+        "Close it with }, and open it again in the next line.",
+      )
+  }
+
+  private colorationOf(word: string, at: number): Coloration | undefined {
+    const coloration = lookUp(COLORATIONS, word)
+    if (!coloration)
+      this.report.error(
+        at,
+        "unknown-coloration",
+        `"${excerpt(word)}" is no coloration.`,
+        `Write one of these before {: ${Object.keys(COLORATIONS).join(" ")}`,
+      )
+    return coloration
+  }
+
+  private readLigature(cursor: TreeCursor): void {
+    const run = this.target.run()
+    const at = cursor.from
+    const outside = run.running.level
+    run.running.level = null
+    const members: { draft: SignDraft; at: number }[] = []
+    const after: { draft: SignDraft; at: number }[] = []
+    const suffixes: Suffix[] = []
+    let closed = false
+    forChildren(cursor, child => {
+      if (child.name === "Sign") {
+        const written = readWritten(child, this.text)
+        const draft = readSign(written, run.running, this.report)
+        if (draft) (MEMBERS.has(draft.kind) ? members : after).push({ draft, at: written.at })
+      } else if (child.name === "Close") closed = true
+      else if (child.name === "Flag" || child.name === "Stem" || child.name === "Plica")
+        suffixes.push(readSuffix(child, this.text))
+      else if (child.name === "Stray") this.reportStray(child)
+    })
+    run.running.level = outside
+    if (!closed)
+      this.report.error(
+        at,
+        "open-ligature",
+        "This ligature is not closed before the end of its line.",
+        "Close it with ] after its last note.",
+      )
+    run.addLigature(withProperties({ kind: "ligature" }, suffixes, run.running, this.report), members, at)
+    for (const { draft, at } of after) {
+      this.report.error(
+        at,
+        "not-in-ligature",
+        `A ${draft.kind} cannot stand inside a ligature; it was put after it.`,
+        "Write it before [ or after ].",
+      )
+      run.add(draft, at)
+    }
+  }
+
+  private reportStray(cursor: TreeCursor): void {
+    const what = this.here(cursor)
+    this.report.error(cursor.from, "stray", `"${excerpt(what)}" stands for nothing here.`, mendStray(what))
+  }
+
+  private here({ from, to }: { readonly from: number; readonly to: number }): string {
+    return this.text.slice(from, to)
+  }
+}
+
+const MEMBERS: ReadonlySet<string> = new Set(["note", "dot", "rest", "other"])
+
+/** Without the % and one space after it. */
+export function commentText(written: string): string {
+  return written.replace(/^% ?/, "")
+}
+
+function mendStray(what: string): string {
+  if (what === "]") return "A ligature begins with [."
+  if (what === "}") return "A coloured stretch begins with its coloration and {: red{ … }."
+  return "Take it away; a remark begins with %."
+}
