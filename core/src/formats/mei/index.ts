@@ -1,1 +1,2 @@
 export { readMei, type MeiDocument } from "./document.js"
+export { newMei } from "./write/page.js"

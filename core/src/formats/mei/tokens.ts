@@ -36,3 +36,20 @@ function unescapePart(part: string): string {
     return code <= 0x10ffff ? String.fromCodePoint(code) : whole
   })
 }
+
+/** The word of a rdg that only stands there because an app must have one. */
+export const NO_READING = "none"
+
+/** What XML takes for an id. */
+export function isName(id: string): boolean {
+  return /^[\p{L}_][\p{L}\p{N}_.-]*$/u.test(id) && !id.startsWith(PREFIX)
+}
+const PREFIX = "_x."
+
+/** An id as XML can hold it: itself, or escaped when it is no name. */
+export function toName(id: string): string {
+  return isName(id) ? id : PREFIX + escapePart(id)
+}
+export function fromName(name: string): string {
+  return name.startsWith(PREFIX) ? unescapePart(name.slice(PREFIX.length)) : name
+}

@@ -58,7 +58,7 @@ const given: fc.Arbitrary<Given> = fc.oneof(
 const noteParts = (notation: Notation, names: Names) => ({
   accidental,
   accidentalByEditor: fc.constant(true),
-  accidentalInForce: accidental,
+  accidentalInForce: fc.constantFrom("s", "f", "n", "ss", "ff"),
   plica,
   duplex: fc.constant(true),
   wide: fc.constant(true),
@@ -123,18 +123,18 @@ export function dot(names: Names): fc.Arbitrary<Dot> {
 }
 
 export function ligature(notation: Notation, names: Names): fc.Arbitrary<Ligature> {
+  const { coloration: colour, ...seldom } = noteParts(notation, names)
   const member = pick<Note>(
     {
       kind: fc.constant("note"),
       id,
       pitch,
-      coloration: coloration(notation, "note"),
+      coloration: colour,
       stems: stems(),
       syllables: fc.constant([]),
     },
     {
-      ...noteParts(notation, names),
-      coloration: coloration(notation, "note"),
+      ...seldom,
       level,
       oblique: fc.constant(true),
       head: fc.constantFrom("over", "beside"),

@@ -8,7 +8,7 @@ import { pointer, type Reader } from "./reader.js"
 const STEPS = ["a", "b", "c", "d", "e", "f", "g"] as const
 
 /** Attributes that the theory does not read but a new file can write again. */
-const CARRIED: Record<string, readonly string[]> = {
+export const CARRIED: Record<string, readonly string[]> = {
   note: ["color"],
   mensur: ["color", "form", "loc"],
   barLine: ["form"],
@@ -21,6 +21,7 @@ export function commonParts(element: XmlElement, tokens: Tokens) {
   return {
     id: idOf(element, tokens),
     zone: pointer(element, "facs"),
+    initial: tokens.includes("initial") || undefined,
     extra: extraOf(element, tokens),
   }
 }

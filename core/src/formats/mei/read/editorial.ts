@@ -1,7 +1,8 @@
 /** Where a file has several readings, one is read and the others are kept beside it. */
 import type { Alternative, Editorial, Sign } from "../../../page/index.js"
-import { splitTokens, tokenPart } from "../tokens.js"
+import { NO_READING, splitTokens, tokenPart } from "../tokens.js"
 import { attribute, childrenOf, type XmlElement } from "../xml.js"
+import { idOf } from "./common.js"
 import { pointer, trim, type Reader, type VoiceDraft } from "./reader.js"
 
 const CHOICES = new Set(["app", "choice", "subst"])
@@ -61,6 +62,7 @@ function keepUnchosen(
   instead: ReadonlyMap<VoiceDraft, readonly Sign[]>,
   read: (inside: XmlElement) => void,
 ): void {
+  if (childrenOf(other).length === 0 && splitTokens(attribute(other, "type")).includes(NO_READING)) return
   const met = new Map([...reader.voices.values()].map(voice => [voice, voice.met]))
   const outer = reader.editorial
   reader.editorial = undefined
@@ -70,10 +72,10 @@ function keepUnchosen(
   const voices = found.size > 0 ? [...found.keys()] : [...instead.keys()]
   for (const voice of voices)
     reader.alternatives.push({
-      id: attribute(other, "xml:id") ?? "",
+      id: idOf(other, splitTokens(attribute(other, "type"))),
       voice,
       what: whatOf(other),
-      editorial: handOf(other) ?? { kind: "rdg" },
+      editorial: handOf(other) ?? tracesOf(other, "rdg"),
       insteadOf: instead.get(voice) ?? [],
       signs: found.get(voice) ?? [],
       element: other,
@@ -108,13 +110,16 @@ function withHand(reader: Reader, element: XmlElement, read: () => void): void {
 /** The editor's hand that an element tells of; undefined for the source's own (sic, orig). */
 export function handOf(element: XmlElement): Editorial | undefined {
   const kind = HANDS[element.localName]
-  if (kind === undefined || kind === "none") return undefined
+  return kind === undefined || kind === "none" ? undefined : tracesOf(element, kind)
+}
+
+function tracesOf(element: XmlElement, kind: Editorial["kind"]): Editorial {
   const tokens = splitTokens(attribute(element, "type"))
   return trim({
     kind,
     resp: pointer(element, "resp"),
     cert: attribute(element, "cert") ?? tokenPart(tokens, "cert"),
     reason: attribute(element, "reason") ?? tokenPart(tokens, "reason"),
-    source: pointer(element, "source") ?? tokenPart(tokens, "source"),
+    source: pointer(element, "source"),
   })
 }

@@ -1,7 +1,6 @@
 /** From drafts to the page: marks find their signs, signs without an id get one. */
 import { signId, voiceId, type SignId } from "../../../base/index.js"
 import { everySign, type Alternative, type Sign, type Voice } from "../../../page/index.js"
-import { attribute } from "../xml.js"
 import {
   pointer,
   type AlternativeDraft,

@@ -1,7 +1,7 @@
 /** What stands outside the music: people and sources, local shapes, photographs. */
 import { ratio } from "../../../base/index.js"
 import { LEVELS, type LocalShape, type Surface, type Zone } from "../../../page/index.js"
-import { splitTokens, tokenPart, tokenParts } from "../tokens.js"
+import { fromName, splitTokens, tokenPart, tokenParts } from "../tokens.js"
 import { attribute, childOf, childrenOf, elementsIn, textIn, type XmlElement } from "../xml.js"
 import { rationalFrom, trim, type Reader } from "./reader.js"
 
@@ -14,7 +14,7 @@ export function readPeople(header: XmlElement | undefined): Record<string, strin
     for (const element of elementsIn(header)) {
       const id = attribute(element, "xml:id")
       if (id !== undefined && PEOPLE.has(element.localName))
-        people[id] = textIn(titleIn(element) ?? element) || attribute(element, "label") || id
+        people[fromName(id)] = textIn(titleIn(element) ?? element) || attribute(element, "label") || id
     }
   return Object.keys(people).length > 0 ? people : undefined
 }
@@ -62,7 +62,7 @@ export function readFacsimile(reader: Reader, music: XmlElement): { surfaces: Su
       for (const inner of elementsIn(element)) {
         const box = inner.localName === "zone" ? boxOf(reader, inner) : undefined
         const id = attribute(inner, "xml:id")
-        if (box && id) zones.push({ id, surface: surface.id, box })
+        if (box && id) zones.push({ id: fromName(id), surface: surface.id, box })
       }
     }
   return { surfaces, zones }
@@ -71,7 +71,7 @@ export function readFacsimile(reader: Reader, music: XmlElement): { surfaces: Su
 function readSurface(reader: Reader, element: XmlElement, otherwise: string): Surface {
   const graphic = childOf(element, "graphic")
   return trim({
-    id: attribute(element, "xml:id") ?? otherwise,
+    id: fromName(attribute(element, "xml:id") ?? otherwise),
     label: attribute(element, "label"),
     image: graphic && attribute(graphic, "target"),
     box: boxOf(reader, element),

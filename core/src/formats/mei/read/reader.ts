@@ -2,6 +2,7 @@
 import type { Problem, Rational } from "../../../base/index.js"
 import type { Alternative, Editorial, LocalShape, Sign, Voice } from "../../../page/index.js"
 import { LEVELS, type Level } from "../../../page/index.js"
+import { fromName } from "../tokens.js"
 import { attribute, type XmlElement } from "../xml.js"
 
 /** A voice while it is read. Its signs get their ids, where the document has none, when all are there. */
@@ -191,7 +192,7 @@ const MODERN_NAMES: Record<string, Level> = {
 /** "#z1" gives "z1"; the first of several. */
 export function pointer(element: XmlElement, name: string): string | undefined {
   const first = attribute(element, name)?.split(/\s+/)[0]
-  return first?.replace(/^#/, "") || undefined
+  return first === undefined ? undefined : fromName(first.replace(/^#/, "")) || undefined
 }
 
 /** A rational from the parts of a token ("1", "3"); undefined when they are no such numbers. */

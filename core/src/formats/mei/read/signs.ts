@@ -66,7 +66,7 @@ export function readMensuration(
   reader: Reader,
   element: XmlElement,
   tokens: Tokens,
-  read = (name: string) => element,
+  read = (_name: string) => element,
   prefix = "",
 ): MensurationSign {
   const value = (name: string) => attribute(read(prefix + name), prefix + name)
@@ -143,7 +143,12 @@ export function readProportion(reader: Reader, element: XmlElement): Proportion 
     )
     return undefined
   }
-  return trim<Proportion>({ ...commonParts(element, splitTokens(attribute(element, "type"))), kind: "proportion", num, numbase })
+  return trim<Proportion>({
+    ...commonParts(element, splitTokens(attribute(element, "type"))),
+    kind: "proportion",
+    num,
+    numbase,
+  })
 }
 
 const USUAL_LINE: Record<Clef["shape"], number> = { C: 3, F: 4, G: 2, GG: 2 }
@@ -152,7 +157,7 @@ const USUAL_LINE: Record<Clef["shape"], number> = { C: 3, F: 4, G: 2, GG: 2 }
 export function readClef(
   reader: Reader,
   element: XmlElement,
-  read = (name: string) => element,
+  read = (_name: string) => element,
   prefix = "",
 ): Clef | undefined {
   const shape = reader.oneOf(read(prefix + "shape"), prefix + "shape", ["C", "F", "G", "GG"])
@@ -236,10 +241,11 @@ export function isBreak(name: string): name is keyof typeof BREAKS {
 }
 
 export function readBreak(element: XmlElement): Break {
-  const n = attribute(element, "n")
+  const tokens = splitTokens(attribute(element, "type"))
+  const n = tokens.includes("unnumbered") ? undefined : (tokenPart(tokens, "n") ?? attribute(element, "n"))
   const side = { recto: "r", verso: "v" }[attribute(element, "folium") ?? ""]
   return trim({
-    ...commonParts(element, splitTokens(attribute(element, "type"))),
+    ...commonParts(element, tokens),
     kind: "break",
     of: BREAKS[element.localName as keyof typeof BREAKS],
     n: n !== undefined && side && /^\d+$/.test(n) ? n + side : n,
