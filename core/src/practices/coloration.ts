@@ -1,0 +1,153 @@
+/**
+ * What coloration does to a value. Default: a note that is perfect at its level or in its parts loses a third; another
+ * keeps its value, but for groups, pairs and single notes in imperfect time.
+ */
+import type { Mensuration } from "./mensuration.js"
+import { MINIMA } from "./mensuration.js"
+import type { Rule, Settings, Source } from "./types.js"
+
+/** What is needed of a figure to weigh its colour; rests within a coloured group count by worth. */
+export interface Inked {
+  readonly level: number
+  readonly rest: boolean
+  readonly full: number
+  readonly coloration: "none" | "full" | "half"
+  readonly dotted: boolean
+}
+export interface Coloured {
+  readonly ticks: number
+  readonly rule: string
+}
+
+export function isPerfectible(mensuration: Mensuration, level: number): boolean {
+  for (let k = level; k < MINIMA; k++) if (mensuration.divisions[k] === 3) return true
+  return false
+}
+
+/** For each figure what its colour leaves of it; undefined where colour changes nothing. */
+export function colourEffects(figures: readonly Inked[], mensuration: Mensuration, settings: Settings, rules: ReadonlySet<string>): (Coloured | undefined)[] {
+  const effects: (Coloured | undefined)[] = new Array<Coloured | undefined>(figures.length).fill(undefined)
+  for (let i = 0; i < figures.length; ) {
+    if (figures[i]!.coloration === "none") {
+      i++
+      continue
+    }
+    const end = endOfGroup(figures, i)
+    effectsOfGroup(figures, i, end, mensuration, settings, effects)
+    i = end
+  }
+  return effects.map(effect => (effect !== undefined && rules.has(effect.rule) ? effect : undefined))
+}
+
+/** A coloured group runs on over its rests to its last coloured note. */
+function endOfGroup(figures: readonly Inked[], from: number): number {
+  let last = from
+  for (let i = from; i < figures.length; i++) {
+    if (figures[i]!.coloration !== "none" && !figures[i]!.rest) last = i
+    else if (!figures[i]!.rest) break
+  }
+  return last + 1
+}
+
+function effectsOfGroup(figures: readonly Inked[], from: number, to: number, mensuration: Mensuration, settings: Settings, out: (Coloured | undefined)[]): void {
+  const imperfect: number[] = []
+  for (let i = from; i < to; i++) {
+    const f = figures[i]!
+    if (f.coloration === "half") {
+      if (isPerfectible(mensuration, f.level)) out[i] = { ticks: (f.full * 5) / 6, rule: "semicoloratio" }
+    } else if (isPerfectible(mensuration, f.level)) {
+      if (f.coloration === "full" && !f.rest) out[i] = { ticks: (f.full * 2) / 3, rule: "coloratio" }
+    } else imperfect.push(i)
+  }
+  if (imperfect.length === to - from) imperfectTime(figures, from, to, settings, out)
+  else if (imperfect.length > 0 && imperfect.every(i => figures[i]!.level >= MINIMA)) return
+}
+
+/** Groups of three, pairs and single notes where nothing is perfect (Practica musicae, 1496, IV.5; De arte canendi, 1540, II.1). */
+function imperfectTime(figures: readonly Inked[], from: number, to: number, settings: Settings, out: (Coloured | undefined)[]): void {
+  if (settings["colourInImperfect"] === "keep") return
+  if (figures.slice(from, to).every(f => f.level >= MINIMA)) return blackMinims(figures, from, to, out)
+  const pair = to - from === 2 && figures[from + 1]!.level === figures[from]!.level + 1 && !figures[from + 1]!.rest && !figures[from]!.rest
+  if (pair) return minorColor(figures, from, settings, out)
+  if (to - from === 1) return single(figures, from, settings, out)
+  if (isThreefold(figures, from, to)) {
+    for (let i = from; i < to; i++) out[i] = { ticks: (figures[i]!.full * 2) / 3, rule: "coloratio" }
+    return
+  }
+  pairsAndSingles(figures, from, to, settings, out)
+}
+
+/** The group's worth is a multiple of three of its largest or next larger note. */
+function isThreefold(figures: readonly Inked[], from: number, to: number): boolean {
+  let worth = 0
+  let largest = 0
+  for (let i = from; i < to; i++) {
+    const f = figures[i]!
+    worth += f.dotted ? f.full * 1.5 : f.full
+    largest = Math.max(largest, f.full)
+  }
+  return worth % (3 * largest) === 0 || (worth % (3 * (largest / 2)) === 0 && worth > 1.5 * largest)
+}
+
+function pairsAndSingles(figures: readonly Inked[], from: number, to: number, settings: Settings, out: (Coloured | undefined)[]): void {
+  for (let i = from; i < to; ) {
+    if (i + 1 < to && figures[i + 1]!.level === figures[i]!.level + 1) {
+      minorColor(figures, i, settings, out)
+      i += 2
+    } else {
+      single(figures, i, settings, out)
+      i++
+    }
+  }
+}
+
+function minorColor(figures: readonly Inked[], at: number, settings: Settings, out: (Coloured | undefined)[]): void {
+  const [large, small] = settings["minorColor"] === "triplet" ? [2 / 3, 2 / 3] : [3 / 4, 1 / 2]
+  out[at] = { ticks: Math.round(figures[at]!.full * large), rule: "minor-color" }
+  out[at + 1] = { ticks: Math.round(figures[at + 1]!.full * small), rule: "minor-color" }
+}
+
+function single(figures: readonly Inked[], at: number, settings: Settings, out: (Coloured | undefined)[]): void {
+  const f = figures[at]!
+  if (f.rest || f.level >= MINIMA) return
+  const kept = settings["isolatedBlack"] === "half" ? 1 / 2 : settings["isolatedBlack"] === "two-thirds" ? 2 / 3 : 3 / 4
+  out[at] = { ticks: Math.round(f.full * kept), rule: "isolated-black" }
+}
+
+/** Black minims by their number and by the white minim next to them (Proportionale musices, 1470s, I.6; Practica musicae, 1496, IV.5). */
+function blackMinims(figures: readonly Inked[], from: number, to: number, out: (Coloured | undefined)[]): void {
+  let worth = 0
+  for (let i = from; i < to; i++) worth += figures[i]!.dotted ? figures[i]!.full * 1.5 : figures[i]!.full
+  const unit = figures.slice(from, to).find(f => f.level === MINIMA)?.full ?? figures[from]!.full
+  const count = worth / unit
+  const white = (f: Inked | undefined): boolean => f !== undefined && f.coloration === "none" && f.level === MINIMA && !f.rest
+  const before = white(figures[from - 1])
+  const after = white(figures[to])
+  const thirds = thirdsOf(count, before, after)
+  let seen = 0
+  for (let i = from; i < to; i++) {
+    const at = seen / unit
+    out[i] = { ticks: Math.round(figures[i]!.full * (thirds(at) ? 2 / 3 : 1 / 2)), rule: "black-minims" }
+    seen += figures[i]!.full
+  }
+}
+
+function thirdsOf(count: number, before: boolean, after: boolean): (at: number) => boolean {
+  if (count % 2 === 0) return () => count % 3 === 0 && !before && !after
+  if (count % 3 === 0) return () => true
+  if (count === 5) return after && !before ? at => at < 3 : at => at >= 2
+  if (count === 7) return at => at >= 4
+  return () => false
+}
+
+/** Five rules, one for each way colour acts; the amounts come from `colourEffects`. */
+export function colourRule(id: string, ...sources: Source[]): Rule {
+  return {
+    id,
+    sources,
+    propose(s) {
+      const f = s.figure
+      if (f.colouredTicks !== undefined && f.colourRule === id && f.fixed === undefined && f.dotGiven !== "aug") s.offer(id, f.colouredTicks, 0, { free: true })
+    },
+  }
+}

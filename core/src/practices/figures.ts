@@ -1,0 +1,66 @@
+/** What the rules look at: the notes and rests of one stretch of a voice under one mensuration, as plain numbers. */
+import type { SignId } from "../base/index.js"
+
+/** Things after a figure that part it from the next. */
+export const NO_WALL = 0
+export const DOT = 1
+export const STROKE = 2
+/** a small circle or a dot in a group: parts breves only */
+export const GROUP_END = 3
+
+export interface Figure {
+  readonly id: SignId
+  /** Place in the stretch. */
+  readonly index: number
+  readonly level: number
+  readonly rest: boolean
+  /** Ticks of its full, undiminished value; for a rest its fixed value. */
+  readonly full: number
+  readonly coloured: boolean
+  /** Ticks that coloration leaves it; undefined where colour does not act. */
+  readonly colouredTicks?: number
+  readonly colourRule?: string
+  /** The dot after it. */
+  readonly dot?: SignId
+  readonly dotGiven?: "aug" | "div"
+  /** A stroke of division after it (after its dot, if both). */
+  readonly stroke?: SignId
+  readonly strokeGroup?: boolean
+  /** Stems that carry meaning. */
+  readonly stemDown: boolean
+  readonly stemOblique: boolean
+  readonly duplex: boolean
+  /** Index of its ligature in the voice, -1 outside; whether it begins or ends it. */
+  readonly ligature: number
+  readonly ligatureStart: boolean
+  readonly ligatureEnd: boolean
+  readonly conjunctura: boolean
+  /** Its level was read from the drawn form of the ligature. */
+  readonly drawn: boolean
+  readonly syllable: boolean
+  /** The voice has words. */
+  readonly texted: boolean
+  /** Ticks fixed by the file or by an editor. */
+  readonly fixed?: number
+  readonly fixedBy?: "given" | "decision"
+  /** A two-breve rest in perfect modus: counts as a long, fills two. */
+  readonly shortLongRest: boolean
+  /** The final note of the voice. */
+  readonly final: boolean
+  readonly localShape: boolean
+  /** A rest that stands closer to one neighbour. */
+  readonly near?: "previous" | "next"
+  /** Filled in by `countRuns`: for each perfect level, the run that follows. */
+  readonly runs: (Run | undefined)[]
+}
+
+/** The smaller figures between a note and the next boundary, counted in units of one level. */
+export interface Run {
+  /** How many units; may be a fraction. */
+  readonly units: number
+  /** The last of them could be doubled. */
+  readonly alterable: boolean
+  readonly startsWithRest: boolean
+  /** Index of the figure that ends it; -1 for a wall or the end. */
+  readonly until: number
+}

@@ -1,0 +1,93 @@
+/** Options that several practices share: what the theory leaves open, by name, with who says which. */
+import type { OptionSpec } from "./types.js"
+
+const option = (name: string, values: string, meaning: string, source: string, byDefault?: string): OptionSpec => {
+  const all = values.split(" ")
+  return { name, values: all, default: byDefault ?? all[0]!, meaning, source }
+}
+const GROUPS = "first-imperfect by-threes practica-1496"
+const WHO = "Ars cantus mensurabilis, c. 1280, V; Libellus, c. 1340, 3; Practica musicae, 1496, II.11"
+
+export const groupRule = (modus: string, rest: string): OptionSpec[] => [
+  option("groupRule.modus", GROUPS, "how breves between two longs are counted when more than three", WHO, modus),
+  option("groupRule.tempus", GROUPS, "the same for semibreves between breves", WHO, rest),
+  option("groupRule.prolatio", GROUPS, "the same for minims between semibreves", WHO, rest),
+]
+
+export const arsAntiquaOptions: OptionSpec[] = [
+  ...groupRule("first-imperfect", "by-threes"),
+  option("breveDivision", "infer two-or-three equal via-naturae ninths minutae-last", "how many semibreves a breve holds, and how it is shared out", "Speculum musicae, c. 1325, VII.17 (equal); Pomerium, 1318-19; Regule cum maximis, 1326; Summa, c. 1300"),
+  option("minutae", "minima-minorata equal", "the two shortest of a divided breve: one and two ninths, or alike", "Regule cum maximis, 1326; Summa, c. 1300"),
+  option("pairOrder", "minor-maior maior-minor equal", "order of two semibreves on a breve", "Ars cantus mensurabilis, c. 1280, V; Tractatus de musica, c. 1275; Regulae super discantum, c. 1275"),
+  option("undividedSix", "pairs threes", "six semibreves without a division", "Regule cum maximis, 1326, IV"),
+  option("pairForAltera", "forbid stretch", "two semibreves in the place of an altera", "Ars cantus mensurabilis, c. 1280, V; Tractatus de musica, c. 1275"),
+  option("sixSemibrevesAsAltera", "true false", "six semibreves between a breve and a long stand for an altera", "Ars cantus mensurabilis, c. 1280, V"),
+  option("alterWithoutDot", "true false", "at a start, the last of more than two breves is altered without a dot", "Gaudent brevitate, c. 1290; Summa, c. 1300, VI.4"),
+  option("duplexImperfectible", "false true", "a double long beside a breve holds five", "De mensuris et discantu, c. 1275, II; Regule cum maximis, 1326, V"),
+  option("restMayStandAsRecta", "true false", "a breve rest may be the first of a pair whose second is altered", "Regule cum maximis, 1326"),
+  option("bareRisingOblique", "as-ascending as-descending", "a rising oblique of two notes follows the rising or the falling rule", "Ars cantus mensurabilis, c. 1280, VII; Regule cum maximis, 1326"),
+  option("plica", "none mensurata-1279 tractatus-c1275 regule-1326 handbook", "the plica's share of its note's time", "De musica mensurata, 1279; Tractatus de musica, c. 1275; Regule cum maximis, 1326; common practice"),
+  option("restSystem", "acm-1280 tractatus-c1275 mensurata-1279 regulae-c1275 dmm-1250 dmd-c1275 summa-c1300", "what a rest of each length is worth", "Ars cantus mensurabilis, c. 1280, IX, and the treatises named by the other choices"),
+  option("halfSpaceRest", "maior minor", "a rest of half a space", "De musica mensurata, 1279"),
+  option("suspiriumPlacement", "ignore tractatus-c1275", "a breve rest is taken from the long it stands closer to", "De musica mensurata, 1279, III; Tractatus de musica, c. 1275"),
+  option("finisPenultimate", "flag hold", "the note before the last at a finis punctorum: counted and marked as held, or held", "Ars cantus mensurabilis, c. 1280, IX"),
+  option("terminology", "codified older", "names of the values: of c. 1280, or of the older group", "De mensurabili musica, c. 1240-60"),
+  option("alterBeforeWall", "true false", "the second of two breves before a stroke is altered", "Ars cantus mensurabilis, c. 1280, V (inference)"),
+  option("alterBeforeRemoteLarger", "modus false true", "a breve is altered before a maxima", "Common practice of editors of motets, counted; Libellus, c. 1340, 4 denies it"),
+  option("alteredMayBeImperfected", "false true", "an altered note gives up a part to what precedes", "Libellus, c. 1340, 4"),
+  option("likeProtectsParts", "false true", "a note before its like keeps its parts too", "Practica musicae, 1496, II.11"),
+]
+
+/** Options from the Ars nova on. */
+export const mensuralOptions = (d: Readonly<Record<string, string>>): OptionSpec[] =>
+  [
+    option("remoteTwo", "both-to-preceding split", "two remote units between two larger notes", "Libellus, c. 1340, 3; Tractatus practice, 1408"),
+    option("twoMinims", "parts whole-by-alteration", "two minims after a breve of nine", "Libellus, c. 1340, 3; Practica musicae, 1496, II.11"),
+    option("remoteOverAlter", "false true", "two units before the next larger go to a remote larger before them", "Tractatus alterationum, 1470s, 4"),
+    option("alterBeforeRemoteLarger", "false modus true", "alteration before a remote larger note", "Tractatus alterationum, 1470s, 3; counted in motets at the modus"),
+    option("alterBeforeWall", "false true", "alteration before a dot of division", "Libellus, c. 1340, 4"),
+    option("likeProtectsParts", "false true", "a note before its like keeps its parts too", "Tractatus practice, 1408; Practica musicae, 1496, II.11"),
+    option("minimInMinorProlation", "false true", "a lone minim shortens a breve of perfect tempus and minor prolation", "reported and rejected: Libellus, c. 1340, 3"),
+    option("alteredMayBeImperfected", "true false", "an altered note gives up a part to what precedes", "Libellus, c. 1340, 4; denied: Practica musicae, 1496, II.13"),
+    option("pendingPolicy", "first-place complete-first", "where a carried unit goes", "Libellus, c. 1340, 3; Tractatus alterationum, 1470s, 1"),
+    option("syncopateAcrossLargerRest", "false true", "a unit is carried past a rest larger than itself", "Libellus, c. 1340, 9; Practica musicae, 1496, II.15"),
+    option("dotAfterMinim", "augmentation-allowed division-only", "whether a dot may lengthen a minim", "strict treatises c. 1340-1410"),
+    option("dotOfAlteration", "false true", "a dot may mark the altered note", "A Plaine and Easie Introduction, 1597; De arte canendi, 1540, I.7"),
+    option("dottedRests", "false true", "a dot lengthens a rest", "common practice of the later 16th c."),
+    option("ligatureCompletesPerfection", "false true", "a ligated pair between two larger notes is always one and two", "Tractatus practice ad modum Ytalicorum, 1412"),
+    option("minorColor", "dotted triplet", "a coloured pair in imperfect time", "De arte canendi, 1540, II.1; Dodecachordon, 1547, III.9"),
+    option("isolatedBlack", "three-quarters half two-thirds", "a single coloured note in imperfect time", "De arte canendi, 1540; Practica musicae, 1496, II.11"),
+    option("colourMap", "lose-a-third perfect-modus perfect-tempus perfect-prolatio", "what coloration means in this piece: a third less, or another mensuration", "Ars nova, c. 1320, 19"),
+    option("dottedSignAgainstPlain", "minim-equality augmentation semibreve-equality", "a dotted sign in one voice only", "Proportionale musices, 1470s, III.2; Musica practica, 1482"),
+    option("cutCircle", "2/1 faster 3/2", "the stroke through a circle", "Practica musicae, 1496, II.14; Proportionale, 1470s, I.3; Compendium, 1490, 13"),
+    option("cutHalfCircle", "2/1 faster", "the stroke through a half circle", "Practica musicae, 1496, II.14; Dodecachordon, 1547, III.8"),
+    option("reversedC", "2/1 4/3", "the reversed half circle", "common practice, c. 1390-1450 against later"),
+    option("numeralSigns", "tempus-and-proportion modus-cum-tempore modus-maior-cum-tempore", "O2, C2, O3, C3", "Practica musicae, 1496, II.8; De preceptis, c. 1480; De arte canendi, 1540"),
+    option("loneThree", "3/2 3/1", "a single 3", "common practice of the 16th c."),
+    option("proportionsCumulative", "true false", "successive fractions multiply", "Practica musicae, 1496, IV.5"),
+    option("threeImpliesPerfection", "true false", "a 3 brings in perfect tempus", "complained of in Proportionale, 1470s, III.5"),
+    option("obliqueAscendingInitial", "brevis longa", "first note of a stemless rising oblique", "Practica musicae, 1496, II.5; Tractatus de notis, 1470s, I.10"),
+    option("longaInMiddle", "false true", "a stem on a middle note of a ligature makes a longa", "Practica musicae, 1496, II.5 calls it false"),
+    option("maximaInMiddle", "true false", "a double-width middle note is a maxima", "Practica musicae, 1496, II.5; Tractatus practice, 1408 denies it"),
+    option("widthNeedsStem", "false true", "a rising double-width note without stem is no maxima", "Tractatus practice, 1408"),
+    option("modusRestCode", "threeTwo twoPlusOne", "longa rests as signs of modus", "Tractatus de regulari valore, 1470s; Practica musicae, 1496, II.7"),
+    option("plica", "none handbook", "the plica's share: none, or a third of a perfect and half of an imperfect note", "common practice (from memory)"),
+  ].map(spec => (d[spec.name] === undefined ? spec : { ...spec, default: d[spec.name]! }))
+
+export const earlyOptions: OptionSpec[] = [
+  option("minims", "infer written unwritten", "whether minims are drawn, or plain semibreves stand for all shorter notes (c. 1315-25)", "common practice, c. 1315-25"),
+  option("plainGroups", "equal via-naturae", "how plain semibreves share a breve", "counted in motets (equal); Pomerium, 1318-19"),
+]
+
+/** Other names under which the theory pages, or older practices, know an option. */
+export const ALIASES: Readonly<Record<string, (value: string) => Record<string, string>>> = {
+  manyBreves: value => ({ "groupRule.modus": value === "acm-1280" ? "first-imperfect" : value }),
+  groupRule: value => {
+    const named = { c1280: "first-imperfect", libellus: "by-threes", practica1496: "practica-1496" }[value] ?? value
+    return { "groupRule.modus": named, "groupRule.tempus": named, "groupRule.prolatio": named }
+  },
+  fourRule: value => {
+    const named = value === "ante-if-possible" ? "practica-1496" : "by-threes"
+    return { "groupRule.modus": named, "groupRule.tempus": named, "groupRule.prolatio": named }
+  },
+}

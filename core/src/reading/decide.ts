@@ -1,0 +1,261 @@
+/** From decided durations to the entries of the reading: rule, causes, quality, doubt, rivals. */
+import { ONE, plus, ZERO, type Problem, type Rational, type SignId } from "../base/index.js"
+import { LEVELS, type FlatSign, type Voice } from "../page/index.js"
+import { BREVIS, LONGA, MAXIMA, MINIMA, SEMIBREVIS, UNIT, type Practice } from "../practices/index.js"
+import { companionsOf } from "./causes.js"
+import type { Edge } from "./lattice.js"
+import { ruleOf, type Decided } from "./settle.js"
+import { durationOf, type Cut, type DraftFigure, type Entry, type Stretch } from "./stretches.js"
+import type { Quality, SignKind, SignReading, SignRival } from "./types.js"
+
+export interface StretchDecisions {
+  readonly stretch: Stretch
+  readonly decisions: readonly Decided[]
+}
+
+/** Rules in the order in which one is named when several are true. */
+const FIRST = ["given", "decision"]
+
+export interface Naming {
+  readonly practice: Practice
+  readonly has: ReadonlySet<string>
+}
+
+export function entriesOf(voice: Voice, flat: readonly FlatSign[], cut: Cut, settled: readonly StretchDecisions[], naming: Naming, pitches: (at: number) => string | null): SignReading[] {
+  const signs: SignReading[] = []
+  let onset: Rational = ZERO
+  let number = 0
+  const breves = naming.practice.unit === "tempus" ? settled.map(s => brevesInRuns(s)) : []
+  for (const entry of cut.entries) {
+    const { stretch, decisions } = settled[entry.stretch]!
+    if (entry.figure < 0) {
+      signs.push(withoutLength(entry, signs.length, onset, settled, naming))
+      continue
+    }
+    const figure = stretch.figures[entry.figure]!
+    const decided = decisions[entry.figure]!
+    const reading = lasting(entry, signs.length, ++number, onset, stretch, figure, decided, decisions, naming, breves[entry.stretch], pitches)
+    signs.push(reading)
+    onset = plus(onset, reading.duration)
+  }
+  return signs
+}
+
+function lasting(entry: Entry, index: number, number: number, onset: Rational, stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], naming: Naming, breves: readonly (string | undefined)[] | undefined, pitches: (at: number) => string | null): SignReading {
+  const by = stretch.measuring.ratio
+  const names = ruleNames(stretch, figure, decided, decisions, naming, breves)
+  const doubt = figure.final ? Math.min(1, 2 * decided.wrong) : Math.min(1, 2 * decided.wrong)
+  return {
+    id: figure.id, index, kind: figure.rest ? "rest" : "note", number, level: levelName(figure, naming), pitch: pitches(figure.flat), onset,
+    duration: durationOf(decided.ticks, by), quality: qualityOf(stretch, figure, decided, naming), rule: names[0]!, also: names.slice(1),
+    because: companionsOf(stretch, figure, decided, decisions, names[0]!),
+    decidedBy: figure.fixedBy ?? "voice", doubt: Math.round(doubt * 1e4) / 1e4, rivals: rivalsOf(stretch, figure, decided, decisions, by),
+    ...(figure.final ? { held: true } : {}),
+  }
+}
+
+function levelName(figure: DraftFigure, naming: Naming): SignReading["level"] {
+  if (naming.practice.unit === "tempus" && figure.level > SEMIBREVIS) return null
+  if (figure.duplex && figure.level === MAXIMA && naming.practice.unit === "tempus") return "longa"
+  return LEVELS[figure.level]!
+}
+
+function rivalsOf(stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], by: Rational): SignRival[] {
+  if (decided.others.length === 0) return []
+  return decided.others.slice(0, 5).map(other => ({
+    duration: durationOf(other.ticks, by), rule: ruleOf(other.edge, other.member),
+    because: companionsOf(stretch, figure, { edge: other.edge, member: other.member, ticks: other.ticks }, decisions, ruleOf(other.edge, other.member)),
+    cost: Math.round(other.cost * 100) / 100, chance: Math.round(other.chance * 1e4) / 1e4,
+  }))
+}
+
+/** Every rule that is true of the figure, the one to be named first. */
+function ruleNames(stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], naming: Naming, breves: readonly (string | undefined)[] | undefined): string[] {
+  const own = ownRule(stretch, figure, decided, decisions)
+  if (FIRST.includes(own)) return [own]
+  const names: string[] = []
+  const say = (id: string): void => {
+    if (naming.has.has(id) && !names.includes(id)) names.push(id)
+  }
+  if (!figure.rest && (decided.edge.overruled || overruledLater(figure, decisions))) say("closure")
+  if (ACTING.has(own)) names.push(own)
+  if (figure.drawn) say("ligatura")
+  if (figure.conjunctura && figure.level >= SEMIBREVIS) say("conjunctura")
+  if (figure.conjunctura && figure.level < SEMIBREVIS && !ACTING.has(own)) say("conjunctura")
+  if (SHAPES.has(own)) names.push(own)
+  if (figure.duplex && figure.level === MAXIMA) say("duplex-longa")
+  if (decided.edge.group !== undefined && naming.has.has("semibreves-pro-altera") && standsForAltera(stretch, decided)) names.unshift("semibreves-pro-altera")
+  if (!isOne(stretch.measuring.ratio)) say("proportio")
+  const count = breves?.[figure.index]
+  if (count !== undefined && own === "as-written") say(count)
+  if (!names.includes(own)) names.push(own)
+  return names
+}
+
+/**
+ * In a syncopation the unit that is carried bears the name; the notes it is carried past are whole because their like
+ * or their dot keeps them so.
+ */
+function ownRule(stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[]): string {
+  const own = ruleOf(decided.edge, decided.member)
+  if (own === "syncopatio") {
+    const next = stretch.figures[figure.index + 1]
+    if (figure.dot !== undefined && decided.edge.dot === "perfection") return "punctus-perfectionis"
+    return next !== undefined && next.level === figure.level ? "similis-ante-similem" : own
+  }
+  if (figure.rest || decided.edge.group !== undefined || !["as-written", "nothing-acts", "number-complete"].includes(own)) return own
+  return isCarried(stretch, figure, decisions) ? "syncopatio" : own
+}
+
+/** Whether the displacement of the perfections begins right after this figure. */
+function isCarried(stretch: Stretch, figure: DraftFigure, decisions: readonly Decided[]): boolean {
+  const edge = decisions[figure.index]!.edge
+  if (edge.from.shift > 0) return false
+  if (edge.to.shift > 0) return edge.openWall
+  for (let i = figure.index + 1; i < decisions.length; i++) {
+    const later = decisions[i]!.edge
+    if (later.to.shift > 0 && later.from.shift === 0) return later.rule === "syncopatio" && worthBetween(decisions, figure.index, i) <= later.to.shift
+    if (stretch.figures[i]!.level < figure.level || later.from.shift > 0) return false
+  }
+  return false
+}
+
+function worthBetween(decisions: readonly Decided[], from: number, to: number): number {
+  let ticks = 0
+  for (let i = from; i < to; i++) ticks += decisions[i]!.ticks
+  return ticks
+}
+
+const isOne = (by: Rational): boolean => by.num === ONE.num && by.den === ONE.den
+
+/** Rules that are named before the form of the figure. */
+const ACTING = new Set([
+  "alteratio", "alteratio-et-imperfectio", "imperfectio-a-parte-post", "imperfectio-a-parte-ante", "imperfectio-ab-utraque-parte", "imperfectio-ad-partem",
+  "imperfectio-ad-totum-et-partem", "coloratio", "semicoloratio", "minor-color", "isolated-black", "black-minims", "punctus-additionis", "syncopatio", "suspirium",
+])
+const SHAPES = new Set([
+  "local-shape", "via-artis", "via-naturae", "stem-lengthens", "semibrevis-minor-maior", "semibreves-aequales", "semibreves-undivided", "semibreves-pro-altera",
+  "semibrevis-sola", "brevis-divisa", "duplex-longa",
+])
+
+/** The last of two units before a long is a group of semibreves: the place of an altera. */
+function standsForAltera(stretch: Stretch, decided: Decided): boolean {
+  const { edge } = decided
+  const after = stretch.figures[edge.figure + edge.length]
+  if (after === undefined || after.level !== LONGA || edge.length > 3 || edge.length < 2) return false
+  const opener = stretch.figures.slice(Math.max(0, edge.figure - 12), edge.figure).findLast(f => f.level <= LONGA)
+  return opener?.runs[LONGA]?.units === 2 && opener.runs[LONGA].until === after.index
+}
+
+function overruledLater(figure: DraftFigure, decisions: readonly Decided[]): boolean {
+  const run = figure.runs[LONGA]
+  const opened = decisions[figure.index]!.edge.to.opening !== 0 && decisions[figure.index]!.edge.to.opener === figure.index
+  if (!opened) return false
+  const limit = run === undefined || run.until < 0 ? decisions.length - 1 : run.until
+  for (let i = figure.index + 1; i <= limit; i++) if (decisions[i]!.edge.overruledOpener === figure.index) return true
+  return false
+}
+
+/** For each breve of the Ars antiqua how its run is counted when no long before it is free. */
+function brevesInRuns({ stretch, decisions }: StretchDecisions): (string | undefined)[] {
+  const names: (string | undefined)[] = new Array<string | undefined>(stretch.figures.length).fill(undefined)
+  if (stretch.mensuration.divisions[LONGA] !== 3) return names
+  let from = 0
+  let name: string | undefined = "breves-in-threes"
+  const close = (to: number): void => {
+    const units = unitsBetween(decisions, from, to)
+    if (name !== undefined && units >= 3) for (let i = from; i < to; i++) names[i] = name
+  }
+  stretch.figures.forEach((figure, i) => {
+    const walled = figure.dot !== undefined || (figure.stroke !== undefined && !figure.strokeGroup)
+    if (figure.level <= LONGA) {
+      close(i)
+      from = i + 1
+      const edge = decisions[i]!.edge
+      name = figure.rest ? "breves-in-threes" : edge.front > 0 ? "count-from-zero" : undefined
+    }
+    if (walled) {
+      if (figure.level > LONGA) close(i + 1)
+      from = i + 1
+      name = "breves-in-threes"
+    }
+  })
+  close(stretch.figures.length)
+  return names
+}
+
+function unitsBetween(decisions: readonly Decided[], from: number, to: number): number {
+  let ticks = 0
+  for (let i = from; i < to; i++) ticks += decisions[i]!.ticks
+  return ticks / UNIT
+}
+
+function qualityOf(stretch: Stretch, figure: DraftFigure, decided: Decided, naming: Naming): Quality | null {
+  if (figure.rest) return null
+  const { divisions, full, perfect } = stretch.mensuration
+  const own = decided.edge.rule
+  if (own === "alteratio" || own === "alteratio-et-imperfectio") return "altera"
+  if (naming.practice.unit === "tempus") return qualityByTempus(figure, decided, perfect.includes(LONGA))
+  if (figure.level >= MINIMA) return null
+  if (decided.edge.group !== undefined) return null
+  if (divisions[figure.level] !== 3) return "imperfecta"
+  return decided.ticks > full[figure.level]! - full[figure.level + 1]! ? "perfecta" : "imperfecta"
+}
+
+function qualityByTempus(figure: DraftFigure, decided: Decided, perfect: boolean): Quality | null {
+  if (figure.level === MAXIMA) return "duplex"
+  if (figure.level === LONGA) return perfect && decided.ticks === 3 * UNIT ? "perfecta" : "imperfecta"
+  if (figure.level === BREVIS) return decided.ticks === 2 * UNIT ? "altera" : null
+  const third = UNIT / 3
+  return decided.ticks === third ? "minor" : decided.ticks === 2 * third ? "maior" : null
+}
+
+function withoutLength(entry: Entry, index: number, onset: Rational, settled: readonly StretchDecisions[], naming: Naming): SignReading {
+  const { sign } = entry
+  const takenFor = entry.takenFor ?? meaningOf(sign.id, entry, settled)
+  const kind: SignKind = sign.kind === "dot" || sign.kind === "stroke" || sign.kind === "mensuration" || sign.kind === "proportion" ? sign.kind : "other"
+  const rule = takenFor !== undefined && naming.has.has(takenFor) ? takenFor : kind === "proportion" && naming.has.has("proportio") ? "proportio" : "as-written"
+  return {
+    id: sign.id, index, kind, number: 0, level: null, pitch: null, onset, duration: ZERO, quality: null, rule, also: [], because: [], decidedBy: "voice",
+    doubt: 0, rivals: [], ...(takenFor ? { takenFor } : {}),
+  }
+}
+
+/** What a dot or a stroke was taken for, from the figure before it. */
+function meaningOf(id: SignId, entry: Entry, settled: readonly StretchDecisions[]): string | undefined {
+  const { stretch, decisions } = settled[entry.stretch]!
+  const figure = stretch.figures.find(f => f.dot === id || f.stroke === id)
+  if (figure === undefined) return undefined
+  const edge: Edge = decisions[figure.index]!.edge
+  if (figure.stroke === id) return edge.rule === "punctus-perfectionis" && figure.dot === undefined ? "punctus-perfectionis" : "punctus-divisionis"
+  if (edge.dot === "augmentation") return "punctus-additionis"
+  if (edge.dot === "perfection" && edge.rule === "punctus-perfectionis") return "punctus-perfectionis"
+  return edge.dot === "alteration" ? "alteratio" : "punctus-divisionis"
+}
+
+export function openPlaces(settled: readonly StretchDecisions[], label: string, place: (id: SignId) => string): Problem[] {
+  const problems: Problem[] = []
+  for (const { decisions, stretch } of settled)
+    for (let i = 0; i < decisions.length; i++) {
+      const { edge, member } = decisions[i]!
+      if (member !== 0) continue
+      const id = stretch.figures[i]!.id
+      if (edge.left) problems.push(openPerfection(id, place(id), label))
+      if (edge.group !== undefined && edge.rule === "semibrevis-sola") problems.push(lone(id, place(id)))
+    }
+  return problems
+}
+
+export function openPerfection(id: SignId, place: string, label: string): Problem {
+  return {
+    code: "open-perfection", what: `In ${label} the perfection before ${place} is not full.`, where: { sign: id, place },
+    mend: "Look for a missing or superfluous dot, stem or rest just before it, or another mensuration.",
+  }
+}
+
+function lone(id: SignId, place: string): Problem {
+  return {
+    code: "single-semibreve", what: `A semibreve stands alone at ${place}; on a breve there are two or three.`, where: { sign: id, place },
+    mend: "Look for a missing semibreve beside it, or a breve written as a semibreve.",
+  }
+}

@@ -1,0 +1,3 @@
+export * from "./types.js"
+export { readPage, readVoice } from "./read-voice.js"
+export type { ReadOptions } from "./settings.js"

@@ -1,0 +1,140 @@
+/** Which practice a voice is read by, with all its options: given, asked for, or inferred from the signs themselves. */
+import type { Problem } from "../base/index.js"
+import { flatSigns, type FlatSign, type Note, type Voice } from "../page/index.js"
+import { PRACTICES, practiceNamed, settingsOf, type Practice, type Settings } from "../practices/index.js"
+import type { PracticeChoice } from "./types.js"
+
+export interface ReadOptions {
+  /** For a voice that does not say; its options also over those of a voice of the same practice. */
+  readonly practice?: { readonly name: string; readonly options?: Readonly<Record<string, string>> }
+  /** Leave out the durations that the file carries explicitly. */
+  readonly ignoreGiven?: boolean
+  /** Read by these practices in place of the built-in ones (a scholar's own, or one with a rule taken out). */
+  readonly practices?: readonly Practice[]
+  /** Durations an editor fixed, by sign id, in the voice's unit as [num, den]. */
+  readonly decisions?: ReadonlyMap<string, readonly [number, number]>
+}
+
+export interface Chosen {
+  readonly practice: Practice
+  readonly settings: Settings
+  readonly choice: PracticeChoice
+  readonly problems: readonly Problem[]
+}
+
+/** Practices of the theory that are not read by rules of their own yet, and the one that comes nearest. */
+const NEAREST: Record<string, string> = { modal: "ars-antiqua", premensural: "ars-antiqua", trecento: "ars-nova", "ars-subtilior": "ars-nova" }
+
+export function choosePractice(voice: Voice, flat: readonly FlatSign[], options: ReadOptions): Chosen {
+  const problems: Problem[] = []
+  const said = voice.practice?.name ?? options.practice?.name
+  const from = voice.practice ? "given" : options.practice ? "option" : "inferred"
+  const name = said ?? guess(voice, flat)
+  const found = practiceNamed(name) ?? nearest(name, voice, problems)
+  const practice = options.practices?.find(p => p.name === found.name) ?? found
+  const wanted = { ...voice.practice?.options, ...(options.practice && practiceNamed(options.practice.name)?.name === found.name ? options.practice.options : {}) }
+  const settings = inferred(voice, flat, practice, checked(practice, wanted, problems))
+  return { practice, settings, choice: { name: practice.name, options: settings, from, doubt: said === undefined ? 1 : 0 }, problems }
+}
+
+function nearest(name: string, voice: Voice, problems: Problem[]): Practice {
+  const stand = NEAREST[name.replaceAll(".", "-")] ?? (voice.notation === "white" ? "white" : "ars-nova")
+  problems.push({
+    code: "practice-not-known",
+    what: `There are no rules for the practice "${name}" yet; ${voice.label} was read as ${stand}.`,
+    where: { place: voice.label },
+    mend: `Name one of ${PRACTICES.map(p => p.name).join(", ")} in the file or with --practice.`,
+  })
+  return practiceNamed(stand)!
+}
+
+function checked(practice: Practice, wanted: Readonly<Record<string, string>>, problems: Problem[]): Settings {
+  const result = settingsOf(practice, wanted)
+  if (result.ok) return result.value
+  problems.push(...result.problems)
+  const good = Object.entries(wanted).filter(([name, value]) => settingsOf(practice, { [name]: value }).ok)
+  const second = settingsOf(practice, Object.fromEntries(good))
+  return second.ok ? second.value : {}
+}
+
+/** A guess from notation and shapes: white is white; minims or smaller are Ars nova; plicas, duplex longs or no semibreve stem, Ars antiqua. */
+function guess(voice: Voice, flat: readonly FlatSign[]): string {
+  if (voice.notation === "white") return "white"
+  let minims = 0
+  let old = 0
+  for (const { sign, ligature } of flat) {
+    if (sign.kind === "note") {
+      if (sign.level === "minima" || sign.level === "semiminima" || sign.level === "fusa" || sign.level === "semifusa") minims++
+      if (sign.plica || sign.duplex || ligature?.conjunctura) old++
+    } else if (sign.kind === "stroke" && sign.form !== "bar") old++
+    else if (sign.kind === "mensuration" && (sign.prolatio !== undefined || sign.sign !== undefined)) minims++
+  }
+  if (minims > 0) return voice.notation === "unknown" && flat.some(f => f.sign.kind === "note" && f.sign.level === "fusa") ? "white" : "ars-nova"
+  return old > 0 ? "ars-antiqua" : "ars-nova"
+}
+
+/** Settles the options whose value is "infer" from this voice alone. */
+function inferred(voice: Voice, flat: readonly FlatSign[], practice: Practice, settings: Settings): Settings {
+  if (settings["breveDivision"] === "infer") return { ...settings, breveDivision: breveDivision(flat) }
+  if (settings["minims"] === "infer") return { ...settings, minims: minimsWritten(flat, settings) ? "written" : "unwritten" }
+  return settings
+}
+
+const isSemibreve = (f: FlatSign | undefined): boolean => f !== undefined && (f.sign.kind === "note" || f.sign.kind === "rest") && f.sign.level === "semibrevis"
+const isDot = (f: FlatSign | undefined): boolean => f?.sign.kind === "dot" || (f?.sign.kind === "stroke" && f.sign.form === "signum-rotundum")
+const isBearing = (f: FlatSign | undefined): boolean => f !== undefined && f.sign.kind === "note" && f.sign.syllables.length > 0
+
+export interface SemibreveRuns {
+  /** Lengths of stretches of semibreves without a dot inside. */
+  readonly lengths: number[]
+  /** The same, only those whose every note has a syllable of its own. */
+  readonly syllabic: number[]
+  readonly dotsBetween: number
+  readonly stemmed: number
+}
+
+export function semibreveRuns(flat: readonly FlatSign[]): SemibreveRuns {
+  const runs: SemibreveRuns = { lengths: [], syllabic: [], dotsBetween: 0, stemmed: 0 }
+  const counts = { dotsBetween: 0, stemmed: 0 }
+  let length = 0
+  let bearing = 0
+  const close = (): void => {
+    if (length > 0) runs.lengths.push(length)
+    if (length > 0 && bearing === length) runs.syllabic.push(length)
+    length = bearing = 0
+  }
+  const figures = flat.filter(f => f.sign.kind === "note" || f.sign.kind === "rest" || isDot(f))
+  for (let i = 0; i < figures.length; i++) {
+    const f = figures[i]!
+    if (isSemibreve(f)) {
+      length++
+      if (isBearing(f)) bearing++
+      if (f.sign.kind === "note" && (f.sign as Note).stems.some(s => s.direction === "down" || s.direction === "sw" || s.direction === "se")) counts.stemmed++
+    } else {
+      if (isDot(f) && isSemibreve(figures[i - 1]) && isSemibreve(figures[i + 1])) counts.dotsBetween++
+      close()
+    }
+  }
+  close()
+  return { ...runs, ...counts }
+}
+
+/** Evidence of breves cut into four and more (c. 1290-1310): dotted-off or wholly syllabic groups of that size. */
+function breveDivision(flat: readonly FlatSign[]): string {
+  const runs = semibreveRuns(flat)
+  const large = runs.syllabic.filter(n => n >= 4 && n <= 9).length
+  const dotted = runs.dotsBetween > 0 ? runs.lengths.filter(n => n >= 4 && n <= 7).length : 0
+  return large > 0 || (dotted > 0 && runs.dotsBetween >= 2) ? "equal" : "two-or-three"
+}
+
+/** Minims are drawn, unless there are none and the semibreves stand in groups that only plain ones form (c. 1315-25). */
+function minimsWritten(flat: readonly FlatSign[], settings: Settings): boolean {
+  if (settings["minims"] !== "infer") return settings["minims"] === "written"
+  for (const { sign } of flat) if (sign.kind === "note" && (sign.level === "minima" || sign.level === "semiminima")) return true
+  const runs = semibreveRuns(flat)
+  if (runs.stemmed > 0) return false
+  const many = runs.lengths.filter(n => n >= 3).length
+  return !(many >= 2 && (runs.dotsBetween >= 2 || runs.syllabic.some(n => n >= 3)))
+}
+
+export { flatSigns }
