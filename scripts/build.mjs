@@ -1,15 +1,14 @@
 // npm run build: core/dist (JavaScript and types), the types of the command line checked, the program in cli/dist.
 import { rmSync } from "node:fs"
-import { checkNode, giveUp, inRoot, install, runNode } from "./lib/tools.mjs"
+import { resolve } from "node:path"
+import { checkNode, filesUnder, giveUp, inRoot, install, runNode } from "./lib/tools.mjs"
 
 checkNode()
 install()
 const types = runNode("node_modules/typescript/bin/tsc", "-b")
 
 const { build } = await import("esbuild")
-rmSync(inRoot("cli", "dist", "main.mjs"), { force: true })
-rmSync(inRoot("cli", "dist", "parts"), { force: true, recursive: true })
-await build({
+const made = await build({
   entryPoints: { main: inRoot("cli", "src", "main.ts") },
   outdir: inRoot("cli", "dist"),
   outExtension: { ".js": ".mjs" },
@@ -27,6 +26,11 @@ await build({
   // commander is CommonJS and asks for Node's modules by require.
   banner: { js: "import{createRequire as __r}from'node:module';const require=__r(import.meta.url);" },
   logLevel: "warning",
+  metafile: true,
 }).catch(() => giveUp("esbuild could not bundle the command line; its message stands above."))
+
+// Parts of earlier builds have other names; they go only now, so that the program is there all the time.
+const parts = new Set(Object.keys(made.metafile.outputs).map(file => resolve(file)))
+for (const file of filesUnder(inRoot("cli", "dist", "parts"))) if (!parts.has(file)) rmSync(file)
 
 if (types !== 0) giveUp("The types do not fit; tsc's messages stand above.")

@@ -13,10 +13,23 @@ export function columns(rows: readonly (readonly string[])[], width: number | un
   return rows.flatMap(row => {
     const head = widths.map((one, at) => pad(row[at] ?? "", one)).join("  ")
     const last = row[count - 1] ?? ""
-    if (below)
-      return [...wrap(head.trimEnd(), width), ...(last ? wrap(last, width - 4).map(line => `    ${line}`) : [])]
+    if (below) return underEachOther(row, width)
     const lines = wrap(last, left)
     return lines.map((line, at) => `${at === 0 ? head : " ".repeat(Math.max(0, indent - 2))}  ${line}`.trimEnd())
+  })
+}
+
+function underEachOther(row: readonly string[], width: number): string[] {
+  const cells = row.slice(0, -1).filter(cell => cell.trim() !== "")
+  return [...wrap(cells.join("  "), width), ...paragraph(`    ${row.at(-1) ?? ""}`.trimEnd(), width)].filter(Boolean)
+}
+
+/** Lines of text, each broken to the width; what a line is indented by, its continuations are too. */
+export function paragraph(text: string, width: number | undefined): string[] {
+  return text.split("\n").flatMap(line => {
+    const indent = /^ */.exec(line)?.[0] ?? ""
+    const room = width === undefined ? undefined : Math.max(1, width - indent.length)
+    return wrap(line.slice(indent.length), room).map(part => indent + part)
   })
 }
 

@@ -24,21 +24,23 @@ export { parseShorthand, printShorthand } from "./page/shorthand/index.js"
 export { PRACTICES, practiceNamed, settingsOf, without } from "./practices/index.js"
 export type { OptionSpec, Practice, Rule, Source } from "./practices/index.js"
 
+export { readPage, readVoice } from "./reading/index.js"
 export type {
   MensurationSpan,
   PracticeChoice,
   Quality,
   Reading,
+  ReadOptions,
   SignReading,
   SignRival,
   Unit,
   VoiceRival,
-} from "./reading/types.js"
+} from "./reading/index.js"
 
 export { alignVoices, fitOf, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
 export { modernMei } from "./formats/mei/modern/index.js"
-export { readMei } from "./formats/mei/index.js"
+export { newMei, readMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"
 export { writeMidi } from "./formats/midi/index.js"
