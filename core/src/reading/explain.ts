@@ -1,0 +1,118 @@
+/** What a reading says of one sign: in a sentence for a table, or the whole story. */
+import { equals, toText } from "../base/index.js"
+import { everySign, type Page, type Sign, type Voice } from "../page/index.js"
+import { PRACTICES, practiceNamed, type Practice } from "../practices/index.js"
+import { readVoice } from "./read-voice.js"
+import { durationText, nameOf, SENTENCES, unitName, type Said } from "./sentences.js"
+import type { ReadOptions } from "./settings.js"
+import type { Reading, SignReading } from "./types.js"
+
+const indexes = new WeakMap<Reading, Map<string, SignReading>>()
+function byId(reading: Reading): Map<string, SignReading> {
+  let index = indexes.get(reading)
+  if (index === undefined) indexes.set(reading, (index = new Map(reading.signs.map(sign => [sign.id, sign]))))
+  return index
+}
+
+/** Why the sign has its duration, in one sentence. */
+export function explainShort(reading: Reading, sign: SignReading): string {
+  return explainRule(reading, sign, sign.rule)
+}
+
+export function explainRule(reading: Reading, sign: Pick<SignReading, "duration" | "because" | "quality"> & Partial<SignReading>, rule: string): string {
+  const sentence = SENTENCES[rule]
+  return sentence === undefined ? `By the rule ${rule}.` : sentence(said(reading, sign as SignReading))
+}
+
+function said(reading: Reading, sign: SignReading): Said {
+  const index = byId(reading)
+  const causes = sign.because.map(id => index.get(id)).filter(cause => cause !== undefined)
+  const own = sign.index ?? -1
+  return {
+    sign, name: `the ${sign.level ?? "note"}`, because: causes.map(cause => nameOf(reading, cause)).join(", ") || "its neighbours",
+    duration: durationText(sign), unit: unitName(reading, sign), before: causes.some(c => c.index < own && c.number > 0), after: causes.some(c => c.index > own && c.number > 0),
+  }
+}
+
+const MARKS = { read: "", memory: " (from memory)", inference: " (an inference)" }
+
+/** Title, date and place of a rule's sources; empty for what needs none (an editor's decision, a given duration). */
+export function sourceOf(practiceName: string, rule: string, practices: readonly Practice[] = PRACTICES): string {
+  const practice = practices.find(p => p.name === practiceName) ?? practiceNamed(practiceName)
+  const found = practice?.rules.find(r => r.id === rule)
+  return found === undefined ? "" : found.sources.map(s => `${s.treatise}, ${s.place}${MARKS[s.mark]}`).join("; ")
+}
+
+/** The whole story of one sign, a paragraph a line: what it is, why, by whom, what else it could be, what would change it. */
+export function explainLong(page: Page, voiceIndex: number, reading: Reading, id: string, options: ReadOptions = {}): string[] {
+  const sign = byId(reading).get(id)
+  if (sign === undefined) return []
+  const lines = [`${reading.label}, ${nameOf(reading, sign)}${sign.pitch ? ` on ${sign.pitch}` : ""}: ${durationText(sign)} ${unitName(reading, sign)}, at ${toText(sign.onset)}.`]
+  lines.push(explainShort(reading, sign))
+  const source = sourceOf(reading.practice.name, sign.rule, options.practices)
+  if (source) lines.push(`Source: ${source}.`)
+  for (const also of sign.also) if (also !== sign.rule) lines.push(`Also true: ${explainRule(reading, sign, also)}`)
+  lines.push(...decidedBy(sign), ...considered(reading, sign), ...whatIf(page.voices[voiceIndex]!, reading, sign, options))
+  return lines
+}
+
+function decidedBy(sign: SignReading): string[] {
+  const lines: string[] = []
+  if (sign.decidedBy === "given") lines.push("The file carries this duration; it is the encoder's decision.")
+  if (sign.decidedBy === "decision") lines.push("An editor's decision.")
+  if (sign.rulesSay) lines.push(`The rules alone would give it ${toText(sign.rulesSay)}.`)
+  if (sign.held) lines.push("It is the final of the voice and is held freely.")
+  if (sign.plica) lines.push(plicaLine(sign))
+  return lines
+}
+
+function plicaLine(sign: SignReading): string {
+  const { pitch, certain, duration } = sign.plica!
+  const share = duration ? ` and takes ${toText(duration)} of its time` : ""
+  return pitch === null ? "Its plica's pitch is not known." : `Its plica sounds ${pitch}${certain ? "" : " (likely, not certain)"}${share}.`
+}
+
+function considered(reading: Reading, sign: SignReading): string[] {
+  if (sign.number === 0) return []
+  if (sign.rivals.length === 0) return ["Nothing else was possible here within the odds that are followed (1 in 160,000)."]
+  const lines = [`Chance that it is wrong: about ${percent(sign.doubt / 2)}.`]
+  for (const rival of sign.rivals)
+    lines.push(`Considered: ${toText(rival.duration)} (${percent(rival.chance)}). ${explainRule(reading, { ...sign, duration: rival.duration, because: rival.because }, rival.rule)}`)
+  return lines
+}
+
+const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Math.round(chance * 100)} %`)
+
+/** What would change in this sign if a neighbouring dot, stroke or figure were not there: read again without each. */
+function whatIf(voice: Voice, reading: Reading, sign: SignReading, options: ReadOptions): string[] {
+  const lines: string[] = []
+  for (const neighbour of neighbours(reading, sign)) {
+    const without = readVoice({ ...voice, signs: withoutSign(voice.signs, neighbour.id) }, options)
+    const now = byId(without).get(sign.id)
+    if (now === undefined || equals(now.duration, sign.duration)) continue
+    lines.push(`Without the ${nameOf(reading, neighbour)} it would last ${durationText(now)}: ${explainShort(without, now)}`)
+  }
+  return lines.length > 0 ? lines : ["No single neighbouring dot, stroke or figure decides it: without any one of them it would last the same."]
+}
+
+function neighbours(reading: Reading, sign: SignReading): SignReading[] {
+  const near: SignReading[] = []
+  const around = (step: 1 | -1): void => {
+    let figures = 0
+    for (let i = sign.index + step; i >= 0 && i < reading.signs.length && figures < 3; i += step) {
+      const other = reading.signs[i]!
+      if (other.kind === "mensuration" || other.kind === "proportion") break
+      if (other.number > 0) figures++
+      near.push(other)
+    }
+  }
+  around(-1)
+  around(1)
+  return near
+}
+
+function withoutSign(signs: readonly Sign[], id: string): Sign[] {
+  return signs
+    .filter(sign => sign.id !== id)
+    .map(sign => (sign.kind === "ligature" && [...everySign([sign])].some(member => member.id === id) ? { ...sign, members: sign.members.filter(m => m.id !== id) } : sign))
+}
