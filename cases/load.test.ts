@@ -49,6 +49,10 @@ describe("a case file", () => {
     ])
     expect(second).toMatchObject({ line: 16, title: "The second", options: {}, rules: [] })
   })
+  test("may say nothing of durations", () => {
+    const [one] = parseCases("== t\nsource: s\npractice: p\n\nS o\n-> *\nproblems: any", "a.txt")
+    expect(one).toMatchObject({ expected: { durations: [] }, problems: ["any"] })
+  })
   test.each([
     ["words before the first case", "B\n== t", /a\.txt, line 1: a case begins/],
     ["no arrow", "== t\nsource: s\npractice: p\n\nB", /line 1: after the head/],

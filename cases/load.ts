@@ -6,6 +6,7 @@ import { fromText, type Rational } from "@resolutio/core"
 
 /** What one way of reading must give, note by note and rest by rest. */
 export interface Expected {
+  /** Empty where the case says nothing of durations. */
   readonly durations: readonly Lasting[]
   /** Options beyond those of the case, for an accepted other reading. */
   readonly options: Readonly<Record<string, string>>
@@ -72,8 +73,9 @@ function parseCase(lines: readonly string[], file: string, start: number): Case 
   const list = (name: string) => words(tail.get(name) ?? "")
   const expected = parseExpected({}, lines[arrow]!.slice(2), file, start + arrow)
   const rules = list("rules")
-  if (rules.length > 0 && rules.length !== expected.durations.length)
-    fail(file, start + arrow, `${expected.durations.length} durations but ${rules.length} rules`)
+  const { length } = expected.durations
+  if (rules.length > 0 && length > 0 && rules.length !== length)
+    fail(file, start + arrow, `${length} durations but ${rules.length} rules`)
   return {
     file,
     line: start + 1,
@@ -118,6 +120,7 @@ function parseAccepted(line: string, file: string, at: number): Expected {
 }
 
 function parseExpected(options: Readonly<Record<string, string>>, text: string, file: string, at: number): Expected {
+  if (text.trim() === "*") return { durations: [], options }
   const durations = words(text).map(word => parseLasting(word) ?? fail(file, at, `"${word}" is no duration`))
   if (durations.length === 0) fail(file, at, "there are no durations after the arrow")
   return { durations, options }
