@@ -6,7 +6,7 @@ declare module "verovio/esm" {
   export class VerovioToolkit {
     constructor(engine: unknown)
     setOptions(options: Readonly<Record<string, unknown>>): void
-    loadData(data: string): boolean
+    loadData(data: string): boolean | number
     getLog(): string
     getPageCount(): number
     renderToSVG(page: number, xmlDeclaration: boolean): string

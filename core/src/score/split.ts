@@ -12,7 +12,7 @@ import {
   type Rational,
 } from "../base/index.js"
 import type { ScoreEvent } from "./types.js"
-import { bestRatio, isUntied, lengths, writtenIn, type TupletRatio } from "./tuplets.js"
+import { bestRatio, isUntied, lengths, oddPart, writtenIn, type TupletRatio } from "./tuplets.js"
 import { isDyadic, modernValue, type ModernValue } from "./values.js"
 
 /** The part of a note or rest that lies in a bar; times in whole notes from the bar's origin. */
@@ -31,7 +31,7 @@ export interface SplitTuplet extends TupletRatio {
 }
 export type SplitItem = SplitSign | SplitTuplet
 
-/** Periods of the bar's lines, longest first, all dyadic; below the last they halve. */
+/** Periods of the bar's lines, longest first, all dyadic; below the last they are divided on. */
 export type Grid = readonly Rational[]
 
 const WHOLE = ratio(1)
@@ -67,9 +67,9 @@ function splitUneven(stretch: readonly Piece[], grid: Grid): SplitItem[] {
   const end = stretch.at(-1)!.end
   const sizes = lengths([start, ...stretch.map(piece => piece.end)])
   const tuplet = bestRatio(sizes)
-  const { period, lines } = linesBetween(start, end, grid)
+  const { above, period, lines } = linesBetween(start, end, grid)
   const fits = isMultiple(start, period) && isMultiple(end, period)
-  const oneCell = isMultiple(start, times(period, ratio(2))) && equals(minus(end, start), times(period, ratio(2)))
+  const oneCell = above !== undefined && isMultiple(start, above) && equals(minus(end, start), above)
   const withinBeat = compare(minus(end, start), grid.at(-1) ?? WHOLE) <= 0
   const clean = fits && isUntied(sizes, tuplet) && partsOf(sizes) <= MOST_PARTS
   const accepted = withinBeat ? oneCell || !isDyadic(end) : clean
@@ -165,26 +165,33 @@ function splitPlain(piece: Piece, grid: Grid): SplitSign[] {
 }
 
 interface Lines {
+  /** Twice or three times the period: no line of it lies between. Undefined above the bar. */
+  readonly above: Rational | undefined
   readonly period: Rational
   readonly below: Rational
   readonly lines: readonly Rational[]
 }
 
-/** The coarsest lines strictly between two times, their period, and the period next below it. */
+/** The coarsest lines strictly between two times, their period, and the periods next to it. */
 function linesBetween(start: Rational, end: Rational, grid: Grid): Lines {
+  let above: Rational | undefined
   let period = grid[0] ?? WHOLE
   for (let level = 0; ; level++) {
-    const below = grid[level + 1] ?? times(period, HALF)
+    const below = grid[level + 1] ?? divided(period)
+    const first = times(period, ratio(Math.floor(index(start, period)) + 1))
     const lines: Rational[] = []
-    for (
-      let line = times(period, ratio(Math.floor(index(start, period)) + 1));
-      compare(line, end) < 0;
-      line = plus(line, period)
-    )
-      lines.push(line)
-    if (lines.length > 0) return { period, below, lines }
+    for (let line = first; compare(line, end) < 0; line = plus(line, period)) lines.push(line)
+    if (lines.length > 0) return { above, period, below, lines }
+    above = period
     period = below
   }
+}
+
+/** A dotted period divides in three, then all halve: only so does every dyadic time get a line. */
+function divided(period: Rational): Rational {
+  const odd = oddPart(period.num)
+  if (odd === 1) return times(period, HALF)
+  return over(period, ratio(odd % 3 === 0 ? 3 : odd))
 }
 
 function index(time: Rational, period: Rational): number {

@@ -1,5 +1,4 @@
 /** One voice of one stretch as the content of an MEI layer. */
-import { minus, type Rational } from "../../../base/index.js"
 import {
   soundingAccidental,
   type LayerItem,
@@ -130,16 +129,18 @@ function gestural(accidental: string): string {
   return ({ x: "ss", nf: "f", ns: "s", xs: "ts", sx: "ts" } as Record<string, string>)[accidental] ?? accidental
 }
 
-/** A small slashed note after the main one; its share of the time is not written. */
+/**
+ * A small slashed note after the main one, to which it is attached: its share of the time is not written, and it takes none
+ * from the notes around it.
+ */
 function plicaElement(note: ScoreNote, context: VoiceContext): XmlElement {
   const pitch = note.plica?.pitch ?? note.pitch ?? context.middle
   const sounding = gestural(pitch.accidental || "n")
   const accid = sounding === "n" ? undefined : element("accid", { "accid.ges": sounding })
-  const attributes = { "xml:id": plicaId(note.id), grace: "unacc", dur: 8, "stem.mod": "1slash" }
-  return element("note", { ...attributes, pname: pitch.step, oct: pitch.octave }, accid)
-}
-
-/** In whole notes. */
-export function lengthOf(sign: NotatedSign): Rational {
-  return minus(sign.end, sign.start)
+  const attributes = { "xml:id": plicaId(note.id), dur: 8, "stem.mod": "1slash", pname: pitch.step, oct: pitch.octave }
+  return element(
+    "graceGrp",
+    { attach: "pre", grace: "unacc" },
+    element("note", { ...attributes, grace: "unacc" }, accid),
+  )
 }

@@ -11,7 +11,7 @@ export function bracketsByStart(voice: ScoreVoice): ReadonlyMap<string, readonly
   return starts
 }
 
-/** `unit` is the unit of the lowest staff's first meter. */
+/** `unit`: note value of one beat, as the engraver counts beats in this stretch. */
 export function marksOf(
   block: NotatedBlock,
   starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[],
@@ -44,8 +44,8 @@ function fermata(sign: NotatedSign, id: string): XmlElement {
 
 /**
  * Solid over a ligature, two open corners over coloration. The engraver refuses one that ends on the note it begins on, so
- * one over a single note ends at a beat within it. A known ugliness: the engraver counts such beats by the first meter of the
- * lowest staff, whatever the staff and its meter are.
+ * one over a single note ends at a beat within it. A known ugliness: the engraver counts such beats by the meter in
+ * force on the lowest staff, whatever the bracket's own staff has.
  */
 function bracketElement(
   bracket: ScoreBracket,

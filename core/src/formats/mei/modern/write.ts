@@ -5,7 +5,6 @@ import {
   quartersPerMinute,
   usualReduction,
   type Meter,
-  type NotatedBlock,
   type NotatedScore,
   type Score,
   type ScoreVoice,
@@ -13,11 +12,7 @@ import {
 } from "../../../score/index.js"
 import { element, xmlDocument, type XmlElement } from "../../xml.js"
 import { clefElement, clefFor, keySignature } from "./clefs.js"
-import { layerContent, type VoiceContext } from "./layer.js"
-import { bracketsByStart, marksOf } from "./marks.js"
-import { versesOf } from "./verses.js"
-
-const STEPS = ["c", "d", "e", "f", "g", "a", "b"] as const
+import { sectionElement } from "./section.js"
 
 /** The text of the file. Throws a RangeError for a reduction that is no power of two up to 32. */
 export function modernMei(score: Score, options: ValueOptions = {}): string {
@@ -30,7 +25,11 @@ export function modernMei(score: Score, options: ValueOptions = {}): string {
       element(
         "music",
         {},
-        element("body", {}, element("mdiv", {}, element("score", {}, scoreDef(notated, options), section(notated)))),
+        element(
+          "body",
+          {},
+          element("mdiv", {}, element("score", {}, scoreDef(notated, options), sectionElement(notated))),
+        ),
       ),
     ),
   )
@@ -64,6 +63,8 @@ function scoreDef(notated: NotatedScore, options: ValueOptions): XmlElement {
   const { voices } = notated.score
   const bpm = toNumber(quartersPerMinute(notated.score, options)).toFixed(3)
   const staves = voices.map((voice, i) => staffDef(voice, i, notated.meters[i] ?? null))
+  // A score without voices still has a staff: MEI knows no group of none.
+  if (staves.length === 0) staves.push(element("staffDef", { n: 1, lines: 5 }))
   const symbol = voices.length > 1 ? { symbol: "bracket", "bar.thru": "false" } : {}
   return element("scoreDef", { "midi.bpm": bpm }, element("staffGrp", symbol, ...staves))
 }
@@ -78,39 +79,4 @@ function staffDef(voice: ScoreVoice, index: number, meter: Meter | null): XmlEle
     signature ? keySignature(signature.accidentals) : undefined,
     meter ? element("meterSig", { count: meter.count, unit: meter.unit }) : undefined,
   )
-}
-
-function section(notated: NotatedScore): XmlElement {
-  const voices = notated.score.voices
-  const contexts = voices.map(contextOf)
-  const starts = voices.map(bracketsByStart)
-  const measures = notated.blocks.map((block, i) => {
-    const staves = block.layers.map((layer, voice) =>
-      element("staff", { n: voice + 1 }, element("layer", { n: 1 }, ...layerContent(layer, contexts[voice]!))),
-    )
-    const marks = marksOf(block, starts, notated.meters.at(-1)?.unit ?? 4)
-    return element(
-      "measure",
-      { n: block.n, right: rightLine(block, i === notated.blocks.length - 1) },
-      ...staves,
-      ...marks,
-    )
-  })
-  return element("section", {}, ...measures)
-}
-
-function rightLine(block: NotatedBlock, last: boolean): string | undefined {
-  if (last) return "end"
-  if (block.sectionEnd) return "dbl"
-  return block.shared ? undefined : "invis"
-}
-
-function contextOf(voice: ScoreVoice, index: number): VoiceContext {
-  const { middle } = clefFor(voice)
-  let silences = 0
-  return {
-    verses: versesOf(voice),
-    middle: { step: STEPS[middle % 7]!, accidental: "", octave: Math.floor(middle / 7) },
-    silence: () => `silence.${index + 1}.${++silences}`,
-  }
 }

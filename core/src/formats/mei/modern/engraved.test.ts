@@ -1,0 +1,106 @@
+/** The engraver's times, sign by sign, against our exact ones. */
+import { enableLogToBuffer, VerovioToolkit } from "verovio/esm"
+import createVerovioModule from "verovio/wasm"
+import { beforeAll, describe, expect, test } from "vitest"
+import { plus, times, toNumber, type Rational } from "../../../base/index.js"
+import { alignVoices, wholesPerUnit, type Score } from "../../../score/index.js"
+import { PIECES } from "../../../score/testing/pieces.js"
+import { randomPiece } from "../../../score/testing/readings.js"
+import { modernMei, partId, scoreId } from "./index.js"
+
+interface TimemapEntry {
+  readonly qstamp: number
+  readonly on?: readonly string[]
+  readonly off?: readonly string[]
+  readonly restsOn?: readonly string[]
+  readonly restsOff?: readonly string[]
+}
+
+let toolkit: VerovioToolkit
+beforeAll(async () => {
+  const engine = await createVerovioModule()
+  enableLogToBuffer(true, engine)
+  toolkit = new VerovioToolkit(engine)
+  toolkit.setOptions({ breaks: "none", pageHeight: 60_000, header: "none" })
+})
+
+/** Quarter notes at which each id begins and ends. */
+function engravedTimes(mei: string) {
+  expect(toolkit.loadData(mei)).toBeTruthy()
+  const begin = new Map<string, number>()
+  const end = new Map<string, number>()
+  for (const entry of toolkit.renderToTimemap({ includeRests: true }) as TimemapEntry[]) {
+    for (const id of [...(entry.on ?? []), ...(entry.restsOn ?? [])]) begin.set(id, entry.qstamp)
+    for (const id of [...(entry.off ?? []), ...(entry.restsOff ?? [])]) end.set(id, entry.qstamp)
+  }
+  return { begin, end }
+}
+
+/** A 480th of a quarter. */
+const TICK = 1 / 480
+
+function checkTimes(score: Score) {
+  const { begin, end } = engravedTimes(modernMei(score))
+  const quarters = (time: Rational) => 4 * toNumber(times(time, wholesPerUnit(score)))
+  const wrong: string[] = []
+  let checked = 0
+  for (const voice of score.voices)
+    for (const event of voice.events) {
+      if (event.id === null) continue
+      checked++
+      let part = 0
+      while (begin.has(partId(event.id, part + 1))) part++
+      const from = begin.get(scoreId(event.id)) ?? NaN
+      const to = end.get(partId(event.id, part)) ?? NaN
+      const [start, stop] = [quarters(event.onset), quarters(plus(event.onset, event.duration))]
+      if (!(Math.abs(from - start) < TICK && Math.abs(to - stop) < TICK))
+        wrong.push(`${event.id}: engraved ${from} to ${to}, exact ${start} to ${stop}`)
+    }
+  expect(wrong).toEqual([])
+  return checked
+}
+
+describe("onsets and ends are the exact ones", () => {
+  test.each(Object.entries(PIECES))("%s", (_, make) => {
+    const { page, readings } = make()
+    expect(checkTimes(alignVoices(page, readings))).toBeGreaterThan(10)
+  })
+  test("200 random pieces", () => {
+    let checked = 0
+    for (let seed = 1; seed <= 200; seed++) {
+      const { page, readings } = randomPiece(seed)
+      try {
+        checked += checkTimes(alignVoices(page, readings))
+      } catch (error) {
+        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
+      }
+    }
+    expect(checked).toBeGreaterThan(5000)
+  })
+  test("other reductions too", () => {
+    const { page, readings } = PIECES.threeSigns()
+    const score = alignVoices(page, readings)
+    const { begin } = engravedTimes(modernMei(score, { reduction: 2 }))
+    const last = score.voices[0]!.events.at(-1)!
+    expect(begin.get(scoreId(last.id!))).toBeCloseTo(toNumber(last.onset), 9)
+  })
+})
+
+describe("the engraver draws without a warning", () => {
+  test.each(Object.entries(PIECES))("%s", (_, make) => {
+    const { page, readings } = make()
+    expect(warningsFor(modernMei(alignVoices(page, readings)))).toBe("")
+  })
+  test("40 random pieces", () => {
+    for (let seed = 1; seed <= 40; seed++) {
+      const { page, readings } = randomPiece(seed)
+      expect(`${seed}: ${warningsFor(modernMei(alignVoices(page, readings)))}`).toBe(`${seed}: `)
+    }
+  })
+})
+
+function warningsFor(mei: string): string {
+  toolkit.loadData(mei)
+  toolkit.renderToSVG(1, false)
+  return toolkit.getLog()
+}

@@ -1,0 +1,70 @@
+/** What we write is valid MEI 5.1. */
+import { existsSync, readFileSync } from "node:fs"
+import { join, resolve } from "node:path"
+import { fileURLToPath } from "node:url"
+import { RelaxNGValidator, XmlDocument } from "libxml2-wasm"
+import { afterAll, beforeAll, describe, expect, test } from "vitest"
+import { alignVoices } from "../../../score/index.js"
+import { PIECES } from "../../../score/testing/pieces.js"
+import { randomPiece, signsFrom, testPiece } from "../../../score/testing/readings.js"
+import { modernMei } from "./index.js"
+
+const project = resolve(fileURLToPath(new URL(".", import.meta.url)), "../../../../..")
+const standards = process.env["RESOLUTIO_STANDARDS"] ?? join(project, "../shared/standards")
+const schema = join(standards, "mei/mei-CMN.rng")
+if (!existsSync(schema))
+  console.warn(
+    `SKIPPED: modern MEI was not held against its schema, for ${schema} is not there. Set RESOLUTIO_STANDARDS.`,
+  )
+
+describe.skipIf(!existsSync(schema))("valid by the schema of common notation", () => {
+  let validator: RelaxNGValidator
+  beforeAll(() => {
+    const grammar = XmlDocument.fromBuffer(readFileSync(schema))
+    validator = RelaxNGValidator.fromDoc(grammar)
+    grammar.dispose()
+  })
+  afterAll(() => validator.dispose())
+  const problems = (mei: string): string[] => {
+    const document = XmlDocument.fromString(mei)
+    try {
+      validator.validate(document)
+      return []
+    } catch (error) {
+      return [(error as Error).message]
+    } finally {
+      document.dispose()
+    }
+  }
+  test.each(Object.entries(PIECES))("%s", (_, make) => {
+    const { page, readings } = make()
+    expect(problems(modernMei(alignVoices(page, readings)))).toEqual([])
+  })
+  test("random pieces", () => {
+    for (let seed = 1; seed <= 12; seed++) {
+      const { page, readings } = randomPiece(seed)
+      expect(problems(modernMei(alignVoices(page, readings)))).toEqual([])
+    }
+  })
+  test("strange texts, no notes, no voices", () => {
+    const strange = 'a<b & "c" \u0000 ]]> <script>alert(1)</script>'
+    const signs = signsFrom("d4:3|x").map(sign => ({
+      ...sign,
+      note: { ...sign.note, syllables: [{ stanza: 1, text: strange, join: " " as const }] },
+    }))
+    const texts = testPiece([{ label: strange, unit: "tempus", signs }], strange)
+    const mei = modernMei(alignVoices(texts.page, texts.readings))
+    expect(problems(mei)).toEqual([])
+    expect(mei).not.toContain("<script")
+    const silent = testPiece([
+      { label: "Silent", signs: [] },
+      { label: "Rests", signs: signsFrom("r:4 r:2") },
+    ])
+    expect(problems(modernMei(alignVoices(silent.page, silent.readings)))).toEqual([])
+    const empty = testPiece([])
+    expect(problems(modernMei(alignVoices(empty.page, empty.readings)))).toEqual([])
+  })
+  test("the check itself can fail", () => {
+    expect(problems('<mei xmlns="http://www.music-encoding.org/ns/mei"><music/><nonsense/></mei>')).not.toEqual([])
+  })
+})

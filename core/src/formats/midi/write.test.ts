@@ -1,0 +1,106 @@
+/** What another reader finds in the file, against our exact times. */
+import { parseMidi, type MidiData } from "midi-file"
+import { describe, expect, test } from "vitest"
+import { minus, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
+import { alignVoices, wholesPerUnit, type Score } from "../../score/index.js"
+import { PIECES } from "../../score/testing/pieces.js"
+import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
+import { writeMidi } from "./index.js"
+
+const read = (score: Score): MidiData => parseMidi(writeMidi(score))
+
+/** Start, end and key of each note of a track, in ticks. */
+function notesOf(track: MidiData["tracks"][number]): [number, number, number][] {
+  const notes: [number, number, number][] = []
+  const open = new Map<number, number>()
+  let tick = 0
+  for (const event of track) {
+    tick += event.deltaTime
+    if (event.type === "noteOn") open.set(event.noteNumber, tick)
+    if (event.type === "noteOff") notes.push([open.get(event.noteNumber) ?? NaN, tick, event.noteNumber])
+  }
+  return notes
+}
+
+const STEPS: Readonly<Record<string, number>> = { c: 0, d: 2, e: 4, f: 5, g: 7, a: 9, b: 11 }
+
+function checkTimes(score: Score) {
+  const midi = read(score)
+  const ticks = midi.header.ticksPerBeat!
+  const exact = (time: Rational) => toNumber(times(times(time, wholesPerUnit(score)), ratio(4 * ticks)))
+  const problems: string[] = []
+  score.voices.forEach((voice, i) => {
+    const sounding = voice.events.flatMap(event => {
+      if (event.kind !== "note") return []
+      const { pitch, plica } = event
+      const key = 12 * (pitch!.octave + 1) + STEPS[pitch!.step]! + (pitch!.accidental === "f" ? -1 : 0)
+      const end = plus(event.onset, event.duration)
+      const share = plica?.duration
+      const other = plica?.pitch
+      if (!share || !other) return [[event.onset, end, key] as const]
+      return [
+        [event.onset, minus(end, share), key] as const,
+        [minus(end, share), end, 12 * (other.octave + 1) + STEPS[other.step]!] as const,
+      ]
+    })
+    const found = notesOf(midi.tracks[i + 1]!)
+    expect(found.length).toBe(sounding.length)
+    sounding.forEach(([from, to, key], n) => {
+      const [start, stop, number] = found[n]!
+      if (Math.abs(start - exact(from)) > 0.5 || Math.abs(stop - exact(to)) > 0.5 || number !== key)
+        problems.push(`${voice.label} ${n}: ${start} ${stop} ${number}, exact ${exact(from)} ${exact(to)} ${key}`)
+    })
+  })
+  expect(problems).toEqual([])
+}
+
+describe("read back, each note begins and ends where the score says", () => {
+  test.each(Object.entries(PIECES))("%s", (_, make) => {
+    const { page, readings } = make()
+    checkTimes(alignVoices(page, readings))
+  })
+  test("200 random pieces", () => {
+    for (let seed = 1; seed <= 200; seed++) {
+      const { page, readings } = randomPiece(seed)
+      try {
+        checkTimes(alignVoices(page, readings))
+      } catch (error) {
+        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
+      }
+    }
+  })
+})
+
+describe("the file", () => {
+  const { page, readings } = PIECES.oldMotet()
+  const midi = read(alignVoices(page, readings))
+  test("is of type 1, with a track of tempo and one for each voice", () => {
+    expect(midi.header).toMatchObject({ format: 1, numTracks: 4 })
+    expect(midi.tracks[0]!.filter(event => event.type === "setTempo")).toMatchObject([{ microsecondsPerBeat: 600_000 }])
+    expect(midi.tracks[0]).toContainEqual(
+      expect.objectContaining({ type: "timeSignature", numerator: 3, denominator: 4 }),
+    )
+  })
+  test("names the voices and has the words", () => {
+    const names = midi.tracks.flatMap(track => track.flatMap(event => (event.type === "trackName" ? [event.text] : [])))
+    expect(names).toEqual(["Veni ver novum (invented)", "Triplum", "Motetus", "Tenor"])
+    const words = midi.tracks[1]!.flatMap(event => (event.type === "lyrics" ? [event.text] : []))
+    expect(words.slice(0, 4)).toEqual(["Ve-", "ni", "ver", "no-"])
+  })
+  test("has ticks that hold thirds and fifths exactly", () => {
+    expect(midi.header.ticksPerBeat! % 15).toBe(0)
+  })
+  test("keeps to the nearest tick where no number of ticks would hold all times", () => {
+    const { page, readings } = testPiece([
+      { label: "a", signs: signsFrom("d4:1/7 d4:1/9 d4:1/11 d4:1/13 d4:1/17 d4:3") },
+    ])
+    const score = alignVoices(page, readings)
+    expect(read(score).header.ticksPerBeat).toBe(20160)
+    checkTimes(score)
+  })
+  test("writes names in letters that its reader knows", () => {
+    const { page, readings } = testPiece([{ label: "Ténor ſūb 音", signs: signsFrom("d4:1") }])
+    const [, track] = read(alignVoices(page, readings)).tracks
+    expect(track!.find(event => event.type === "trackName")).toMatchObject({ text: "Ténor sub ?" })
+  })
+})
