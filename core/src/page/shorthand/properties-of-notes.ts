@@ -28,7 +28,7 @@ const stems: Property<Note> = {
     return stem && { stems: [stem] }
   },
   write: note => note.stems.map(writeStem).join(""),
-  join: (before, now) => ({ stems: [...(before.stems ?? []), ...(now.stems ?? [])] }),
+  list: true,
 }
 function readStem(direction: Stem["direction"], args: readonly Term[]): Stem | undefined {
   let stem: Stem = { direction }
@@ -100,7 +100,7 @@ const syllables: Property<Note> = {
     return syllable && { syllables: [syllable] }
   },
   write: () => "",
-  join: (before, now) => ({ syllables: [...(before.syllables ?? []), ...(now.syllables ?? [])] }),
+  list: true,
 }
 function readSyllable(args: readonly Term[]): Syllable | undefined {
   const [first, ...rest] = args

@@ -21,8 +21,8 @@ export interface Property<S> {
   readonly read: (suffix: Term, around: Surroundings) => Partial<S> | undefined
   /** Empty when the sign does not have the property. */
   readonly write: (sign: S) => string
-  /** May stand more than once on a sign; `join` puts two together. */
-  readonly join?: (before: Partial<S>, now: Partial<S>) => Partial<S>
+  /** It is a list, and may be said more than once of a sign. */
+  readonly list?: true
 }
 
 /** The name of a key of S whose values are T. */

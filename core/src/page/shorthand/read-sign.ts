@@ -165,14 +165,15 @@ export function withProperties(
       )
     else {
       const twice = Object.keys(found).find(key => key in said)
-      if (twice && !property.join)
+      if (!twice) Object.assign(said, found)
+      else if (property.list) (said[twice] as unknown[]).push(...(found[twice] as unknown[]))
+      else
         report.error(
           suffix.from,
           "said-twice",
           `What "${excerpt(suffix.name)}" says has been said of this sign already.`,
           "Take one of the two away.",
         )
-      else Object.assign(said, twice ? property.join!(said, found) : found)
     }
   }
   return { ...draft, ...said }
