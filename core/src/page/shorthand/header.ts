@@ -23,7 +23,7 @@ export class Words {
   constructor(
     private readonly keyword: string,
     words: readonly Term[],
-    private readonly at: number,
+    readonly at: number,
     private readonly report: Reporter,
   ) {
     this.left = [...words]

@@ -63,6 +63,7 @@ class PageReading {
   private readonly surfaces: Surface[] = []
   private readonly zones: Zone[] = []
   private people: [string, string][] | undefined
+  private readonly alternativesAt: number[] = []
   private readonly taken = new Set<string>()
   private run: Run | undefined
   /** Remarks that stand before the first voice; they become its first signs. */
@@ -84,6 +85,14 @@ class PageReading {
     const { title, voices, shapes, surfaces, zones, alternatives, people } = this
     const signs = voices.reduce((sum, voice) => sum + voice.signs.length, 0)
     if (title === undefined && this.statements === 0 && signs === 0) return undefined
+    for (const { at } of this.early)
+      this.report.warning(
+        at,
+        "lost-remark",
+        "There is no voice that could hold this remark.",
+        "Begin a voice: voice tenor",
+      )
+    this.checkPointers()
     return {
       title: title ?? "",
       voices,
@@ -93,6 +102,21 @@ class PageReading {
       alternatives,
       ...(people && { people: Object.fromEntries(people) }),
     }
+  }
+
+  /** Alternatives must stand for signs that are there, in a voice that is there. */
+  private checkPointers(): void {
+    const voices = new Set<string>(this.voices.map(({ id }) => id))
+    this.alternatives.forEach(({ voice, insteadOf }, index) => {
+      for (const [id, what] of [[voice, "voice"] as const, ...insteadOf.map(id => [id, "sign"] as const)])
+        if (!(what === "voice" ? voices : this.taken).has(id))
+          this.report.warning(
+            this.alternativesAt[index] ?? 0,
+            "unknown-id",
+            `No ${what} has the id "${excerpt(id)}".`,
+            `Give the ${what} that is meant an id, and name that here.`,
+          )
+    })
   }
 
   line(cursor: TreeCursor): void {
@@ -140,6 +164,7 @@ class PageReading {
       case "voice":
         return this.beginVoice(words)
       case "alternative":
+        this.alternativesAt.push(words.at)
         return this.beginAlternative(words)
       case "shape":
         return addTo(this.shapes, header.readShape(words))

@@ -136,5 +136,6 @@ export function commentText(written: string): string {
 function mendStray(what: string): string {
   if (what === "]") return "A ligature begins with [."
   if (what === "}") return "A coloured stretch begins with its coloration and {: red{ … }."
+  if (what === "(") return "Brackets follow what they explain without anything between: :supplied(resp=ed)."
   return "Take it away; a remark begins with %."
 }

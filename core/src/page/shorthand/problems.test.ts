@@ -1,0 +1,98 @@
+import { describe, expect, test } from "vitest"
+import { parseShorthand, printShorthand } from "./index.js"
+
+/** "line:column code" of every problem. */
+function problemsOf(text: string): string[] {
+  return parseShorthand(text, "x.figurae").problems.map(({ code, where }) => `${where?.line}:${where?.column} ${code}`)
+}
+
+test.each([
+  // text                                problems
+  ["c4", ["1:1 no-level"]],
+  ["r", ["1:1 no-level"]],
+  ["B c", ["1:3 no-octave"]],
+  ["Bo H4", ["1:4 unknown-word"]],
+  ["B c4 foo d", ["1:6 unknown-word"]],
+  ["B c4\n  zig zag", ["2:3 unknown-word", "2:7 unknown-word"]],
+  ["B:red c4", ["1:2 loose-suffix"]],
+  ["B c4:rde", ["1:5 unknown-property"]],
+  ["B c4:loc=3", ["1:5 unknown-property"]],
+  ["B c4:red:void", ["1:9 said-twice"]],
+  ["B c4:given(quick)", ["1:5 bad-property"]],
+  ["B c4/constructor", ["1:5 bad-property"]],
+  ["B c4\\constructor", ["1:5 bad-property"]],
+  ["mens:tempus=constructor", ["1:5 bad-property"]],
+  ["B c4 . .:loc=high", ["1:9 bad-property"]],
+  ["B [c4 d", ["1:3 open-ligature"]],
+  ["B [c4 clef:C3 d]", ["1:7 not-in-ligature"]],
+  ["B c4 ]", ["1:6 stray"]],
+  ["B c4 }", ["1:6 stray"]],
+  ["B c4 €", ["1:6 stray"]],
+  ["B red{c4 d", ["1:3 open-span"]],
+  ["B pink{c4 d}", ["1:3 unknown-coloration"]],
+  ["B constructor{c4 d}", ["1:3 unknown-coloration"]],
+  ["?o clef:H3", ["1:4 bad-sign"]],
+  ["?o sig:b", ["1:4 bad-sign"]],
+  ["?o prop:x", ["1:4 bad-sign"]],
+  ["B c4 r1/0", ["1:6 bad-rest"]],
+  ["B c4:extra(a", ["1:5 bad-property", "1:13 open-bracket"]],
+  ["B c4 d\n> a b c", ["2:7 no-note"]],
+  ["B c4\n> - a", ["2:3 odd-lyric"]],
+  ["B c4\n0> a", ["2:1 bad-stanza"]],
+  ["B c4:id=k d:id=k", ["1:11 id-twice"]],
+  ["title: A\ntitle: B", ["2:1 said-twice"]],
+  ["B c4 voice a", ["1:6 out-of-place"]],
+  ["voice a lines=many", ["1:9 bad-word"]],
+  ["voice a practice", ["1:9 bad-word"]],
+  ["voice a blue", ["1:9 unknown-word"]],
+  ["zone z1", ["1:1 incomplete-line", "1:1 incomplete-line"]],
+  ["surface s box=(1 2 3)", ["1:11 bad-word"]],
+  ["shape", ["1:1 incomplete-line"]],
+  ["shape x level=Q minims=half", ["1:9 bad-word", "1:17 bad-word"]],
+  ["person ed", ["1:1 incomplete-line"]],
+  ["B c4\nalternative for=1.1", ["2:1 incomplete-line"]],
+  ["B c4\nalternative rdg", ["2:1 incomplete-line"]],
+  ["B c4\nalternative rdg for=1.9", ["2:1 unknown-id"]],
+  ["B c4\nalternative rdg in=7 for=1.1", ["2:1 unknown-id"]],
+  ["B c4:id=k\nalternative rdg for=k by=nobody", ["2:23 bad-word"]],
+])("%j: %j", (text, expected) => {
+  expect(problemsOf(text)).toEqual(expected)
+})
+
+describe("what was wrong does not take the rest with it", () => {
+  test.each([
+    ["B c4 foo d", "B c4 d"],
+    ["B [c4 d\ne", "[c4 d] B e"],
+    ["B red{c4 d\ne", "red{B c4 d} e"],
+    ['B c4 "never ends\nd', "B c4 d"],
+    ["B c4:rde d", "B c4 d"],
+    ["B c4 ( d ) e", "B c4 d e"],
+    ["B c4 voice d\nf", "B c4 d f"],
+    ["B c d", "B c4 d"],
+  ])("%j", (text, music) => {
+    const read = parseShorthand(text)
+    expect(read.problems.length).toBeGreaterThan(0)
+    expect(read.problems.every(({ severity }) => severity === "error")).toBe(true)
+    expect(read.ok && printShorthand(read.value)).toBe(`title:\n\nvoice 1\n${music}\n`)
+  })
+})
+
+test.each(["", "  \n\n", "hello world", "<xml/>", "\u0000\u0001"])("%j is no page", text => {
+  const read = parseShorthand(text, "x.figurae")
+  expect(read.ok).toBe(false)
+  expect(read.problems.at(0)?.where?.file).toBe("x.figurae")
+  expect(read.problems.map(({ code }) => code)).toContain("nothing-to-read")
+})
+
+test("every problem says what and how to mend it in whole sentences", () => {
+  for (const { what, mend } of parseShorthand("c foo [d:x {e ] B\nvoice a b=c\n> d").problems) {
+    expect(what).toMatch(/^[A-Z"].*\.$/)
+    expect(mend.length).toBeGreaterThan(10)
+  }
+})
+
+test("very many problems are counted, not all told", () => {
+  const { problems } = parseShorthand("B c4 " + "foo ".repeat(2000))
+  expect(problems).toHaveLength(501)
+  expect(problems.at(-1)).toMatchObject({ code: "more-problems", what: "There are 1500 more problems." })
+})
