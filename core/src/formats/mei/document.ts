@@ -25,6 +25,11 @@ export interface Traced {
   readonly sources: ReadonlyMap<SignId, Source>
 }
 
+/** The document with another page, as an edit leaves it; its text is changed when it is written. */
+export function withPage(document: MeiDocument, page: Page): MeiDocument {
+  return { ...document, page }
+}
+
 export const MEI_NAMESPACE = "http://www.music-encoding.org/ns/mei"
 
 /**

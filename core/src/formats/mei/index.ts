@@ -1,2 +1,3 @@
-export { readMei, type MeiDocument } from "./document.js"
+export { readMei, withPage, type MeiDocument } from "./document.js"
 export { newMei } from "./write/page.js"
+export { writeMei } from "./write.js"

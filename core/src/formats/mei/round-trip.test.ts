@@ -24,14 +24,18 @@ describe("a page as a new MEI file", () => {
   }, 60_000)
 
   const schema = mensuralSchema()
-  it.skipIf(!schema)("is valid against the mensural schema of MEI 5.1", async () => {
-    await schema!.using(validate => {
-      fc.assert(
-        fc.property(randomPage(), page => {
-          expect(validate(newMei(page))).toEqual([])
-        }),
-        { numRuns: 60 },
-      )
-    })
-  }, 60_000)
+  it.skipIf(!schema)(
+    "is valid against the mensural schema of MEI 5.1",
+    async () => {
+      await schema!.using(validate => {
+        fc.assert(
+          fc.property(randomPage(), page => {
+            expect(validate(newMei(page))).toEqual([])
+          }),
+          { numRuns: 60 },
+        )
+      })
+    },
+    60_000,
+  )
 })

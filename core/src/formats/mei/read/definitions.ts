@@ -83,6 +83,8 @@ export function newVoice(reader: Reader, wantedN: string, chain: Chain): VoiceDr
     defaultLevel: holder(chain, "dur.default") && reader.level(holder(chain, "dur.default")!, "dur.default"),
     defaultOctave: holder(chain, "oct.default") && reader.whole(holder(chain, "oct.default")!, "oct.default", 0, 9),
     definitions: chain,
+    staves: [],
+    layers: [],
   })
 }
 

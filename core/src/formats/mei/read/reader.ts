@@ -19,6 +19,9 @@ export interface VoiceDraft extends Omit<Voice, "id" | "signs"> {
   readonly defaultOctave?: number
   /** The definitions from which its attributes came, nearest first. */
   readonly definitions: readonly XmlElement[]
+  /** Its staves and layers, in document order. */
+  readonly staves: XmlElement[]
+  readonly layers: XmlElement[]
 }
 
 /** Where a sign came from: an element, or some attributes of the definition of a voice. */

@@ -101,12 +101,16 @@ function readStaff(reader: Reader, staff: XmlElement): void {
   let layers = 0
   const voiceOf = (layer: number) => voiceFor(reader, staff, layer === 0 ? n : `${n}b`.padEnd(n.length + layer, "b"))
   const first = voiceOf(0)
+  first.staves.push(staff)
   const read = (parent: XmlElement): void => {
     for (const child of childrenOf(parent)) {
       const name = child.localName
       if (first.passedOver) return
-      if (name === "layer") readLayer(reader, child, layers++ === 0 ? first : voiceOf(layers - 1))
-      else if (isBreak(name)) reader.add(first, readBreak(child), child)
+      if (name === "layer") {
+        const voice = layers++ === 0 ? first : voiceOf(layers - 1)
+        voice.layers.push(child)
+        readLayer(reader, child, voice)
+      } else if (isBreak(name)) reader.add(first, readBreak(child), child)
       else if (name === "staffDef") readDefinition(reader, child, first)
       else if (name === "dir" || name === "fermata") readControl(reader, child, first)
       else readEditorial(reader, child, inside => readAgain(inside))

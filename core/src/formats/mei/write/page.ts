@@ -6,7 +6,9 @@ import {
   type Mark,
   type Page,
   type Sign,
+  type Surface,
   type Voice,
+  type Zone,
 } from "../../../page/index.js"
 import { element, xmlDocument, type XmlElement } from "../../xml.js"
 import { isName, toName, token } from "../tokens.js"
@@ -38,23 +40,28 @@ export function newMei(page: Page): string {
 }
 
 /** A writer that knows the page's shapes, choices, and the ids a reader gives by itself. */
-export function writerFor(page: Page): Writer {
+export function writerFor(page: Page, symbols?: ReadonlyMap<string, string>): Writer {
   const choices = choicesOf(page)
-  const writer: Writer = new Writer(page, naturalSigns(page), (signs, at) => {
-    const choice = choiceAt(choices, signs, at)
-    if (!choice) return undefined
-    const write = (run: readonly (readonly [Sign, boolean])[]) => {
-      const ends = new Map(run)
-      const one = (sign: Sign, bare: boolean) => (bare ? bareSignXml : signXml)(writer, sign, ends.get(sign))
-      return choiceXml(
-        run.map(([sign]) => sign),
-        choice.alternatives,
-        one,
-        other => runXml(writer, other.signs),
-      )
-    }
-    return { count: choice.count, write }
-  })
+  const writer: Writer = new Writer(
+    page,
+    naturalSigns(page),
+    (signs, at) => {
+      const choice = choiceAt(choices, signs, at)
+      if (!choice) return undefined
+      const write = (run: readonly (readonly [Sign, boolean])[]) => {
+        const ends = new Map(run)
+        const one = (sign: Sign, bare: boolean) => (bare ? bareSignXml : signXml)(writer, sign, ends.get(sign))
+        return choiceXml(
+          run.map(([sign]) => sign),
+          choice.alternatives,
+          one,
+          other => runXml(writer, other.signs),
+        )
+      }
+      return { count: choice.count, write }
+    },
+    symbols,
+  )
   return writer
 }
 
@@ -101,18 +108,23 @@ function sourcesIn(page: Page): Set<string> {
 
 function facsimileXml(page: Page): XmlElement | undefined {
   if (page.surfaces.length === 0) return undefined
-  const sides = ([ulx, uly, lrx, lry]: readonly [number, number, number, number]) => ({ ulx, uly, lrx, lry })
-  const surfaces = page.surfaces.map(({ id, label, image, box }) =>
-    element(
-      "surface",
-      { "xml:id": toName(id), label, ...(box ? sides(box) : {}) },
-      image === undefined ? undefined : element("graphic", { target: image }),
-      ...page.zones
-        .filter(zone => zone.surface === id)
-        .map(zone => element("zone", { "xml:id": toName(zone.id), ...sides(zone.box) })),
-    ),
+  const zonesOf = (surface: Surface) => page.zones.filter(zone => zone.surface === surface.id)
+  return element("facsimile", {}, ...page.surfaces.map(surface => surfaceXml(surface, zonesOf(surface))))
+}
+
+const sides = ([ulx, uly, lrx, lry]: Zone["box"]) => ({ ulx, uly, lrx, lry })
+
+export function surfaceXml({ id, label, image, box }: Surface, zones: readonly Zone[] = []): XmlElement {
+  return element(
+    "surface",
+    { "xml:id": toName(id), label, ...(box ? sides(box) : {}) },
+    image === undefined ? undefined : element("graphic", { target: image }),
+    ...zones.map(zoneXml),
   )
-  return element("facsimile", {}, ...surfaces)
+}
+
+export function zoneXml({ id, box }: Zone): XmlElement {
+  return element("zone", { "xml:id": toName(id), ...sides(box) })
 }
 
 function scoreDefXml(writer: Writer, page: Page): XmlElement {
@@ -122,7 +134,7 @@ function scoreDefXml(writer: Writer, page: Page): XmlElement {
   return element("scoreDef", {}, table, element("staffGrp", {}, ...staves))
 }
 
-function shapeXml({ name, description, level, count, minims, glyph }: LocalShape, id: string): XmlElement {
+export function shapeXml({ name, description, level, count, minims, glyph }: LocalShape, id: string): XmlElement {
   const words = [
     ...(level === undefined ? [] : [token("level", level)]),
     ...(count === undefined ? [] : [token("count", count)]),
@@ -161,7 +173,7 @@ function initialCount(voice: Voice): number {
   return count
 }
 
-function staffDefXml(writer: Writer, voice: Voice, n: string): XmlElement {
+export function staffDefXml(writer: Writer, voice: Voice, n: string): XmlElement {
   const { id, label, lines, staffColour, notation, practice } = voice
   const words = Object.entries(practice?.options ?? {}).map(([name, value]) => token("option", name, value))
   const notationtype = notation === "unknown" ? "mensural" : `mensural.${notation}`
@@ -182,7 +194,7 @@ function staffDefXml(writer: Writer, voice: Voice, n: string): XmlElement {
   )
 }
 
-function initialXml(writer: Writer, sign: Sign): XmlElement[] {
+export function initialXml(writer: Writer, sign: Sign): XmlElement[] {
   if (sign.kind === "mensuration") return mensurationXml(writer, sign, true)
   if (sign.kind === "signature") return [signatureXml(writer.common(sign, "keySig"), sign)]
   const { initial: _, ...clef } = sign as Extract<Sign, { kind: "clef" }>
@@ -197,7 +209,7 @@ function sectionXml(writer: Writer, page: Page): XmlElement {
   )
 }
 
-function staffXml(writer: Writer, voice: Voice, n: string, page: Page): XmlElement {
+export function staffXml(writer: Writer, voice: Voice, n: string, page: Page): XmlElement {
   const written = voice.signs.slice(initialCount(voice))
   const pointing: { mark: Mark; startid: string }[] = []
   const inLayer = written.filter((sign, at) => {

@@ -13,8 +13,13 @@ export interface ChoiceHere {
   write(run: readonly (readonly [Sign, boolean])[]): XmlElement
 }
 
+/** The id of a local shape's definition, where no file has given it one. */
+export function newSymbolId(page: Page, name: string): string {
+  return `shape-${page.shapes.findIndex(shape => shape.name === name) + 1}`
+}
+
 export class Writer {
-  /** symbolDef ids by the name of the shape. */
+  /** symbolDef ids by the name of the shape; those that a file has already are known. */
   readonly symbols: ReadonlyMap<string, string>
 
   /** `natural` holds the signs whose id a reader gives them by itself, so that it need not be written. */
@@ -22,8 +27,9 @@ export class Writer {
     readonly page: Page,
     private readonly natural: ReadonlySet<Sign>,
     readonly choiceAt: (signs: readonly Sign[], at: number) => ChoiceHere | undefined,
+    known: ReadonlyMap<string, string> = new Map(),
   ) {
-    this.symbols = new Map(page.shapes.map((shape, index) => [shape.name, `shape-${index + 1}`]))
+    this.symbols = new Map(page.shapes.map(({ name }) => [name, known.get(name) ?? newSymbolId(page, name)]))
   }
 
   /** Attributes of any sign: its id, zone and whatever else it carries, with the words of its type. */

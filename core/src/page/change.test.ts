@@ -1,0 +1,159 @@
+import * as fc from "fast-check"
+import { describe, expect, it } from "vitest"
+import { signId, voiceId, type Result } from "../base/index.js"
+import { applyChange, idGiver, type PageChange } from "./change.js"
+import type { Ligature, Note, Page, Sign, Voice } from "./signs.js"
+import { randomChange } from "./testing/random-change.js"
+import { randomPage } from "./testing/random-page.js"
+import { everySign } from "./walk.js"
+
+const note = (id: string): Note => ({
+  kind: "note",
+  id: signId(id),
+  level: "brevis",
+  coloration: "none",
+  stems: [],
+  syllables: [],
+})
+const ligature: Ligature = { kind: "ligature", id: signId("L"), members: [note("d"), note("e")] }
+const voice = (n: string, signs: Sign[]): Voice => ({
+  id: voiceId(`v${n}`),
+  n,
+  label: n,
+  lines: 5,
+  notation: "black",
+  signs,
+})
+const page: Page = {
+  title: "Invented",
+  shapes: [],
+  surfaces: [],
+  zones: [],
+  alternatives: [],
+  voices: [voice("1", [note("a"), note("b"), ligature, note("c")]), voice("2", [note("x")])],
+}
+
+function mustWork<T>(result: Result<T>): T {
+  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
+  return result.value
+}
+const throughJson = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T
+const show = (of: Page) => of.voices.map(one => [...everySign(one.signs)].map(sign => sign.id).join(" ")).join(" | ")
+
+/** Does what is expected, leads back, and survives being saved. */
+function checkChange(before: Page, change: PageChange, expected?: string): Page {
+  const changed = mustWork(applyChange(before, throughJson(change)))
+  if (expected !== undefined) expect(show(changed.page)).toBe(expected)
+  expect(mustWork(applyChange(changed.page, throughJson(changed.undo))).page).toEqual(before)
+  return changed.page
+}
+
+const v1 = voiceId("v1")
+describe("a change", () => {
+  it.each<[string, PageChange, string]>([
+    [
+      "puts a sign before another",
+      { kind: "insert-sign", voice: v1, before: signId("b"), sign: note("n") },
+      "a n b L d e c | x",
+    ],
+    ["puts a sign at the end", { kind: "insert-sign", voice: v1, sign: note("n") }, "a b L d e c n | x"],
+    [
+      "puts a note into a ligature",
+      { kind: "insert-sign", voice: v1, ligature: signId("L"), before: signId("e"), sign: note("n") },
+      "a b L d n e c | x",
+    ],
+    ["deletes a sign", { kind: "delete-sign", sign: signId("b") }, "a L d e c | x"],
+    ["deletes a note of a ligature", { kind: "delete-sign", sign: signId("e") }, "a b L d c | x"],
+    ["deletes a whole ligature", { kind: "delete-sign", sign: signId("L") }, "a b c | x"],
+    ["moves a sign", { kind: "move-sign", sign: signId("c"), before: signId("a") }, "c a b L d e | x"],
+    ["moves a sign to the end", { kind: "move-sign", sign: signId("a") }, "b L d e c a | x"],
+    [
+      "puts a voice before another",
+      { kind: "insert-voice", voice: voice("3", [note("y")]), before: voiceId("v2") },
+      "a b L d e c | y | x",
+    ],
+    ["deletes a voice", { kind: "delete-voice", voice: v1 }, "x"],
+    [
+      "does several things at once",
+      {
+        kind: "several",
+        changes: [
+          { kind: "delete-sign", sign: signId("a") },
+          { kind: "delete-sign", sign: signId("b") },
+        ],
+      },
+      "L d e c | x",
+    ],
+  ])("%s", (_, change, expected) => {
+    checkChange(page, change, expected)
+  })
+
+  it("replaces a sign and leaves the other voices the same objects", () => {
+    const after = checkChange(page, { kind: "replace-sign", sign: { ...note("e"), level: "longa" } }, show(page))
+    expect(after.voices[1]).toBe(page.voices[1])
+    expect(after.voices[0]!.signs[0]).toBe(page.voices[0]!.signs[0])
+    expect(after.voices[0]!.signs[2]).toMatchObject({ members: [{ level: "brevis" }, { level: "longa" }] })
+  })
+
+  it("sets what a voice says of itself, and takes it away again", () => {
+    const practice = { name: "ars-nova", options: { minims: "written" } }
+    const after = checkChange(page, { kind: "set-voice", voice: v1, set: { label: "Triplum", practice } })
+    expect(after.voices[0]).toMatchObject({ label: "Triplum", practice })
+    expect(
+      checkChange(after, { kind: "set-voice", voice: v1, set: { practice: null } }).voices[0]!.practice,
+    ).toBeUndefined()
+    expect(checkChange(page, { kind: "set-title", title: "Another" }).title).toBe("Another")
+    expect(checkChange(page, { kind: "set-people", people: { ed: "The editor" } }).people).toEqual({ ed: "The editor" })
+  })
+
+  it.each<[string, PageChange]>([
+    ["not-on-the-page", { kind: "delete-sign", sign: signId("gone") }],
+    ["not-on-the-page", { kind: "insert-sign", voice: v1, before: signId("gone"), sign: note("n") }],
+    ["not-on-the-page", { kind: "insert-sign", voice: voiceId("v9"), sign: note("n") }],
+    [
+      "not-on-the-page",
+      {
+        kind: "several",
+        changes: [
+          { kind: "delete-sign", sign: signId("a") },
+          { kind: "delete-sign", sign: signId("a") },
+        ],
+      },
+    ],
+    ["id-taken", { kind: "insert-sign", voice: v1, sign: note("x") }],
+    ["id-taken", { kind: "replace-sign", sign: { ...ligature, members: [note("d"), note("x")] } }],
+    ["id-taken", { kind: "insert-voice", voice: voice("9", [note("a")]) }],
+    ["not-in-a-ligature", { kind: "replace-sign", sign: { kind: "custos", id: signId("d") } }],
+    [
+      "empty-ligature",
+      {
+        kind: "several",
+        changes: [
+          { kind: "delete-sign", sign: signId("d") },
+          { kind: "delete-sign", sign: signId("e") },
+        ],
+      },
+    ],
+  ])("that cannot be made fails as %s", (code, change) => {
+    const result = applyChange(page, change)
+    expect(result.ok).toBe(false)
+    expect(result.problems.map(one => one.code)).toEqual([code])
+    expect(result.problems[0]!.mend).not.toBe("")
+  })
+
+  it("leads back from anywhere", () => {
+    fc.assert(
+      fc.property(
+        randomPage().chain(one => fc.tuple(fc.constant(one), randomChange(one))),
+        ([before, change]) => {
+          checkChange(before, change)
+        },
+      ),
+    )
+  })
+
+  it("gives ids that are not given twice", () => {
+    const give = idGiver({ ...page, voices: [voice("1", [note("new-1"), note("new-3")])] })
+    expect([give(), give(), give()]).toEqual(["new-2", "new-4", "new-5"])
+  })
+})
