@@ -1,5 +1,5 @@
 /** Lines that are not music: what they say, both ways. */
-import { fromText, toText, voiceId, type SignId, type VoiceId } from "../../base/index.js"
+import { fromText, toText, voiceId, type SignId } from "../../base/index.js"
 import {
   ABBREVIATIONS,
   type Alternative,
@@ -138,8 +138,18 @@ function usualHand(what: Alternative["what"]): Editorial {
   return { kind: EDITORIAL_KINDS.find(kind => kind === what) ?? "rdg" }
 }
 
-/** `number`: which alternative of the page it is; `voice`: the one it stands in unless it says another. */
-export function readAlternative(words: Words, number: number, voice: VoiceId | undefined): AlternativeHead {
+type VoiceName = Pick<Voice, "id" | "n"> | undefined
+/** What the ids of an alternative's signs begin with: the number of its voice and its own number on the page. */
+export function alternativePrefix(voice: VoiceName, number: number): string {
+  return `${voice?.n ?? ""}.${number}`
+}
+const usualId = (voice: VoiceName, number: number) => `${voice?.n ?? ""}.alternative.${number}`
+
+/**
+ * `number`: which alternative of the page it is, from 1; `voices`: those that precede it, in the last of which it
+ * stands unless it names another.
+ */
+export function readAlternative(words: Words, number: number, voices: readonly VoiceHead[]): AlternativeHead {
   const what = words.oneOf(WHAT)
   if (!what) words.missing("kind", ALTERNATIVE)
   const instead = words.take("for")
@@ -149,27 +159,34 @@ export function readAlternative(words: Words, number: number, voice: VoiceId | u
   const hand = words.take("by")
   const editorial = hand && readEditorial({ ...hand, name: hand.value ?? "" })
   if (hand && !editorial) words.bad(hand, "by=rdg(resp=… cert=… reason=… source=…)")
-  const id = words.text("id") ?? `alt${number}`
   const within = words.text("in")
+  const voice = within === undefined ? voices.at(-1) : voices.find(({ id }) => id === within)
+  const id = words.text("id") ?? usualId(voice, number)
   words.end(ALTERNATIVE)
   return {
     id,
-    voice: within === undefined ? (voice ?? voiceId("1")) : voiceId(within),
+    voice: voiceId(within ?? voice?.id ?? ""),
     insteadOf,
     editorial: editorial ?? usualHand(what ?? "rdg"),
     what: what ?? "rdg",
   }
 }
-export function writeAlternative(alternative: AlternativeHead, number: number, voice: VoiceId | undefined): string {
+/** `voice`: the one it stands in; `last`: the one it would stand in if it named none. */
+export function writeAlternative(
+  alternative: AlternativeHead,
+  number: number,
+  voice: VoiceName,
+  last: VoiceName,
+): string {
   const { id, what, insteadOf, editorial } = alternative
   const hand = writeEditorial(editorial)
   return [
     "alternative",
     what,
     `for=${insteadOf.length === 1 ? quote(insteadOf[0] as string) : `(${insteadOf.map(quote).join(" ")})`}`,
-    ...(alternative.voice === voice ? [] : [pair("in", alternative.voice)]),
+    ...(alternative.voice === (last?.id ?? "") ? [] : [pair("in", alternative.voice)]),
     ...(hand === writeEditorial(usualHand(what)) ? [] : [`by=${hand}`]),
-    ...(id === `alt${number}` ? [] : [pair("id", id)]),
+    ...(id === usualId(voice, number) ? [] : [pair("id", id)]),
   ].join(" ")
 }
 

@@ -1,6 +1,6 @@
 /** From text to page. Takes time in proportion to the text; whatever can be read is read, every fault is reported. */
 import type { TreeCursor } from "@lezer/common"
-import { done, failed, type Result, type VoiceId } from "../../base/index.js"
+import { done, failed, type Result } from "../../base/index.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../signs.js"
 import { IdCounter } from "./ids.js"
 import * as header from "./header.js"
@@ -189,9 +189,10 @@ class PageReading {
   }
 
   private beginAlternative(words: header.Words): void {
-    const voice: VoiceId | undefined = this.voices.at(-1)?.id
-    const head = header.readAlternative(words, this.alternatives.length + 1, voice)
-    this.run = new Run(new IdCounter(head.id, this.taken), this.report, false)
+    const number = this.alternatives.length + 1
+    const head = header.readAlternative(words, number, this.voices)
+    const voice = this.voices.find(({ id }) => id === head.voice)
+    this.run = new Run(new IdCounter(header.alternativePrefix(voice, number), this.taken), this.report, false)
     this.alternatives.push({ ...head, signs: this.run.signs })
   }
 

@@ -1,9 +1,9 @@
 /** From page to text: the normal form, in which every page has exactly one spelling. */
-import type { VoiceId } from "../../base/index.js"
 import type { Coloration, Comment, Note, Page, Sign, Syllable } from "../signs.js"
 import * as header from "./header.js"
 import { IdCounter } from "./ids.js"
 import { fitsLyricLine, writeSyllables } from "./lyrics.js"
+import { inOrder } from "./property.js"
 import { writePiece, writeSign, type Piece, type Writing } from "./write-sign.js"
 
 /** Lines of music are broken after this many columns, where nothing on the page breaks them before. */
@@ -12,7 +12,7 @@ const WIDTH = 90
 /** The page in the shorthand. `parseShorthand` reads the same page from it, ids included. */
 export function printShorthand(page: Page): string {
   const taken = new Set<string>()
-  const people = page.people && Object.entries(page.people).map(([id, name]) => header.writePerson(id, name))
+  const people = page.people && inOrder(page.people).map(([id, name]) => header.writePerson(id, name))
   const head = [
     writeTitle(page.title),
     ...(people?.length === 0 ? ["people"] : (people ?? [])),
@@ -24,10 +24,11 @@ export function printShorthand(page: Page): string {
     const lines = writeRun(voice.signs, new IdCounter(voice.n, taken), true)
     return [header.writeVoice(voice, index + 1), ...lines]
   })
-  const last: VoiceId | undefined = page.voices.at(-1)?.id
+  const last = page.voices.at(-1)
   const alternatives = page.alternatives.map((one, index) => {
-    const lines = writeRun(one.signs, new IdCounter(one.id, taken), false)
-    return [header.writeAlternative(one, index + 1, last), ...lines]
+    const voice = page.voices.find(({ id }) => id === one.voice)
+    const lines = writeRun(one.signs, new IdCounter(header.alternativePrefix(voice, index + 1), taken), false)
+    return [header.writeAlternative(one, index + 1, voice, last), ...lines]
   })
   return [head, ...voices, ...alternatives].map(block => block.join("\n") + "\n").join("\n")
 }

@@ -150,5 +150,9 @@ export function record(args: readonly Term[]): Record<string, string> | undefine
   return Object.fromEntries(args.map(({ name, value }) => [name, value as string]))
 }
 export function writeRecord(all: Readonly<Record<string, string>>): string[] {
-  return Object.entries(all).map(([name, value]) => pair(name, value))
+  return inOrder(all).map(([name, value]) => pair(name, value))
+}
+/** By name: a record has no order of its own, so the normal form gives it one. */
+export function inOrder<T>(all: Readonly<Record<string, T>>): [name: string, T][] {
+  return Object.entries(all).sort(([a], [b]) => (a < b ? -1 : 1))
 }
