@@ -2,7 +2,7 @@
 import {
   equals,
   parseShorthand,
-  readVoice,
+  readPage,
   toText,
   type Page,
   type Reading,
@@ -11,18 +11,18 @@ import {
 } from "@resolutio/core"
 import type { Case, Expected, Lasting } from "./load.js"
 
-/** How a voice is read; tests that take a rule out of a practice bring their own. */
-export type ReadOne = (voice: Page["voices"][number], options: ReadOptions) => Reading
+/** How a page is read; tests that take a rule out of a practice bring their own. */
+export type ReadOne = (page: Page, options: ReadOptions) => Reading[]
 
 /** Everything in which the case fails under one of its practices; nothing when it holds. */
-export function judge(one: Case, practice: string, read: ReadOne = readVoice): string[] {
+export function judge(one: Case, practice: string, read: ReadOne = readPage): string[] {
   const parsed = parseShorthand(one.shorthand, one.file)
   if (!parsed.ok || parsed.problems.length > 0)
     return parsed.problems.map(problem => `shorthand, line ${problem.where?.line}: ${problem.what}`)
-  const voice = parsed.value.voices[0]
-  if (!voice) return ["the case has no voice"]
+  const page = parsed.value
+  if (page.voices.length !== 1) return [`the case has ${page.voices.length} voices, not one`]
   const readUnder = (options: Readonly<Record<string, string>>) =>
-    read(voice, { practice: { name: practice, options: { ...one.options, ...options } } })
+    read(page, { practice: { name: practice, options: { ...one.options, ...options } } })[0]!
   const reading = readUnder({})
   const accepted = one.accepted.flatMap(other =>
     durations(other, readUnder(other.options)).map(what => `with ${JSON.stringify(other.options)}: ${what}`),

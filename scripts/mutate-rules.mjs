@@ -9,7 +9,7 @@ const NO_RULE = new Set(["as-written", "given", "decision"])
 
 checkNode()
 install()
-const { PRACTICES, judge, parseCases, readVoice, without } = await bundled()
+const { PRACTICES, judge, parseCases, readPage, without } = await bundled()
 const folder = inRoot("cases")
 const cases = readdirSync(folder)
   .filter(name => name.endsWith(".txt"))
@@ -34,7 +34,7 @@ if (idle.length > 0) {
 /** In how many ways a case fails when it is read by this practice; a reading that breaks fails too. */
 function failures(one, practice) {
   try {
-    return judge(one, practice.name, (voice, options) => readVoice(voice, { ...options, practices: [practice] })).length
+    return judge(one, practice.name, (page, options) => readPage(page, { ...options, practices: [practice] })).length
   } catch {
     return 1
   }

@@ -1,4 +1,9 @@
-import { Command } from "commander"
+import { run } from "./program.js"
+import { CANNOT, processShell } from "./shell.js"
 
-const program = new Command("resolutio").description("Reads old music notation.").version("0.1.0")
-await program.parseAsync()
+// An ending by a fault deeper down than a command still has to be a sentence.
+process.on("uncaughtException", error => {
+  process.stderr.write(`Resolutio itself has failed here. Please report this: “${error.message}”\n`)
+  process.exit(CANNOT)
+})
+process.exitCode = await run(process.argv.slice(2), processShell())

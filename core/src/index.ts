@@ -24,7 +24,7 @@ export { parseShorthand, printShorthand } from "./page/shorthand/index.js"
 export { PRACTICES, practiceNamed, settingsOf, without } from "./practices/index.js"
 export type { OptionSpec, Practice, Rule, Source } from "./practices/index.js"
 
-export { readPage, readVoice } from "./reading/index.js"
+export { explainLong, explainShort, readPage, readVoice, sourceOf } from "./reading/index.js"
 export type {
   MensurationSpan,
   PracticeChoice,
@@ -40,7 +40,8 @@ export type {
 export { alignVoices, fitOf, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
+export { readingJson, unreadableJson } from "./formats/json/index.js"
 export { modernMei } from "./formats/mei/modern/index.js"
-export { newMei, readMei } from "./formats/mei/index.js"
+export { newMei, readMei, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"
 export { writeMidi } from "./formats/midi/index.js"

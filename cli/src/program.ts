@@ -1,0 +1,95 @@
+/** The command line: what it offers, and the one place where anything unforeseen is caught. */
+import { Command, CommanderError, Option } from "commander"
+import { withReadingOptions } from "./reading.js"
+import { CANNOT, type Shell } from "./shell.js"
+
+export const VERSION = "0.1.0"
+
+/** Runs the program on these arguments (without Node's own two); gives the exit status and never throws. */
+export async function run(args: readonly string[], shell: Shell): Promise<number> {
+  let status = CANNOT
+  const program = commands(shell, outcome => void (status = outcome))
+  try {
+    await program.parseAsync([...args], { from: "user" })
+    return status
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : CANNOT
+    shell.err(unforeseen(error))
+    return CANNOT
+  }
+}
+
+/** A fault of ours: said in a sentence, with what we need to mend it and nothing that frightens. */
+function unforeseen(error: unknown): string {
+  const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error)
+  const short = what.split("\n", 1)[0]?.slice(0, 200)
+  return `Resolutio itself has failed here; your file was not changed. Please report this, with the file if you can: “${short}”`
+}
+
+function commands(shell: Shell, done: (status: number) => void): Command {
+  const program = new Command("resolutio")
+    .description("Reads old music notation (c. 1260-1600): how long every sign lasts, and why.")
+    .version(VERSION, "-V, --version", "print the version")
+    .helpOption("-h, --help", "print this help")
+    .helpCommand("help [command]", "print the help of a command")
+    .exitOverride()
+    .configureOutput({
+      writeOut: text => shell.out(text.trimEnd()),
+      writeErr: text => shell.err(text.trimEnd()),
+      getOutHelpWidth: () => shell.columns ?? 100,
+      outputError: (text, write) => write(`${text.trimEnd()}\nTo mend it: resolutio --help lists what there is.`),
+    })
+    .addHelpText("after", "\nExit status: 0 read; 1 read, with problems; 2 cannot be read.")
+  addRead(program, shell, done)
+  addExplain(program, shell, done)
+  addConvert(program, shell, done)
+  addScore(program, shell, done)
+  return program
+}
+
+type Done = (status: number) => void
+
+function addRead(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("read"))
+    .description("print how long every sign of a piece lasts, and why")
+    .argument("<file...>", "MEI or shorthand (.figurae)")
+    .addOption(
+      new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text"),
+    )
+    .option(
+      "--voice <name>",
+      "only this voice, by label or number (may be repeated)",
+      (one, all: string[]) => [...all, one],
+      [],
+    )
+    .option("--all", "every sign of long voices too")
+    .action(async (files, flags) => done((await import("./read.js")).read(files, flags, shell)))
+}
+
+function addExplain(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("explain"))
+    .description("tell the whole story of one sign")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .argument("<place>", 'voice and number of a note or rest, such as "tenor 12", or an xml:id')
+    .action(async (file, place, flags) => done((await import("./explain.js")).explain(file, place, flags, shell)))
+}
+
+function addConvert(program: Command, shell: Shell, done: Done): void {
+  program
+    .command("convert")
+    .description("write a page in the other written form, or in the present version of MEI")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .requiredOption("-o, --output <name>", "file to write; it ends in .mei or .figurae")
+    .option("--force", "write over a file of this name")
+    .action(async (file, flags) => done((await import("./convert.js")).convert(file, flags, shell)))
+}
+
+function addScore(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("score"))
+    .description("write the modern score")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .requiredOption("-o, --output <name>", "file to write; it ends in .svg, .mei or .mid")
+    .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")
+    .option("--force", "write over a file of this name")
+    .action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))
+}

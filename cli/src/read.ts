@@ -1,0 +1,85 @@
+/** `resolutio read`: how long every sign lasts, and why. */
+import {
+  fitOf,
+  readingJson,
+  unreadableJson,
+  type Fit,
+  type Problem,
+  type ReadOptions,
+  type Reading,
+} from "@resolutio/core"
+import pc from "picocolors"
+import { readInput, type Input } from "./input.js"
+import { paragraph } from "./layout.js"
+import { refuse, showProblem } from "./messages.js"
+import { chooseVoices, readOptions, readWith, type ReadingFlags } from "./reading.js"
+import { plain, READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
+import { UNITS, voiceTable } from "./table.js"
+
+export interface ReadFlags extends ReadingFlags {
+  readonly format: "text" | "json"
+  readonly voice: readonly string[]
+  readonly all?: boolean
+}
+
+/** Reads the files one after the other; the status is the worst that any of them had. */
+export function read(files: readonly string[], flags: ReadFlags, shell: Shell): number {
+  const options = readOptions(flags)
+  if (!options.ok) return refuse(options.problems, shell)
+  return Math.max(...files.map((file, at) => readOne(file, at, files.length, options.value, flags, shell)))
+}
+
+function readOne(
+  file: string,
+  at: number,
+  count: number,
+  options: ReadOptions,
+  flags: ReadFlags,
+  shell: Shell,
+): number {
+  const input = readInput(file)
+  if (!input.ok) return unreadable(file, input.problems, count, flags, shell)
+  const whole = readWith(input.value.page, options)
+  const chosen = chooseVoices(whole, flags.voice)
+  if (!chosen.ok) return unreadable(file, chosen.problems, count, flags, shell)
+  const fit = fitOf(whole.readings)
+  if (flags.format === "json") {
+    const about = { problems: input.value.problems, ...(count > 1 ? { file } : {}) }
+    shell.out(json(readingJson(whole.page, chosen.value, fit, about), count))
+  } else {
+    if (at > 0) shell.out("")
+    printText(input.value, chosen.value, fit, flags, shell)
+  }
+  const problems = input.value.problems.length + chosen.value.reduce((total, one) => total + one.problems.length, 0)
+  return problems > 0 ? READ_WITH_PROBLEMS : READ
+}
+
+/** One file: an object that people can look at too; several: one object a line. */
+const json = (object: unknown, count: number) => JSON.stringify(object, null, count > 1 ? 0 : 2)
+
+function unreadable(file: string, problems: readonly Problem[], count: number, flags: ReadFlags, shell: Shell): number {
+  if (flags.format === "json") shell.out(json(unreadableJson(file, problems), count))
+  return refuse(problems, shell, file)
+}
+
+function printText(input: Input, readings: readonly Reading[], fit: Fit, flags: ReadFlags, shell: Shell): void {
+  const { bold, dim } = pc.createColors(shell.colour)
+  const say = (text: string, style = (line: string) => line) =>
+    paragraph(text, shell.columns).forEach(line => shell.out(style(line)))
+  const title = plain(input.page.title)
+  say(title || plain(input.file), bold)
+  if (title) say(plain(input.file), dim)
+  for (const reading of readings) {
+    shell.out("")
+    const options = { all: flags.all ?? false, bold, dim, columns: shell.columns }
+    for (const line of voiceTable(input.page, reading, options)) shell.out(line)
+  }
+  if (fit.durations.length > 1) say(`\n${fitSentence(fit)}`)
+  for (const problem of input.problems) say(showProblem(problem, input.file))
+}
+
+function fitSentence({ together, durations, firstParting, unit }: Fit): string {
+  if (together) return "The voices meet at their finals."
+  const parting = firstParting ? `; they have parted by ${firstParting.onset}` : ""
+  return `The voices do not meet: with their finals they last ${durations.join(", ")} ${UNITS[unit]}${parting}.`
+}

@@ -1,0 +1,1 @@
+export { READING_FORMAT, READING_VERSION, readingJson, unreadableJson } from "./reading.js"

@@ -1,0 +1,127 @@
+/**
+ * A reading as data for other programs. The shape is a contract: additions are fine, changes are not
+ * (docs/json.md tells it member by member). Times are exact fractions as text, in the voice's unit.
+ */
+import { toText, type Problem } from "../../base/index.js"
+import type { Page } from "../../page/index.js"
+import { explainShort, sourceOf, type Reading, type SignReading, type SignRival } from "../../reading/index.js"
+import type { Fit } from "../../score/index.js"
+
+export const READING_FORMAT = "resolutio-reading"
+export const READING_VERSION = 1
+
+type Json = { [key: string]: unknown }
+
+/** The object that `resolutio read --format json` prints: whole voices in the page's order, then how they fit. */
+export function readingJson(
+  page: Page,
+  readings: readonly Reading[],
+  fit: Fit,
+  about: { readonly file?: string; readonly problems?: readonly Problem[] } = {},
+): Json {
+  return {
+    format: READING_FORMAT,
+    version: READING_VERSION,
+    ...(about.file === undefined ? {} : { file: about.file }),
+    title: page.title,
+    voices: readings.map(voiceJson),
+    fit,
+    ...(about.problems?.length ? { problems: about.problems.map(problem => problemJson(problem)) } : {}),
+  }
+}
+
+/** The object of a file that could not be read. */
+export function unreadableJson(file: string, problems: readonly Problem[]): Json {
+  return {
+    format: READING_FORMAT,
+    version: READING_VERSION,
+    file,
+    problems: problems.map(problem => problemJson(problem)),
+  }
+}
+
+function voiceJson(reading: Reading): Json {
+  const { practice } = reading
+  const places = placesOf(reading)
+  return {
+    n: reading.n,
+    label: reading.label,
+    duration: toText(reading.duration),
+    unit: reading.unit,
+    practice: { name: practice.name, options: practice.options, from: practice.from, doubt: practice.doubt },
+    mensurations: reading.mensurations.map(mensurationJson),
+    signs: reading.signs.map((sign, at) => signJson(reading, sign, places[at] ?? reading.label)),
+    rivals: reading.rivals.map(({ cost, duration, partsAt, signs }) => ({
+      cost: rounded(cost),
+      duration: toText(duration),
+      partsAt,
+      signs: Object.fromEntries([...signs].map(([id, lasts]) => [id, toText(lasts)])),
+    })),
+    problems: reading.problems.map(problem => problemJson(problem)),
+  }
+}
+
+function mensurationJson(span: Reading["mensurations"][number]): Json {
+  const { onset, modusMaior, modusMinor, tempus, prolatio, from, doubt, proportion, sign } = span
+  return {
+    onset: toText(onset),
+    modusMaior,
+    modusMinor,
+    tempus,
+    prolatio,
+    from,
+    doubt: rounded(doubt),
+    proportion: toText(proportion),
+    ...(sign === undefined ? {} : { sign }),
+  }
+}
+
+/**
+ * Beside each sign, where it stands as a person would type it: "triplum 12" for notes and rests; for what does not last,
+ * "triplum, after 12".
+ */
+function placesOf({ label, signs }: Reading): string[] {
+  let number = 0
+  return signs.map(sign => {
+    if (sign.number > 0) number = sign.number
+    return sign.number > 0 ? `${label} ${number}` : number > 0 ? `${label}, after ${number}` : `${label}, before 1`
+  })
+}
+
+function signJson(reading: Reading, sign: SignReading, place: string): Json {
+  const { plica } = sign
+  return {
+    id: sign.id,
+    place,
+    kind: sign.kind,
+    level: sign.level,
+    pitch: sign.pitch,
+    onset: toText(sign.onset),
+    duration: toText(sign.duration),
+    quality: sign.quality,
+    rule: sign.rule,
+    because: sign.because,
+    decidedBy: sign.decidedBy,
+    explain: explainShort(reading, sign),
+    source: sourceOf(reading.practice.name, sign.rule),
+    doubt: rounded(sign.doubt),
+    rivals: sign.rivals.map(rival => rivalJson(reading, sign, rival)),
+    ...(sign.also.length > 0 ? { also: sign.also } : {}),
+    ...(plica ? { plica: { duration: plica.duration && toText(plica.duration), pitch: plica.pitch } } : {}),
+    ...(sign.held ? { held: true } : {}),
+    ...(sign.takenFor === undefined ? {} : { takenFor: sign.takenFor }),
+    ...(sign.rulesSay === undefined ? {} : { rulesSay: toText(sign.rulesSay) }),
+  }
+}
+
+function rivalJson(reading: Reading, sign: SignReading, rival: SignRival): Json {
+  const instead: SignReading = { ...sign, ...rival, quality: null, also: [] }
+  return { duration: toText(rival.duration), rule: rival.rule, explain: explainShort(reading, instead) }
+}
+
+function problemJson({ code, what, where, mend, severity }: Problem): Json {
+  return { code, what, ...(where ? { where } : {}), mend, severity: severity ?? "warning" }
+}
+
+/** Weights are estimates; six digits of them are plenty. */
+const rounded = (estimate: number) => Math.round(estimate * 1e6) / 1e6
