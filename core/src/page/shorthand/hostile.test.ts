@@ -7,7 +7,7 @@ import { parseShorthand, printShorthand } from "./index.js"
 function survives(text: string): void {
   const read = parseShorthand(text)
   if (!read.ok) {
-    expect(read.problems.length).toBeGreaterThan(0)
+    if (read.problems.length === 0) throw new Error("failed without a problem")
     return
   }
   const printed = printShorthand(read.value)
@@ -19,7 +19,7 @@ function survives(text: string): void {
 
 test("any text is survived", () => {
   fc.assert(fc.property(fc.string({ unit: "binary", maxLength: 200 }), survives), { numRuns: 500 })
-})
+}, 60_000)
 
 const piece = fc.constantFrom(
   ..."voice title: alternative shape zone box= for= ( ) [ ] { } red{ : = \" ' . / \\ % > 2> ~ + - _ * ? \n".split(" "),
@@ -43,7 +43,7 @@ const piece = fc.constantFrom(
 test("words of the shorthand in any order are survived", () => {
   const texts = fc.array(fc.tuple(piece, fc.constantFrom("", " ")), { maxLength: 40 }).map(all => all.flat().join(""))
   fc.assert(fc.property(texts, survives), { numRuns: 1500 })
-})
+}, 60_000)
 
 test("a page with letters taken out, doubled or changed is survived", () => {
   const broken = fc
@@ -54,7 +54,7 @@ test("a page with letters taken out, doubled or changed is survived", () => {
       return text.slice(0, from) + letters + text.slice(from + length)
     })
   fc.assert(fc.property(broken, survives), { numRuns: 500 })
-})
+}, 60_000)
 
 const N = 40_000
 test.each([
@@ -72,10 +72,14 @@ test.each([
   ["keywords", "voice ".repeat(N)],
   ["ids counting backwards", "B " + Array.from({ length: N }, (_, i) => `o:id=1.${2 * (N - i)} o`).join(" ")],
   ["null letters", "\u0000".repeat(N)],
-])("%s: a great many take no great time", (_, text) => {
-  // Quadratic work on these would take minutes.
-  const begun = performance.now()
-  const read = parseShorthand(text)
-  if (read.ok) printShorthand(read.value)
-  expect(performance.now() - begun).toBeLessThan(6000)
-})
+])(
+  "%s: a great many take no great time",
+  (_, text) => {
+    // Quadratic work on these would take minutes.
+    const begun = performance.now()
+    const read = parseShorthand(text)
+    if (read.ok) printShorthand(read.value)
+    expect(performance.now() - begun).toBeLessThan(6000)
+  },
+  60_000,
+)

@@ -9,7 +9,16 @@ function problemsOf(text: string): string[] {
 test.each([
   // text                                problems
   ["c4", ["1:1 no-level"]],
-  ["r", ["1:1 no-level"]],
+  ["B c4 ? r", ["1:8 no-level"]],
+  ["?o [c4 r d]", ["1:8 no-level"]],
+  ["B c4 r?", ["1:6 no-level"]],
+  ["B c4:duplex", ["1:3 not-a-longa"]],
+  ["B c4:by-editor", ["1:3 no-accidental"]],
+  ["B c4:given", ["1:5 bad-property"]],
+  ["B c4_ d", ["1:3 no-oblique-body"]],
+  ["B [c4 d_]", ["1:7 no-oblique-body"]],
+  ["B [c4_ d_ e]", ["1:8 no-oblique-body"]],
+  ["B [c4_ . e]", ["1:4 no-oblique-body"]],
   ["B c", ["1:3 no-octave"]],
   ["Bo H4", ["1:4 unknown-word"]],
   ["B c4 foo d", ["1:6 unknown-word"]],

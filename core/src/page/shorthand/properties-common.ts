@@ -70,7 +70,7 @@ function readGiven(args: readonly Term[]): Given | undefined {
     else if ((name === "num" || name === "numbase") && number !== undefined) found = { ...found, [name]: number }
     else return undefined
   }
-  return found
+  return args.length > 0 ? found : undefined
 }
 export const near = <S extends { readonly near?: "previous" | "next" }>(): Property<S> => ({
   kind: "flag",

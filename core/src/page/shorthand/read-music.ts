@@ -1,7 +1,7 @@
 /** A line of music: signs, ligatures, coloured stretches, remarks. */
 import type { TreeCursor } from "@lezer/common"
 import type { Coloration } from "../signs.js"
-import type { SignDraft } from "./heads.js"
+import { checkedAlone, checkedMembers, type Placed } from "./check-sign.js"
 import { COLORATIONS } from "./properties-common.js"
 import { readSign, readWritten, withProperties } from "./read-sign.js"
 import { excerpt, type Reporter } from "./reporter.js"
@@ -40,7 +40,8 @@ export class MusicReader {
         const run = this.target.run()
         const written = readWritten(cursor, this.text)
         const draft = readSign(written, run.running, this.report)
-        if (draft) run.add(draft, written.at)
+        const checked = draft && checkedAlone({ draft, at: written.at }, this.report)
+        if (checked) run.add(checked, written.at)
       }
     }
   }
@@ -82,8 +83,8 @@ export class MusicReader {
     const at = cursor.from
     const outside = run.running.level
     run.running.level = null
-    const members: { draft: SignDraft; at: number }[] = []
-    const after: { draft: SignDraft; at: number }[] = []
+    const members: Placed[] = []
+    const after: Placed[] = []
     const suffixes: Suffix[] = []
     let closed = false
     forChildren(cursor, child => {
@@ -104,7 +105,8 @@ export class MusicReader {
         "This ligature is not closed before the end of its line.",
         "Close it with ] after its last note.",
       )
-    run.addLigature(withProperties({ kind: "ligature" }, suffixes, run.running, this.report), members, at)
+    const ligature = withProperties({ kind: "ligature" }, suffixes, run.running, this.report)
+    run.addLigature(ligature, checkedMembers(members, this.report), at)
     for (const { draft, at } of after) {
       this.report.error(
         at,

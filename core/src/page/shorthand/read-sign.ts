@@ -105,13 +105,6 @@ function readRest(word: string, running: Running, at: number, report: Reporter):
   const parts = readRestWord(word)
   if (!parts) report.error(at, "bad-rest", `"${word}" is no rest.`, "Write r, rB, r2/3 (length in spaces) or rL2.")
   const level = parts?.level === undefined ? running.level : parts.level
-  if (level === undefined)
-    report.error(
-      at,
-      "no-level",
-      `"${word}" has no level.`,
-      "Write the level before it (B r) or in it (rB), or the length (r1).",
-    )
   return {
     kind: "rest",
     ...(level && { level }),

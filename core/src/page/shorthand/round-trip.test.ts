@@ -21,7 +21,7 @@ test("a random page, printed and read again, is the same", () => {
     }),
     { numRuns: 300 },
   )
-})
+}, 60_000)
 
 test("the normal form, read and printed again, is the same", () => {
   fc.assert(
@@ -31,7 +31,7 @@ test("the normal form, read and printed again, is the same", () => {
     }),
     { numRuns: 100 },
   )
-})
+}, 60_000)
 
 test("ids that go without saying are not written and are the same when read", () => {
   fc.assert(
@@ -43,4 +43,4 @@ test("ids that go without saying are not written and are the same when read", ()
     }),
     { numRuns: 100 },
   )
-})
+}, 60_000)

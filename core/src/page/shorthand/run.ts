@@ -1,6 +1,7 @@
 /** A run of signs as it is being read: a voice, or an alternative to a stretch of one. */
 import { signId } from "../../base/index.js"
 import type { Ligature, Sign, Syllable } from "../signs.js"
+import type { Placed } from "./check-sign.js"
 import type { SignDraft } from "./heads.js"
 import { IdCounter } from "./ids.js"
 import { readLyricLine } from "./lyrics.js"
@@ -45,11 +46,7 @@ export class Run {
     if (draft.kind === "note") this.slots.push(syllablesOf(draft))
   }
 
-  addLigature(
-    draft: SignDraft,
-    members: readonly { readonly draft: SignDraft; readonly at: number }[],
-    at: number,
-  ): void {
+  addLigature(draft: SignDraft, members: readonly Placed[], at: number): void {
     this.leading = false
     const whole = this.named(draft, at)
     const named = members.map(member => this.named(member.draft, member.at))
