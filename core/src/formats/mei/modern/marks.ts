@@ -44,7 +44,7 @@ function fermata(sign: NotatedSign, id: string): XmlElement {
 
 /**
  * Solid over a ligature, two open corners over coloration. The engraver refuses one that ends on the note it begins on, so
- * one over a single note ends at a beat within it. A known ugliness: the engraver counts such beats by the meter in
+ * one over a single note ends on its next part, or else at a beat within it. A known ugliness: the engraver counts such beats by the meter in
  * force on the lowest staff, whatever the bracket's own staff has.
  */
 function bracketElement(
@@ -57,6 +57,7 @@ function bracketElement(
   const form = bracket.kind === "ligature" ? { func: "ligature", lform: "solid" } : { func: "coloration" }
   const start = { ...form, staff: voice + 1, startid: `#${scoreId(bracket.from)}` }
   if (bracket.from !== bracket.to) return element("bracketSpan", { ...start, endid: `#${scoreId(bracket.to)}` })
+  if (!sign.last) return element("bracketSpan", { ...start, endid: `#${partId(bracket.to, 1)}` })
   const within = plus(minus(sign.start, block.start), times(minus(sign.end, sign.start), ratio(3, 5)))
   return element("bracketSpan", { ...start, tstamp2: `0m+${(1 + unit * toNumber(within)).toFixed(4)}` })
 }
