@@ -41,9 +41,8 @@ const throughJson = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T
 const show = (of: Page) => of.voices.map(one => [...everySign(one.signs)].map(sign => sign.id).join(" ")).join(" | ")
 
 /** Does what is expected, leads back, and survives being saved. */
-function checkChange(before: Page, change: PageChange, expected?: string): Page {
+function checkChange(before: Page, change: PageChange): Page {
   const changed = mustWork(applyChange(before, throughJson(change)))
-  if (expected !== undefined) expect(show(changed.page)).toBe(expected)
   expect(mustWork(applyChange(changed.page, throughJson(changed.undo))).page).toEqual(before)
   return changed.page
 }
@@ -85,11 +84,11 @@ describe("a change", () => {
       "L d e c | x",
     ],
   ])("%s", (_, change, expected) => {
-    checkChange(page, change, expected)
+    expect(show(checkChange(page, change))).toBe(expected)
   })
 
   it("replaces a sign and leaves the other voices the same objects", () => {
-    const after = checkChange(page, { kind: "replace-sign", sign: { ...note("e"), level: "longa" } }, show(page))
+    const after = checkChange(page, { kind: "replace-sign", sign: { ...note("e"), level: "longa" } })
     expect(after.voices[1]).toBe(page.voices[1])
     expect(after.voices[0]!.signs[0]).toBe(page.voices[0]!.signs[0])
     expect(after.voices[0]!.signs[2]).toMatchObject({ members: [{ level: "brevis" }, { level: "longa" }] })
@@ -146,7 +145,7 @@ describe("a change", () => {
       fc.property(
         randomPage().chain(one => fc.tuple(fc.constant(one), randomChange(one))),
         ([before, change]) => {
-          checkChange(before, change)
+          expect(checkChange(before, change).voices.length).toBeGreaterThan(0)
         },
       ),
     )

@@ -20,7 +20,8 @@ export function randomChange(page: Page): fc.Arbitrary<PageChange> {
   const fresh = fc.oneof(note("unknown", names), otherSign(names)).map((sign): Sign => ({ ...sign, id: give() }))
   const voice = fc.constantFrom(...page.voices)
   const insert = fc.tuple(voice, fresh, fc.nat()).map(([{ id, signs }, sign, at]): PageChange => {
-    const before = signs.length > 0 ? signs[at % (signs.length + 1)]?.id : undefined
+    const places = [...signs.filter(one => !isBound(page, one)), undefined]
+    const before = places[at % places.length]?.id
     return { kind: "insert-sign", voice: id, sign, ...(before && { before }) }
   })
   const general = [

@@ -40,6 +40,11 @@ export class Edits {
   insert(at: number, text: string): void {
     this.replace(at, at, text)
   }
+  /** Puts `text` in the place of the stretch, within what goes around it. */
+  exchange(from: number, to: number, text: string): void {
+    this.remove(from, to)
+    this.replace(from, from, text, 2.5)
+  }
   /** `before` and `after` go around the stretch. */
   wrap(from: number, to: number, before: string, after: string): void {
     this.replace(from, from, before, 2)

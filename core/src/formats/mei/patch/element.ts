@@ -40,8 +40,7 @@ export class ElementPatcher {
   patch(element: XmlElement, old: Sign, sign: Sign, before: NewElement, after: NewElement): void {
     if (element.localName !== after.name) {
       const { start, end } = this.spanOf(element)
-      this.edits.remove(start, end)
-      this.edits.insert(end, this.text([after]))
+      this.edits.exchange(start, end, this.text([after]))
       return
     }
     const owned = this.patchGroups(element, old, sign, after)

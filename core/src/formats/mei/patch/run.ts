@@ -5,7 +5,8 @@ import { pointer, type Source } from "../read/reader.js"
 import { isName } from "../tokens.js"
 import { handAttributes, handXml, bareSignXml, pointingMarkXml, runXml } from "../write/signs.js"
 import type { Writer } from "../write/writer.js"
-import type { XmlElement, XmlNode } from "../xml.js"
+import { isNoReading } from "../read/editorial.js"
+import { childrenOf, type XmlElement, type XmlNode } from "../xml.js"
 import { difference, same, type Difference } from "./diff.js"
 import type { ElementPatcher } from "./element.js"
 import type { Origins } from "./origins.js"
@@ -35,7 +36,7 @@ export class RunPatcher {
   patchRun(before: readonly Sign[], after: readonly Sign[], place: Place): void {
     if (before === after) return
     const movable = before.filter(sign => !this.origins.dissolved.has(sign.id) && !this.rewritten.has(sign.id))
-    const found = this.withMarksThatMoved(difference(movable, after), place)
+    const found = this.withMarksThatMoved(difference(movable, after))
     for (const sign of before)
       if (this.rewritten.has(sign.id) && !this.origins.dissolved.has(sign.id)) this.remove(sign)
     for (const sign of found.gone) this.remove(sign)
@@ -53,24 +54,33 @@ export class RunPatcher {
   }
 
   /** A mark that points to its sign goes with it; when another sign follows it now, it points there. */
-  private withMarksThatMoved(found: Difference, place: Place): Difference {
+  private withMarksThatMoved(found: Difference): Difference {
     const gone: Sign[] = [...found.gone]
-    const now = found.now.map((entry, index) => {
-      const { sign, old } = entry
-      const source = old && this.origins.of(old)
-      if (!old || !source || sign.kind !== "mark" || source.element.localName !== "dir") return entry
-      const next = found.now.slice(index + 1).find(one => one.sign.kind !== "mark")?.sign
-      const startid = pointer(source.element, "startid") ?? pointer(source.element, "plist")
-      if (startid === undefined || (next && pointsTo(startid, next))) return entry
-      if (next && isName(next.id)) {
-        this.patcher.set(source.element, "startid", `#${next.id}`)
-        return entry
-      }
-      if (!place.isContainer) return entry
+    const now = [...found.now]
+    // From the end, so that what now must stand in the layer is there to be pointed to.
+    for (let i = now.length - 1; i >= 0; i--) {
+      const { sign, old } = now[i]!
+      if (!old || !this.pointsElsewhere(old)) continue
+      const next = now.slice(i + 1).find(one => !(one.old && this.pointsElsewhere(one.old)))?.sign
+      if (sign.kind === "mark" && !sign.editorial && this.pointedTo(this.origins.of(old)!.element, next)) continue
       gone.push(old)
-      return { sign }
-    })
+      now[i] = { sign }
+    }
     return { gone, now }
+  }
+
+  /** True when the mark's element points to the sign after it, or can be made to. */
+  private pointedTo(element: XmlElement, next: Sign | undefined): boolean {
+    const startid = pointer(element, "startid") ?? pointer(element, "plist")
+    if (startid === undefined || (next && pointsTo(startid, next))) return true
+    if (!next || !isName(next.id)) return false
+    this.patcher.set(element, "startid", `#${next.id}`)
+    return true
+  }
+
+  /** A mark that stands outside the run and points into it. */
+  private pointsElsewhere(old: Sign): boolean {
+    return old.kind === "mark" && this.origins.of(old)?.element.localName === "dir"
   }
 
   private patchSign(old: Sign, sign: Sign, oldEnd: boolean, newEnd: boolean): void {
@@ -85,7 +95,7 @@ export class RunPatcher {
       this.patcher.patch(source.element, old, sign, before!, after!)
       this.patchFigures(source, old, sign, more)
     }
-    this.patchHand(source.element, old.editorial, sign.editorial)
+    this.patchHand(source, old.editorial, sign.editorial)
   }
 
   /** Of a section or an ending only the heading can change. */
@@ -103,9 +113,8 @@ export class RunPatcher {
   }
 
   private replaceWhole(source: Source, sign: Sign, end: boolean): void {
-    const { start } = this.patcher.spanOf(source.element)
-    this.patcher.edits.insert(start, this.patcher.text(bareSignXml(this.writer, sign, end)))
-    this.patcher.remove(source.element)
+    const span = this.patcher.spanOf(source.element)
+    this.patcher.edits.exchange(span.start, span.end, this.patcher.text(bareSignXml(this.writer, sign, end)))
     if (source.also) this.patcher.remove(source.also)
   }
 
@@ -123,24 +132,26 @@ export class RunPatcher {
   }
 
   /** The editor's element around one sign is changed, taken off or put on; one around several is left to the others. */
-  private patchHand(element: XmlElement, old: Editorial | undefined, hand: Editorial | undefined): void {
+  private patchHand(source: Source, old: Editorial | undefined, hand: Editorial | undefined): void {
     if (same(old, hand)) return
     const { edits } = this.patcher
-    const outer = old && aloneIn(element, old.kind)
-    const span = this.patcher.spanOf(outer ?? element)
-    if (outer && hand?.kind === old.kind) {
-      const [before, after] = [old, hand].map(one => newElement(outer.localName, handAttributes(one.kind, one)))
-      for (const name of new Set([...Object.keys(before!.attributes), ...Object.keys(after!.attributes)]))
-        if (name !== "xml:id") this.patcher.set(outer, name, after!.attributes[name])
+    const around = old && handAlone(source, old.kind)
+    if (around && hand?.kind === old.kind) {
+      const [before, after] = [old, hand].map(one => handAttributes(one.kind, one))
+      for (const name of new Set([...Object.keys(before!), ...Object.keys(after!)]))
+        if (name !== "xml:id") this.patcher.set(around.hand, name, after![name])
       return
     }
-    if (outer) {
-      edits.remove(span.start, span.opened)
-      edits.remove(span.close, span.end)
+    const span = this.patcher.spanOf(around?.shell ?? source.element)
+    if (around) {
+      const inner = this.patcher.spanOf(around.hand)
+      edits.remove(span.start, inner.opened)
+      edits.remove(inner.close, span.end)
     }
     if (!hand) return
     const [open, close] = this.patcher.text([handXml(hand, [newElement("HERE")])]).split(/<(?:[^\s:>]+:)?HERE\/>/)
-    edits.wrap(span.start, span.end, open ?? "", close ?? "")
+    const last = around ? span : this.patcher.spanOf(source.also ?? source.element)
+    edits.wrap(span.start, last.end, open ?? "", close ?? "")
   }
 
   private insertNew(found: Difference, place: Place): void {
@@ -168,7 +179,7 @@ export class RunPatcher {
     const next = this.nearest(after, place)
     const text = this.patcher.text(runXml(this.writer, fresh))
     if (previous) {
-      const from = previous.also ?? topBelow(previous.element, place, next?.element)
+      const from = topBelow(previous.also ?? previous.element, place, next?.element)
       this.patcher.edits.insert(this.patcher.spanOf(from).end, text)
     } else if (next) this.patcher.edits.insert(this.patcher.spanOf(topBelow(next.element, place)).start, text)
     else place.put(text)
@@ -198,14 +209,20 @@ function pointsTo(startid: string, sign: Sign): boolean {
   return sign.id === startid || (sign.kind === "ligature" && sign.members.some(member => member.id === startid))
 }
 
-/** The editor's element of this kind when the sign's element is all that it holds. */
-function aloneIn(element: XmlElement, kind: Editorial["kind"]): XmlElement | undefined {
-  const parent = element.parentNode as XmlElement | null
-  if (!parent || parent.localName !== kind || kind === "lem" || kind === "rdg" || kind === "corr" || kind === "reg")
-    return undefined
-  for (let node = parent.firstChild; node; node = node.nextSibling)
-    if (node.nodeType === 1 && node !== (element as XmlNode)) return undefined
-  return parent
+/**
+ * The editor's element of this kind, when the sign's element is all that it holds; with the app around it that has no
+ * other reading. Undefined where the sign shares it, or is one reading among several.
+ */
+function handAlone(
+  { element, also }: Source,
+  kind: Editorial["kind"],
+): { hand: XmlElement; shell: XmlElement } | undefined {
+  const hand = element.parentNode as XmlElement | null
+  if (!hand || hand.localName !== kind || childrenOf(hand).length > (also ? 2 : 1)) return undefined
+  const outer = hand.parentNode as XmlElement
+  if (outer.localName !== "app" && outer.localName !== "choice") return { hand, shell: hand }
+  const others = childrenOf(outer).filter(one => one !== hand)
+  return others.every(isNoReading) ? { hand, shell: outer } : undefined
 }
 
 function isWithin(element: XmlElement, place: Place): boolean {

@@ -62,7 +62,7 @@ function keepUnchosen(
   instead: ReadonlyMap<VoiceDraft, readonly Sign[]>,
   read: (inside: XmlElement) => void,
 ): void {
-  if (childrenOf(other).length === 0 && splitTokens(attribute(other, "type")).includes(NO_READING)) return
+  if (isNoReading(other)) return
   const met = new Map([...reader.voices.values()].map(voice => [voice, voice.met]))
   const outer = reader.editorial
   reader.editorial = undefined
@@ -80,6 +80,11 @@ function keepUnchosen(
       signs: found.get(voice) ?? [],
       element: other,
     })
+}
+
+/** A rdg that only stands there because an app must have one. */
+export function isNoReading(element: XmlElement): boolean {
+  return childrenOf(element).length === 0 && splitTokens(attribute(element, "type")).includes(NO_READING)
 }
 
 function whatOf(element: XmlElement): Alternative["what"] {

@@ -213,7 +213,7 @@ export function staffXml(writer: Writer, voice: Voice, n: string, page: Page): X
   const written = voice.signs.slice(initialCount(voice))
   const pointing: { mark: Mark; startid: string }[] = []
   const inLayer = written.filter((sign, at) => {
-    const startid = sign.kind === "mark" ? anchorAfter(writer, written, at) : undefined
+    const startid = sign.kind === "mark" && !sign.editorial ? anchorAfter(writer, written, at) : undefined
     if (sign.kind === "mark" && startid !== undefined) pointing.push({ mark: sign, startid })
     return startid === undefined
   })
