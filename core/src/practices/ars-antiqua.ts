@@ -16,6 +16,7 @@ function duplexLonga(...sources: Source[]): Rule {
   return {
     id: "duplex-longa",
     sources,
+    appliesTo: f => f.level === MAXIMA && !f.rest,
     propose(s) {
       const f = s.figure
       if (f.level !== MAXIMA || f.rest || f.fixed !== undefined) return

@@ -145,6 +145,7 @@ export function colourRule(id: string, ...sources: Source[]): Rule {
   return {
     id,
     sources,
+    appliesTo: f => f.colouredTicks !== undefined,
     propose(s) {
       const f = s.figure
       if (f.colouredTicks !== undefined && f.colourRule === id && f.fixed === undefined && f.dotGiven !== "aug") s.offer(id, f.colouredTicks, 0, { free: true })

@@ -4,7 +4,8 @@
  */
 import { groupPreference, type GroupRule } from "./group-preference.js"
 import { LONGA, SEMIMINIMA } from "./mensuration.js"
-import type { Figure, Run } from "./figures.js"
+import type { Figure, Prices, Run } from "./figures.js"
+import type { Mensuration } from "./mensuration.js"
 import { MODUS_LEVEL } from "./levels.js"
 import { NOBODY, SHORTENED, WHOLE, type Rule, type Situation, type Source } from "./types.js"
 
@@ -20,33 +21,45 @@ export function runAfter(s: Situation, level: number): Run {
 /** The count at the modus is weighed at the end of the run, when it is known; elsewhere at once. */
 const weighedLater = (level: number): boolean => level === MODUS_LEVEL
 
+/** Prices of a figure by its runs, worked out once. */
+function pricesOf(s: Situation): Prices {
+  return ((s.figure as { prices?: Prices }).prices ??= workOutPrices(s))
+}
+
+function workOutPrices(s: Situation): Prices {
+  const whole = [0, 0, 0, 0]
+  const short = [0, 0, 0, 0]
+  for (const level of s.mensuration.perfect) {
+    if (level < s.figure.level || (weighedLater(level) && level === s.figure.level)) continue
+    const preference = groupPreference(s.settings[GROUP_OPTION[level]!] as GroupRule, level, runAfter(s, level))
+    whole[level] = preference.whole
+    short[level] = preference.short
+  }
+  return { whole, short, backs: possibleBacks(s, short) }
+}
+
 /**
  * What it costs to leave the note whole at all its perfect levels except `besides`.
  * At each the units that follow would rather have found a note to shorten, or not.
  */
 function costOfWhole(s: Situation, besides = -1): number {
+  const { whole } = pricesOf(s)
   let cost = 0
-  for (const level of s.mensuration.perfect)
-    if (level >= s.figure.level && level !== besides && !(weighedLater(level) && level === s.figure.level))
-      cost += groupPreference(s.settings[GROUP_OPTION[level]!] as GroupRule, level, runAfter(s, level)).whole
+  for (let level = s.figure.level; level < 4; level++) if (level !== besides) cost += whole[level]!
   return cost
 }
 
 /** The same for its parts alone, when the whole has already given. */
 function costOfParts(s: Situation, besides = -1): number {
+  const { whole } = pricesOf(s)
   let cost = 0
-  for (const level of s.mensuration.perfect)
-    if (level > s.figure.level && level !== besides)
-      cost += groupPreference(s.settings[GROUP_OPTION[level]!] as GroupRule, level, runAfter(s, level)).whole
+  for (let level = s.figure.level + 1; level < 4; level++) if (level !== besides) cost += whole[level]!
   return cost
 }
 
-function costOfShort(s: Situation, level: number): number {
-  if (weighedLater(level) && level === s.figure.level) return 0
-  return groupPreference(s.settings[GROUP_OPTION[level]!] as GroupRule, level, runAfter(s, level)).short
-}
+const costOfShort = (s: Situation, level: number): number => pricesOf(s).short[level]!
 
-const isPerfectAt = (s: Situation, level: number): boolean => s.mensuration.divisions[level] === 3 && s.mensuration.perfect.includes(level)
+const isPerfectAt = (s: Situation, level: number): boolean => s.mensuration.counts[level] === true
 /** A note that the rules of perfection may touch: no rest, no colour that acts, no explicit value, no local shape. */
 const isFreeNote = (f: Figure): boolean => !f.rest && f.colouredTicks === undefined && f.fixed === undefined && !f.localShape
 const walled = (f: Figure): boolean => f.dot !== undefined || (f.stroke !== undefined && !f.strokeGroup)
@@ -54,6 +67,15 @@ const smallerFollows = (s: Situation): boolean => s.next !== undefined && s.next
 /** Its like, sounding or silent, follows. A two-breve rest stands for a long here. */
 const likeFollows = (s: Situation): boolean =>
   s.next !== undefined && (s.next.level === s.figure.level || (s.next.duplex && s.figure.level === LONGA))
+/** Kinds of figure that a rule can speak of. */
+const wholeGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level]! > 0
+const perfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.counts[f.level] === true
+const partsGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && f.level < 4 && m.perfect.some(k => k > f.level)
+const alterableGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && f.level > 0 && m.counts[f.level - 1] === true
+const markedGate = (f: Figure, m: Mensuration): boolean => wholeGate(f, m) && walled(f)
+const imperfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level] === 0
+const restGate = (f: Figure): boolean => f.rest
+const dottedGate = (f: Figure): boolean => f.dot !== undefined
 const unitOf = (s: Situation, level: number): number => s.mensuration.full[level + 1]!
 const opens = (s: Situation, how: typeof WHOLE | typeof SHORTENED) =>
   s.figure.level === MODUS_LEVEL && isPerfectAt(s, MODUS_LEVEL) && !walled(s.figure) ? how : NOBODY
@@ -65,6 +87,7 @@ export function similisAnteSimilem(...sources: Source[]): Rule {
   return {
     id: "similis-ante-similem",
     sources,
+    appliesTo: wholeGate,
     propose(s) {
       if (mayBeWhole(s) && likeFollows(s) && isPerfectAt(s, s.figure.level) && !dotKeepsWhole(s))
         s.offer("similis-ante-similem", s.figure.full, 0, { opening: NOBODY })
@@ -76,6 +99,7 @@ export function numberComplete(...sources: Source[]): Rule {
   return {
     id: "number-complete",
     sources,
+    appliesTo: wholeGate,
     propose(s) {
       if (!mayBeWhole(s) || likeBinds(s) || !fillsWithoutIt(s)) return
       const cost = costOfWhole(s)
@@ -88,6 +112,7 @@ export function nothingActs(...sources: Source[]): Rule {
   return {
     id: "nothing-acts",
     sources,
+    appliesTo: wholeGate,
     propose(s) {
       if (!mayBeWhole(s) || likeBinds(s) || fillsWithoutIt(s)) return
       const cost = costOfWhole(s)
@@ -122,6 +147,7 @@ export function punctusPerfectionis(...sources: Source[]): Rule {
   return {
     id: "punctus-perfectionis",
     sources,
+    appliesTo: markedGate,
     propose(s) {
       const f = s.figure
       if (!mayBeWhole(s)) return
@@ -145,6 +171,7 @@ export function imperfectioAPartePost(...sources: Source[]): Rule {
   return {
     id: "imperfectio-a-parte-post",
     sources,
+    appliesTo: perfectGate,
     propose(s) {
       const level = s.figure.level
       if (!isFreeNote(s.figure) || s.front !== 0 || !isPerfectAt(s, level) || !smallerFollows(s)) return
@@ -166,6 +193,7 @@ export function imperfectioAParteAnte(...sources: Source[]): Rule {
   return {
     id: "imperfectio-a-parte-ante",
     sources,
+    appliesTo: perfectGate,
     propose(s) {
       const level = s.figure.level
       if (!isFreeNote(s.figure) || !isPerfectAt(s, level)) return
@@ -216,6 +244,7 @@ export function imperfectioAdPartem(...sources: Source[]): Rule {
   return {
     id: "imperfectio-ad-partem",
     sources,
+    appliesTo: partsGate,
     propose(s) {
       if (!isFreeNote(s.figure) || dotLocks(s)) return
       offerParts(s, false, "imperfectio-ad-partem")
@@ -227,6 +256,7 @@ export function imperfectioAdTotumEtPartem(...sources: Source[]): Rule {
   return {
     id: "imperfectio-ad-totum-et-partem",
     sources,
+    appliesTo: partsGate,
     propose(s) {
       if (!isFreeNote(s.figure) || dotLocks(s) || !isPerfectAt(s, s.figure.level)) return
       offerParts(s, true, "imperfectio-ad-totum-et-partem")
@@ -237,24 +267,22 @@ export function imperfectioAdTotumEtPartem(...sources: Source[]): Rule {
 const dotLocks = (s: Situation): boolean => s.figure.dot !== undefined && (mayBeDotOfPerfection(s) || s.figure.dotGiven === "aug")
 
 /** Amounts that can be lost behind, with what they cost: nothing, the whole third, one or two parts at each level, whole and part. */
-function backs(s: Situation): { amount: number; cost: number; level: number }[] {
+function possibleBacks(s: Situation, short: readonly number[]): Prices["backs"] {
   const found = [{ amount: 0, cost: 0, level: -1 }]
   if (!smallerFollows(s)) return found
   const level = s.figure.level
   for (const k of s.mensuration.perfect) {
-    if (k < level) continue
     const run = runAfter(s, k)
-    if (run.units === 0) continue
+    if (k <= level || run.units === 0) continue
     const unit = unitOf(s, k)
-    if (k > level) {
-      const two = Math.abs(run.units - 2) < 1e-9
-      found.push({ amount: unit, cost: costOfShort(s, k) + (two && s.settings["remoteTwo"] !== "split" ? 1.6 : 0), level: k })
-      if (run.units >= 2 - 1e-9 && run.units < 3) found.push({ amount: 2 * unit, cost: twoRemote(s, run), level: k })
-    }
+    const two = Math.abs(run.units - 2) < 1e-9
+    found.push({ amount: unit, cost: short[k]! + (two && s.settings["remoteTwo"] !== "split" ? 1.6 : 0), level: k })
+    if (run.units >= 2 - 1e-9 && run.units < 3) found.push({ amount: 2 * unit, cost: twoRemote(s, run), level: k })
   }
-  if (isPerfectAt(s, level))
-    for (const part of found.slice(1)) found.push({ amount: part.amount + unitOf(s, level), cost: costOfShort(s, level) + 0.4, level: -2 })
-  if (isPerfectAt(s, level)) found.push({ amount: unitOf(s, level), cost: costOfShort(s, level), level })
+  if (!isPerfectAt(s, level)) return found
+  const own = unitOf(s, level)
+  for (const part of found.slice(1)) found.push({ amount: part.amount + own, cost: short[level]! + 0.4, level: -2 })
+  found.push({ amount: own, cost: short[level]!, level })
   return found
 }
 
@@ -272,7 +300,7 @@ function offerParts(s: Situation, withWhole: boolean, rule: string): void {
   if (front > 0 && likeFollows(s) && (fromFront.whole > 0 || s.settings["likeProtectsParts"] === "true")) {
     if (fromFront.parts === 0 || s.settings["likeProtectsParts"] === "true") return
   }
-  for (const back of backs(s)) {
+  for (const back of pricesOf(s).backs) {
     const amount = front + back.amount
     if (amount === 0) continue
     const lost = partsOf(s, amount)
@@ -289,6 +317,7 @@ export function imperfectioAbUtraqueParte(...sources: Source[]): Rule {
   return {
     id: "imperfectio-ab-utraque-parte",
     sources,
+    appliesTo: perfectGate,
     propose(s) {
       const level = s.figure.level
       if (!isFreeNote(s.figure) || dotLocks(s) || !isPerfectAt(s, level) || !smallerFollows(s)) return
@@ -335,6 +364,7 @@ export function alteratio(...sources: Source[]): Rule {
   return {
     id: "alteratio",
     sources,
+    appliesTo: alterableGate,
     propose(s) {
       if (placeOfSecond(s) !== 0) return
       const f = s.figure
@@ -358,6 +388,7 @@ export function alteratioEtImperfectio(...sources: Source[]): Rule {
   return {
     id: "alteratio-et-imperfectio",
     sources,
+    appliesTo: alterableGate,
     propose(s) {
       if (s.settings["alteredMayBeImperfected"] !== "true") return
       const past = placeOfSecond(s)
@@ -374,6 +405,7 @@ export function syncopatio(...sources: Source[]): Rule {
   return {
     id: "syncopatio",
     sources,
+    appliesTo: wholeGate,
     propose(s) {
       const f = s.figure
       if (!isFreeNote(f) || s.front === 0 || s.mensuration.anchor[f.level]! === 0 || f.dotGiven === "aug") return
@@ -389,6 +421,7 @@ export function asWritten(...sources: Source[]): Rule {
   return {
     id: "as-written",
     sources,
+    appliesTo: imperfectGate,
     propose(s) {
       const f = s.figure
       if (f.rest || !isFreeNote(f) || s.mensuration.anchor[f.level]! > 0) return
@@ -401,6 +434,7 @@ export function pausaManet(...sources: Source[]): Rule {
   return {
     id: "pausa-manet",
     sources,
+    appliesTo: restGate,
     propose(s) {
       const f = s.figure
       if (f.rest && f.fixed === undefined) s.offer("pausa-manet", f.full, 0)
@@ -413,6 +447,7 @@ export function punctusAdditionis(...sources: Source[]): Rule {
   return {
     id: "punctus-additionis",
     sources,
+    appliesTo: dottedGate,
     propose(s) {
       const f = s.figure
       if (f.dot === undefined || f.dotGiven === "div" || f.fixed !== undefined || f.localShape) return

@@ -52,6 +52,15 @@ export interface Figure {
   readonly near?: "previous" | "next"
   /** Filled in by `countRuns`: for each perfect level, the run that follows. */
   readonly runs: (Run | undefined)[]
+  /** What leaving it whole or shortening it costs by those runs; filled in on first use. */
+  prices?: Prices
+}
+
+/** For each level the price of leaving a note whole, of shortening it; and what it may lose behind. */
+export interface Prices {
+  readonly whole: readonly number[]
+  readonly short: readonly number[]
+  readonly backs: readonly { readonly amount: number; readonly cost: number; readonly level: number }[]
 }
 
 /** The smaller figures between a note and the next boundary, counted in units of one level. */

@@ -13,6 +13,7 @@ function localShape(...sources: Source[]): Rule {
   return {
     id: "local-shape",
     sources,
+    appliesTo: f => f.localShape,
     propose(s) {
       if (s.figure.localShape && s.figure.fixed === undefined) s.offer(this.id, s.figure.full, 0, { free: true })
     },

@@ -20,6 +20,8 @@ export interface Mensuration {
   readonly full: readonly number[]
   /** Levels that divide in three and are counted by perfections, largest first. */
   readonly perfect: readonly number[]
+  /** counts[k]: level k is one of `perfect`. */
+  readonly counts: readonly boolean[]
   /** Ticks of the largest perfection; 0 when no level is perfect. */
   readonly cycle: number
   /** anchor[k]: ticks of the largest perfect level that is not larger than level k; 0 when there is none. */
@@ -32,7 +34,7 @@ export interface Mensuration {
 function finish(divisions: readonly number[], full: readonly number[], perfect: readonly number[], tempus: 2 | 3): Mensuration {
   const anchor = full.map((_, level) => full[perfect.find(k => k >= level) ?? -1] ?? 0)
   const fence = full.map((_, level) => full[perfect.filter(k => k < level).at(-1) ?? -1] ?? 0)
-  return { divisions, full, perfect, cycle: full[perfect[0] ?? -1] ?? 0, anchor, fence, tempus }
+  return { divisions, full, perfect, counts: full.map((_, k) => perfect.includes(k)), cycle: full[perfect[0] ?? -1] ?? 0, anchor, fence, tempus }
 }
 
 /** The sixteen combinations from the Ars nova on; below the minim everything halves. */

@@ -96,6 +96,8 @@ export type RuleId = string
 export interface Rule {
   readonly id: RuleId
   readonly sources: readonly Source[]
+  /** Whether it can speak of a figure of this kind at all; may look at level, rest, dot, stroke, colour, local shape, duplex and anchor only. */
+  appliesTo?(figure: Figure, mensuration: Mensuration): boolean
   /** Lays down offers for one figure. */
   propose?(situation: Situation): void
   /** Values of a group of semibreves on a breve; undefined where the rule does not speak. */

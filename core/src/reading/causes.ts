@@ -1,27 +1,26 @@
 /** Which signs caused a duration: those that took what a note lost, the partner of an altered note, the like that follows. */
 import type { SignId } from "../base/index.js"
 import type { Decided } from "./settle.js"
-import { ticksOf } from "./settle.js"
 import type { DraftFigure, Stretch } from "./stretches.js"
 
-type Chosen = Pick<Decided, "edge" | "member" | "ticks">
+type Chosen = Pick<Decided, "choice" | "member" | "ticks">
 
 export function companionsOf(stretch: Stretch, figure: DraftFigure, decided: Chosen, decisions: readonly Decided[], rule: string): SignId[] {
   const { figures } = stretch
-  const { edge } = decided
+  const { choice } = decided
   const i = figure.index
   const found: SignId[] = []
   const ids = (list: readonly number[]): void => {
     for (const at of list) found.push(figures[at]!.id)
   }
-  if (edge.group !== undefined) return groupOf(figures, edge.figure, edge.length, i)
-  if (edge.front > 0) ids(worthBefore(decisions, i, edge.front))
-  if (edge.back > 0) ids(worthAfter(decisions, i, edge.back))
-  if (rule === "similis-ante-similem" || edge.rule === "similis-ante-similem") ids(i + 1 < figures.length ? [i + 1] : [])
-  if (edge.rule === "alteratio" || edge.rule === "alteratio-et-imperfectio") ids([...worthBefore(decisions, i, figure.full), ...(i + 1 < figures.length ? [i + 1] : [])])
-  if (figure.dot !== undefined && (rule.startsWith("punctus") || edge.dot === "perfection" || edge.dot === "alteration")) found.push(figure.dot)
+  if (choice.group !== undefined) return groupOf(figures, i - decided.member, choice.length, i)
+  if (choice.front > 0) ids(worthBefore(decisions, i, choice.front))
+  if (choice.back > 0) ids(worthAfter(decisions, i, choice.back))
+  if (rule === "similis-ante-similem" || choice.rule === "similis-ante-similem") ids(i + 1 < figures.length ? [i + 1] : [])
+  if (choice.rule === "alteratio" || choice.rule === "alteratio-et-imperfectio") ids([...worthBefore(decisions, i, figure.full), ...(i + 1 < figures.length ? [i + 1] : [])])
+  if (figure.dot !== undefined && (rule.startsWith("punctus") || choice.dot === "perfection" || choice.dot === "alteration")) found.push(figure.dot)
   if (figure.stroke !== undefined && rule === "punctus-perfectionis") found.push(figure.stroke)
-  if (rule === "number-complete" || edge.rule === "number-complete") ids(runOf(figure, figures.length))
+  if (rule === "number-complete" || choice.rule === "number-complete") ids(runOf(figure, figures.length))
   if (rule === "suspirium") ids(figures[i + 1]?.near === "previous" ? [i + 1] : [i - 1])
   return found
 }
@@ -35,7 +34,7 @@ function groupOf(figures: readonly DraftFigure[], from: number, length: number, 
   return found
 }
 
-const durationAt = (decisions: readonly Decided[], at: number): number => ticksOf(decisions[at]!.edge, decisions[at]!.member)
+const durationAt = (decisions: readonly Decided[], at: number): number => decisions[at]!.ticks
 
 function worthBefore(decisions: readonly Decided[], i: number, amount: number): number[] {
   const found: number[] = []

@@ -3,7 +3,6 @@ import { ONE, plus, ZERO, type Problem, type Rational, type SignId } from "../ba
 import { LEVELS, type FlatSign, type Voice } from "../page/index.js"
 import { BREVIS, LONGA, MAXIMA, MINIMA, SEMIBREVIS, UNIT, type Practice } from "../practices/index.js"
 import { companionsOf } from "./causes.js"
-import type { Edge } from "./lattice.js"
 import { ruleOf, type Decided } from "./settle.js"
 import { durationOf, type Cut, type DraftFigure, type Entry, type Stretch } from "./stretches.js"
 import type { Quality, SignKind, SignReading, SignRival } from "./types.js"
@@ -44,7 +43,7 @@ export function entriesOf(voice: Voice, flat: readonly FlatSign[], cut: Cut, set
 function lasting(entry: Entry, index: number, number: number, onset: Rational, stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], naming: Naming, breves: readonly (string | undefined)[] | undefined, pitches: (at: number) => string | null): SignReading {
   const by = stretch.measuring.ratio
   const names = ruleNames(stretch, figure, decided, decisions, naming, breves)
-  const doubt = figure.final ? Math.min(1, 2 * decided.wrong) : Math.min(1, 2 * decided.wrong)
+  const doubt = Math.min(1, 2 * decided.wrong)
   return {
     id: figure.id, index, kind: figure.rest ? "rest" : "note", number, level: levelName(figure, naming), pitch: pitches(figure.flat), onset,
     duration: durationOf(decided.ticks, by), quality: qualityOf(stretch, figure, decided, naming), rule: names[0]!, also: names.slice(1),
@@ -63,8 +62,8 @@ function levelName(figure: DraftFigure, naming: Naming): SignReading["level"] {
 function rivalsOf(stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], by: Rational): SignRival[] {
   if (decided.others.length === 0) return []
   return decided.others.slice(0, 5).map(other => ({
-    duration: durationOf(other.ticks, by), rule: ruleOf(other.edge, other.member),
-    because: companionsOf(stretch, figure, { edge: other.edge, member: other.member, ticks: other.ticks }, decisions, ruleOf(other.edge, other.member)),
+    duration: durationOf(other.ticks, by), rule: ruleOf(other.choice, other.member),
+    because: companionsOf(stretch, figure, other, decisions, ruleOf(other.choice, other.member)),
     cost: Math.round(other.cost * 100) / 100, chance: Math.round(other.chance * 1e4) / 1e4,
   }))
 }
@@ -77,14 +76,14 @@ function ruleNames(stretch: Stretch, figure: DraftFigure, decided: Decided, deci
   const say = (id: string): void => {
     if (naming.has.has(id) && !names.includes(id)) names.push(id)
   }
-  if (!figure.rest && (decided.edge.overruled || overruledLater(figure, decisions))) say("closure")
+  if (!figure.rest && (decided.choice.overruled || overruledLater(figure, decisions))) say("closure")
   if (ACTING.has(own)) names.push(own)
   if (figure.drawn) say("ligatura")
   if (figure.conjunctura && figure.level >= SEMIBREVIS) say("conjunctura")
   if (figure.conjunctura && figure.level < SEMIBREVIS && !ACTING.has(own)) say("conjunctura")
   if (SHAPES.has(own)) names.push(own)
   if (figure.duplex && figure.level === MAXIMA) say("duplex-longa")
-  if (decided.edge.group !== undefined && naming.has.has("semibreves-pro-altera") && standsForAltera(stretch, decided)) names.unshift("semibreves-pro-altera")
+  if (decided.choice.group !== undefined && naming.has.has("semibreves-pro-altera") && standsForAltera(stretch, figure, decided)) names.unshift("semibreves-pro-altera")
   if (!isOne(stretch.measuring.ratio)) say("proportio")
   const count = breves?.[figure.index]
   if (count !== undefined && own === "as-written") say(count)
@@ -97,25 +96,26 @@ function ruleNames(stretch: Stretch, figure: DraftFigure, decided: Decided, deci
  * or their dot keeps them so.
  */
 function ownRule(stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[]): string {
-  const own = ruleOf(decided.edge, decided.member)
+  const own = ruleOf(decided.choice, decided.member)
   if (own === "syncopatio") {
     const next = stretch.figures[figure.index + 1]
-    if (figure.dot !== undefined && decided.edge.dot === "perfection") return "punctus-perfectionis"
+    if (figure.dot !== undefined && decided.choice.dot === "perfection") return "punctus-perfectionis"
     return next !== undefined && next.level === figure.level ? "similis-ante-similem" : own
   }
-  if (figure.rest || decided.edge.group !== undefined || !["as-written", "nothing-acts", "number-complete"].includes(own)) return own
+  if (figure.rest || decided.choice.group !== undefined || !["as-written", "nothing-acts", "number-complete"].includes(own)) return own
   return isCarried(stretch, figure, decisions) ? "syncopatio" : own
 }
 
-/** Whether the displacement of the perfections begins right after this figure. */
+/** Whether the displacement of the perfections begins with the unit this figure belongs to. */
 function isCarried(stretch: Stretch, figure: DraftFigure, decisions: readonly Decided[]): boolean {
-  const edge = decisions[figure.index]!.edge
-  if (edge.from.shift > 0) return false
-  if (edge.to.shift > 0) return edge.openWall
-  for (let i = figure.index + 1; i < decisions.length; i++) {
-    const later = decisions[i]!.edge
-    if (later.to.shift > 0 && later.from.shift === 0) return later.rule === "syncopatio" && worthBetween(decisions, figure.index, i) <= later.to.shift
-    if (stretch.figures[i]!.level < figure.level || later.from.shift > 0) return false
+  const { choice } = decisions[figure.index]!
+  if (choice.shiftBefore > 0) return false
+  if (choice.shiftAfter > 0) return choice.openWall
+  // a carried unit is less than a perfection: it cannot stand far before the place where the displacement begins
+  for (let i = figure.index + 1; i < Math.min(decisions.length, figure.index + 24); i++) {
+    const later = decisions[i]!.choice
+    if (later.shiftAfter > 0 && later.shiftBefore === 0) return later.rule === "syncopatio" && worthBetween(decisions, figure.index, i) <= later.shiftAfter
+    if (stretch.figures[i]!.level < figure.level || later.shiftBefore > 0) return false
   }
   return false
 }
@@ -139,20 +139,23 @@ const SHAPES = new Set([
 ])
 
 /** The last of two units before a long is a group of semibreves: the place of an altera. */
-function standsForAltera(stretch: Stretch, decided: Decided): boolean {
-  const { edge } = decided
-  const after = stretch.figures[edge.figure + edge.length]
-  if (after === undefined || after.level !== LONGA || edge.length > 3 || edge.length < 2) return false
-  const opener = stretch.figures.slice(Math.max(0, edge.figure - 12), edge.figure).findLast(f => f.level <= LONGA)
+function standsForAltera(stretch: Stretch, figure: DraftFigure, decided: Decided): boolean {
+  const { length } = decided.choice
+  const from = figure.index - decided.member
+  const after = stretch.figures[from + length]
+  if (after === undefined || after.level !== LONGA || length > 3 || length < 2) return false
+  const opener = stretch.figures.slice(Math.max(0, from - 12), from).findLast(f => f.level <= LONGA)
   return opener?.runs[LONGA]?.units === 2 && opener.runs[LONGA].until === after.index
 }
 
 function overruledLater(figure: DraftFigure, decisions: readonly Decided[]): boolean {
   const run = figure.runs[LONGA]
-  const opened = decisions[figure.index]!.edge.to.opening !== 0 && decisions[figure.index]!.edge.to.opener === figure.index
-  if (!opened) return false
+  if (!decisions[figure.index]!.choice.opens) return false
   const limit = run === undefined || run.until < 0 ? decisions.length - 1 : run.until
-  for (let i = figure.index + 1; i <= limit; i++) if (decisions[i]!.edge.overruledOpener === figure.index) return true
+  for (let i = figure.index + 1; i <= limit; i++) {
+    if (decisions[i]!.choice.overruledRun) return true
+    if (decisions[i]!.choice.opens) return false
+  }
   return false
 }
 
@@ -171,8 +174,7 @@ function brevesInRuns({ stretch, decisions }: StretchDecisions): (string | undef
     if (figure.level <= LONGA) {
       close(i)
       from = i + 1
-      const edge = decisions[i]!.edge
-      name = figure.rest ? "breves-in-threes" : edge.front > 0 ? "count-from-zero" : undefined
+      name = figure.rest ? "breves-in-threes" : decisions[i]!.choice.front > 0 ? "count-from-zero" : undefined
     }
     if (walled) {
       if (figure.level > LONGA) close(i + 1)
@@ -193,11 +195,11 @@ function unitsBetween(decisions: readonly Decided[], from: number, to: number): 
 function qualityOf(stretch: Stretch, figure: DraftFigure, decided: Decided, naming: Naming): Quality | null {
   if (figure.rest) return null
   const { divisions, full, perfect } = stretch.mensuration
-  const own = decided.edge.rule
+  const own = decided.choice.rule
   if (own === "alteratio" || own === "alteratio-et-imperfectio") return "altera"
   if (naming.practice.unit === "tempus") return qualityByTempus(figure, decided, perfect.includes(LONGA))
   if (figure.level >= MINIMA) return null
-  if (decided.edge.group !== undefined) return null
+  if (decided.choice.group !== undefined) return null
   if (divisions[figure.level] !== 3) return "imperfecta"
   return decided.ticks > full[figure.level]! - full[figure.level + 1]! ? "perfecta" : "imperfecta"
 }
@@ -223,25 +225,26 @@ function withoutLength(entry: Entry, index: number, onset: Rational, settled: re
 
 /** What a dot or a stroke was taken for, from the figure before it. */
 function meaningOf(id: SignId, entry: Entry, settled: readonly StretchDecisions[]): string | undefined {
+  if (entry.after < 0) return undefined
   const { stretch, decisions } = settled[entry.stretch]!
-  const figure = stretch.figures.find(f => f.dot === id || f.stroke === id)
-  if (figure === undefined) return undefined
-  const edge: Edge = decisions[figure.index]!.edge
-  if (figure.stroke === id) return edge.rule === "punctus-perfectionis" && figure.dot === undefined ? "punctus-perfectionis" : "punctus-divisionis"
-  if (edge.dot === "augmentation") return "punctus-additionis"
-  if (edge.dot === "perfection" && edge.rule === "punctus-perfectionis") return "punctus-perfectionis"
-  return edge.dot === "alteration" ? "alteratio" : "punctus-divisionis"
+  const figure = stretch.figures[entry.after]
+  if (figure === undefined || (figure.dot !== id && figure.stroke !== id)) return undefined
+  const { choice } = decisions[figure.index]!
+  if (figure.stroke === id) return choice.rule === "punctus-perfectionis" && figure.dot === undefined ? "punctus-perfectionis" : "punctus-divisionis"
+  if (choice.dot === "augmentation") return "punctus-additionis"
+  if (choice.dot === "perfection" && choice.rule === "punctus-perfectionis") return "punctus-perfectionis"
+  return choice.dot === "alteration" ? "alteratio" : "punctus-divisionis"
 }
 
 export function openPlaces(settled: readonly StretchDecisions[], label: string, place: (id: SignId) => string): Problem[] {
   const problems: Problem[] = []
   for (const { decisions, stretch } of settled)
     for (let i = 0; i < decisions.length; i++) {
-      const { edge, member } = decisions[i]!
+      const { choice, member } = decisions[i]!
       if (member !== 0) continue
       const id = stretch.figures[i]!.id
-      if (edge.left) problems.push(openPerfection(id, place(id), label))
-      if (edge.group !== undefined && edge.rule === "semibrevis-sola") problems.push(lone(id, place(id)))
+      if (choice.left) problems.push(openPerfection(id, place(id), label))
+      if (choice.group !== undefined && choice.rule === "semibrevis-sola") problems.push(lone(id, place(id)))
     }
   return problems
 }

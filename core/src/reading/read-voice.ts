@@ -1,9 +1,10 @@
 /** One voice read by itself: cut into stretches, laid into its perfections, decided, explained. */
-import { plus, ZERO, type Problem, type Rational, type SignId } from "../base/index.js"
+import { minus, plus, ZERO, type Problem, type Rational, type SignId } from "../base/index.js"
 import { flatSigns, type FlatSign, type Page, type Voice } from "../page/index.js"
 import type { Practice } from "../practices/index.js"
 import { entriesOf, openPlaces, type StretchDecisions } from "./decide.js"
-import { Lattice, type LatticeInput } from "./lattice.js"
+import { Lattice } from "./lattice.js"
+import { State, type LatticeInput } from "./lattice-parts.js"
 import { accidentalsInForce, pitchName } from "./pitches.js"
 import { withPlicas } from "./plicas.js"
 import { countRuns } from "./runs.js"
@@ -28,8 +29,14 @@ export function readVoice(voice: Voice, options: ReadOptions = {}): Reading {
   return assemble(voice, flat, chosen, cut, settled, options)
 }
 
+/** A path and the figure of its stretch at which its block begins. */
+interface PlacedPath {
+  readonly path: Path
+  readonly from: number
+}
+
 interface SettledStretch extends StretchDecisions {
-  readonly paths: readonly Path[]
+  readonly paths: readonly PlacedPath[]
   readonly endsOpen: boolean
 }
 
@@ -37,20 +44,25 @@ function settleStretch(stretch: Stretch, next: Stretch | undefined, chosen: Chos
   const input = latticeInput(stretch, next, chosen)
   countRuns(input)
   const blocks: Settled[] = []
-  const end = new Lattice(input, block => blocks.push(settleBlock(block))).run()
+  if (stretch.figures.length > 0) new Lattice(input, block => blocks.push(settleBlock(block))).run(new State(0, 0, 0, -1, 0, 0))
+  return { stretch, ...gather(blocks), endsOpen: (blocks.at(-1)?.end.position ?? 0) !== 0 }
+}
+
+function gather(blocks: readonly Settled[]): { decisions: Decided[]; paths: PlacedPath[] } {
   const decisions: Decided[] = []
-  const paths: Path[] = []
+  const paths: PlacedPath[] = []
   for (const block of blocks) {
+    const from = decisions.length
     for (const one of block.decisions) decisions.push(one)
-    for (const one of block.paths) paths.push(one)
+    for (const path of block.paths) paths.push({ path, from })
   }
-  return { stretch, decisions, paths, endsOpen: end !== 0 }
+  return { decisions, paths }
 }
 
 function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen): LatticeInput {
   const { practice, settings } = chosen
   return {
-    practice, settings, mensuration: stretch.mensuration, figures: stretch.figures, startPosition: 0, endsAtSign: next !== undefined,
+    practice, settings, mensuration: stretch.mensuration, figures: stretch.figures, endsAtSign: next !== undefined,
     plan: planGroups(stretch.figures, practice, settings),
   }
 }
@@ -64,13 +76,12 @@ function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen, cut: 
   const naming = { practice: chosen.practice, has: ruleIds(chosen.practice) }
   const entries = entriesOf(voice, flat, cut, settled, naming, pitchAt)
   const signs = withPlicas(entries, flat, chosen)
-  const numbers = new Map(signs.map(sign => [sign.id, sign.number]))
-  const place = (id: SignId): string => `${voice.label} ${numbers.get(id) ?? ""}`.trim()
+  const place = (id: SignId): string => `${voice.label} ${signs.find(sign => sign.id === id)?.number ?? ""}`.trim()
   const problems: Problem[] = [...chosen.problems, ...openPlaces(settled, voice.label, place), ...openEnds(settled, voice.label, place)]
   void options
   return {
     voice: voice.id, n: voice.n, label: voice.label, unit: chosen.practice.unit, duration: endOf(signs), practice: chosen.choice,
-    mensurations: spansOf(cut, signs, chosen.practice), signs, rivals: voiceRivals(settled, signs), problems,
+    mensurations: spansOf(cut, signs, chosen.practice), signs, rivals: voiceRivals(settled, endOf(signs)), problems,
   }
 }
 
@@ -101,7 +112,7 @@ function openEnds(settled: readonly SettledStretch[], label: string, place: (id:
     const last = decisions.at(-1)
     const figure = stretch.figures.at(-1)
     if (!endsOpen || last === undefined || figure === undefined) continue
-    if (figure.final && stretch.mensuration.anchor[figure.level]! > 0 && !last.edge.left) continue
+    if (figure.final && stretch.mensuration.anchor[figure.level]! > 0 && !last.choice.left) continue
     problems.push({
       code: "open-perfection", what: `In ${label} the last perfection, at ${place(figure.id)}, is not full.`, where: { sign: figure.id, place: place(figure.id) },
       mend: "Look for a missing or superfluous dot, stem or rest before it, or another mensuration.",
@@ -110,24 +121,18 @@ function openEnds(settled: readonly SettledStretch[], label: string, place: (id:
   return problems
 }
 
-function voiceRivals(settled: readonly SettledStretch[], signs: readonly SignReading[]): VoiceRival[] {
-  const chosen = new Map(signs.map(sign => [sign.id, sign.duration]))
-  const total = endOf(signs)
-  const all: VoiceRival[] = []
-  for (const { stretch, paths } of settled)
-    for (const path of paths) {
-      let duration = total
-      const changes = new Map<SignId, Rational>()
-      let partsAt: SignId | undefined
-      for (const [at, ticks] of [...path.changes].sort((a, b) => a[0] - b[0])) {
-        const id = stretch.figures[at]!.id
-        const value = durationOf(ticks, stretch.measuring.ratio)
-        partsAt ??= id
-        changes.set(id, value)
-        const old = chosen.get(id)!
-        duration = plus(duration, plus(value, { num: -old.num, den: old.den }))
-      }
-      all.push({ cost: Math.round(path.cost * 100) / 100, duration, partsAt: partsAt!, signs: changes })
+/** The best few other ways through the voice. */
+function voiceRivals(settled: readonly SettledStretch[], total: Rational): VoiceRival[] {
+  const all = settled.flatMap(one => one.paths.map(placed => ({ ...placed, ...one })))
+  all.sort((a, b) => a.path.cost - b.path.cost)
+  return all.slice(0, MOST_RIVALS).map(({ path, from, stretch, decisions }) => {
+    let duration = total
+    const signs = new Map<SignId, Rational>()
+    for (const [at, ticks] of path.changes) {
+      const changed = durationOf(ticks, stretch.measuring.ratio)
+      signs.set(stretch.figures[from + at]!.id, changed)
+      duration = plus(duration, minus(changed, durationOf(decisions[from + at]!.ticks, stretch.measuring.ratio)))
     }
-  return all.sort((a, b) => a.cost - b.cost).slice(0, MOST_RIVALS)
+    return { cost: Math.round(path.cost * 100) / 100, duration, partsAt: stretch.figures[from + path.changes[0]![0]]!.id, signs }
+  })
 }

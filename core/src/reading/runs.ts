@@ -3,7 +3,7 @@
  * next note as large. It only serves preferences; what is read is decided in the lattice.
  */
 import { SEMIBREVIS, type Mensuration } from "../practices/index.js"
-import type { LatticeInput } from "./lattice.js"
+import type { LatticeInput } from "./lattice-parts.js"
 import { likelyGroups } from "./semibreve-groups.js"
 import type { DraftFigure } from "./stretches.js"
 

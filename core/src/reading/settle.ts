@@ -1,6 +1,7 @@
 /** From a settled block of the lattice to a decision for each figure, with the chances of every other duration. */
-import type { RuleId } from "../practices/index.js"
-import type { Block, Edge, State } from "./lattice.js"
+import type { DotMeaning, RuleId } from "../practices/index.js"
+import type { Block, Edge, State } from "./lattice-parts.js"
+import type { GroupOffer } from "./semibreve-groups.js"
 
 /** Ways rarer than this are not kept as rivals of a sign. */
 const LEAST_CHANCE = 0.004
@@ -8,16 +9,34 @@ const LEAST_CHANCE = 0.004
 const LEAST_PATH = 0.02
 const MOST_PATHS = 12
 
+/** What was chosen for a figure or group: an edge without the lattice around it, so that a reading keeps no lattice alive. */
+export interface Choice {
+  readonly rule: RuleId
+  readonly ticks: number
+  readonly front: number
+  readonly back: number
+  readonly dot: DotMeaning
+  readonly overruled: boolean
+  readonly overruledRun: boolean
+  readonly left: boolean
+  readonly openWall: boolean
+  /** It opened a run at the modus. */
+  readonly opens: boolean
+  readonly shiftBefore: number
+  readonly shiftAfter: number
+  readonly length: number
+  readonly group: GroupOffer | undefined
+}
 export interface Alternative {
+  readonly choice: Choice
+  readonly member: number
   readonly ticks: number
   readonly chance: number
   readonly cost: number
-  readonly edge: Edge
-  readonly member: number
 }
 export interface Decided {
-  readonly edge: Edge
-  /** Which of the edge's figures, when it is a group. */
+  readonly choice: Choice
+  /** Which of the group's figures it is; 0 for a single one. */
   readonly member: number
   readonly ticks: number
   /** Chance that another duration is right. */
@@ -26,39 +45,98 @@ export interface Decided {
 }
 export interface Path {
   readonly cost: number
-  /** Figure index (in the stretch) to its duration in ticks, where it differs from the chosen path. */
-  readonly changes: ReadonlyMap<number, number>
+  /** Figure (counted from the beginning of its block) to its duration in ticks, where it differs from the chosen path. */
+  readonly changes: readonly (readonly [figure: number, ticks: number])[]
 }
 export interface Settled {
-  readonly from: number
+  /** First figure of the block, and the states it goes from and to. */
+  readonly start: State
+  readonly end: State
   readonly decisions: readonly Decided[]
   readonly paths: readonly Path[]
 }
 
-/** Ticks of one figure of an edge. */
-export function ticksOf(edge: Edge, member: number): number {
-  if (edge.group === undefined) return edge.ticks
-  const [num, den] = edge.group.parts[member]!
-  return (edge.group.ticks * num) / den
+const NONE: readonly never[] = []
+
+/** Ticks of one figure of a choice or edge. */
+export function ticksOf(of: { readonly ticks: number; readonly group: GroupOffer | undefined }, member: number): number {
+  if (of.group === undefined) return of.ticks
+  const [num, den] = of.group.parts[member]!
+  return (of.group.ticks * num) / den
 }
-export function ruleOf(edge: Edge, member: number): RuleId {
-  return edge.group === undefined ? edge.rule : edge.group.rules[member]!
+export function ruleOf(choice: Choice, member: number): RuleId {
+  return choice.group === undefined ? choice.rule : choice.group.rules[member]!
+}
+
+function choiceOf(edge: Edge): Choice {
+  const { offer } = edge
+  return {
+    rule: edge.rule, ticks: edge.ticks, front: offer.front ?? 0, back: offer.back ?? 0, dot: offer.dot ?? "none", overruled: offer.overruled === true,
+    overruledRun: edge.overruledRun, left: edge.left, openWall: edge.openWall, opens: edge.to.opening !== 0 && edge.to.opener === edge.figure,
+    shiftBefore: edge.from.shift, shiftAfter: edge.to.shift, length: edge.length, group: edge.group,
+  }
 }
 
 export function settleBlock(block: Block): Settled {
   const chosen = chosenEdges(block)
+  const ends = { start: bare(block.start), end: bare(block.end) }
+  const single = block.nodes.every(states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1))
+  if (single) return { ...ends, decisions: decisionsOf(chosen), paths: NONE }
+  lookAhead(block)
+  spreadWeights(block)
+  return { ...ends, ...withChances(block, decisionsOf(chosen)) }
+}
+
+/** The state without what leads to and from it. */
+function bare(state: State): State {
+  return Object.assign(Object.create(Object.getPrototypeOf(state) as object) as State, { ...state, via: undefined, next: undefined, out: [] })
+}
+
+function decisionsOf(chosen: readonly Edge[]): Decided[] {
   const decisions: Decided[] = []
-  const single = block.nodes.every(states => states.length <= 1 && (states[0]?.out.length ?? 0) <= 1)
-  for (const edge of chosen)
-    for (let member = 0; member < edge.length; member++) decisions.push({ edge, member, ticks: ticksOf(edge, member), wrong: 0, others: [] })
-  if (single) return { from: block.start.node, decisions, paths: [] }
-  return { from: block.start.node, ...withChances(block, decisions) }
+  for (const edge of chosen) {
+    const choice = choiceOf(edge)
+    for (let member = 0; member < edge.length; member++) decisions.push({ choice, member, ticks: ticksOf(edge, member), wrong: 0, others: NONE })
+  }
+  return decisions
 }
 
 function chosenEdges(block: Block): Edge[] {
   const edges: Edge[] = []
   for (let edge = block.end.via; edge !== undefined; edge = edge.from.via) edges.push(edge)
   return edges.reverse()
+}
+
+/** Cheapest ways on, from the end backward. */
+function lookAhead(block: Block): void {
+  for (let n = block.nodes.length - 1; n >= 0; n--)
+    for (const state of block.nodes[n]!)
+      for (const edge of state.out) {
+        const cost = edge.cost + edge.to.bestAfter
+        if (cost < state.bestAfter) {
+          state.bestAfter = cost
+          state.next = edge
+        }
+      }
+}
+
+/** Sums of the chances of all ways to each state and on from it, each relative to its cheapest. */
+function spreadWeights(block: Block): void {
+  const { nodes } = block
+  block.start.weight = 1
+  for (const states of nodes)
+    for (const from of states)
+      for (const edge of from.out) edge.to.weight += from.weight * Math.exp(edge.to.best - from.best - edge.cost)
+  for (let n = nodes.length - 1; n >= 0; n--)
+    for (const state of nodes[n]!) {
+      if (state.out.length === 0) {
+        state.weightAfter = state.bestAfter < Infinity ? 1 : 0
+        continue
+      }
+      if (state.bestAfter === Infinity) continue
+      for (const edge of state.out)
+        if (edge.to.weightAfter > 0) state.weightAfter += edge.to.weightAfter * Math.exp(state.bestAfter - edge.cost - edge.to.bestAfter)
+    }
 }
 
 interface Tally {
@@ -71,37 +149,38 @@ interface Tally {
 
 function withChances(block: Block, decisions: readonly Decided[]): { decisions: Decided[]; paths: Path[] } {
   const from = block.start.node
-  const total = block.start.massAfter
   const cheapest = block.start.bestAfter
+  const total = block.start.weightAfter
   const tallies: Tally[][] = decisions.map(() => [])
-  const candidates: Edge[] = []
+  const candidates: { edge: Edge; cost: number }[] = []
   for (const states of block.nodes)
     for (const state of states)
       for (const edge of state.out) {
-        const chance = Math.exp(total - state.mass - edge.cost - edge.to.massAfter)
-        if (!(chance > 1e-5)) continue
         const cost = state.best + edge.cost + edge.to.bestAfter - cheapest
+        const chance = (state.weight * edge.to.weightAfter * Math.exp(-cost)) / total
+        if (!(chance > 1e-5)) continue
         for (let member = 0; member < edge.length; member++) tally(tallies[edge.figure - from + member]!, ticksOf(edge, member), chance, cost, edge, member)
-        if (chance > LEAST_PATH && cost > 1e-9) candidates.push(edge)
+        if (chance > LEAST_PATH && cost > 1e-9) candidates.push({ edge, cost })
       }
-  return { decisions: decisions.map((decided, i) => judge(decided, tallies[i]!)), paths: pathsThrough(candidates, decisions, from, cheapest) }
+  return { decisions: decisions.map((decided, i) => judge(decided, tallies[i]!)), paths: pathsThrough(candidates, decisions, from) }
 }
 
 function tally(list: Tally[], ticks: number, chance: number, cost: number, edge: Edge, member: number): void {
-  const known = list.find(t => t.ticks === ticks)
-  if (known === undefined) {
-    list.push({ ticks, mass: chance, best: cost, edge, member })
+  for (const known of list) {
+    if (known.ticks !== ticks) continue
+    known.mass += chance
+    if (cost < known.best) {
+      known.best = cost
+      known.edge = edge
+      known.member = member
+    }
     return
   }
-  known.mass += chance
-  if (cost < known.best) {
-    known.best = cost
-    known.edge = edge
-    known.member = member
-  }
+  list.push({ ticks, mass: chance, best: cost, edge, member })
 }
 
 function judge(decided: Decided, list: readonly Tally[]): Decided {
+  if (list.length <= 1) return decided
   let all = 0
   let right = 0
   for (const one of list) {
@@ -111,36 +190,39 @@ function judge(decided: Decided, list: readonly Tally[]): Decided {
   const wrong = all > 0 ? Math.max(0, 1 - right / all) : 0
   const others = list
     .filter(one => one.ticks !== decided.ticks && one.mass > LEAST_CHANCE)
-    .map(one => ({ ticks: one.ticks, chance: one.mass, cost: Math.max(0, one.best), edge: one.edge, member: one.member }))
+    .map(one => ({ choice: choiceOf(one.edge), member: one.member, ticks: one.ticks, chance: one.mass, cost: Math.max(0, one.best) }))
     .sort((a, b) => a.cost - b.cost)
   return { ...decided, wrong, others }
 }
 
 /** For each candidate edge the cheapest path of the block through it, told by what it changes. */
-function pathsThrough(candidates: readonly Edge[], decisions: readonly Decided[], from: number, cheapest: number): Path[] {
+function pathsThrough(candidates: { edge: Edge; cost: number }[], decisions: readonly Decided[], from: number): Path[] {
   const found = new Map<string, Path>()
-  for (const edge of candidates.toSorted((a, b) => pathCost(a) - pathCost(b))) {
+  candidates.sort((a, b) => a.cost - b.cost)
+  for (const { edge, cost } of candidates.slice(0, 3 * MOST_PATHS)) {
     if (found.size >= MOST_PATHS) break
-    const changes = new Map<number, number>()
-    for (const step of pathOf(edge))
-      for (let member = 0; member < step.length; member++) {
-        const at = step.figure + member
-        const ticks = ticksOf(step, member)
-        if (decisions[at - from]!.ticks !== ticks) changes.set(at, ticks)
-      }
-    const key = [...changes].map(([at, ticks]) => `${at}:${ticks}`).join(" ")
-    if (changes.size > 0 && !found.has(key)) found.set(key, { cost: pathCost(edge) - cheapest, changes })
+    const changes = changesOn(edge, decisions, from)
+    const key = changes.join(" ")
+    if (changes.length > 0 && !found.has(key)) found.set(key, { cost, changes })
   }
   return [...found.values()]
 }
 
-const pathCost = (edge: Edge): number => edge.from.best + edge.cost + edge.to.bestAfter
+function changesOn(edge: Edge, decisions: readonly Decided[], from: number): [number, number][] {
+  const changes: [number, number][] = []
+  for (const step of pathOf(edge))
+    for (let member = 0; member < step.length; member++) {
+      const at = step.figure + member - from
+      const ticks = ticksOf(step, member)
+      if (decisions[at]!.ticks !== ticks) changes.push([at, ticks])
+    }
+  return changes
+}
 
 function pathOf(edge: Edge): Edge[] {
-  const before: Edge[] = []
-  for (let step = edge.from.via; step !== undefined; step = step.from.via) before.push(step)
-  const path = before.reverse()
-  path.push(edge)
+  const path: Edge[] = [edge]
+  for (let step = edge.from.via; step !== undefined; step = step.from.via) path.push(step)
+  path.reverse()
   for (let state: State = edge.to; state.next !== undefined; state = state.next.to) path.push(state.next)
   return path
 }

@@ -30,7 +30,9 @@ export interface Entry {
   readonly stretch: number
   /** Index of the figure in its stretch; -1 for a sign that does not last. */
   readonly figure: number
-  takenFor?: string
+  /** For a dot or stroke: the figure it stands after; -1 for none. */
+  readonly after: number
+  readonly takenFor?: string
 }
 
 export interface Cut {
@@ -131,7 +133,7 @@ class Cutter {
   }
 
   private enter(sign: Exclude<Sign, Ligature>, figure = -1, takenFor?: string): void {
-    this.entries.push({ sign, stretch: this.stretches.length - 1, figure, ...(takenFor ? { takenFor } : {}) })
+    this.entries.push({ sign, stretch: this.stretches.length - 1, figure, after: figure < 0 ? (this.last?.index ?? -1) : -1, takenFor })
   }
 
   private takeNote(flat: FlatSign, note: Note, at: number): void {
@@ -364,10 +366,20 @@ function givenTicks(sign: Note | Rest, level: number, mensuration: Mensuration, 
   return ticks
 }
 
+const wholes = new Map<number, Rational>()
+/** Fractions of one unit by ticks: few different ones occur, and making one costs a division loop. */
+function unscaled(ticks: number): Rational {
+  let known = wholes.get(ticks)
+  if (known === undefined) {
+    known = Number.isInteger(ticks) ? ratio(ticks, UNIT) : fraction(ticks)
+    if (wholes.size < 4096) wholes.set(ticks, known)
+  }
+  return known
+}
+
 /** The exact duration of so many ticks under a ratio; ticks may be a fraction only by a rounding far below one tick. */
 export function durationOf(ticks: number, by: Rational): Rational {
-  const exact = Number.isInteger(ticks) ? ratio(ticks, UNIT) : fraction(ticks)
-  return by.num === by.den ? exact : over(exact, by)
+  return by.num === by.den ? unscaled(ticks) : over(unscaled(ticks), by)
 }
 
 /** For values no whole number of ticks gives (a given 11 in the time of 13): the nearest fraction with a small denominator. */

@@ -1,0 +1,29 @@
+/** Which rules can speak of a figure at all: sorted out once by its kind, so that a note costs few calls. */
+import { MAXIMA, type Mensuration, type Practice, type Rule } from "../practices/index.js"
+import type { DraftFigure } from "./stretches.js"
+
+export class RuleTable {
+  private readonly proposing: readonly Rule[]
+  readonly divides: boolean
+  private readonly byKind = new Map<number, readonly Rule[]>()
+
+  constructor(practice: Practice) {
+    this.proposing = practice.rules.filter(rule => rule.propose !== undefined)
+    this.divides = practice.rules.some(rule => rule.id === "punctus-divisionis")
+  }
+
+  for(figure: DraftFigure, mensuration: Mensuration): readonly Rule[] {
+    const kind = kindOf(figure, mensuration)
+    let rules = this.byKind.get(kind)
+    if (rules === undefined) this.byKind.set(kind, (rules = this.proposing.filter(rule => rule.appliesTo === undefined || rule.appliesTo(figure, mensuration))))
+    return rules
+  }
+}
+
+/** All that `appliesTo` may depend on, as bits. */
+function kindOf(f: DraftFigure, m: Mensuration): number {
+  return (
+    f.level | (f.rest ? 8 : 0) | (f.dot !== undefined ? 16 : 0) | (f.stroke !== undefined && f.strokeGroup !== true ? 32 : 0) |
+    (f.colouredTicks !== undefined ? 64 : 0) | (f.localShape ? 128 : 0) | (m.anchor[f.level]! > 0 ? 256 : 0) | (f.level === MAXIMA && f.duplex ? 512 : 0)
+  )
+}

@@ -1,0 +1,35 @@
+/** The price of how a run at the modus was opened, known when the run ends. */
+import { groupPreference, SHORTENED, TEMPUS_LEVEL, type GroupRule, type Preference } from "../practices/index.js"
+import type { LatticeInput } from "./lattice-parts.js"
+
+/** One breve before a two-breve rest: joins the rest, unless a breve after it does. Counted habit (theory: observed). */
+const JOINS_FOLLOWING: Preference = { whole: 1.2, short: 0 }
+const JOINS_REST: Preference = { whole: 0, short: 0.6 }
+
+export class RunWeights {
+  private readonly rule: GroupRule
+  private readonly known = new Map<number, Preference>()
+
+  constructor(private readonly input: LatticeInput) {
+    this.rule = input.settings["groupRule.modus"] as GroupRule
+  }
+
+  price(opening: number, opener: number, counted: number, alterable: boolean, until: number): number {
+    const preference = this.preference(opener, counted, alterable, until)
+    return opening === SHORTENED ? preference.short : preference.whole
+  }
+
+  private preference(opener: number, counted: number, alterable: boolean, until: number): Preference {
+    const { figures, mensuration } = this.input
+    const units = counted / mensuration.full[TEMPUS_LEVEL]!
+    if (units === 1 && figures[until]?.shortLongRest === true) {
+      const next = figures[until + 1]
+      return next !== undefined && next.level > 1 ? JOINS_FOLLOWING : JOINS_REST
+    }
+    const startsWithRest = figures[opener]?.runs[1]?.startsWithRest ?? false
+    const key = units * 4 + (alterable ? 1 : 0) + (startsWithRest ? 2 : 0)
+    let found = this.known.get(key)
+    if (found === undefined) this.known.set(key, (found = groupPreference(this.rule, 1, { units, alterable, startsWithRest, until })))
+    return found
+  }
+}
