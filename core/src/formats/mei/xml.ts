@@ -184,13 +184,14 @@ export function attribute(element: XmlElement, name: string): string | undefined
   return element.getAttribute(name)?.trim() || undefined
 }
 
-/** All text within, runs of blanks made one blank, none at the ends. */
+/** All text within, runs of blanks made one blank, none at the ends. What is not of the element's own namespace is left out. */
 export function textIn(element: XmlElement): string {
   let text = ""
   let node: XmlNode = element
   for (;;) {
     if (node.nodeType === 3 || node.nodeType === 4) text += node.nodeValue ?? ""
-    if (node.firstChild) node = node.firstChild
+    const foreign = isElement(node) && node.namespaceURI !== element.namespaceURI
+    if (node.firstChild && !foreign) node = node.firstChild
     else {
       while (node !== element && !node.nextSibling) node = node.parentNode!
       if (node === element) return text.replace(/\s+/g, " ").trim()

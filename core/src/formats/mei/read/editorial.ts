@@ -37,9 +37,7 @@ export function readEditorial(reader: Reader, element: XmlElement, read: (inside
 
 /** The child that is read; undefined when there is none. */
 export function chosenOf(choice: XmlElement): XmlElement | undefined {
-  const children = childrenOf(choice).filter(
-    child => CHOICES.has(child.localName) || Object.hasOwn(HANDS, child.localName),
-  )
+  const children = readingsIn(choice)
   for (const name of PREFERRED) {
     const found = children.find(child => child.localName === name)
     if (found) return found
@@ -47,13 +45,21 @@ export function chosenOf(choice: XmlElement): XmlElement | undefined {
   return children[0]
 }
 
+function readingsIn(choice: XmlElement): XmlElement[] {
+  const isReading = ({ localName: name }: XmlElement) =>
+    CHOICES.has(name) || name === "del" || Object.hasOwn(HANDS, name)
+  return childrenOf(choice).filter(child => child.namespaceURI === choice.namespaceURI && isReading(child))
+}
+
 function readChoice(reader: Reader, choice: XmlElement, read: (inside: XmlElement) => void): void {
   const chosen = chosenOf(choice)
   const written = capture(reader, () => {
-    if (chosen && !readEditorial(reader, chosen, read)) read(chosen)
+    // One that holds no reading at all holds the signs themselves.
+    if (!chosen) read(choice)
+    else if (!readEditorial(reader, chosen, read)) read(chosen)
   })
   for (const [voice, signs] of written) for (const sign of signs) voice.sink.push(sign)
-  for (const other of childrenOf(choice)) if (other !== chosen) keepUnchosen(reader, other, written, read)
+  for (const other of readingsIn(choice)) if (other !== chosen) keepUnchosen(reader, other, written, read)
 }
 
 function keepUnchosen(
