@@ -13,7 +13,7 @@ import {
 } from "../base/index.js"
 import type { ScoreEvent } from "./types.js"
 import { bestRatio, isUntied, lengths, oddPart, writtenIn, type TupletRatio } from "./tuplets.js"
-import { isDyadic, modernValue, type ModernValue } from "./values.js"
+import { isDyadic, isPowerOfTwo, modernValue, type ModernValue } from "./values.js"
 
 /** The part of a note or rest that lies in a bar; times in whole notes from the bar's origin. */
 export interface Piece {
@@ -71,7 +71,8 @@ function splitUneven(stretch: readonly Piece[], grid: Grid): SplitItem[] {
   const fits = isMultiple(start, period) && isMultiple(end, period)
   const oneCell = above !== undefined && isMultiple(start, above) && equals(minus(end, start), above)
   const withinBeat = compare(minus(end, start), grid.at(-1) ?? WHOLE) <= 0
-  const clean = fits && isUntied(sizes, tuplet) && partsOf(sizes) <= MOST_PARTS
+  const plainUnit = isPowerOfTwo(over(minus(end, start), ratio(tuplet.numbase)).num)
+  const clean = fits && plainUnit && isUntied(sizes, tuplet) && partsOf(sizes) <= MOST_PARTS
   const accepted = withinBeat ? oneCell || !isDyadic(end) : clean
   if (accepted) return [writeTuplet(stretch, tuplet)]
   const { before, after } = cutAt(stretch, lines[0]!)

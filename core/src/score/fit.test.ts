@@ -1,0 +1,90 @@
+import { describe, expect, test } from "vitest"
+import { ratio, signId } from "../base/index.js"
+import type { Reading } from "../reading/types.js"
+import { alignVoices, fitOf } from "./index.js"
+import { signsFrom, testPiece, type TestVoice } from "./testing/readings.js"
+
+const voice = (label: string, signs: string, more: Partial<TestVoice> = {}): TestVoice => ({
+  label,
+  signs: signsFrom(signs),
+  ...more,
+})
+
+describe("fitOf", () => {
+  test("voices that begin their finals together are together, however long the finals are written", () => {
+    const { readings } = testPiece([voice("cantus", "d4:2 e4:4 d4:6"), voice("tenor", "d3:6 c3:12")])
+    expect(fitOf(readings)).toEqual({ together: true, durations: ["12", "18"], firstParting: null, unit: "minima" })
+  })
+  test("of three voices, the one that differs is named", () => {
+    const { readings } = testPiece([
+      voice("cantus", "d4:2 e4:4 d4:6"),
+      voice("contratenor", "d4:2 e4:3 d4:6"),
+      voice("tenor", "d3:6 d3:6"),
+    ])
+    const fit = fitOf(readings)
+    expect(fit.together).toBe(false)
+    expect(fit.firstParting).toEqual({ onset: "5", signs: ["2.3"] })
+  })
+  test("of two voices that part, both are named", () => {
+    const { readings } = testPiece([voice("cantus", "d4:4/3 e4:4 d4:6"), voice("tenor", "d3:6 d3:6")])
+    expect(fitOf(readings).firstParting).toEqual({ onset: "16/3", signs: ["1.3", "2.2"] })
+  })
+  test.each([
+    ["with the others' finals", "d4:2 e4:4 r:6"],
+    ["where the others' finals begin", "d4:2 e4:2 r:2"],
+  ])("a voice may close with a rest %s", (_, signs) => {
+    const { readings } = testPiece([voice("cantus", signs), voice("tenor", "d3:6 d3:6"), voice("contra", "a3:6 a3:6")])
+    expect(fitOf(readings).together).toBe(true)
+  })
+  test("a voice that closes with a rest anywhere else parts from the others", () => {
+    const { readings } = testPiece([
+      voice("cantus", "d4:2 r:2"),
+      voice("tenor", "d3:6 d3:6"),
+      voice("contra", "a3:6 a3:6"),
+    ])
+    expect(fitOf(readings).firstParting).toEqual({ onset: "4", signs: ["1.2"] })
+  })
+  test("units that differ are compared breve for breve, and the fit says so", () => {
+    const { page, readings } = testPiece([
+      voice("triplum", "d4:6 e4:3 f4:9 d4:9", { mensurations: [{ onset: ratio(0), tempus: 3, prolatio: 3 }] }),
+      voice("tenor", "d3:1 c3:1 d3:3", { unit: "tempus" }),
+    ])
+    const fit = fitOf(readings)
+    expect(fit).toMatchObject({ together: true, durations: ["27", "45"], unit: "minima" })
+    expect(fit.equivalence).toBe("One tempus is taken as one breve of 9 minims, the breve with which triplum begins.")
+    expect(alignVoices(page, readings).equivalence).toBe(fit.equivalence)
+  })
+  test("sections closed by a finis punctorum are compared one by one", () => {
+    const pieces = testPiece([voice("cantus", "d4:3 e4:3 d4:3 d4:3"), voice("tenor", "d3:2 e3:4 d3:3 d3:3")])
+    const readings = pieces.readings.map(reading => withFinis(reading, 2))
+    expect(fitOf(readings).firstParting).toEqual({ onset: "2", signs: ["1.2", "2.2"] })
+    expect(fitOf(pieces.readings).together).toBe(true)
+  })
+  test("no voices, and voices without a sign, have nothing to part over", () => {
+    expect(fitOf([])).toMatchObject({ together: true, durations: [], firstParting: null })
+    expect(fitOf(testPiece([voice("a", "d4:1")]).readings).together).toBe(true)
+    expect(
+      fitOf(
+        testPiece([
+          { label: "a", signs: [] },
+          { label: "b", signs: [] },
+        ]).readings,
+      ).together,
+    ).toBe(true)
+  })
+})
+
+/** A stroke through the staff after so many signs. */
+function withFinis(reading: Reading, after: number): Reading {
+  const stroke: Reading["signs"][number] = {
+    ...reading.signs[0]!,
+    id: signId(`${reading.n}.finis`),
+    kind: "stroke",
+    number: 0,
+    pitch: null,
+    onset: reading.signs[after]!.onset,
+    duration: ratio(0),
+    rule: "finis-punctorum",
+  }
+  return { ...reading, signs: [...reading.signs.slice(0, after), stroke, ...reading.signs.slice(after)] }
+}

@@ -1,0 +1,42 @@
+/** For tests: written signs as short text. */
+import type { LayerItem } from "../notated.js"
+import type { SplitItem, SplitSign } from "../split.js"
+
+type Signs = Pick<SplitSign, "event" | "value">
+
+/** "4." a dotted quarter, "r8" a rest, "~" tied to the next sign, "(3:2 8 4)" a tuplet. */
+export function shownSigns(items: readonly SplitItem[]): string {
+  const flat = items.flatMap(item => (item.kind === "tuplet" ? item.signs : [item]))
+  const text = (sign: Signs): string => {
+    const next = flat[flat.indexOf(sign as SplitSign) + 1]
+    const tie = sign.event.kind === "note" && next?.event === sign.event ? "~" : ""
+    return `${sign.event.kind === "rest" ? "r" : ""}${sign.value.dur}${sign.value.dots ? "." : ""}${tie}`
+  }
+  return items
+    .map(item =>
+      item.kind === "sign" ? text(item) : `(${item.num}:${item.numbase} ${item.signs.map(text).join(" ")})`,
+    )
+    .join(" ")
+}
+
+/** The same of a layer, with "|" for a line of this voice alone, "R" for a rest of one bar, "[3/4]" for a meter. */
+export function shownLayer(layer: readonly LayerItem[]): string {
+  return layer
+    .map(item => {
+      switch (item.kind) {
+        case "line":
+          return "|"
+        case "bar-rest":
+          return "R"
+        case "meter":
+          return `[${item.meter.count}/${item.meter.unit}]`
+        case "signature":
+          return "[key]"
+        case "sign":
+          return `${item.event.kind === "rest" ? "r" : ""}${item.value.dur}${item.value.dots ? "." : ""}${item.event.kind === "note" && !item.last ? "~" : ""}`
+        case "tuplet":
+          return `(${item.num}:${item.numbase} ${shownLayer(item.signs)})`
+      }
+    })
+    .join(" ")
+}
