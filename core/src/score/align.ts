@@ -4,7 +4,7 @@ import type { Page, Step } from "../page/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
 import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
 import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
-import type { Fit, Score, ScoreEvent, ScoreNote, ScorePitch, ScoreVoice } from "./types.js"
+import type { Fit, Score, ScoreEvent, ScoreNote, ScorePitch, ScoreVoice, VoiceFit } from "./types.js"
 import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
 
 /**
@@ -16,6 +16,7 @@ export function alignVoices(page: Page, readings: readonly Reading[]): Score {
   const drafts = readings.map(reading => draftVoice(page, reading, factor(reading)))
   const duration = drafts.reduce((end, draft) => max(end, draft.end), ZERO)
   const fit = fitOf(readings)
+  const voiceFits = voiceFitsOf(readings)
   return {
     title: page.title,
     unit,
@@ -25,8 +26,8 @@ export function alignVoices(page: Page, readings: readonly Reading[]): Score {
     voices: drafts.map(draft => ({ ...draft.voice, events: toCommonEnd(draft, duration) })),
     duration,
     fit,
-    voiceFits: voiceFitsOf(readings),
-    problems: [...drafts.flatMap(draft => draft.problems), ...partingProblem(fit, readings)],
+    voiceFits,
+    problems: [...drafts.flatMap(draft => draft.problems), ...partingProblem(fit, voiceFits)],
   }
 }
 
@@ -144,17 +145,22 @@ function usualPractice(readings: readonly Reading[]): string {
   return names.sort((a, b) => count(b) - count(a))[0] ?? "ars-nova"
 }
 
-function partingProblem(fit: Fit, readings: readonly Reading[]): Problem[] {
+function partingProblem(fit: Fit, voiceFits: readonly VoiceFit[]): Problem[] {
   if (!fit.firstParting) return []
   const { onset, signs } = fit.firstParting
-  const names = readings.filter(reading => reading.signs.some(sign => signs.includes(sign.id)))
-  const labels = names.map(reading => reading.label).join(", ")
+  const unit = fit.unit === "minima" ? "minim" : "tempus"
+  const misses = voiceFits.flatMap(({ label, by }) => {
+    if (by.num === 0) return []
+    const size = toText({ num: Math.abs(by.num), den: by.den })
+    return `${label} is ${size} ${size === "1" ? unit : fit.unit === "minima" ? "minims" : "tempora"} ${by.num < 0 ? "short" : "long"}`
+  })
+  const finals = misses.length > 0 ? ` At the finals ${misses.join(", ")}.` : ""
   return [
     {
       code: "voices-part",
-      what: `The voices do not meet: by ${fit.unit} ${onset} they have parted (${labels}).`,
+      what: `The voices do not meet: they have parted by ${unit} ${onset}.${finals}`,
       where: signs[0] === undefined ? undefined : { sign: signs[0] },
-      mend: "Look for a missing dot, rest or note before that place in the voices named, or for another mensuration.",
+      mend: "Look before that place for a missing dot, rest or note in the voices named, or for another mensuration.",
     },
   ]
 }

@@ -1,4 +1,4 @@
-import fc from "fast-check"
+import { array, assert, constantFrom, integer, property, tuple } from "fast-check"
 import { describe, expect, test } from "vitest"
 import { equals, fromText, plus, ratio, sum, times, ZERO, type Rational } from "../base/index.js"
 import { lasting, splitPieces, type Piece, type SplitItem } from "./split.js"
@@ -77,24 +77,20 @@ describe("tuplets", () => {
   })
 })
 
-const duration = fc
-  .tuple(fc.integer({ min: 1, max: 12 }), fc.constantFrom(2, 3, 4, 5, 6, 7, 8, 9, 12, 16, 20, 24))
-  .map(([num, den]) => ratio(num, den))
+const duration = tuple(integer({ min: 1, max: 12 }), constantFrom(2, 3, 4, 5, 6, 7, 8, 9, 12, 16, 20, 24)).map(
+  ([num, den]) => ratio(num, den),
+)
 
 test("every duration comes out exactly, whatever it is", () => {
-  fc.assert(
-    fc.property(
-      fc.array(duration, { minLength: 1, maxLength: 8 }),
-      fc.constantFrom(...Object.values(GRIDS)),
-      (all, grid) => {
-        const given = pieces(all.map(one => [one, false] as const))
-        const written = splitPieces(given, grid)
-        for (const piece of given) {
-          const total = sum(written.flatMap(item => partsOf(item, piece)))
-          expect(equals(plus(piece.start, total), piece.end)).toBe(true)
-        }
-      },
-    ),
+  assert(
+    property(array(duration, { minLength: 1, maxLength: 8 }), constantFrom(...Object.values(GRIDS)), (all, grid) => {
+      const given = pieces(all.map(one => [one, false] as const))
+      const written = splitPieces(given, grid)
+      for (const piece of given) {
+        const total = sum(written.flatMap(item => partsOf(item, piece)))
+        expect(equals(plus(piece.start, total), piece.end)).toBe(true)
+      }
+    }),
   )
 })
 
