@@ -1,7 +1,7 @@
 // npm test: installs what the tests need, builds, checks types, lint and format, runs every test.
 // Ends with one line "N passed, N failed", in which each check counts as one.
 import { existsSync, readFileSync, rmSync } from "node:fs"
-import { checkNode, fromRoot, giveUp, inRoot, install, run, runNode, step } from "./lib/tools.mjs"
+import { checkNode, fromRoot, inRoot, install, run, runNode, step } from "./lib/tools.mjs"
 import { systemPackages } from "./lib/system.mjs"
 
 checkNode()
@@ -10,41 +10,46 @@ install()
 const skipped = [...systemPackages([]), ...outsideFolders()]
 
 const checks = [
-  ["Building", () => runNode("scripts/build.mjs")],
-  ["Checking the types of the tests", () => runNode("node_modules/typescript/bin/tsc", "-p", "tsconfig.tests.json")],
-  ["Linting", () => runNode("node_modules/oxlint/bin/oxlint", "--deny-warnings")],
-  ["Checking the format", () => runNode("node_modules/prettier/bin/prettier.cjs", "--check", "--log-level=warn", ".")],
+  { title: "Building", check: () => runNode("scripts/build.mjs") },
+  {
+    title: "Checking the types of the tests",
+    check: () => runNode("node_modules/typescript/bin/tsc", "-p", "tsconfig.tests.json"),
+  },
+  { title: "Linting", check: () => runNode("node_modules/oxlint/bin/oxlint", "--type-aware", "--deny-warnings") },
+  {
+    title: "Checking the format",
+    check: () => runNode("node_modules/prettier/bin/prettier.cjs", "--check", "--log-level=warn", "."),
+  },
 ]
 const broken = []
-for (const [title, check] of checks) {
+for (const { title, check } of checks) {
   step(title)
   if (check() !== 0) broken.push(title)
 }
-
 step("Running the tests")
-const report = inRoot("out", "tests.json")
-rmSync(report, { force: true })
-const status = run(process.execPath, [
-  inRoot("node_modules/vitest/vitest.mjs"),
-  "run",
-  "--reporter=default",
-  "--reporter=json",
-  `--outputFile.json=${report}`,
-  ...process.argv.slice(2),
-])
-if (!existsSync(report)) giveUp("The tests did not run to their end; the message stands above.")
-const tests = count(JSON.parse(readFileSync(report, "utf8")))
-if (status !== 0 && tests.failed === 0) broken.push("Running the tests")
+const tests = runTests(process.argv.slice(2))
 
 for (const title of broken) console.log(`\n✗ failed: ${title}`)
 for (const one of skipped) console.log(`\n⚠ SKIPPED: ${one}`)
-if (tests.skipped > 0)
-  console.log(`\n⚠ SKIPPED: ${tests.skipped} tests; the report above says which (⊘ or ↓), each says why.`)
+if (tests.skipped > 0) console.log(`\n⚠ SKIPPED: ${tests.skipped} tests; each says above what it lacks.`)
 const failed = tests.failed + broken.length
-console.log(
-  `\n${tests.passed + checks.length - broken.filter(one => one !== "Running the tests").length} passed, ${failed} failed`,
-)
+console.log(`\n${tests.passed + checks.length - broken.length} passed, ${failed} failed`)
 process.exitCode = failed > 0 ? 1 : 0
+
+/** Runs vitest; when it does not come to its end, that is one failure. */
+function runTests(wanted) {
+  const report = inRoot("out", "tests.json")
+  rmSync(report, { force: true })
+  const vitest = inRoot("node_modules/vitest/vitest.mjs")
+  const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${report}`]
+  const status = run(process.execPath, [vitest, "run", ...reporters, ...wanted])
+  const tests = existsSync(report)
+    ? count(JSON.parse(readFileSync(report, "utf8")))
+    : { passed: 0, failed: 0, skipped: 0 }
+  if (status === 0 || tests.failed > 0) return tests
+  console.log("\n✗ The tests did not run to their end; the message stands above.")
+  return { ...tests, failed: 1 }
+}
 
 /** A file that could not even be loaded counts as one failed test. */
 function count(results) {
