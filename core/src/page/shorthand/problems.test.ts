@@ -100,6 +100,15 @@ test("every problem says what and how to mend it in whole sentences", () => {
   }
 })
 
+test.each([
+  ["Bc4", "two words"],
+  ["mx", "Mx L B S"],
+  ["D4", "small letters"],
+  ["h4", "b for the natural"],
+])("%j: how to mend it", (word, hint) => {
+  expect(parseShorthand(`B c4 ${word}`).problems[0]?.mend).toContain(hint)
+})
+
 test("very many problems are counted, not all told", () => {
   const { problems } = parseShorthand("B c4 " + "foo ".repeat(2000))
   expect(problems).toHaveLength(501)

@@ -131,6 +131,7 @@ function readHead({ word, suffixes, at }: Written, running: Running, report: Rep
 function mendWord(word: string): string {
   if (/^[ABD-NP-Za-z]{1,2}-?\d*$/.test(word) && levelOf(word.charAt(0).toUpperCase() + word.slice(1).toLowerCase()))
     return "Levels are written Mx L B S M Sm F Sf, with these capitals."
+  if (/^(?:Mx|Sm|Sf|[LBSMF])[a-g]/.test(word)) return "A level and a pitch are two words: B c4."
   if (/^[A-G]/.test(word)) return "Pitches are small letters, a to g, with an octave: c4."
   if (/^[hH]\d*$/.test(word)) return "Write b for the natural and bf for the flat one."
   return "Notes are pitches such as c4 (or o without a pitch) after a level such as B; a remark begins with %."
