@@ -1,0 +1,152 @@
+/** Writes figures down as signs of a page, with pitches, words, ligatures and line ends such as a page has. */
+import { over, ratio, signId, type Rational, type SignId } from "../../base/index.js"
+import { LEVELS, type Ligature, type Note, type Pitch, type Rest, type Sign, type Step, type Syllable } from "../../page/index.js"
+import { BREVIS, LONGA, SEMIBREVIS, TICKS, type Draft } from "./drafts.js"
+import type { Random } from "./random.js"
+
+export interface Hand {
+  readonly prefix: string
+  readonly random: Random
+  /** The ink of coloured notes. */
+  readonly ink: Note["coloration"]
+  readonly texted: boolean
+  /** Divisions are small strokes; otherwise dots. */
+  readonly strokes: boolean
+  /** Durations are divided by this (a cut sign). */
+  readonly ratio: Rational
+  readonly ligatures: number
+  /** How many tempora a rest covers decides its length; by level, 0 where the name says enough. */
+  readonly spacesOf: (one: Draft) => number
+  /** Plain semibreves of two sizes may follow each other without a dot between, if all are pairs. */
+  readonly loosePairs: boolean
+}
+
+const STEPS: readonly Step[] = ["c", "d", "e", "f", "g", "a", "b"]
+const WORDS = ["flos", "ro-", "sa", "no-", "va", "lux", "sur-", "git", "ma-", "ne", "can-", "ta", "li-", "ber", "quem", "lau-", "dat"]
+const SIGNS_IN_A_LINE = 48
+
+export class Writer {
+  readonly signs: Sign[] = []
+  readonly durations = new Map<SignId, Rational>()
+  private height = 30
+  private word = 0
+  private serial = 0
+  private inLine = 0
+
+  constructor(private readonly hand: Hand) {}
+
+  id(): SignId {
+    return signId(`${this.hand.prefix}${++this.serial}`)
+  }
+
+  /** Writes the figures; gives the id of the first that lasts. */
+  write(drafts: readonly Draft[]): SignId {
+    let first: SignId | undefined
+    for (let i = 0; i < drafts.length; ) {
+      this.breakLine()
+      const size = this.bound(drafts, i)
+      const id = size > 1 ? this.ligature(drafts.slice(i, i + size)) : this.figure(drafts, i)
+      first ??= id
+      i += size
+    }
+    return first!
+  }
+
+  private breakLine(): void {
+    if (this.signs.length - this.inLine < SIGNS_IN_A_LINE) return
+    this.signs.push({ kind: "break", id: this.id(), of: "line" })
+    this.inLine = this.signs.length
+  }
+
+  /** How many figures from here on are written in one ligature: a longa or breve, breves, a longa or breve. */
+  private bound(drafts: readonly Draft[], from: number): number {
+    if (!this.hand.random.chance(this.hand.ligatures)) return 1
+    const pair = isBound(drafts[from], SEMIBREVIS) && isBound(drafts[from + 1], SEMIBREVIS)
+    if (pair) return 2
+    const most = 2 + this.hand.random.below(3)
+    let size = 1
+    if (!isBound(drafts[from], LONGA, BREVIS)) return 1
+    while (size < most && isBound(drafts[from + size], BREVIS)) size++
+    return size < most && isBound(drafts[from + size], LONGA) ? size + 1 : size
+  }
+
+  private ligature(drafts: readonly Draft[]): SignId {
+    const id = this.id()
+    const members = drafts.map((one, i) => this.note(one.level, one.ticks, one, i === 0))
+    const whole: Ligature = { kind: "ligature", id, members }
+    this.signs.push(whole)
+    return members[0]!.id
+  }
+
+  private figure(drafts: readonly Draft[], i: number): SignId {
+    const one = drafts[i]!
+    const id = one.members ? this.group(drafts, i, one.members) : one.rest ? this.rest(one) : this.single(one)
+    if (one.dotted || (one.mark !== "none" && !this.hand.strokes)) this.signs.push({ kind: "dot", id: this.id() })
+    else if (one.mark !== "none")
+      this.signs.push({ kind: "stroke", id: this.id(), form: one.mark === "perfection" ? "signum-perfectionis" : "divisio-modi" })
+    return id
+  }
+
+  private single(one: Draft): SignId {
+    const note = this.note(one.duplex ? LONGA : one.level, one.ticks, one, true)
+    this.signs.push(note)
+    return note.id
+  }
+
+  private note(level: number, ticks: number, one: Draft, mayBear: boolean): Note {
+    const id = this.lasting(ticks)
+    return {
+      kind: "note", id, level: LEVELS[level]!, pitch: this.pitch(), coloration: one.coloured ? this.hand.ink : "none", stems: [],
+      syllables: mayBear && this.hand.texted && this.hand.random.chance(0.7) ? [this.syllable()] : [], ...(one.duplex ? { duplex: true } : {}),
+    }
+  }
+
+  private lasting(ticks: number): SignId {
+    const id = this.id()
+    this.durations.set(id, over(ratio(ticks, TICKS), this.hand.ratio))
+    return id
+  }
+
+  private rest(one: Draft): SignId {
+    const id = this.lasting(one.ticks)
+    const spaces = this.hand.spacesOf(one)
+    const rest: Rest = { kind: "rest", id, level: LEVELS[one.level]!, coloration: "none", ...(spaces > 0 ? { spaces: ratio(spaces) } : {}) }
+    this.signs.push(rest)
+    return id
+  }
+
+  /** Semibreves on one breve; a dot parts them from a group that follows, most of the time or always. */
+  private group(drafts: readonly Draft[], i: number, members: readonly number[]): SignId {
+    const one = drafts[i]!
+    const bound = members.length === 2 && this.hand.random.chance(this.hand.ligatures)
+    const notes = members.map((ticks, n) => this.note(SEMIBREVIS, ticks, one, n === 0 || (!bound && this.hand.random.chance(0.3))))
+    if (bound) this.signs.push({ kind: "ligature", id: this.id(), members: notes })
+    else this.signs.push(...notes)
+    const next = drafts[i + 1]?.members
+    if (next !== undefined && one.mark === "none" && this.mustPart(drafts, i)) this.signs.push({ kind: "dot", id: this.id() })
+    return notes[0]!.id
+  }
+
+  private mustPart(drafts: readonly Draft[], i: number): boolean {
+    if (!this.hand.loosePairs || !this.hand.random.chance(0.3)) return true
+    let [from, to] = [i, i + 1]
+    while (drafts[from - 1]?.members) from--
+    while (drafts[to + 1]?.members) to++
+    return drafts.slice(from, to + 1).some(one => one.members!.length !== 2)
+  }
+
+  private pitch(): Pitch {
+    this.height = Math.max(26, Math.min(37, this.height + this.hand.random.below(5) - 2))
+    return { step: STEPS[this.height % 7]!, octave: Math.floor(this.height / 7) }
+  }
+
+  private syllable(): Syllable {
+    const word = WORDS[this.word++ % WORDS.length]!
+    return { stanza: 1, text: word.replace("-", ""), join: word.endsWith("-") ? "-" : " " }
+  }
+}
+
+function isBound(one: Draft | undefined, ...levels: readonly number[]): boolean {
+  if (one === undefined || one.rest || one.members || one.duplex || one.dotted || one.coloured || one.mark !== "none") return false
+  return levels.includes(one.level)
+}
