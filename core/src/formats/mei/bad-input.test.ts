@@ -45,6 +45,10 @@ describe("a file that cannot be read", () => {
     ["xml-malformed", `${HEAD}&nbsp;</mei>`],
     ["xml-malformed", `${HEAD}this & that</mei>`],
     ["xml-malformed", `${HEAD}\u0007</mei>`],
+    ["xml-malformed", `${HEAD}\uD800</mei>`],
+    ["xml-malformed", `${HEAD}&#0;</mei>`],
+    ["xml-malformed", `${HEAD}<note label="&#xD800;"/></mei>`],
+    ["xml-malformed", `${HEAD}<note label="a & b"/></mei>`],
     ["xml-malformed", `${HEAD}<!-- no end`],
     ["xml-entities", bomb],
     ["xml-entities", `<!DOCTYPE mei [<!ENTITY x SYSTEM "file:///etc/passwd">]>${HEAD}&x;</mei>`],
@@ -101,6 +105,26 @@ describe("a file cut short anywhere", () => {
     )
     for (let end = 0; end < whole.length; end++) expect(readMei(whole.slice(0, end)).ok).toBe(false)
     expect(readMei(whole).ok).toBe(true)
+  })
+})
+
+describe("words that mean something to a program", () => {
+  it.each(["constructor", "toString", "__proto__", "hasOwnProperty"])("are only words: %s", word => {
+    const text = wrap(
+      `<staff n="1"><layer><note xml:id="${word}" type="${word} extra:${word}:x" dur="${word}" head.fill="${word}"/><${word}/><dot type="${word}"/><anchoredText type="${word}">x</anchoredText><pb n="1" folium="${word}"/><mensur sign="${word}"/></layer></staff>`,
+    )
+    const result = readMei(text)
+    if (!result.ok) throw new Error("not read")
+    expect(result.value.page.voices[0]!.signs.map(sign => sign.kind)).toEqual([
+      "other",
+      "other",
+      "dot",
+      "mark",
+      "break",
+      "mensuration",
+    ])
+    const again = readMei(newMei(result.value.page))
+    expect(again.ok && again.value.page).toEqual(result.value.page)
   })
 })
 

@@ -26,8 +26,9 @@ export type ScanFault = "depth" | "entities" | "control-character" | "ampersand"
 export const DEEPEST = 256
 
 // oxlint-disable-next-line no-control-regex
-const FORBIDDEN = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/
-const REFERENCE = /&(?:amp|lt|gt|quot|apos|#\d{1,7}|#x[0-9a-fA-F]{1,6});/y
+const FORBIDDEN =
+  /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/
+const REFERENCE = /&(?:amp|lt|gt|quot|apos|#(\d{1,7})|#x([0-9a-fA-F]{1,6}));/y
 
 export function scan(text: string): Scan {
   const spans: Span[] = []
@@ -35,15 +36,18 @@ export function scan(text: string): Scan {
   const forbidden = FORBIDDEN.exec(text)
   if (forbidden) return fault("control-character", forbidden.index, forbidden[0].codePointAt(0)!.toString(16))
   const open: Span[] = []
+  const references = new References(text)
   let from = 0
   for (;;) {
     const at = text.indexOf("<", from)
-    const bad = badReference(text, from, at < 0 ? text.length : at)
-    if (bad !== undefined) return fault("ampersand", bad)
-    if (at < 0) return { spans }
-    const end = endOfMarkup(text, at)
+    const end = at < 0 ? text.length : endOfMarkup(text, at)
     if (end === "entities") return fault("entities", at)
     if (end < 0) return fault("unclosed", at)
+    // In comments, instructions and CDATA a "&" is a "&".
+    const plain = at >= 0 && (text[at + 1] === "!" || text[at + 1] === "?") ? at : end
+    const bad = references.firstBad(from, plain)
+    if (bad !== undefined) return fault("ampersand", bad)
+    if (at < 0) return { spans }
     if (text[at + 1] === "/") closeSpan(open.pop(), at, end)
     else if (text[at + 1] !== "!" && text[at + 1] !== "?") {
       const span: Span = { start: at, opened: end, close: -1, end }
@@ -60,16 +64,33 @@ function closeSpan(span: Span | undefined, at: number, end: number): void {
   span.end = end
 }
 
-/** Offset of a "&" between `from` and `to` that begins no reference known to all XML readers. */
-function badReference(text: string, from: number, to: number): number | undefined {
-  let at = text.slice(from, to).indexOf("&")
-  while (at >= 0) {
-    REFERENCE.lastIndex = from + at
-    if (!REFERENCE.test(text)) return from + at
-    const next = text.slice(from + at + 1, to).indexOf("&")
-    at = next < 0 ? -1 : at + 1 + next
+/** Looks for a "&" that begins no reference known to all XML readers, in stretches that follow each other. */
+class References {
+  private at: number
+
+  constructor(private readonly text: string) {
+    this.at = text.indexOf("&")
   }
-  return undefined
+
+  firstBad(from: number, to: number): number | undefined {
+    while (this.at >= 0 && this.at < to) {
+      if (this.at >= from && !this.isGood()) return this.at
+      this.at = this.text.indexOf("&", this.at + 1)
+    }
+    return undefined
+  }
+
+  private isGood(): boolean {
+    REFERENCE.lastIndex = this.at
+    const found = REFERENCE.exec(this.text)
+    if (!found) return false
+    if (found[1]) return isCharacter(Number(found[1]))
+    return found[2] === undefined || isCharacter(Number.parseInt(found[2], 16))
+  }
+}
+
+function isCharacter(code: number): boolean {
+  return code <= 0x10ffff && !FORBIDDEN.test(String.fromCodePoint(code))
 }
 
 /** Offset after the tag, comment, instruction, CDATA section or DOCTYPE that begins at `at`; -1 when it has no end. */

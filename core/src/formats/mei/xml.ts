@@ -80,7 +80,7 @@ const FAULTS: Record<ScanFault, { code: string; what: string; mend: string }> = 
   },
   "control-character": {
     code: "xml-malformed",
-    what: "There is a control character that XML forbids",
+    what: "There is a character that XML forbids",
     mend: "Delete it, or save the file as UTF-8 text again.",
   },
   ampersand: {

@@ -1,4 +1,5 @@
 /** What all signs have in common: id, zone, what else they carry; pitches and shapes. */
+import { table } from "../table.js"
 import { signId, type SignId } from "../../../base/index.js"
 import type { Pitch, Step } from "../../../page/index.js"
 import { allTokenParts, tokenPart, type Tokens } from "../tokens.js"
@@ -8,13 +9,13 @@ import { pointer, type Reader } from "./reader.js"
 const STEPS = ["a", "b", "c", "d", "e", "f", "g"] as const
 
 /** Attributes that the theory does not read but a new file can write again. */
-export const CARRIED: Record<string, readonly string[]> = {
+export const CARRIED = table<readonly string[]>({
   note: ["color"],
   mensur: ["color", "form", "loc"],
   barLine: ["form"],
   proport: ["color", "loc"],
   clef: ["color"],
-}
+})
 
 /** The id is "" where the document has none; it gets one when the voice is complete. */
 export function commonParts(element: XmlElement, tokens: Tokens) {
@@ -32,13 +33,13 @@ export function idOf(element: XmlElement, tokens: Tokens): SignId {
 }
 
 function extraOf(element: XmlElement, tokens: Tokens): Record<string, string> | undefined {
-  const extra: Record<string, string> = {}
-  for (const [key, value] of allTokenParts(tokens, "extra")) if (key) extra[key] = value ?? ""
+  const extra = new Map<string, string>()
+  for (const [key, value] of allTokenParts(tokens, "extra")) if (key) extra.set(key, value ?? "")
   for (const name of CARRIED[element.localName] ?? []) {
     const value = attribute(element, name)
-    if (value !== undefined && !ORDINARY.has(`${element.localName} ${name} ${value}`)) extra[`mei:${name}`] = value
+    if (value !== undefined && !ORDINARY.has(`${element.localName} ${name} ${value}`)) extra.set(`mei:${name}`, value)
   }
-  return Object.keys(extra).length > 0 ? extra : undefined
+  return extra.size > 0 ? Object.fromEntries(extra) : undefined
 }
 
 /** What goes without saying, or is told by the sign itself. */

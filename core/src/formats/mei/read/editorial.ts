@@ -1,4 +1,5 @@
 /** Where a file has several readings, one is read and the others are kept beside it. */
+import { table } from "../table.js"
 import type { Alternative, Editorial, Sign } from "../../../page/index.js"
 import { NO_READING, splitTokens, tokenPart } from "../tokens.js"
 import { attribute, childrenOf, type XmlElement } from "../xml.js"
@@ -7,7 +8,7 @@ import { pointer, trim, type Reader, type VoiceDraft } from "./reader.js"
 
 const CHOICES = new Set(["app", "choice", "subst"])
 /** Elements that only say something about what stands in them. */
-const HANDS: Record<string, Editorial["kind"] | "none"> = {
+const HANDS = table<Editorial["kind"] | "none">({
   supplied: "supplied",
   unclear: "unclear",
   corr: "corr",
@@ -21,7 +22,7 @@ const HANDS: Record<string, Editorial["kind"] | "none"> = {
   restore: "none",
   abbr: "none",
   expan: "none",
-}
+})
 /** What is read first, within each kind of choice. */
 const PREFERRED = ["lem", "corr", "orig", "add"]
 
@@ -30,7 +31,7 @@ export function readEditorial(reader: Reader, element: XmlElement, read: (inside
   const name = element.localName
   if (CHOICES.has(name)) readChoice(reader, element, read)
   else if (name === "del") keepUnchosen(reader, element, new Map(), read)
-  else if (Object.hasOwn(HANDS, name)) withHand(reader, element, () => read(element))
+  else if (HANDS[name] !== undefined) withHand(reader, element, () => read(element))
   else return false
   return true
 }
@@ -47,7 +48,7 @@ export function chosenOf(choice: XmlElement): XmlElement | undefined {
 
 function readingsIn(choice: XmlElement): XmlElement[] {
   const isReading = ({ localName: name }: XmlElement) =>
-    CHOICES.has(name) || name === "del" || Object.hasOwn(HANDS, name)
+    CHOICES.has(name) || name === "del" || HANDS[name] !== undefined
   return childrenOf(choice).filter(child => child.namespaceURI === choice.namespaceURI && isReading(child))
 }
 

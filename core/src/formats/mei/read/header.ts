@@ -9,14 +9,14 @@ const PEOPLE = new Set(["persName", "name", "corpName", "source", "manifestation
 
 /** Names of editors and sources by their ids. */
 export function readPeople(header: XmlElement | undefined): Record<string, string> | undefined {
-  const people: Record<string, string> = {}
+  const people = new Map<string, string>()
   if (header)
     for (const element of elementsIn(header)) {
       const id = attribute(element, "xml:id")
       if (id !== undefined && PEOPLE.has(element.localName))
-        people[fromName(id)] = textIn(titleIn(element) ?? element) || attribute(element, "label") || id
+        people.set(fromName(id), textIn(titleIn(element) ?? element) || attribute(element, "label") || id)
     }
-  return Object.keys(people).length > 0 ? people : undefined
+  return people.size > 0 ? Object.fromEntries(people) : undefined
 }
 
 function titleIn(source: XmlElement): XmlElement | undefined {

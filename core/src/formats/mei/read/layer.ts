@@ -1,4 +1,5 @@
 /** The run of signs in one layer, with ligatures and an editor's readings. */
+import { table } from "../table.js"
 import { signId } from "../../../base/index.js"
 import type { Ligature, Mark, Sign } from "../../../page/index.js"
 import { splitTokens, tokenPart } from "../tokens.js"
@@ -45,7 +46,7 @@ function readElement(reader: Reader, element: XmlElement, voice: VoiceDraft): vo
     addOther(reader, element, voice, name)
 }
 
-const SPECIAL: Record<string, ((reader: Reader, element: XmlElement, voice: VoiceDraft) => void) | undefined> = {
+const SPECIAL = table<(reader: Reader, element: XmlElement, voice: VoiceDraft) => void>({
   note: addNote,
   chord: addChord,
   rest: (reader, element, voice) => {
@@ -71,8 +72,7 @@ const SPECIAL: Record<string, ((reader: Reader, element: XmlElement, voice: Voic
   annot: (reader, element, voice) => addComment(reader, element, voice),
   pad: (reader, element, voice) =>
     addOther(reader, element, voice, tokenPart(splitTokens(attribute(element, "type")), "other") ?? "pad"),
-}
-Object.setPrototypeOf(SPECIAL, null)
+})
 
 function addIf(reader: Reader, element: XmlElement, voice: VoiceDraft, sign: Sign | undefined): void {
   if (sign) reader.add(voice, sign, element)

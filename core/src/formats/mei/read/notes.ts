@@ -1,4 +1,5 @@
 /** Notes, rests and dots: from an element to a sign. */
+import { table } from "../table.js"
 import { ratio, signId } from "../../../base/index.js"
 import type { Coloration, Dot, Given, Note, Plica, Rest, Stem, Syllable } from "../../../page/index.js"
 import { splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
@@ -106,12 +107,12 @@ const COLORATIONS = new Set([
   "half-top",
   "half-bottom",
 ])
-const HALVES: Record<string, Coloration> = {
+const HALVES = table<Coloration>({
   left: "half-left",
   right: "half-right",
   top: "half-top",
   bottom: "half-bottom",
-}
+})
 
 function isRed(ink: string): boolean {
   if (/red|crimson|scarlet|vermil/i.test(ink)) return true
@@ -208,7 +209,7 @@ function givenOf(reader: Reader, element: XmlElement, quality: Given["quality"])
 }
 
 /** Lesser and greater semibreve rests are thirds of a space. */
-const THIRDS: Record<string, [number, number]> = { "semibrevis.minor": [1, 3], "semibrevis.maior": [2, 3] }
+const THIRDS = table<[number, number]>({ "semibrevis.minor": [1, 3], "semibrevis.maior": [2, 3] })
 
 export function readRest(reader: Reader, element: XmlElement, voice: VoiceDraft): Rest {
   const tokens = splitTokens(attribute(element, "type"))

@@ -1,4 +1,5 @@
 /** What is known while a document is read, and how doubtful attributes are reported. */
+import { table } from "../table.js"
 import type { Problem, Rational } from "../../../base/index.js"
 import type { Alternative, Editorial, LocalShape, Sign, Voice } from "../../../page/index.js"
 import { LEVELS, type Level } from "../../../page/index.js"
@@ -182,7 +183,7 @@ export class Reader {
 }
 
 /** Values of common notation that stand in some mensural files. */
-const MODERN_NAMES: Record<string, Level> = {
+const MODERN_NAMES = table<Level>({
   long: "longa",
   breve: "brevis",
   "1": "semibrevis",
@@ -190,7 +191,7 @@ const MODERN_NAMES: Record<string, Level> = {
   "4": "semiminima",
   "8": "fusa",
   "16": "semifusa",
-}
+})
 
 /** "#z1" gives "z1"; the first of several. */
 export function pointer(element: XmlElement, name: string): string | undefined {

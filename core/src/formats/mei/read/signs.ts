@@ -1,4 +1,5 @@
 /** Strokes, mensuration signs, proportions, clefs, signatures and the rest of the signs that last no time. */
+import { table } from "../table.js"
 import { signId } from "../../../base/index.js"
 import type {
   AccidentalSign,
@@ -19,14 +20,14 @@ import { commonParts, pitchOf, shapeOf } from "./common.js"
 import { nearOf } from "./notes.js"
 import { trim, type Reader } from "./reader.js"
 
-const STROKES: Record<string, Stroke["form"]> = {
+const STROKES = table<Stroke["form"]>({
   "divisio.modi": "divisio-modi",
   "signum.perfectionis": "signum-perfectionis",
   "signum.rotundum": "signum-rotundum",
   "divisio.syllabarum": "divisio-syllabarum",
   suspirium: "suspirium",
   "finis.punctorum": "finis-punctorum",
-}
+})
 
 /** What the words of a dot's or bar's type say of a stroke. */
 export function strokeForm(element: XmlElement): Stroke["form"] | undefined {
@@ -51,7 +52,7 @@ export function readStroke(reader: Reader, element: XmlElement, form: Stroke["fo
 
 const LETTERS = new Set(["t", "q", "si", "i", "sg", "g", "sp", "p", "sy", "y", "n", "oc", "d"])
 /** Divisiones that a file names without a letter. */
-const DIVISIONES: Record<string, string> = {
+const DIVISIONES = table<string>({
   ternaria: "t",
   quaternaria: "q",
   senariaimperf: "i",
@@ -59,7 +60,7 @@ const DIVISIONES: Record<string, string> = {
   octonaria: "o",
   novenaria: "n",
   duodenaria: "d",
-}
+})
 
 /** A mensur element, or (with the prefix "mensur.") the attributes of a definition; `read` finds them. */
 export function readMensuration(
@@ -151,6 +152,7 @@ export function readProportion(reader: Reader, element: XmlElement): Proportion 
   })
 }
 
+const OCTAVES = table({ "8": 1, "15": 2, "22": 3 })
 const USUAL_LINE: Record<Clef["shape"], number> = { C: 3, F: 4, G: 2, GG: 2 }
 
 /** A clef element, or (with the prefix "clef.") the attributes of a definition. Undefined for clefs that are no song's. */
@@ -170,7 +172,7 @@ export function readClef(
       `Write ${prefix}line="${USUAL_LINE[shape]}".`,
       read(prefix + "shape"),
     )
-  const octaves = { "8": 1, "15": 2, "22": 3 }[attribute(read(prefix + "dis"), prefix + "dis") ?? ""]
+  const octaves = OCTAVES[attribute(read(prefix + "dis"), prefix + "dis") ?? ""]
   const below = attribute(read(`${prefix}dis.place`), `${prefix}dis.place`) !== "above"
   return trim<Clef>({
     ...(prefix === "" ? commonParts(element, splitTokens(attribute(element, "type"))) : { id: signId("") }),
@@ -234,6 +236,7 @@ export function readCustos(reader: Reader, element: XmlElement): Custos {
   })
 }
 
+const SIDES = table({ recto: "r", verso: "v" })
 const BREAKS = { pb: "folio", cb: "column", sb: "line" } as const
 
 export function isBreak(name: string): name is keyof typeof BREAKS {
@@ -243,7 +246,7 @@ export function isBreak(name: string): name is keyof typeof BREAKS {
 export function readBreak(element: XmlElement): Break {
   const tokens = splitTokens(attribute(element, "type"))
   const n = tokens.includes("unnumbered") ? undefined : (tokenPart(tokens, "n") ?? attribute(element, "n"))
-  const side = { recto: "r", verso: "v" }[attribute(element, "folium") ?? ""]
+  const side = SIDES[attribute(element, "folium") ?? ""]
   return trim({
     ...commonParts(element, tokens),
     kind: "break",
@@ -252,7 +255,7 @@ export function readBreak(element: XmlElement): Break {
   })
 }
 
-const MARKS: Record<string, Mark["of"]> = {
+const MARKS = table<Mark["of"]>({
   "signum.congruentiae": "signum-congruentiae",
   "repeat.start": "repeat-start",
   "repeat.end": "repeat-end",
@@ -263,7 +266,7 @@ const MARKS: Record<string, Mark["of"]> = {
   canon: "canon",
   section: "section",
   numeral: "numeral",
-}
+})
 
 /** A dir or anchoredText; without a known type it is a text. */
 export function readMark(element: XmlElement): Mark {

@@ -1,4 +1,5 @@
 /** Every sign as elements, with the editor's hand around it. */
+import { table } from "../table.js"
 import type {
   Break,
   Editorial,
@@ -170,7 +171,7 @@ function isOblique(sign: Sign | undefined): boolean {
   return sign?.kind === "note" && (sign as Note).oblique === true
 }
 
-const LETTERS: Record<string, { sign: string; divisio?: string }> = {
+const LETTERS = table<{ sign: string; divisio?: string }>({
   t: { sign: "t", divisio: "ternaria" },
   q: { sign: "q", divisio: "quaternaria" },
   i: { sign: "i", divisio: "senariaimperf" },
@@ -184,7 +185,7 @@ const LETTERS: Record<string, { sign: string; divisio?: string }> = {
   o: { sign: "oc", divisio: "octonaria" },
   n: { sign: "n", divisio: "novenaria" },
   d: { sign: "d", divisio: "duodenaria" },
-}
+})
 
 export function mensurationXml(writer: Writer, sign: MensurationSign, inDefinition = false): XmlElement[] {
   const shape = writer.shape(sign.shape)

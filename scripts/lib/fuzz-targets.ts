@@ -1,0 +1,60 @@
+// What scripts/fuzz.mjs calls on a spoilt file, and random good files to spoil. Bundled by it; nothing else uses this.
+import * as fc from "fast-check"
+import type { Problem } from "../../core/src/base/index.js"
+import { newMei, readMei, withPage, writeMei } from "../../core/src/formats/mei/index.js"
+import type { Page } from "../../core/src/page/index.js"
+import { parseShorthand, printShorthand } from "../../core/src/page/shorthand/index.js"
+import { randomPage } from "../../core/src/page/testing/random-page.js"
+
+interface Answer {
+  readonly ending: "read" | "read with problems" | "refused" | "crash"
+  readonly detail?: string
+}
+
+/** Some good files of each kind, the same for the same seed. */
+export function generated(seed: number): Record<string, string[]> {
+  const pages = fc.sample(randomPage(), { seed, numRuns: 40 })
+  return { mei: pages.map(newMei), shorthand: pages.map(printShorthand) }
+}
+
+export function fuzzMei(text: string): Answer {
+  const result = readMei(text, "fuzz.mei")
+  if (!result.ok) return refused(result.problems)
+  const { value: document } = result
+  if (writeMei(document) !== text) return { ending: "crash", detail: "an unedited file came back changed" }
+  const voice = document.page.voices[0]
+  if (voice && voice.signs.length > 0) {
+    const signs = voice.signs.slice(1)
+    const edited: Page = {
+      ...document.page,
+      voices: document.page.voices.map(one => (one === voice ? { ...one, signs } : one)),
+    }
+    const again = readMei(writeMei(withPage(document, edited)))
+    if (!again.ok) return { ending: "crash", detail: `an edited file cannot be read: ${again.problems[0]?.what}` }
+  }
+  if (!readMei(newMei(document.page)).ok && document.page.voices.length > 0)
+    return { ending: "crash", detail: "the page cannot be written and read again" }
+  return read(result.problems)
+}
+
+export function fuzzShorthand(text: string): Answer {
+  const result = parseShorthand(text, "fuzz.figurae")
+  if (!result.ok) return refused(result.problems)
+  printShorthand(result.value)
+  return read(result.problems)
+}
+
+function refused(problems: readonly Problem[]): Answer {
+  if (problems.length === 0) return { ending: "crash", detail: "refused without a word" }
+  return wordless(problems) ?? { ending: "refused" }
+}
+
+function read(problems: readonly Problem[]): Answer {
+  return wordless(problems) ?? { ending: problems.length > 0 ? "read with problems" : "read" }
+}
+
+/** A problem must say what, and how to mend it; "could not be read" without a cause is a crash that was caught. */
+function wordless(problems: readonly Problem[]): Answer | undefined {
+  const bad = problems.find(one => one.code === "mei-unreadable" || !one.what || !one.mend)
+  return bad && { ending: "crash", detail: `${bad.code}: ${bad.what}` }
+}
