@@ -4,8 +4,8 @@ import { existsSync, mkdirSync, readdirSync, statSync } from "node:fs"
 import { basename, join } from "node:path"
 import { checkNode, filesUnder, fromRoot, giveUp, inRoot, install, newest, root, runNode, step } from "./lib/tools.mjs"
 
-/** Shown when it is there; otherwise the first piece of the folder is. */
-const FAVOURITE = "four-prolations.figurae"
+/** The first piece whose name fits is shown; the first of the folder when none does. */
+const FAVOURITE = /prolation/
 /** Lines of the reading that are shown. */
 const LINES = 30
 
@@ -40,7 +40,7 @@ function chooseDemo() {
         .filter(name => /\.(figurae|mei)$/.test(name))
         .sort()
     : []
-  const chosen = pieces.includes(FAVOURITE) ? FAVOURITE : pieces[0]
+  const chosen = pieces.find(name => FAVOURITE.test(name)) ?? pieces[0]
   if (!chosen) giveUp("There is no piece in demo/ to read. Put an MEI file or a shorthand file (.figurae) there.")
   return join(folder, chosen)
 }

@@ -35,12 +35,20 @@ function single(wholes: Rational): string | undefined {
   return undefined
 }
 
-/** One note, or the largest that fits tied to one more. */
+/** One note, or two tied: both dotted where that can be, as where beats are in threes, else the largest that fits and the rest. */
 function tied(wholes: Rational): string | undefined {
   const alone = single(wholes)
   if (alone) return alone
-  const sizes = NAMES.flatMap(([size]) => [times(size, DOTTED), size])
-  const first = sizes.find(size => compare(size, wholes) < 0)
+  const plainSizes = NAMES.map(([size]) => size)
+  const dottedSizes = plainSizes.map(size => times(size, DOTTED))
+  const firstOf = (sizes: readonly Rational[]) => sizes.find(size => compare(size, wholes) < 0)
+  const bothDotted = joined(wholes, firstOf(dottedSizes))
+  if (bothDotted && bothDotted.split("dotted").length === 3) return bothDotted
+  const largest = [...plainSizes, ...dottedSizes].sort((one, other) => compare(other, one))
+  return joined(wholes, firstOf(largest))
+}
+
+function joined(wholes: Rational, first: Rational | undefined): string | undefined {
   const rest = first && single(minus(wholes, first))
   return first && rest ? `${single(first)} + ${rest}` : undefined
 }

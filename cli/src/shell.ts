@@ -20,7 +20,7 @@ export function processShell(): Shell {
     if (error.code === "EPIPE") process.exit(process.exitCode ?? 0)
     throw error
   })
-  const terminal = Boolean(process.stdout.isTTY)
+  const terminal = process.stdout.isTTY
   return {
     out: text => void process.stdout.write(text + "\n"),
     err: text => void process.stderr.write(text + "\n"),
