@@ -1,6 +1,6 @@
 /** From decided durations to the entries of the reading: rule, causes, quality, doubt, rivals. */
 import { ONE, plus, ZERO, type Problem, type Rational, type SignId } from "../base/index.js"
-import { LEVELS, type FlatSign, type Voice } from "../page/index.js"
+import { LEVELS } from "../page/index.js"
 import { BREVIS, LONGA, MAXIMA, MINIMA, SEMIBREVIS, UNIT, type Practice } from "../practices/index.js"
 import { companionsOf } from "./causes.js"
 import { ruleOf, type Decided } from "./settle.js"
@@ -20,7 +20,7 @@ export interface Naming {
   readonly has: ReadonlySet<string>
 }
 
-export function entriesOf(voice: Voice, flat: readonly FlatSign[], cut: Cut, settled: readonly StretchDecisions[], naming: Naming, pitches: (at: number) => string | null): SignReading[] {
+export function entriesOf(cut: Cut, settled: readonly StretchDecisions[], naming: Naming, pitches: (at: number) => string | null, known?: ReadonlyMap<Decided, SignReading>): SignReading[] {
   const signs: SignReading[] = []
   let onset: Rational = ZERO
   let number = 0
@@ -33,14 +33,27 @@ export function entriesOf(voice: Voice, flat: readonly FlatSign[], cut: Cut, set
     }
     const figure = stretch.figures[entry.figure]!
     const decided = decisions[entry.figure]!
-    const reading = lasting(entry, signs.length, ++number, onset, stretch, figure, decided, decisions, naming, breves[entry.stretch], pitches)
+    const old = known?.get(decided)
+    if (old !== undefined) {
+      number++
+      signs.push(moved(old, signs.length, number, onset, pitches(figure.flat)))
+      onset = plus(onset, old.duration)
+      continue
+    }
+    const reading = lasting(signs.length, ++number, onset, stretch, figure, decided, decisions, naming, breves[entry.stretch], pitches)
     signs.push(reading)
     onset = plus(onset, reading.duration)
   }
   return signs
 }
 
-function lasting(entry: Entry, index: number, number: number, onset: Rational, stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], naming: Naming, breves: readonly (string | undefined)[] | undefined, pitches: (at: number) => string | null): SignReading {
+/** An entry that is known already, at its new place; the same object where nothing moved. */
+function moved(old: SignReading, index: number, number: number, onset: Rational, pitch: string | null): SignReading {
+  if (old.index === index && old.number === number && old.pitch === pitch && old.onset.num === onset.num && old.onset.den === onset.den) return old
+  return { ...old, index, number, onset, pitch }
+}
+
+function lasting(index: number, number: number, onset: Rational, stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], naming: Naming, breves: readonly (string | undefined)[] | undefined, pitches: (at: number) => string | null): SignReading {
   const by = stretch.measuring.ratio
   const names = ruleNames(stretch, figure, decided, decisions, naming, breves)
   const doubt = Math.min(1, 2 * decided.wrong)

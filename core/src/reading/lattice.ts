@@ -15,12 +15,15 @@ import { groupEdges, singleCost, type GroupOffer } from "./semibreve-groups.js"
 import { Place } from "./place.js"
 import type { DraftFigure } from "./stretches.js"
 
-/** States dearer than the best of their node by this much are let go (odds of one to 13,000). */
-export const BEAM = 9.5
+/** States dearer than the best of their node by this much are let go (odds of one to 1,100). */
+export const BEAM = 7
 /** Never more than this many states at one node. */
-const WIDTH = 32
+const WIDTH = 12
 /** A block is settled at the latest after so many figures, whatever is open. */
 const LONGEST_BLOCK = 2000
+
+/** Where there was no choice at all, figures are settled so many at a time. */
+const CHAIN = 64
 
 const PLAIN: Partial<Offer> = {}
 const FREE: Partial<Offer> = { free: true }
@@ -37,6 +40,10 @@ export class Lattice {
   private nodes: State[][] = []
   private blockStart = 0
   private reach = 0
+  /** Some options make an offer cheaper than nothing. */
+  private readonly slack: number
+  /** Some figure of the block had more than one way. */
+  private branched = false
   /** Cheapest cost known at the node that single figures lead to. */
   private nextBest = Infinity
   // what is under expansion
@@ -52,23 +59,26 @@ export class Lattice {
     this.weights = input.practice.weights
     this.settings = input.settings
     this.rules = new RuleTable(input.practice)
+    this.slack = Object.values(input.settings).some(v => v === "tractatus-c1275" || v === "stretch" || v === "whole-by-alteration") ? 6 : 0
     this.runs = new RunWeights(input)
     this.place = new Place(this.m, input.settings, this.weights, input.figures, this)
   }
 
   /**
-   * Reads from `start` on. `mayStop(node, state)` is asked where a block has ended: true ends the walk there (what
-   * follows is known already). Returns the state at the end.
+   * Reads from `start` on. Returns the state at the end. With `known`, what follows some places is known already: a
+   * block is closed at each where only one state is left, and where that is the state known there the walk ends.
    */
-  run(start: State, mayStop?: (node: number, state: State) => boolean): State {
+  run(start: State, known?: ReadonlyMap<number, State>): State {
     const count = this.figures.length
     this.begin(start)
     for (let i = start.node; i < count; i++) {
       const states = this.prune(i)
-      const alone = this.reach === i && i > this.blockStart && (states.length === 1 || i - this.blockStart >= LONGEST_BLOCK)
+      const length = i - this.blockStart
+      const there = known?.get(i)
+      const alone = this.reach === i && length > 0 && (states.length === 1 ? this.branched || length >= CHAIN || there !== undefined : length >= LONGEST_BLOCK)
       if (alone) {
         const fresh = this.close(states[0]!)
-        if (mayStop?.(i, fresh)) return fresh
+        if (there !== undefined && isSame(fresh, there)) return fresh
       }
       this.expandNode(i)
     }
@@ -80,6 +90,7 @@ export class Lattice {
   private begin(start: State): void {
     start.best = 0
     this.blockStart = this.reach = start.node
+    this.branched = false
     this.nodes = [[start]]
   }
 
@@ -172,7 +183,7 @@ export class Lattice {
   }
 
   private propose(i: number, position: number, front: number, extra: number, left: boolean): void {
-    if (this.state.best + extra > this.nextBest + BEAM + 6) return
+    if (this.state.best + extra > this.nextBest + BEAM + this.slack) return
     this.extra = extra
     this.left = left
     this.place.at(i, position, front, this.shift > 0)
@@ -292,6 +303,7 @@ export class Lattice {
     const to = this.stateAt(i + length, position, opening, opener, counted, shift === 0 ? 0 : this.kept(position, shift))
     const edge = new Edge(state, to, cost, i, length, rule, ticks, offer, overruledRun, this.left, openWall, group)
     state.out.push(edge)
+    if (state.out.length > 1) this.branched = true
     if (total < to.best) {
       to.best = total
       to.via = edge
@@ -341,6 +353,9 @@ export class Lattice {
     return fresh
   }
 }
+
+const isSame = (a: State, b: State): boolean =>
+  a.position === b.position && a.opening === b.opening && a.counted === b.counted && a.shift === b.shift && (a.opening === NOBODY || a.opener === b.opener)
 
 const ahead = (position: number, cell: number, cycle: number): number => (Math.ceil(position / cell) * cell) % cycle
 

@@ -76,7 +76,7 @@ function guess(voice: Voice, flat: readonly FlatSign[]): string {
 /** Settles the options whose value is "infer" from this voice alone. */
 function inferred(voice: Voice, flat: readonly FlatSign[], practice: Practice, settings: Settings): Settings {
   if (settings["breveDivision"] === "infer") return { ...settings, breveDivision: breveDivision(flat) }
-  if (settings["minims"] === "infer") return { ...settings, minims: minimsWritten(flat, settings) ? "written" : "unwritten" }
+  if (settings["minims"] === "infer") return { ...settings, minims: minimsWritten(voice, flat) ? "written" : "unwritten" }
   return settings
 }
 
@@ -127,14 +127,29 @@ function breveDivision(flat: readonly FlatSign[]): string {
   return large > 0 || (dotted > 0 && runs.dotsBetween >= 2) ? "equal" : "two-or-three"
 }
 
-/** Minims are drawn, unless there are none and the semibreves stand in groups that only plain ones form (c. 1315-25). */
-function minimsWritten(flat: readonly FlatSign[], settings: Settings): boolean {
-  if (settings["minims"] !== "infer") return settings["minims"] === "written"
-  for (const { sign } of flat) if (sign.kind === "note" && (sign.level === "minima" || sign.level === "semiminima")) return true
+/**
+ * Minims are drawn, unless there are none and the semibreves stand as only the plain ones of c. 1315-25 do: stems down,
+ * dots between them, long runs, many of them in a voice that is no tenor. Weights are an estimate.
+ */
+function minimsWritten(voice: Voice, flat: readonly FlatSign[]): boolean {
+  let notes = 0
+  let semibreves = 0
+  let bearing = 0
+  for (const f of flat) {
+    if (f.sign.kind !== "note") continue
+    if (f.sign.level === "minima" || f.sign.level === "semiminima") return true
+    notes++
+    if (isSemibreve(f)) semibreves++
+    if (isBearing(f)) bearing++
+  }
   const runs = semibreveRuns(flat)
-  if (runs.stemmed > 0) return false
-  const many = runs.lengths.filter(n => n >= 3).length
-  return !(many >= 2 && (runs.dotsBetween >= 2 || runs.syllabic.some(n => n >= 3)))
+  const long = (least: number): number => runs.lengths.filter(n => n >= least).length
+  let evidence = runs.stemmed > 0 ? 3 : 0
+  if (runs.dotsBetween >= 2) evidence++
+  if (long(3) >= 2) evidence++
+  if (long(4) >= 2) evidence++
+  if (semibreves >= 0.15 * notes) evidence += bearing >= 0.3 * notes ? 2 : 1
+  if (/tenor/i.test(voice.label)) evidence -= 2
+  return evidence < 3 || long(3) === 0
 }
 
-export { flatSigns }

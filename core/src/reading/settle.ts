@@ -1,6 +1,6 @@
 /** From a settled block of the lattice to a decision for each figure, with the chances of every other duration. */
 import type { DotMeaning, RuleId } from "../practices/index.js"
-import type { Block, Edge, State } from "./lattice-parts.js"
+import { State, type Block, type Edge } from "./lattice-parts.js"
 import type { GroupOffer } from "./semibreve-groups.js"
 
 /** Ways rarer than this are not kept as rivals of a sign. */
@@ -88,9 +88,7 @@ export function settleBlock(block: Block): Settled {
 }
 
 /** The state without what leads to and from it. */
-function bare(state: State): State {
-  return Object.assign(Object.create(Object.getPrototypeOf(state) as object) as State, { ...state, via: undefined, next: undefined, out: [] })
-}
+const bare = (s: State): State => new State(s.node, s.position, s.opening, s.opener, s.counted, s.shift)
 
 function decisionsOf(chosen: readonly Edge[]): Decided[] {
   const decisions: Decided[] = []

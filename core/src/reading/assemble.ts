@@ -1,0 +1,92 @@
+/** A reading put together from settled stretches. */
+import { minus, plus, ZERO, type Problem, type Rational, type SignId } from "../base/index.js"
+import type { FlatSign, Voice } from "../page/index.js"
+import type { Practice } from "../practices/index.js"
+import { entriesOf, openPlaces } from "./decide.js"
+import { accidentalsInForce, pitchName } from "./pitches.js"
+import { withPlicas } from "./plicas.js"
+import type { Chosen } from "./settings.js"
+import type { Decided, Settled } from "./settle.js"
+import { durationOf, type Cut, type Stretch } from "./stretches.js"
+import type { MensurationSpan, Reading, SignReading, VoiceRival } from "./types.js"
+
+/** How many rivals of the whole voice are kept. */
+const MOST_RIVALS = 16
+
+export interface SettledStretch {
+  readonly stretch: Stretch
+  readonly blocks: readonly Settled[]
+  readonly decisions: readonly Decided[]
+  readonly endsAtSign: boolean
+}
+
+export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen, cut: Cut, settled: readonly SettledStretch[], known: ReadonlyMap<Decided, SignReading>): { reading: Reading; entries: SignReading[] } {
+  const accidentals = accidentalsInForce(flat)
+  const pitchAt = (at: number): string | null => {
+    const sign = flat[at]!.sign
+    return sign.kind === "note" && sign.pitch !== undefined ? pitchName(sign.pitch, accidentals[at]!) : null
+  }
+  const naming = { practice: chosen.practice, has: ruleIds(chosen.practice) }
+  const entries = entriesOf(cut, settled, naming, pitchAt, known)
+  const signs = withPlicas(entries, flat, chosen)
+  const duration = endOf(signs)
+  const place = (id: SignId): string => `${voice.label} ${signs.find(sign => sign.id === id)?.number ?? ""}`.trim()
+  const problems: Problem[] = [...chosen.problems, ...openPlaces(settled, voice.label, place), ...openEnds(settled, voice.label, place)]
+  const reading = {
+    voice: voice.id, n: voice.n, label: voice.label, unit: chosen.practice.unit, duration, practice: chosen.choice,
+    mensurations: spansOf(cut, signs, chosen.practice, duration), signs, rivals: voiceRivals(settled, duration), problems,
+  }
+  return { reading, entries }
+}
+
+const ruleIds = (practice: Practice): ReadonlySet<string> => new Set(practice.rules.map(rule => rule.id))
+
+function endOf(signs: readonly SignReading[]): Rational {
+  const last = signs.at(-1)
+  return last === undefined ? ZERO : plus(last.onset, last.duration)
+}
+
+function spansOf(cut: Cut, signs: readonly SignReading[], practice: Practice, end: Rational): MensurationSpan[] {
+  const onsets = new Map<number, Rational>()
+  cut.entries.forEach((entry, i) => {
+    if (entry.figure === 0) onsets.set(entry.stretch, signs[i]!.onset)
+  })
+  const byTempus = practice.unit === "tempus"
+  return cut.stretches.map((stretch, i) => ({
+    onset: onsets.get(i) ?? end, modusMaior: byTempus ? null : stretch.measuring.modusMaior, modusMinor: stretch.measuring.modusMinor,
+    tempus: stretch.measuring.tempus, prolatio: byTempus ? null : stretch.measuring.prolatio, from: stretch.from, doubt: stretch.from === "given" ? 0 : 1,
+    proportion: stretch.measuring.ratio, ...(stretch.sign ? { sign: stretch.sign } : {}),
+  }))
+}
+
+/** A stretch that ends within a perfection, unless the final note, which is held freely, ends it. */
+function openEnds(settled: readonly SettledStretch[], label: string, place: (id: SignId) => string): Problem[] {
+  const problems: Problem[] = []
+  for (const { stretch, blocks, decisions } of settled) {
+    const last = decisions.at(-1)
+    const figure = stretch.figures.at(-1)
+    if (last === undefined || figure === undefined || blocks.at(-1)!.end.position === 0) continue
+    if (figure.final && stretch.mensuration.anchor[figure.level]! > 0 && !last.choice.left) continue
+    problems.push({
+      code: "open-perfection", what: `In ${label} the last perfection, at ${place(figure.id)}, is not full.`, where: { sign: figure.id, place: place(figure.id) },
+      mend: "Look for a missing or superfluous dot, stem or rest before it, or another mensuration.",
+    })
+  }
+  return problems
+}
+
+/** The best few other ways through the voice. */
+function voiceRivals(settled: readonly SettledStretch[], total: Rational): VoiceRival[] {
+  const all = settled.flatMap(({ stretch, decisions, blocks }) => blocks.flatMap(block => block.paths.map(path => ({ path, from: block.start.node, stretch, decisions }))))
+  all.sort((a, b) => a.path.cost - b.path.cost)
+  return all.slice(0, MOST_RIVALS).map(({ path, from, stretch, decisions }) => {
+    let duration = total
+    const signs = new Map<SignId, Rational>()
+    for (const [at, ticks] of path.changes) {
+      const changed = durationOf(ticks, stretch.measuring.ratio)
+      signs.set(stretch.figures[from + at]!.id, changed)
+      duration = plus(duration, minus(changed, durationOf(decisions[from + at]!.ticks, stretch.measuring.ratio)))
+    }
+    return { cost: Math.round(path.cost * 100) / 100, duration, partsAt: stretch.figures[from + path.changes[0]![0]]!.id, signs }
+  })
+}

@@ -1,0 +1,85 @@
+/** After an edit: which settled blocks of a stretch still hold, before and after the place that changed. */
+import { State, type LatticeInput } from "./lattice-parts.js"
+import type { SettledStretch } from "./assemble.js"
+import type { Decided, Settled } from "./settle.js"
+import type { DraftFigure, Stretch } from "./stretches.js"
+
+/** Rules look two figures ahead and one back; groups of semibreves up to nine ahead. */
+const SIGHT = 12
+
+export interface KnownBlocks {
+  /** Blocks that stand before the change, as they were. */
+  readonly before: readonly Settled[]
+  /** States known at places after the change. */
+  readonly starts: ReadonlyMap<number, State>
+  /** The blocks from that place on. */
+  after(node: number): Settled[]
+  /** Decisions of kept blocks far enough from the change that nothing said of them can have changed. */
+  readonly untouched: readonly Decided[]
+}
+
+export function knownBlocks(old: SettledStretch, stretch: Stretch, input: LatticeInput): KnownBlocks | undefined {
+  const a = old.stretch.figures
+  const b = stretch.figures
+  if (!sameMeasuring(old.stretch, stretch) || old.endsAtSign !== input.endsAtSign) return undefined
+  const head = commonHead(a, b)
+  const whole = head === a.length && a.length === b.length
+  const tail = whole ? 0 : commonTail(a, b, head)
+  const before = whole ? old.blocks : old.blocks.filter(block => block.end.node <= head - SIGHT)
+  const moved = b.length - a.length
+  const starts = new Map<number, State>()
+  const later = new Map<number, number>()
+  old.blocks.forEach((block, i) => {
+    if (whole || block.start.node < a.length - tail + SIGHT) return
+    starts.set(block.start.node + moved, movedState(block.start, moved))
+    later.set(block.start.node + moved, i)
+  })
+  const after = (node: number): Settled[] => old.blocks.slice(later.get(node) ?? old.blocks.length).map(block => movedBlock(block, moved))
+  const first = a.length - tail + 2 * SIGHT
+  const far = old.blocks.filter(block => whole || block.end.node <= head - 2 * SIGHT || block.start.node >= first)
+  return { before, starts, after, untouched: far.flatMap(block => block.decisions) }
+}
+
+function sameMeasuring(a: Stretch, b: Stretch): boolean {
+  const [x, y] = [a.measuring, b.measuring]
+  return (
+    x.modusMaior === y.modusMaior && x.modusMinor === y.modusMinor && x.tempus === y.tempus && x.prolatio === y.prolatio && x.ratio.num === y.ratio.num &&
+    x.ratio.den === y.ratio.den
+  )
+}
+
+/** Whether rules would see no difference; runs are compared because they tell of what stands further on. */
+function alike(a: DraftFigure, b: DraftFigure): boolean {
+  if (
+    a.id !== b.id || a.level !== b.level || a.full !== b.full || a.rest !== b.rest || a.dot !== b.dot || a.dotGiven !== b.dotGiven || a.stroke !== b.stroke ||
+    a.strokeGroup !== b.strokeGroup || a.colouredTicks !== b.colouredTicks || a.coloured !== b.coloured || a.fixed !== b.fixed || a.final !== b.final
+  )
+    return false
+  if (a.syllable !== b.syllable || a.texted !== b.texted || a.stemDown !== b.stemDown || a.stemOblique !== b.stemOblique || a.localShape !== b.localShape) return false
+  if (a.ligatureStart !== b.ligatureStart || a.ligatureEnd !== b.ligatureEnd || a.near !== b.near || a.duplex !== b.duplex) return false
+  for (let level = 0; level < 4; level++) {
+    const [x, y] = [a.runs[level], b.runs[level]]
+    if (x !== y && (x === undefined || y === undefined || x.units !== y.units || x.alterable !== y.alterable || x.startsWithRest !== y.startsWithRest)) return false
+  }
+  return true
+}
+
+function commonHead(a: readonly DraftFigure[], b: readonly DraftFigure[]): number {
+  const most = Math.min(a.length, b.length)
+  let n = 0
+  while (n < most && alike(a[n]!, b[n]!)) n++
+  return n
+}
+
+function commonTail(a: readonly DraftFigure[], b: readonly DraftFigure[], head: number): number {
+  const most = Math.min(a.length, b.length) - head
+  let n = 0
+  while (n < most && alike(a[a.length - 1 - n]!, b[b.length - 1 - n]!)) n++
+  return n
+}
+
+const movedState = (s: State, by: number): State => new State(s.node + by, s.position, s.opening, s.opener < 0 ? -1 : s.opener + by, s.counted, s.shift)
+
+function movedBlock(block: Settled, by: number): Settled {
+  return by === 0 ? block : { ...block, start: movedState(block.start, by), end: movedState(block.end, by) }
+}
