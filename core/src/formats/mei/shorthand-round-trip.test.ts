@@ -46,3 +46,26 @@ test.each(examplesOf(guide))("the example on line $line of the guide, to MEI and
   const { before, after } = bothWays(fromShorthand(text))
   expect(after).toBe(before)
 })
+
+test.each([
+  'canon:" a\\n  b "',
+  'text:""',
+  'comment:"a--b-"',
+  "%   two  words ",
+  "%",
+  'other:"a b"',
+  'folio:" x"',
+  'c4:id="a b"',
+  'c4:shape="a  b"',
+  'c4:supplied(reason=" a\\n")',
+  'c4:syllable("a  b")',
+  'c4:extra("a b"="c\\nd" "x:y"="")',
+  'c4/up(form=" a")',
+  '.:form="x y"',
+  'mens:letter="a b"',
+  'canon:"\\u0001 \\ud800"',
+  "[] [.] []:recta",
+])("odd texts go to MEI and back: %s", text => {
+  const { before, after } = bothWays(fromShorthand(`title: "x  y "\nvoice "a  b"\nB d4 ${text}`))
+  expect(after).toBe(before)
+})

@@ -39,7 +39,7 @@ class DocumentPatch {
     this.patcher = new ElementPatcher(this.edits, traced.tree.root, traced.tree.spans)
     this.origins = originsOf(traced, page)
     this.old = traced.document.original
-    const all = { has: () => true } as unknown as ReadonlySet<Sign>
+    const all = { has: () => true }
     const symbols = new Map([...traced.reader.shapes].map(([id, shape]) => [shape.name, id]))
     const writer = writerFor(page, symbols)
     const plain = new Writer(page, all, () => undefined, symbols)

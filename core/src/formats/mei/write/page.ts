@@ -44,7 +44,7 @@ export function writerFor(page: Page, symbols?: ReadonlyMap<string, string>): Wr
   const choices = choicesOf(page)
   const writer: Writer = new Writer(
     page,
-    naturalSigns(page),
+    runningIds(page),
     (signs, at) => {
       const choice = choiceAt(choices, signs, at)
       if (!choice) return undefined
@@ -65,11 +65,12 @@ export function writerFor(page: Page, symbols?: ReadonlyMap<string, string>): Wr
   return writer
 }
 
-function naturalSigns(page: Page): Set<Sign> {
-  const natural = new Set<Sign>()
+/** Ids that are the number of the voice, point, running number: those a reader gives to signs without one. */
+function runningIds(page: Page): Set<string> {
+  const natural = new Set<string>()
   for (const voice of page.voices) {
     let running = 0
-    for (const sign of everySign(voice.signs)) if (sign.id === `${voice.n}.${++running}`) natural.add(sign)
+    for (const sign of everySign(voice.signs)) if (sign.id === `${voice.n}.${++running}`) natural.add(sign.id)
   }
   return natural
 }

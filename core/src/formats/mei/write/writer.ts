@@ -22,10 +22,10 @@ export class Writer {
   /** symbolDef ids by the name of the shape; those that a file has already are known. */
   readonly symbols: ReadonlyMap<string, string>
 
-  /** `natural` holds the signs whose id a reader gives them by itself, so that it need not be written. */
+  /** `natural` holds the ids that a reader gives by itself, so that it need not be written. */
   constructor(
     readonly page: Page,
-    private readonly natural: ReadonlySet<Sign>,
+    private readonly natural: { has(id: string): boolean },
     readonly choiceAt: (signs: readonly Sign[], at: number) => ChoiceHere | undefined,
     known: ReadonlyMap<string, string> = new Map(),
   ) {
@@ -42,7 +42,7 @@ export class Writer {
       else words.push(token("extra", key, value))
     }
     const id = this.idOf(sign)
-    if (id === undefined && !this.natural.has(sign) && sign.id) words.push(token("id", sign.id))
+    if (id === undefined && !this.natural.has(sign.id) && sign.id) words.push(token("id", sign.id))
     return {
       "xml:id": id,
       facs: sign.zone === undefined ? undefined : `#${toName(sign.zone)}`,
