@@ -70,7 +70,7 @@ const likeFollows = (s: Situation): boolean =>
 /** Kinds of figure that a rule can speak of. */
 const wholeGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level]! > 0
 const perfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.counts[f.level] === true
-const partsGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && f.level < 4 && m.perfect.some(k => k > f.level)
+const partsGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && f.level < 4 && (m.perfect.some(k => k > f.level) || (f.level === 2 && m.counts[2] === true))
 const alterableGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && f.level > 0 && m.counts[f.level - 1] === true
 const markedGate = (f: Figure, m: Mensuration): boolean => wholeGate(f, m) && walled(f)
 const imperfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level] === 0
@@ -248,8 +248,18 @@ export function imperfectioAdPartem(...sources: Source[]): Rule {
     propose(s) {
       if (!isFreeNote(s.figure) || dotLocks(s)) return
       offerParts(s, false, "imperfectio-ad-partem")
+      offerMinimInMinor(s)
     },
   }
+}
+
+/** Reported and rejected by the treatises: a lone minim shortens a breve of perfect tempus and minor prolation (option minimInMinorProlation). */
+function offerMinimInMinor(s: Situation): void {
+  const { divisions, full } = s.mensuration
+  const f = s.figure
+  if (s.settings["minimInMinorProlation"] !== "true" || f.level !== 2 || divisions[2] !== 3 || divisions[3] !== 2 || s.front !== 0 || f.dot !== undefined) return
+  const second = s.ahead(2)
+  if (s.next?.level === 4 && (second === undefined || second.level <= 2)) s.offer("imperfectio-ad-partem", f.full - full[4]!, 0.3, { back: full[4]! })
 }
 
 export function imperfectioAdTotumEtPartem(...sources: Source[]): Rule {
@@ -370,9 +380,12 @@ export function alteratio(...sources: Source[]): Rule {
       const f = s.figure
       const follows = largerFollows(s, f.level - 1)
       if ((walled(f) && !(f.dot !== undefined && follows) ? !wallAllowsAlteration(s) : !follows) || dissentsFromAltering(s)) return
+      if (s.previous?.rest && s.settings["restMayStandAsRecta"] === "false") return
       const remote = follows && s.next!.level < f.level - 1 ? 0.6 : 0
       const dotted = f.dot !== undefined && follows && s.settings["alterBeforeWall"] !== "true"
-      const cost = remote + (dotted && s.settings["dotOfAlteration"] !== "true" ? 0.8 : 0)
+      const pair = f.ligatureEnd && s.previous?.ligatureStart === true && s.previous.ligature === f.ligature
+      const wanted = pair && s.settings["ligatureCompletesPerfection"] === "true" ? -2.5 : 0
+      const cost = wanted + remote + (dotted && s.settings["dotOfAlteration"] !== "true" ? 0.8 : 0)
       s.offer("alteratio", 2 * f.full, cost, { counted: f.full, dot: dotted ? "alteration" : "none" })
     },
   }
@@ -437,7 +450,9 @@ export function pausaManet(...sources: Source[]): Rule {
     appliesTo: restGate,
     propose(s) {
       const f = s.figure
-      if (f.rest && f.fixed === undefined) s.offer("pausa-manet", f.full, 0)
+      if (!f.rest || f.fixed !== undefined) return
+      const pastLarger = s.shifted && f.level <= 2 && s.settings["syncopateAcrossLargerRest"] === "false"
+      s.offer("pausa-manet", f.full, pastLarger ? 2 : 0)
     },
   }
 }

@@ -28,7 +28,7 @@ export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen
   }
   const naming = { practice: chosen.practice, has: ruleIds(chosen.practice) }
   const entries = entriesOf(cut, settled, naming, pitchAt, known)
-  const signs = withPlicas(entries, flat, chosen)
+  const signs = withPenultimates(withPlicas(entries, flat, chosen), chosen)
   const duration = endOf(signs)
   const place = (id: SignId): string => `${voice.label} ${signs.find(sign => sign.id === id)?.number ?? ""}`.trim()
   const problems: Problem[] = [...chosen.problems, ...openPlaces(settled, voice.label, place), ...openEnds(settled, voice.label, place)]
@@ -37,6 +37,19 @@ export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen
     mensurations: spansOf(cut, signs, chosen.practice, duration), signs, rivals: voiceRivals(settled, duration), problems,
   }
   return { reading, entries }
+}
+
+/** Before a finis punctorum strict measure is not kept from the note before the last (Ars cantus mensurabilis, c. 1280, IX and XI). */
+function withPenultimates(signs: readonly SignReading[], chosen: Chosen): SignReading[] {
+  const found = new Set<number>()
+  signs.forEach((sign, i) => {
+    if (sign.takenFor !== "finis-punctorum") return
+    let notes = 0
+    for (let at = i - 1; at >= 0 && notes < 2; at--) if (signs[at]!.kind === "note" && ++notes === 2) found.add(at)
+  })
+  if (found.size === 0) return signs as SignReading[]
+  const hold = chosen.settings["finisPenultimate"] === "hold"
+  return signs.map((sign, i) => (found.has(i) ? { ...sign, penultimateHeld: true, ...(hold ? { held: true } : {}) } : sign))
 }
 
 const ruleIds = (practice: Practice): ReadonlySet<string> => new Set(practice.rules.map(rule => rule.id))

@@ -228,7 +228,7 @@ function qualityByTempus(figure: DraftFigure, decided: Decided, perfect: boolean
 function withoutLength(entry: Entry, index: number, onset: Rational, settled: readonly StretchDecisions[], naming: Naming): SignReading {
   const { sign } = entry
   const takenFor = entry.takenFor ?? meaningOf(sign.id, entry, settled)
-  const kind: SignKind = sign.kind === "dot" || sign.kind === "stroke" || sign.kind === "mensuration" || sign.kind === "proportion" ? sign.kind : "other"
+  const kind: SignKind = sign.kind === "dot" || sign.kind === "stroke" || sign.kind === "mensuration" || sign.kind === "proportion" || sign.kind === "rest" ? sign.kind : "other"
   const rule = takenFor !== undefined && naming.has.has(takenFor) ? takenFor : kind === "proportion" && naming.has.has("proportio") ? "proportio" : "as-written"
   return {
     id: sign.id, index, kind, number: 0, level: null, pitch: null, onset, duration: ZERO, quality: null, rule, also: [], because: [], decidedBy: "voice",

@@ -3,7 +3,7 @@ import { equals, toText } from "../base/index.js"
 import { everySign, type Page, type Sign, type Voice } from "../page/index.js"
 import { PRACTICES, practiceNamed, type Practice } from "../practices/index.js"
 import { readVoice } from "./read-voice.js"
-import { durationText, nameOf, SENTENCES, unitName, type Said } from "./sentences.js"
+import { durationText, nameOf, olderName, SENTENCES, unitName, type Said } from "./sentences.js"
 import type { ReadOptions } from "./settings.js"
 import type { Reading, SignReading } from "./types.js"
 
@@ -16,7 +16,8 @@ function byId(reading: Reading): Map<string, SignReading> {
 
 /** Why the sign has its duration, in one sentence. */
 export function explainShort(reading: Reading, sign: SignReading): string {
-  return explainRule(reading, sign, sign.rule)
+  const older = reading.practice.options["terminology"] === "older" ? olderName(sign) : undefined
+  return explainRule(reading, sign, sign.rule) + (older ? ` The older name is ${older}.` : "")
 }
 
 export function explainRule(reading: Reading, sign: Pick<SignReading, "duration" | "because" | "quality"> & Partial<SignReading>, rule: string): string {
@@ -74,7 +75,7 @@ function plicaLine(sign: SignReading): string {
 
 function considered(reading: Reading, sign: SignReading): string[] {
   if (sign.number === 0) return []
-  if (sign.rivals.length === 0) return ["Nothing else was possible here within the odds that are followed (1 in 160,000)."]
+  if (sign.rivals.length === 0) return ["Nothing else came near: whatever is rarer than one in a thousand is not followed."]
   const lines = [`Chance that it is wrong: about ${percent(sign.doubt / 2)}.`]
   for (const rival of sign.rivals)
     lines.push(`Considered: ${toText(rival.duration)} (${percent(rival.chance)}). ${explainRule(reading, { ...sign, duration: rival.duration, because: rival.because }, rival.rule)}`)

@@ -2,7 +2,7 @@
 import { groupPreference, SHORTENED, TEMPUS_LEVEL, type GroupRule, type Preference } from "../practices/index.js"
 import type { LatticeInput } from "./lattice-parts.js"
 
-/** One breve before a two-breve rest: joins the rest, unless a breve after it does. Counted habit (theory: observed). */
+/** One breve before a two-breve rest: joins the rest, unless that leaves one over after it. Counted habit (theory: observed). */
 const JOINS_FOLLOWING: Preference = { whole: 1.2, short: 0 }
 const JOINS_REST: Preference = { whole: 0, short: 0.6 }
 
@@ -23,8 +23,8 @@ export class RunWeights {
     const { figures, mensuration } = this.input
     const units = counted / mensuration.full[TEMPUS_LEVEL]!
     if (units === 1 && figures[until]?.shortLongRest === true) {
-      const next = figures[until + 1]
-      return next !== undefined && next.level > 1 ? JOINS_FOLLOWING : JOINS_REST
+      const after = figures[until]!.runs[1]?.units ?? 0
+      return Math.round(after) % 3 === 1 ? JOINS_FOLLOWING : JOINS_REST
     }
     const startsWithRest = figures[opener]?.runs[1]?.startsWithRest ?? false
     const key = units * 4 + (alterable ? 1 : 0) + (startsWithRest ? 2 : 0)

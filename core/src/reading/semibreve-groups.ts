@@ -173,7 +173,7 @@ function insideCost(plan: GroupPlan, figures: readonly DraftFigure[], at: number
   const figure = figures[at]!
   let cost = 0
   if (figure.stemDown && plan.early) cost += 1.6
-  if ((figure.ligatureStart || figures[at - 1]!.ligatureEnd) && !figure.conjunctura) cost += plan.early ? 0.8 : 2
+  if ((figure.ligatureStart || figures[at - 1]!.ligatureEnd) && !figure.conjunctura) cost += plan.early ? 1.5 : 2
   return cost
 }
 

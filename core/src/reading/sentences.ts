@@ -70,6 +70,14 @@ export function nameOf(reading: Reading, sign: SignReading): string {
   return sign.number > 0 ? `${kind} ${sign.number}` : kind
 }
 
+/** Names of the values in the older group of treatises (De mensurabili musica, c. 1240-60); undefined where they agree. */
+export function olderName(sign: SignReading): string | undefined {
+  const tempora = sign.duration.num / sign.duration.den
+  if (sign.level === "longa" && tempora === 2) return "recta longa"
+  if (sign.level === "longa" && tempora === 3) return "longa beyond measure"
+  return sign.level === "brevis" && tempora === 2 ? "brevis maior" : undefined
+}
+
 export function unitName(reading: Reading, sign: SignReading): string {
   const one = sign.duration.num === sign.duration.den
   if (reading.unit === "tempus") return one ? "tempus" : "tempora"

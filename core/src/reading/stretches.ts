@@ -114,6 +114,7 @@ class Cutter {
       case "stroke":
         return this.takeStroke(sign)
       case "mensuration":
+        if (sign.initial !== true) this.takeModusRests()
         this.from = "given"
         this.measuring = measuringOf(sign, this.measuring, this.chosen.settings)
         if (sign.sign !== undefined || sign.letter !== undefined) this.signRatio = this.measuring.ratio
@@ -130,6 +131,22 @@ class Cutter {
       default:
         return
     }
+  }
+
+  /** Longa rests before the first sign of tempus are signs of modus and are not counted (option modusRestCode). */
+  private takeModusRests(): void {
+    const { figures } = this.current
+    const code = this.chosen.settings["modusRestCode"]
+    if (this.chosen.practice.name !== "white" || code === undefined || this.stretches.length > 1 || figures.length === 0) return
+    if (figures.some(f => !f.rest || f.level !== LONGA)) return
+    const three = figures.filter(f => (f.restSign?.spaces?.num ?? 2) >= 3).length
+    const maior = code === "twoPlusOne" ? three >= 2 : figures.length >= 3
+    const minor = code === "twoPlusOne" ? three >= 3 || three === 1 : three > 0
+    this.measuring = { ...this.measuring, modusMaior: maior ? 3 : 2, modusMinor: minor ? 3 : 2 }
+    this.entries.forEach((entry, i) => {
+      if (entry.figure >= 0) this.entries[i] = { ...entry, figure: -1, takenFor: "signum-modi" }
+    })
+    figures.length = 0
   }
 
   private enter(sign: Exclude<Sign, Ligature>, figure = -1, takenFor?: string): void {

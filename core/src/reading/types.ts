@@ -69,6 +69,8 @@ export interface SignReading {
   readonly plica?: { readonly duration: Rational | null; readonly pitch: string | null; readonly certain: boolean }
   /** The final of the voice, held freely. */
   readonly held?: boolean
+  /** The note before the last at a finis punctorum: held, though counted as it stands (Ars cantus mensurabilis, c. 1280, IX). */
+  readonly penultimateHeld?: boolean
   /** What a dot or stroke was taken for ("punctus-divisionis" …), or a note on the sign for explain. */
   readonly takenFor?: string
   /** The value given in the file when it is not the one the rules would choose. */
