@@ -40,8 +40,8 @@ export class Words {
   }
   text(name: string): string | undefined {
     const word = this.take(name)
-    if (word && word.value === undefined) this.bad(word, `${name}="…"`)
-    return word?.value
+    if (word && !word.value) this.bad(word, `${name}="…"`)
+    return word?.value || undefined
   }
   number(name: string): number | undefined {
     const word = this.take(name)
@@ -102,7 +102,7 @@ export function readVoice(words: Words, number: number): VoiceHead {
   return {
     id: voiceId(id),
     n,
-    label: label ?? n,
+    label: label || n,
     lines,
     ...(staffColour !== undefined && { staffColour }),
     notation,

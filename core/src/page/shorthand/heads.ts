@@ -61,7 +61,9 @@ const texted = (
   kind,
   form: `${word}:"…"`,
   own: "one",
-  read: ([first]) => (first ? { ...fixed, [key]: first.name } : needed ? undefined : fixed),
+  // An empty remark is one; an empty name or text is none.
+  read: ([first]) =>
+    first?.name || (first && kind === "comment") ? { ...fixed, [key]: first.name } : needed ? undefined : fixed,
 })
 
 /** By the word that stands for it. */

@@ -5,7 +5,7 @@
  * the next syllable on the same note in any case; `/` before a syllable makes it italic; quotes hold odd letters.
  */
 import type { Syllable } from "../signs.js"
-import { unquote } from "./tokens.js"
+import { tidy, unquote } from "./tokens.js"
 
 /** One step along the line. */
 export type LyricStep =
@@ -54,7 +54,13 @@ export function readLyricLine(line: string, odd: (at: number) => void): LyricLin
     }
     const found = take(SYLLABLE)
     if (found) {
-      steps.push({ kind: "syllable", syllable: syllableOf(found), sameNote, at: from })
+      const syllable = syllableOf(found)
+      if (syllable.text === "") odd(from)
+      steps.push(
+        syllable.text === ""
+          ? { kind: "pass", notes: 1, at: from }
+          : { kind: "syllable", syllable, sameNote, at: from },
+      )
       sameNote = found[3] === "~" || found[4] === "+"
       continue
     }
@@ -68,7 +74,7 @@ export function readLyricLine(line: string, odd: (at: number) => void): LyricLin
 }
 
 function syllableOf([, italic, text = "", join]: RegExpExecArray): Omit<Syllable, "stanza"> {
-  return { text: unquote(text), join: (join || " ") as Syllable["join"], ...(italic && { italic: true }) }
+  return { text: tidy(unquote(text)), join: (join || " ") as Syllable["join"], ...(italic && { italic: true }) }
 }
 
 /** "Ky - ri - e": a join that stands apart belongs to the syllable before it. */

@@ -38,9 +38,12 @@ test.each([
   ["B c4 custos:d accid:f:at=b", "B c4 custos:d4 accid:f:at=b4"],
   ['folio:"3v" line:"supplied"', 'folio:3v\nline:"supplied"'],
   ["B c4:id=1.1 d:id=x e:id=1.9 f", "B c4 d:id=x e:id=1.9 f"],
-  ['comment:"a remark" %  another', "% a remark\n%  another"],
+  ['comment:"a remark" %  another', "% a remark\n% another"],
   ["% before all\nB c4", "% before all\nB c4"],
   ["B c4\r\nd\re", "B c4 d e"],
+  ['canon:" a\\n  b "', 'canon:"a b"'],
+  ['B c4:extra(a=" b  c")', 'B c4:extra(a=" b  c")'],
+  ['text:"\\u0001 \\u00e9"', 'text:"\\\\u0001 é"'],
   // lyrics
   ["B c4 d e\n> Ky-ri-e", "B c4 d e\n> Ky- ri- e"],
   ["B c4 d e\n> Ky - ri - e", "B c4 d e\n> Ky- ri- e"],
@@ -50,7 +53,7 @@ test.each([
   ["B c4 d e\n> *2 a", "B c4 d e\n> *  * a"],
   ["B c4 d e\n> a~b c+d /e", "B c4 d e\n> a~b c+d /e"],
   ["B c4 d e\n> a~ b c_", "B c4 d e\n> a~ b c_"],
-  ['B c4\n> "a-b "_', 'B c4\n> "a-b "_'],
+  ['B c4\n> "a-b "_', 'B c4\n> "a-b"_'],
   // A level that no note follows is in force for nothing, so it is not kept.
   ['B [c4 d:syllable("x" stanza=2 join="_" italic)]', '[c4 d:syllable("x" stanza=2 join=_ italic)]'],
 ])("%j is %j", (typed, expected) => {

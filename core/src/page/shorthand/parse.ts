@@ -8,15 +8,23 @@ import { parser } from "./parser.generated.js"
 import { commentText, MusicReader } from "./read-music.js"
 import { excerpt, Reporter } from "./reporter.js"
 import { Run } from "./run.js"
-import { forChildren, readTerm, unquote, type Term } from "./tokens.js"
+import { forChildren, readTerm, tidy, unquote, withoutForbidden, type Term } from "./tokens.js"
 import type { KeywordName } from "./words.js"
 
 /**
  * Reads a page typed in the shorthand. `file` is only named in problems. Failed only when nothing at all could be
  * read; otherwise what was wrong is among the problems, with severity "error", and is missing from the page.
  */
-export function parseShorthand(text: string, file?: string): Result<Page> {
-  const report = new Reporter(text, file)
+export function parseShorthand(typed: string, file?: string): Result<Page> {
+  const report = new Reporter(typed, file)
+  const text = withoutForbidden(typed, at =>
+    report.error(
+      at,
+      "bad-letter",
+      "Here is a letter that no text can hold.",
+      "Save the file as UTF-8 text, or take it away.",
+    ),
+  )
   const reading = new PageReading(text, report)
   const cursor = parser.parse(text).cursor()
   reportErrors(cursor.node.cursor(), text, report)
@@ -141,7 +149,7 @@ class PageReading {
         "The page has a title already.",
         "Write one title, in the first line.",
       )
-    else this.title = /^".*"$/s.test(written) ? unquote(written) : written
+    else this.title = tidy(/^".*"$/s.test(written) ? unquote(written) : written)
   }
 
   private readStatement(cursor: TreeCursor): void {
@@ -189,6 +197,15 @@ class PageReading {
   }
 
   private beginAlternative(words: header.Words): void {
+    if (this.voices.length === 0) {
+      this.report.error(
+        words.at,
+        "no-voice",
+        "There is no voice yet to which this is an alternative.",
+        "Write the voice before it.",
+      )
+      this.current()
+    }
     const number = this.alternatives.length + 1
     const head = header.readAlternative(words, number, this.voices)
     const voice = this.voices.find(({ id }) => id === head.voice)

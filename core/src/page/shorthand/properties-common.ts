@@ -1,6 +1,6 @@
 /** Properties that signs of several kinds share. */
 import type { Coloration, Editorial, Given, Sign } from "../signs.js"
-import { choice, composed, record, textual, writeRecord, type Property } from "./property.js"
+import { choice, composed, rawRecord, record, textual, writeRecord, type Property } from "./property.js"
 import { inBrackets, pair, readNumber, type Term } from "./tokens.js"
 
 export const COLORATIONS: Record<string, Coloration> = {
@@ -28,7 +28,13 @@ const EDITORIAL_PARTS = ["resp", "cert", "reason", "source"] as const
 export function readEditorial(term: Term): Editorial | undefined {
   const kind = EDITORIAL_KINDS.find(one => one === term.name)
   const parts = record(term.args ?? [])
-  if (!kind || !parts || Object.keys(parts).some(name => !EDITORIAL_PARTS.includes(name as never))) return undefined
+  if (
+    !kind ||
+    !parts ||
+    Object.values(parts).includes("") ||
+    Object.keys(parts).some(name => !EDITORIAL_PARTS.includes(name as never))
+  )
+    return undefined
   return { kind, ...parts }
 }
 export function writeEditorial(editorial: Editorial): string {
@@ -51,7 +57,7 @@ export const COMMON: readonly Property<Sign>[] = [
   textual<Sign>("id"),
   textual<Sign>("zone"),
   editorial,
-  composed<Sign>("extra", "extra", record, writeRecord),
+  composed<Sign>("extra", "extra", rawRecord, writeRecord),
 ].map(one => (one.names[0] === "id" ? { ...one, write: () => "" } : one))
 
 const QUALITIES = ["perfecta", "imperfecta", "altera", "minor", "maior"] as const

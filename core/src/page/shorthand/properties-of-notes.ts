@@ -37,11 +37,10 @@ function readStem(direction: Stem["direction"], args: readonly Term[]): Stem | u
     const length = readNumber(value)
     if (position && value === undefined) stem = { ...stem, position }
     else if (name === "length" && length !== undefined) stem = { ...stem, length }
-    else if (name === "form" && value !== undefined) stem = { ...stem, form: value }
+    else if (name === "form" && value) stem = { ...stem, form: value }
     else if (name === "flag" && value === undefined) stem = { ...stem, flag: { ...stem.flag } }
-    else if (name === "flag-position" && value !== undefined)
-      stem = { ...stem, flag: { ...stem.flag, position: value } }
-    else if (name === "flag-form" && value !== undefined) stem = { ...stem, flag: { ...stem.flag, form: value } }
+    else if (name === "flag-position" && value) stem = { ...stem, flag: { ...stem.flag, position: value } }
+    else if (name === "flag-form" && value) stem = { ...stem, flag: { ...stem.flag, form: value } }
     else return undefined
   }
   return stem
@@ -104,7 +103,7 @@ const syllables: Property<Note> = {
 }
 function readSyllable(args: readonly Term[]): Syllable | undefined {
   const [first, ...rest] = args
-  if (!first || first.value !== undefined) return undefined
+  if (!first?.name || first.value !== undefined) return undefined
   let syllable: Syllable = { stanza: 1, text: first.name, join: " " }
   for (const { name, value } of rest) {
     const stanza = readNumber(value)

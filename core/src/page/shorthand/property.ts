@@ -86,7 +86,7 @@ export function textual<S>(key: keyof S & string, name: string = key): Property<
     key,
     name,
     "…",
-    text => text,
+    text => text || undefined,
     (value: string) => quote(value),
   )
 }
@@ -148,6 +148,10 @@ export function writePitch({ step, octave }: Pitch): string {
 export function record(args: readonly Term[]): Record<string, string> | undefined {
   if (args.some(({ value }) => value === undefined)) return undefined
   return Object.fromEntries(args.map(({ name, value }) => [name, value as string]))
+}
+/** The same with the values as they were typed, letter by letter. */
+export function rawRecord(args: readonly Term[]): Record<string, string> | undefined {
+  return record(args.map(one => ({ ...one, value: one.rawValue })))
 }
 export function writeRecord(all: Readonly<Record<string, string>>): string[] {
   return inOrder(all).map(([name, value]) => pair(name, value))

@@ -6,7 +6,7 @@ import { COLORATIONS } from "./properties-common.js"
 import { readSign, readWritten, withProperties } from "./read-sign.js"
 import { excerpt, type Reporter } from "./reporter.js"
 import type { Run } from "./run.js"
-import { forChildren, lookUp, readSuffix, type Suffix } from "./tokens.js"
+import { forChildren, lookUp, readSuffix, tidy, type Suffix } from "./tokens.js"
 
 /** Where signs and remarks go. */
 export interface Target {
@@ -130,9 +130,9 @@ export class MusicReader {
 
 const MEMBERS: ReadonlySet<string> = new Set(["note", "dot", "rest", "other"])
 
-/** Without the % and one space after it. */
+/** Without the %. */
 export function commentText(written: string): string {
-  return written.replace(/^% ?/, "")
+  return tidy(written.slice(1))
 }
 
 function mendStray(what: string): string {

@@ -7,6 +7,8 @@ export interface Term {
   /** The name stood in quotes. */
   readonly quoted: boolean
   readonly value?: string
+  /** The value with all its spaces and line ends, for what is only carried along. */
+  readonly rawValue?: string
   readonly args?: readonly Term[]
   readonly from: number
   readonly to: number
@@ -31,24 +33,34 @@ export function quote(text: string): string {
   return isBare(text) ? text : JSON.stringify(text)
 }
 
-/** The inside of a quoted text. Escapes are those of JSON; a backslash before any other letter stands for itself. */
+/**
+ * The inside of a quoted text. Escapes are those of JSON; a backslash before any other letter stands for itself, and so
+ * does an escape for a letter that no document can hold.
+ */
 export function unquote(text: string): string {
   if (!text.startsWith('"')) return text
   const inside = text.length > 1 && text.endsWith('"') ? text.slice(1, -1) : text.slice(1)
   return inside.replace(/\\(u[0-9a-fA-F]{4}|.)/gsu, (whole, what: string) => {
-    if (what.length === 5) return String.fromCharCode(parseInt(what.slice(1), 16))
-    return lookUp(ESCAPES, what) ?? whole
+    if (what.length !== 5) return lookUp(ESCAPES, what) ?? whole
+    const letter = String.fromCharCode(parseInt(what.slice(1), 16))
+    return FORBIDDEN.test(letter) ? whole : letter
   })
 }
-const ESCAPES: Record<string, string> = {
-  n: "\n",
-  r: "\r",
-  t: "\t",
-  b: "\b",
-  f: "\f",
-  '"': '"',
-  "\\": "\\",
-  "/": "/",
+const ESCAPES: Record<string, string> = { n: "\n", r: "\r", t: "\t", '"': '"', "\\": "\\", "/": "/" }
+// What XML cannot hold, and the letter that stands where a text was not decoded.
+const FORBIDDEN = /[^\t\n\r\u0020-\ufffc\u{10000}-\u{10ffff}]|[\ud800-\udfff]/u
+
+/** The text with a blank for every letter that no document can hold, each told to `found`. */
+export function withoutForbidden(text: string, found: (at: number) => void): string {
+  return text.replace(new RegExp(FORBIDDEN, "gu"), (letter, at: number) => {
+    found(at)
+    return " ".repeat(letter.length)
+  })
+}
+
+/** Texts have one blank between words and none at the ends, as in MEI: how they are typed is no part of them. */
+export function tidy(text: string): string {
+  return text.replace(/\s+/g, " ").trim()
 }
 
 /** Calls `visit` with the cursor on each child in turn; it must leave the cursor where it found it. */
@@ -63,7 +75,7 @@ export function forChildren(cursor: TreeCursor, visit: (cursor: TreeCursor) => v
 export function readTerm(cursor: TreeCursor, text: string): Term {
   let name: string | undefined
   let quoted = false
-  let value: string | undefined
+  let rawValue: string | undefined
   let args: Term[] | undefined
   const { from, to } = cursor
   forChildren(cursor, child => {
@@ -72,7 +84,7 @@ export function readTerm(cursor: TreeCursor, text: string): Term {
       case "Name":
       case "String":
       case "UnclosedString":
-        name = unquote(here)
+        name = tidy(unquote(here))
         quoted = child.name !== "Name"
         break
       case "FlagName":
@@ -81,8 +93,7 @@ export function readTerm(cursor: TreeCursor, text: string): Term {
         name = here.slice(1)
         break
       case "Value":
-        value = unquote(here.slice(1).trimStart())
-        if (here.length === 1) value = undefined
+        rawValue = here.length > 1 ? unquote(here.slice(1).trimStart()) : undefined
         break
       case "Arguments":
         args = []
@@ -91,7 +102,8 @@ export function readTerm(cursor: TreeCursor, text: string): Term {
         })
     }
   })
-  return { name: name ?? "", quoted, ...(value !== undefined && { value }), ...(args && { args }), from, to }
+  const value = rawValue === undefined ? undefined : { value: tidy(rawValue), rawValue }
+  return { name: name ?? "", quoted, ...value, ...(args && { args }), from, to }
 }
 
 export function readSuffix(cursor: TreeCursor, text: string): Suffix {
