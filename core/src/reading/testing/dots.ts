@@ -43,7 +43,11 @@ class LevelMarks {
   private readonly unit: number
   private pending = 0
 
-  constructor(private readonly phrase: readonly Draft[], private readonly level: number, private readonly scribe: Scribe) {
+  constructor(
+    private readonly phrase: readonly Draft[],
+    private readonly level: number,
+    private readonly scribe: Scribe,
+  ) {
     this.unit = scribe.measure.full[level + 1]!
   }
 
@@ -68,15 +72,20 @@ class LevelMarks {
 
   /** Counted already with a note of this level or larger, to shorten a smaller part of it. */
   private isOwned(one: Draft): boolean {
-    for (let owner = one.owner; owner !== undefined; owner = owner.owner)
-      if (owner.level <= this.level && owner.post[this.level] === 0 && owner.ante[this.level] === 0) return true
+    for (let { owner } = one; owner !== undefined; owner = owner.owner)
+      if (owner.level <= this.level && lossLevel(owner) > this.level) return true
     return false
   }
 
   /** Finds marks with which the run reads as it is meant. */
   private settle(before: Draft | undefined, run: readonly number[], after: number | undefined): boolean {
     const next = after === undefined ? undefined : (this.phrase[after] ?? this.closing())
-    const place: Place = { before, after: next, afterNext: after === undefined ? undefined : this.phrase[after + 1], pending: this.pending }
+    const place: Place = {
+      before,
+      after: next,
+      afterNext: after === undefined ? undefined : this.phrase[after + 1],
+      pending: this.pending,
+    }
     const meant = this.meant(place, run)
     const ways = this.ways(before, run)
     for (const walls of ways) {
@@ -98,7 +107,12 @@ class LevelMarks {
     const last = this.phrase[run.at(-1) ?? -1]
     const ante = place.after === undefined || this.phrase.indexOf(place.after) < 0 ? 0 : place.after.ante[this.level]!
     const altered = last !== undefined && last.altered && last.level === this.level + 1
-    return { post: place.before?.post[this.level] ?? 0, ante, altered, carried: carried || (run.length === 0 ? place.pending : 0) }
+    return {
+      post: place.before?.post[this.level] ?? 0,
+      ante,
+      altered,
+      carried: carried || (run.length === 0 ? place.pending : 0),
+    }
   }
 
   /** Sets of places for marks, the ones to try first first: none, one in the run, one after the larger note, two in the run. */
@@ -133,14 +147,17 @@ class LevelMarks {
     const { before, after } = place
     const onLarger = before !== undefined && walls.some(at => this.phrase[at] === before)
     let left = onLarger ? undefined : before
-    if (onLarger && before.post.some(units => units > 0)) return undefined
+    if (onLarger && lossLevel(before) >= 0) return undefined
     let pending = place.pending
     let post = 0
     let from = 0
     for (const wall of walls) {
       const at = run.indexOf(wall)
       if (at < 0) continue
-      const found = this.count({ before: left, after: undefined, afterNext: undefined, pending }, run.slice(from, at + 1))
+      const found = this.count(
+        { before: left, after: undefined, afterNext: undefined, pending },
+        run.slice(from, at + 1),
+      )
       if (found === undefined || found.carried > 0) return undefined
       post += found.post
       pending = 0
@@ -157,13 +174,26 @@ class LevelMarks {
     if (!Number.isInteger(worth)) return undefined
     if (place.pending > 0) return this.countPending(place, worth)
     const { before } = place
-    const mayPost = before !== undefined && this.mayLose(before) && before.ante[this.level] === 0 && this.hasBoundary(run, this.unit)
-    if (before?.short && before.ante[this.level] === 0) return mayPost && worth > 0 ? this.afterPost(place, run, worth - 1) : undefined
-    if (worth >= 4 && mayPost && this.scribe.firstImperfect.includes(this.level) && before.level === this.level) return this.afterPost(place, run, worth - 1)
+    const mayPost =
+      before !== undefined && this.mayLose(before) && before.ante[this.level] === 0 && this.hasBoundary(run, this.unit)
+    if (before?.short && before.ante[this.level] === 0)
+      return mayPost && worth > 0 ? this.afterPost(place, run, worth - 1) : undefined
+    if (worth >= 4 && mayPost && this.scribe.firstImperfect.includes(this.level) && before.level === this.level)
+      return this.afterPost(place, run, worth - 1)
     const rest = worth % 3
+    if (worth === 3 && mayPost && this.restFirst(place, run)) return this.afterPost(place, run, 2)
     if (rest === 0) return NONE
     if (rest === 1) return this.one(mayPost, place, run)
     return this.two(mayPost, place, run)
+  }
+
+  /** At the modus a rest right after a long closes the long's perfection. */
+  private restFirst(place: Place, run: readonly number[]): boolean {
+    return (
+      place.before!.level === this.level &&
+      this.scribe.firstImperfect.includes(this.level) &&
+      this.phrase[run[0]!]!.rest
+    )
   }
 
   /** An altered note counts once. */
@@ -173,7 +203,8 @@ class LevelMarks {
   }
 
   private countPending(place: Place, worth: number): Outcome | undefined {
-    if (worth === 0) return place.after !== undefined && this.mayGiveFront(place) ? undefined : { ...NONE, carried: place.pending }
+    if (worth === 0)
+      return place.after !== undefined && this.mayGiveFront(place) ? undefined : { ...NONE, carried: place.pending }
     return (place.pending + worth) % 3 === 0 ? NONE : undefined
   }
 
@@ -184,7 +215,8 @@ class LevelMarks {
   }
 
   private one(mayPost: boolean, place: Place, run: readonly number[]): Outcome | undefined {
-    if (mayPost) return { ...NONE, post: 1 }
+    // One breve between a long and a two-breve rest may belong to either.
+    if (mayPost) return place.after?.short ? undefined : { ...NONE, post: 1 }
     if (place.after === undefined) return undefined
     if (this.mayGiveFront(place) && this.hasBoundary(run.toReversed(), this.unit)) return { ...NONE, ante: 1 }
     return { ...NONE, carried: 1 }
@@ -195,18 +227,29 @@ class LevelMarks {
     const last = this.phrase[run.at(-1)!]!
     const exact = after !== undefined && (after.level === this.level || after.duplex) && !after.short
     if (exact && this.mayBeAltered(last)) return { ...NONE, altered: true }
-    if (mayPost && before!.level < this.level && (after === undefined || after.level < this.level)) return { ...NONE, post: 2 }
-    if (mayPost && after !== undefined && this.mayGiveFront(place) && this.hasBoundary(run.toReversed(), this.unit)) return { ...NONE, post: 1, ante: 1 }
+    if (mayPost && before!.level < this.level && (after === undefined || after.level < this.level))
+      return { ...NONE, post: 2 }
+    if (mayPost && after !== undefined && this.mayGiveFront(place) && this.hasBoundary(run.toReversed(), this.unit))
+      return { ...NONE, post: 1, ante: 1 }
     return undefined
   }
 
   private mayBeAltered(last: Draft): boolean {
-    return last.level === this.level + 1 && !last.rest && !last.coloured && !last.dotted && last.members === undefined && last.post.every(units => units === 0)
+    return (
+      last.level === this.level + 1 &&
+      !last.rest &&
+      !last.coloured &&
+      !last.dotted &&
+      last.members === undefined &&
+      last.post.every(units => units === 0)
+    )
   }
 
   /** Whether the figure can give up a unit of this level at all. A two-breve rest takes the third breve to itself. */
   private mayLose(one: Draft): boolean {
-    return one.short || (this.isFree(one) && (one.level === this.level || this.scribe.measure.divisions[this.level] === 3))
+    return (
+      one.short || (this.isFree(one) && (one.level === this.level || this.scribe.measure.divisions[this.level] === 3))
+    )
   }
 
   private mayGiveFront({ after, afterNext }: Place): boolean {
@@ -227,7 +270,15 @@ class LevelMarks {
   }
 }
 
-const isSmaller = (other: Draft | undefined, one: Draft): boolean => other !== undefined && (other.level > one.level || other.members !== undefined)
+/** Level of the units that the figure lost; -1 for none. */
+const lossLevel = (one: Draft): number =>
+  Math.max(
+    one.post.findLastIndex(units => units > 0),
+    one.ante.findLastIndex(units => units > 0),
+  )
+
+const isSmaller = (other: Draft | undefined, one: Draft): boolean =>
+  other !== undefined && (other.level > one.level || other.members !== undefined)
 
 function isSame(a: Outcome, b: Outcome): boolean {
   return a.post === b.post && a.ante === b.ante && a.altered === b.altered && a.carried === b.carried

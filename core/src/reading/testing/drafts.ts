@@ -40,8 +40,19 @@ const NOTHING: readonly number[] = [0, 0, 0, 0]
 
 export function draft(level: number, ticks: number, more: Partial<Draft> = {}): Draft {
   return {
-    level, ticks, rest: false, dotted: false, coloured: false, altered: false, duplex: false, short: false, carried: false,
-    post: NOTHING, ante: NOTHING, mark: "none", ...more,
+    level,
+    ticks,
+    rest: false,
+    dotted: false,
+    coloured: false,
+    altered: false,
+    duplex: false,
+    short: false,
+    carried: false,
+    post: NOTHING,
+    ante: NOTHING,
+    mark: "none",
+    ...more,
   }
 }
 
@@ -58,7 +69,10 @@ export interface Measure {
   /** Two longs may stand in one body. */
   readonly doubleLong: boolean
   /** Breves are divided into groups of plain semibreves: sizes with their weights, and the ticks of each. */
-  readonly groups?: { readonly weights: Readonly<Record<string, number>>; readonly shares: (size: number) => readonly number[] }
+  readonly groups?: {
+    readonly weights: Readonly<Record<string, number>>
+    readonly shares: (size: number) => readonly number[]
+  }
 }
 
 /** Divisions as [modus maior, modus minor, tempus, prolatio]. */

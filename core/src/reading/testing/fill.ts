@@ -27,7 +27,11 @@ export class Filler {
   private needs: number | undefined
   private failed = false
 
-  constructor(private readonly m: Measure, private readonly habits: Habits, private readonly random: Random) {}
+  constructor(
+    private readonly m: Measure,
+    private readonly habits: Habits,
+    private readonly random: Random,
+  ) {}
 
   /** A phrase of so many perfections of the level, begun by a figure of that level; undefined when its end is not lawful. */
   phrase(level: number, count: number): Draft[] | undefined {
@@ -57,7 +61,7 @@ export class Filler {
 
   /** Consecutive spans of one level; two or three may be filled together. */
   private spans(level: number, count: number): void {
-    for (let done = 0; done < count; ) done += this.several(level, count - done) || this.one(level)
+    for (let done = 0; done < count;) done += this.several(level, count - done) || this.one(level)
   }
 
   private one(level: number): 1 {
@@ -71,7 +75,7 @@ export class Filler {
     const { random, habits } = this
     if (this.m.divisions[level] === 3) {
       if (random.chance(habits.colour) && !this.afterColour()) return this.threeForTwo(level)
-      if (random.chance(habits.carry) && this.m.perfect.includes(level)) return this.carry(level, room)
+      if (level > LONGA && random.chance(habits.carry)) return this.carry(level, room)
     } else if (level < MINIMA + 1 && this.isSingle(level) && random.chance(habits.dot)) return this.dotted(level)
     return this.needs === undefined && level <= BREVIS && random.chance(habits.longer) ? this.longer(level) : 0
   }
@@ -91,7 +95,8 @@ export class Filler {
     const passed = Math.min(room - 1, 1 + this.random.below(2))
     const unit = this.full(level + 1)
     this.put(draft(level + 1, unit, { carried: true }))
-    for (let i = 0; i < passed; i++) this.put(draft(level, this.full(level), { mark: i === passed - 1 ? "perfection" : "none" }))
+    for (let i = 0; i < passed; i++)
+      this.put(draft(level, this.full(level), { mark: i === passed - 1 ? "perfection" : "none" }))
     for (let i = 0; i < 2; i++) this.put(draft(level + 1, unit))
     return passed + 1
   }
@@ -139,7 +144,7 @@ export class Filler {
   }
 
   private shortened(level: number, more: Partial<Draft>): Draft {
-    const short = level === LONGA && this.random.chance(this.habits.shortRest)
+    const short = level === LONGA && this.needs === undefined && this.random.chance(this.habits.shortRest)
     return draft(level, 2 * this.full(level + 1), { ...more, ...(short ? { rest: true, short: true } : {}) })
   }
 
@@ -186,7 +191,8 @@ export class Filler {
   /** A note or rest of the level that fills its span, or one that loses a remote part to a neighbour. */
   private whole(level: number): void {
     const remote = this.m.perfect.filter(k => k > level)
-    if (remote.length > 0 && !this.m.doubleLong && this.random.chance(this.habits.part)) return this.part(level, this.random.of(remote))
+    if (remote.length > 0 && !this.m.doubleLong && this.random.chance(this.habits.part))
+      return this.part(level, this.random.of(remote))
     const duplex = level < LONGA && this.m.doubleLong
     const rest = level >= LONGA && level <= MINIMA && this.random.chance(this.habits.rest)
     this.put(draft(level, this.full(level), { rest, duplex }))

@@ -23,6 +23,8 @@ export interface LawfulOptions {
   readonly label?: string
   /** Words under the notes; drawn from the seed when absent. */
   readonly texted?: boolean
+  /** Chance that the scribe leaves out a division that is needed (0): such a voice has doubtful places. */
+  readonly careless?: number
 }
 
 export interface LawfulVoice {
@@ -44,9 +46,17 @@ export function lawfulVoice(seed: number, options: LawfulOptions = {}): LawfulVo
   const label = options.label ?? "cantus"
   const texted = options.texted ?? random.chance(0.7)
   const writer = new Writer({
-    prefix: `${label.replaceAll(/\W/g, "")}.`, random, texted, ink: kind.notation === "white" ? "black" : "red",
-    strokes: kind.practice === "ars-antiqua", ratio: kind.sign?.strokes ? ratio(2) : ONE, ligatures: texted ? 0.08 : 0.2,
-    spacesOf: one => spacesOf(one, kind), loosePairs: practice === "ars-antiqua",
+    prefix: `${label.replaceAll(/\W/g, "")}.`,
+    random,
+    texted,
+    ink: kind.notation === "white" ? "black" : "red",
+    strokes: kind.practice === "ars-antiqua",
+    ratio: kind.sign?.strokes ? ratio(2) : ONE,
+    ligatures: texted ? 0.08 : 0.2,
+    spacesOf: one => spacesOf(one, kind),
+    loosePairs: practice === "ars-antiqua",
+    fencedFrom: practice === "divided-breves" ? 4 : 10,
+    careless: options.careless ?? 0,
   })
   writer.signs.push({ kind: "clef", id: writer.id(), shape: "C", line: 3, initial: true })
   if (kind.sign) writer.signs.push(signOf(kind, writer.id()))
@@ -54,7 +64,13 @@ export function lawfulVoice(seed: number, options: LawfulOptions = {}): LawfulVo
   while (writer.durations.size < (options.notes ?? 60)) walls.push(writer.write(phrase(kind, random)))
   walls.push(writer.write([draft(topOf(kind), kind.measure.full[topOf(kind)]!)]))
   const voice: Voice = {
-    id: voiceId(label), n: "1", label, lines: 5, notation: kind.notation, practice: { name: kind.practice, options: kind.options }, signs: writer.signs,
+    id: voiceId(label),
+    n: "1",
+    label,
+    lines: 5,
+    notation: kind.notation,
+    practice: { name: kind.practice, options: kind.options },
+    signs: writer.signs,
   }
   return { practice, voice, durations: writer.durations, walls }
 }
@@ -69,8 +85,16 @@ function signOf(kind: Kind, id: SignId): MensurationSign {
   const [modusMaior, modusMinor, tempus, prolatio] = kind.sign!.divisions
   const { strokes } = kind.sign!
   return {
-    kind: "mensuration", id, initial: true, modusMaior, modusMinor, tempus, prolatio, sign: tempus === 3 ? "O" : "C",
-    ...(prolatio === 3 ? { dots: 1 } : {}), ...(strokes ? { strokes } : {}),
+    kind: "mensuration",
+    id,
+    initial: true,
+    modusMaior,
+    modusMinor,
+    tempus,
+    prolatio,
+    sign: tempus === 3 ? "O" : "C",
+    ...(prolatio === 3 ? { dots: 1 } : {}),
+    ...(strokes ? { strokes } : {}),
   }
 }
 
@@ -82,8 +106,11 @@ function topOf(kind: Kind): number {
 function phrase(kind: Kind, random: Random): readonly Draft[] {
   const level = topOf(kind)
   const scribe: Scribe = {
-    measure: kind.measure, firstImperfect: kind.practice === "white" ? [] : [LONGA], likeProtectsParts: kind.practice === "white",
-    strokes: kind.practice === "ars-antiqua", random,
+    measure: kind.measure,
+    firstImperfect: kind.practice === "white" ? [] : [LONGA],
+    likeProtectsParts: kind.practice === "white",
+    strokes: kind.practice === "ars-antiqua",
+    random,
   }
   for (let i = 0; i < TRIES; i++) {
     const drafts = new Filler(kind.measure, kind.habits, random).phrase(level, 3 + random.below(5))

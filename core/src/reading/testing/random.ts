@@ -20,7 +20,13 @@ export function randomFrom(seed: number): Random {
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32
   }
   const below = (n: number): number => Math.floor(next() * n)
-  return { next, below, chance: p => next() < p, weighted: weights => choose(next(), weights), of: all => all[below(all.length)]! }
+  return {
+    next,
+    below,
+    chance: p => next() < p,
+    weighted: weights => choose(next(), weights),
+    of: all => all[below(all.length)]!,
+  }
 }
 
 function choose<T extends string>(at: number, weights: Readonly<Record<T, number>>): T {

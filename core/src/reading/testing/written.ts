@@ -1,6 +1,15 @@
 /** Writes figures down as signs of a page, with pitches, words, ligatures and line ends such as a page has. */
 import { over, ratio, signId, type Rational, type SignId } from "../../base/index.js"
-import { LEVELS, type Ligature, type Note, type Pitch, type Rest, type Sign, type Step, type Syllable } from "../../page/index.js"
+import {
+  LEVELS,
+  type Ligature,
+  type Note,
+  type Pitch,
+  type Rest,
+  type Sign,
+  type Step,
+  type Syllable,
+} from "../../page/index.js"
 import { BREVIS, LONGA, SEMIBREVIS, TICKS, type Draft } from "./drafts.js"
 import type { Random } from "./random.js"
 
@@ -19,11 +28,35 @@ export interface Hand {
   readonly spacesOf: (one: Draft) => number
   /** Plain semibreves of two sizes may follow each other without a dot between, if all are pairs. */
   readonly loosePairs: boolean
+  /** Groups of this size and more are fenced by dots on both sides, or every note has its syllable. */
+  readonly fencedFrom: number
+  /** Chance that a division that is needed is left out. */
+  readonly careless: number
 }
 
 const STEPS: readonly Step[] = ["c", "d", "e", "f", "g", "a", "b"]
-const WORDS = ["flos", "ro-", "sa", "no-", "va", "lux", "sur-", "git", "ma-", "ne", "can-", "ta", "li-", "ber", "quem", "lau-", "dat"]
+const WORDS = [
+  "flos",
+  "ro-",
+  "sa",
+  "no-",
+  "va",
+  "lux",
+  "sur-",
+  "git",
+  "ma-",
+  "ne",
+  "can-",
+  "ta",
+  "li-",
+  "ber",
+  "quem",
+  "lau-",
+  "dat",
+]
 const SIGNS_IN_A_LINE = 48
+/** Share of notes with a syllable in a voice with words. */
+const SYLLABIC = 0.7
 
 export class Writer {
   readonly signs: Sign[] = []
@@ -42,12 +75,13 @@ export class Writer {
   /** Writes the figures; gives the id of the first that lasts. */
   write(drafts: readonly Draft[]): SignId {
     let first: SignId | undefined
-    for (let i = 0; i < drafts.length; ) {
+    for (let i = 0; i < drafts.length;) {
       this.breakLine()
       const size = this.bound(drafts, i)
-      const id = size > 1 ? this.ligature(drafts.slice(i, i + size)) : this.figure(drafts, i)
+      const id = size > 1 ? this.ligature(drafts.slice(i, i + size)) : this.figure(drafts[i]!)
       first ??= id
       i += size
+      this.after(drafts, i - 1)
     }
     return first!
   }
@@ -72,32 +106,54 @@ export class Writer {
 
   private ligature(drafts: readonly Draft[]): SignId {
     const id = this.id()
-    const members = drafts.map((one, i) => this.note(one.level, one.ticks, one, i === 0))
+    const members = drafts.map((one, i) => this.note(one.level, one.ticks, one, i === 0 ? SYLLABIC : 0))
     const whole: Ligature = { kind: "ligature", id, members }
     this.signs.push(whole)
     return members[0]!.id
   }
 
-  private figure(drafts: readonly Draft[], i: number): SignId {
+  private figure(one: Draft): SignId {
+    return one.members ? this.group(one, one.members) : one.rest ? this.rest(one) : this.single(one)
+  }
+
+  private after(drafts: readonly Draft[], i: number): void {
     const one = drafts[i]!
-    const id = one.members ? this.group(drafts, i, one.members) : one.rest ? this.rest(one) : this.single(one)
-    if (one.dotted || (one.mark !== "none" && !this.hand.strokes)) this.signs.push({ kind: "dot", id: this.id() })
-    else if (one.mark !== "none")
-      this.signs.push({ kind: "stroke", id: this.id(), form: one.mark === "perfection" ? "signum-perfectionis" : "divisio-modi" })
-    return id
+    if (one.dotted) this.dot()
+    else if (one.mark !== "none") this.division(one.mark)
+    else if (this.mustPart(drafts, i)) this.dot()
+  }
+
+  private dot(): void {
+    this.signs.push({ kind: "dot", id: this.id() })
+  }
+
+  private division(mark: Draft["mark"]): void {
+    if (this.hand.careless > 0 && this.hand.random.chance(this.hand.careless)) return
+    if (!this.hand.strokes) return this.dot()
+    this.signs.push({
+      kind: "stroke",
+      id: this.id(),
+      form: mark === "perfection" ? "signum-perfectionis" : "divisio-modi",
+    })
   }
 
   private single(one: Draft): SignId {
-    const note = this.note(one.duplex ? LONGA : one.level, one.ticks, one, true)
+    const note = this.note(one.duplex ? LONGA : one.level, one.ticks, one, SYLLABIC)
     this.signs.push(note)
     return note.id
   }
 
-  private note(level: number, ticks: number, one: Draft, mayBear: boolean): Note {
+  private note(level: number, ticks: number, one: Draft, bearing: number): Note {
     const id = this.lasting(ticks)
     return {
-      kind: "note", id, level: LEVELS[level]!, pitch: this.pitch(), coloration: one.coloured ? this.hand.ink : "none", stems: [],
-      syllables: mayBear && this.hand.texted && this.hand.random.chance(0.7) ? [this.syllable()] : [], ...(one.duplex ? { duplex: true } : {}),
+      kind: "note",
+      id,
+      level: LEVELS[level]!,
+      pitch: this.pitch(),
+      coloration: one.coloured ? this.hand.ink : "none",
+      stems: [],
+      syllables: this.hand.texted && this.hand.random.chance(bearing) ? [this.syllable()] : [],
+      ...(one.duplex ? { duplex: true } : {}),
     }
   }
 
@@ -110,29 +166,49 @@ export class Writer {
   private rest(one: Draft): SignId {
     const id = this.lasting(one.ticks)
     const spaces = this.hand.spacesOf(one)
-    const rest: Rest = { kind: "rest", id, level: LEVELS[one.level]!, coloration: "none", ...(spaces > 0 ? { spaces: ratio(spaces) } : {}) }
+    const rest: Rest = {
+      kind: "rest",
+      id,
+      level: LEVELS[one.level]!,
+      coloration: "none",
+      ...(spaces > 0 ? { spaces: ratio(spaces) } : {}),
+    }
     this.signs.push(rest)
     return id
   }
 
-  /** Semibreves on one breve; a dot parts them from a group that follows, most of the time or always. */
-  private group(drafts: readonly Draft[], i: number, members: readonly number[]): SignId {
-    const one = drafts[i]!
+  /** Semibreves on one breve. */
+  private group(one: Draft, members: readonly number[]): SignId {
     const bound = members.length === 2 && this.hand.random.chance(this.hand.ligatures)
-    const notes = members.map((ticks, n) => this.note(SEMIBREVIS, ticks, one, n === 0 || (!bound && this.hand.random.chance(0.3))))
+    const large = members.length >= this.hand.fencedFrom
+    const bearing = bound || (large && this.isFenced(one)) ? 0.1 : large ? 1 : 0.3
+    const notes = members.map((ticks, n) =>
+      this.note(SEMIBREVIS, ticks, one, n === 0 ? Math.max(bearing, SYLLABIC) : bearing),
+    )
     if (bound) this.signs.push({ kind: "ligature", id: this.id(), members: notes })
     else this.signs.push(...notes)
-    const next = drafts[i + 1]?.members
-    if (next !== undefined && one.mark === "none" && this.mustPart(drafts, i)) this.signs.push({ kind: "dot", id: this.id() })
     return notes[0]!.id
   }
 
+  /** A large group without a syllable to each note stands between dots. */
+  private isFenced(one: Draft | undefined): boolean {
+    return (
+      one?.members !== undefined &&
+      one.members.length >= this.hand.fencedFrom &&
+      (!this.hand.texted || one.members.length % 2 === 1)
+    )
+  }
+
+  /** A dot parts semibreves from a group that follows, most of the time or always. */
   private mustPart(drafts: readonly Draft[], i: number): boolean {
+    const [one, next] = [drafts[i]!, drafts[i + 1]]
+    if (this.isFenced(one) || this.isFenced(next)) return true
+    if (one.members === undefined || next?.members === undefined) return false
     if (!this.hand.loosePairs || !this.hand.random.chance(0.3)) return true
     let [from, to] = [i, i + 1]
     while (drafts[from - 1]?.members) from--
     while (drafts[to + 1]?.members) to++
-    return drafts.slice(from, to + 1).some(one => one.members!.length !== 2)
+    return drafts.slice(from, to + 1).some(group => group.members!.length !== 2)
   }
 
   private pitch(): Pitch {
@@ -147,6 +223,7 @@ export class Writer {
 }
 
 function isBound(one: Draft | undefined, ...levels: readonly number[]): boolean {
-  if (one === undefined || one.rest || one.members || one.duplex || one.dotted || one.coloured || one.mark !== "none") return false
+  if (one === undefined || one.rest || one.members || one.duplex || one.dotted || one.coloured || one.mark !== "none")
+    return false
   return levels.includes(one.level)
 }
