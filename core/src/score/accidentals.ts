@@ -1,5 +1,6 @@
 /** Which accidentals a modern staff must show so that a modern reader sings what is in force. */
 import { compare, times, type Rational } from "../base/index.js"
+import type { Step } from "../page/index.js"
 import type { Bar } from "./bars.js"
 import type { ScoreEvent, ScoreNote, ScoreVoice } from "./types.js"
 
@@ -43,7 +44,18 @@ export function shownAccidentals(
 
 /** What sounds, as MEI names it; "n" where nothing alters the note. */
 export function soundingAccidental(note: ScoreNote): string {
-  return note.pitch?.accidental || note.written?.accidental || NATURAL
+  return note.pitch?.accidental || NATURAL
+}
+
+/**
+ * What an old sign is today. A sharp, often drawn as a cross, calls for mi and a flat for fa (mensural theory of the hexachords,
+ * 14th to 16th century), so on the letters that are mi or fa already (e and b, f and c) they only take back the other sign.
+ */
+export function modernAccidental(step: Step, accidental: string): string {
+  const sign = accidental === "x" ? "s" : accidental
+  if (sign === "s" && (step === "b" || step === "e")) return NATURAL
+  if (sign === "f" && (step === "f" || step === "c")) return NATURAL
+  return sign
 }
 
 function accidentalOf(note: ScoreNote, implied: string): ShownAccidental | undefined {

@@ -111,14 +111,18 @@ describe("accidentals on a modern staff", () => {
   ])("%s", (_, notes, written, key, expected) => {
     expect(shown(notes, written, key)).toEqual(expected)
   })
-  test("what stands before a note sounds where the reading says no more", () => {
-    const score = align(
-      testPiece([
-        { label: "v", signs: signsFrom("f4:2").map(sign => ({ ...sign, note: { ...sign.note, accidental: "s" } })) },
-      ]),
-    )
+  test.each([
+    ["fx4", "s"],
+    ["bs4", "n"],
+    ["ex4", "n"],
+    ["ff4", "n"],
+    ["cs4", "s"],
+    ["ef4", "f"],
+    ["d4", "n"],
+  ])("%s is %s today: a sharp is mi, a flat is fa", (pitch, expected) => {
+    const score = align(testPiece([{ label: "v", signs: signsFrom(`${pitch}:2`) }]))
     const [note] = score.voices[0]!.events
-    expect(note?.kind === "note" && soundingAccidental(note)).toBe("s")
+    expect(note?.kind === "note" && soundingAccidental(note)).toBe(expected)
   })
 })
 

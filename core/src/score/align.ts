@@ -4,6 +4,7 @@ import type { Page, Step } from "../page/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
 import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
 import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
+import { modernAccidental } from "./accidentals.js"
 import type { Fit, Score, ScoreEvent, ScoreNote, ScorePitch, ScoreVoice, VoiceFit } from "./types.js"
 import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
 
@@ -51,7 +52,10 @@ function draftVoice(page: Page, reading: Reading, factor: Rational): Draft {
       mensurations: mensurationsOf(reading, factor),
       signatures: facts.signatures.map(({ before, signature }) => ({
         onset: signature.initial ? ZERO : ((before && starts.get(before)) ?? end),
-        accidentals: signature.accidentals,
+        accidentals: signature.accidentals.map(one => ({
+          ...one,
+          accidental: modernAccidental(one.step, one.accidental),
+        })),
       })),
       brackets: [...facts.ligatures, ...colorationBrackets(events)].filter(
         bracket => starts.has(bracket.from) && starts.has(bracket.to),
@@ -121,10 +125,12 @@ function plicaOf(sign: SignReading, factor: Rational): ScoreNote["plica"] {
   return { duration: share ? times(share, factor) : null, pitch: pitchOf(sign.plica?.pitch ?? null) }
 }
 
-/** "bf3" → b, f, 3; null for anything else. */
+/** "bf3" → b, f, 3, the accidental in its modern sense; null for anything else. */
 export function pitchOf(text: string | null): ScorePitch | null {
   const found = /^([a-g])([a-z]*)(-?\d+)$/.exec(text ?? "")
-  return found ? { step: found[1] as Step, accidental: found[2]!, octave: Number(found[3]) } : null
+  if (!found) return null
+  const step = found[1] as Step
+  return { step, accidental: modernAccidental(step, found[2]!), octave: Number(found[3]) }
 }
 
 /** The final note is held; after a closing rest, or in a voice without a sign, there is silence. */

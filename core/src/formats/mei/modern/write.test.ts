@@ -124,6 +124,15 @@ test("an accidental added by an editor stands above, one of the page before the 
   expect(text).toContain('<accid accid="s" accid.ges="s"/>')
 })
 
+test("a long title is drawn in lines", () => {
+  const long = "A title of many more words than one line of a page can hold, and of still some more words"
+  const text = flat(mei(testPiece([{ label: "v", signs: signsFrom("d4:4") }], long)))
+  expect(text).toContain(`<title>${long}</title>`)
+  expect(text).toContain(
+    ">A title of many more words than one line of a page can hold, and of<lb/>still some more words</rend></pgHead>",
+  )
+})
+
 test("a note without a pitch is a cross on the middle line", () => {
   const [sign] = signsFrom("d4:4")
   const piece = testPiece([{ label: "v", signs: [sign!] }])

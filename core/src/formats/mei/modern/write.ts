@@ -66,7 +66,35 @@ function scoreDef(notated: NotatedScore, options: ValueOptions): XmlElement {
   // A score without voices still has a staff: MEI knows no group of none.
   if (staves.length === 0) staves.push(element("staffDef", { n: 1, lines: 5 }))
   const symbol = voices.length > 1 ? { symbol: "bracket", "bar.thru": "false" } : {}
-  return element("scoreDef", { "midi.bpm": bpm }, element("staffGrp", symbol, ...staves))
+  return element(
+    "scoreDef",
+    { "midi.bpm": bpm },
+    titleHead(notated.score.title),
+    element("staffGrp", symbol, ...staves),
+  )
+}
+
+/** The title over the first system, in lines that fit its width. */
+function titleHead(title: string): XmlElement | undefined {
+  const lines = linesOf(title, 70)
+  if (lines.length === 0) return undefined
+  const text = lines.flatMap((line, i) => (i === 0 ? [line] : [element("lb"), line]))
+  return element(
+    "pgHead",
+    { func: "first" },
+    element("rend", { halign: "center", valign: "top", fontsize: "150%" }, ...text),
+  )
+}
+
+/** Words put together into lines of so many letters at most; a longer word has a line of its own. */
+function linesOf(text: string, longest: number): string[] {
+  const lines: string[] = []
+  for (const word of text.split(/\s+/).filter(Boolean)) {
+    const last = lines.at(-1)
+    if (last !== undefined && last.length + 1 + word.length <= longest) lines[lines.length - 1] = `${last} ${word}`
+    else lines.push(word)
+  }
+  return lines
 }
 
 function staffDef(voice: ScoreVoice, index: number, meter: Meter | null): XmlElement {
