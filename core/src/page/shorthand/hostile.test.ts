@@ -23,7 +23,7 @@ test("any text is survived", () => {
 
 const piece = fc.constantFrom(
   ..."voice title: alternative shape zone box= for= ( ) [ ] { } red{ : = \" ' . / \\ % > 2> ~ + - _ * ? \n".split(" "),
-  ..."B S L M Mx Sf o c4 bf g_ b+f3 r rB r1/3 O C. C| mens :red :id=1.2 :given(altera) :extra(a=b) /up(left) \\down2".split(
+  ..."B S L M Mx Sf o c4 bf g_ b+f3 r rB r1/3 O C. C| mens :red :id=1.2 :given(altera) :extra(a=b) /up(left) _ \\down2".split(
     " ",
   ),
   ...'clef:C3 sig:bf prop:3 accid:f custos folio:3v canon:"a" comment:"b" other:x :syllable(a) \n> a-b \n* constructor __proto__'.split(

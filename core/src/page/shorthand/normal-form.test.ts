@@ -23,6 +23,7 @@ test.each([
   ["B c4 [d e] f", "B c4 [d e] f"],
   ["B c4 [L d B e] f", "B c4 [L d B e] f"],
   ["B c4 [B d e ? f] g", "B c4 [B d e ? f] g"],
+  ["[a4/down(left)_ f g]", "[a4_/down(left) f g]"],
   ["[c4 d5 e] B f", "[c4 d5 e] B f"],
   ["B c4 rS r r1 d", "B c4 rS r r1 d"],
   ["B c4/u d/d(left) e\\u f\\d2", "B c4/up d/down(left) e\\up f\\down2"],

@@ -16,6 +16,7 @@ test.each([
   ["B c4:by-editor", ["1:3 no-accidental"]],
   ["B c4:given", ["1:5 bad-property"]],
   ["B c4_ d", ["1:3 no-oblique-body"]],
+  ["B ._", ["1:4 unknown-property"]],
   ["B [c4 d_]", ["1:7 no-oblique-body"]],
   ["B [c4_ d_ e]", ["1:8 no-oblique-body"]],
   ["B [c4_ . e]", ["1:4 no-oblique-body"]],

@@ -88,6 +88,15 @@ const plica: Property<Note> = {
   },
 }
 
+/** `_` after the suffixes; the printer writes it within the note's word. */
+const oblique: Property<Note> = {
+  kind: "oblique",
+  names: [],
+  form: "_ after a note: [g_ e]",
+  read: () => ({ oblique: true }),
+  write: () => "",
+}
+
 const JOINS = ["-", " ", "_", "~"] as const
 /** A syllable on a note that the line of lyrics does not reach; the builder adds those of the line. */
 const syllables: Property<Note> = {
@@ -135,6 +144,7 @@ const oddAccidental = <S>(key: keyof S & string, name: string): Property<S> => (
 export const NOTE: readonly Property<Note>[] = [
   stems,
   plica,
+  oblique,
   coloration<Note>(),
   truth<Note>("duplex"),
   truth<Note>("wide"),

@@ -88,13 +88,13 @@ export class MusicReader {
     const suffixes: Suffix[] = []
     let closed = false
     forChildren(cursor, child => {
-      if (child.name === "Sign") {
+      const suffix = readSuffix(child, this.text)
+      if (suffix) suffixes.push(suffix)
+      else if (child.name === "Sign") {
         const written = readWritten(child, this.text)
         const draft = readSign(written, run.running, this.report)
         if (draft) (MEMBERS.has(draft.kind) ? members : after).push({ draft, at: written.at })
       } else if (child.name === "Close") closed = true
-      else if (child.name === "Flag" || child.name === "Stem" || child.name === "Plica")
-        suffixes.push(readSuffix(child, this.text))
       else if (child.name === "Stray") this.reportStray(child)
     })
     run.running.level = outside

@@ -30,7 +30,8 @@ export function readWritten(cursor: TreeCursor, text: string): Written {
   let word = ""
   const at = cursor.from
   forChildren(cursor, child => {
-    if (child.name === "Flag" || child.name === "Stem" || child.name === "Plica") suffixes.push(readSuffix(child, text))
+    const suffix = readSuffix(child, text)
+    if (suffix) suffixes.push(suffix)
     else if (!child.type.isError && node === "") {
       node = child.name
       word = text.slice(child.from, child.to)
@@ -192,7 +193,7 @@ function reportUnknown(kind: Sign["kind"], suffix: Suffix, report: Reporter): vo
     .filter(property => property.kind === "flag")
     .flatMap(property => property.names)
   const article = /^[aeiou]/.test(kind) ? "an" : "a"
-  const mark = suffix.kind === "flag" ? ":" : suffix.kind === "stem" ? "/" : "\\"
+  const mark = { flag: ":", stem: "/", plica: "\\", oblique: "_" }[suffix.kind]
   report.error(
     suffix.from,
     "unknown-property",

@@ -14,9 +14,9 @@ export interface Term {
   readonly to: number
 }
 
-/** What hangs on a sign: `:flag`, `/stem`, `\plica`. */
+/** What hangs on a sign: `:flag`, `/stem`, `\plica`, `_`. */
 export interface Suffix extends Term {
-  readonly kind: "flag" | "stem" | "plica"
+  readonly kind: "flag" | "stem" | "plica" | "oblique"
 }
 
 // What the grammar's flagText takes, of which only letters, digits and a few marks are written without quotes.
@@ -106,9 +106,11 @@ export function readTerm(cursor: TreeCursor, text: string): Term {
   return { name: name ?? "", quoted, ...value, ...(args && { args }), from, to }
 }
 
-export function readSuffix(cursor: TreeCursor, text: string): Suffix {
-  const kind = cursor.name === "Stem" ? "stem" : cursor.name === "Plica" ? "plica" : "flag"
-  return { ...readTerm(cursor, text), kind }
+const SUFFIXES: Record<string, Suffix["kind"]> = { Flag: "flag", Stem: "stem", Plica: "plica", Oblique: "oblique" }
+/** The suffix at which the cursor is; undefined when it is at something else. */
+export function readSuffix(cursor: TreeCursor, text: string): Suffix | undefined {
+  const kind = lookUp(SUFFIXES, cursor.name)
+  return kind && { ...readTerm(cursor, text), kind }
 }
 
 /** `name=value`, for arguments. */
