@@ -93,12 +93,10 @@ export class Edits {
     for (const [span, changes] of this.attributes) this.applyAttributes(span, changes)
     for (const [span, texts] of this.opened)
       this.replace(span.opened - 2, span.opened, `>${texts.join("")}</${this.nameOf(span)}>`, 3)
-    const lost = (edit: Edit) =>
-      this.removed.some(one => edit.from >= one.from && edit.to <= one.to && !isAtEdge(edit, one))
-    const outermost = this.removed.filter(one => !this.removed.some(other => other !== one && contains(other, one)))
+    const removed = outermost(this.removed)
     const all = [
-      ...this.edits.filter(edit => !lost(edit)),
-      ...outermost.map((one, order) => ({ ...one, text: "", rank: 1.5, order })),
+      ...this.edits.filter(edit => !isLost(edit, removed)),
+      ...removed.map((one, order) => ({ ...one, text: "", rank: 1.5, order })),
     ]
     all.sort((a, b) => a.from - b.from || a.rank - b.rank || a.order - b.order)
     let text = ""
@@ -117,10 +115,27 @@ function quoted(value: string, quote: string): string {
 
 type Stretch = { from: number; to: number }
 
-/** What is put in just before or after a stretch survives it. */
-function isAtEdge(edit: Edit, stretch: Stretch): boolean {
-  return edit.from === edit.to && (edit.from === stretch.from || edit.from === stretch.to)
+/** Those that no other one contains, in order. */
+function outermost(stretches: readonly Stretch[]): Stretch[] {
+  const found: Stretch[] = []
+  for (const one of [...stretches].sort((a, b) => a.from - b.from || b.to - a.to)) {
+    const last = found.at(-1)
+    if (!last || one.to > last.to) found.push(one)
+  }
+  return found
 }
-function contains(outer: Stretch, inner: Stretch): boolean {
-  return outer.from <= inner.from && outer.to >= inner.to && (outer.from < inner.from || outer.to > inner.to)
+
+/** True for a change within one of these stretches. What is put in just before or after a stretch survives it. */
+function isLost(edit: Edit, stretches: readonly Stretch[]): boolean {
+  let low = 0
+  let high = stretches.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (stretches[middle]!.from <= edit.from) low = middle + 1
+    else high = middle
+  }
+  return stretches.slice(Math.max(0, low - 2), low).some(one => {
+    const atEdge = edit.from === edit.to && (edit.from === one.from || edit.from === one.to)
+    return edit.from >= one.from && edit.to <= one.to && !atEdge
+  })
 }

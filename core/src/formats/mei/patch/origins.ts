@@ -36,13 +36,16 @@ export function originsOf(traced: Traced, page: Page): Origins {
   const dissolved = new Set<SignId>()
   const elements = new Set<XmlElement>()
   const attributes: (readonly [XmlElement, string])[] = []
+  const shared = sharing(users)
   const changed = users.filter(({ sign }) => !same(now.get(sign.id), sign))
   for (const user of changed) dissolve(user)
   return { of: sign => sources.get(sign.id), dissolved, elements, attributes }
 
   function dissolve(user: User): void {
     if (dissolved.has(user.sign.id)) return
-    const others = users.filter(other => other !== user && shares(user, other))
+    const others = keysOf(user)
+      .flatMap(([element, name]) => shared.get(element)?.get(name) ?? [])
+      .filter(other => other !== user)
     const plain = user.source.attributes === undefined && others.length === 0
     if (plain || !canDissolve(user.source)) return
     dissolved.add(user.sign.id)
@@ -70,7 +73,20 @@ function usersIn(signs: readonly Sign[], draft: VoiceDraft, sources: ReadonlyMap
   })
 }
 
-function shares(a: User, b: User): boolean {
-  if (a.holders.length === 0 && b.holders.length === 0) return a.source.element === b.source.element
-  return a.holders.some(([element, name]) => b.holders.some(other => other[0] === element && other[1] === name))
+/** What a sign is written in: attributes of a definition, or an element (with "" for a name). */
+function keysOf(user: User): readonly (readonly [XmlElement, string])[] {
+  return user.holders.length > 0 ? user.holders : [[user.source.element, ""]]
+}
+
+function sharing(users: readonly User[]): Map<XmlElement, Map<string, User[]>> {
+  const shared = new Map<XmlElement, Map<string, User[]>>()
+  for (const user of users)
+    for (const [element, name] of keysOf(user)) {
+      const byName = shared.get(element) ?? new Map<string, User[]>()
+      shared.set(element, byName)
+      const known = byName.get(name)
+      if (known) known.push(user)
+      else byName.set(name, [user])
+    }
+  return shared
 }

@@ -2,7 +2,7 @@
  * An edited document as text: the old text with only the edited elements changed in it. Everything that the page does
  * not know (other elements and attributes, comments, instructions, blanks, the version) stays where it is.
  */
-import type { Page, Sign, Voice } from "../../../page/index.js"
+import type { Page, Voice } from "../../../page/index.js"
 import type { Traced } from "../document.js"
 import type { VoiceDraft } from "../read/reader.js"
 import { initialXml, staffDefXml, staffXml, writerFor } from "../write/page.js"
