@@ -65,11 +65,13 @@ export function newVoice(reader: Reader, wantedN: string, chain: Chain): VoiceDr
   const [staffDef] = chain
   const taken = [...reader.voices.values()].map(voice => voice.n)
   const n = taken.includes(wantedN) ? firstFree(taken) : wantedN
+  const ids = [...reader.voices.values()].map(voice => voice.id)
+  const wantedId = (staffDef && attribute(staffDef, "xml:id")) ?? n
   const type = find(chain, "notationtype")
   const signs: Sign[] = []
   const label = staffDef && childOf(staffDef, "label")
   return trim({
-    id: (staffDef && attribute(staffDef, "xml:id")) ?? n,
+    id: ids.includes(wantedId) ? n : wantedId,
     n,
     label: (staffDef && attribute(staffDef, "label")) ?? ((label && textIn(label)) || n),
     lines: (staffDef && reader.whole(staffDef, "lines", 1, 99)) ?? 5,
