@@ -2,7 +2,7 @@
 import { minus, plus, ZERO, type Problem, type Rational, type SignId } from "../base/index.js"
 import type { FlatSign, Voice } from "../page/index.js"
 import type { Practice } from "../practices/index.js"
-import { entriesOf, openPlaces } from "./decide.js"
+import { entriesOf, openPlaces, type KnownEntry } from "./decide.js"
 import { accidentalsInForce, pitchName } from "./pitches.js"
 import { withPlicas } from "./plicas.js"
 import type { Chosen } from "./settings.js"
@@ -20,15 +20,15 @@ export interface SettledStretch {
   readonly endsAtSign: boolean
 }
 
-export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen, cut: Cut, settled: readonly SettledStretch[], known: ReadonlyMap<Decided, SignReading>): { reading: Reading; entries: SignReading[] } {
+export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen, cut: Cut, settled: readonly SettledStretch[], known?: KnownEntry): { reading: Reading; entries: SignReading[][] } {
   const accidentals = accidentalsInForce(flat)
   const pitchAt = (at: number): string | null => {
     const sign = flat[at]!.sign
     return sign.kind === "note" && sign.pitch !== undefined ? pitchName(sign.pitch, accidentals[at]!) : null
   }
   const naming = { practice: chosen.practice, has: ruleIds(chosen.practice) }
-  const entries = entriesOf(cut, settled, naming, pitchAt, known)
-  const signs = withPenultimates(withPlicas(entries, flat, chosen), chosen)
+  const { signs: plain, byFigure } = entriesOf(cut, settled, naming, pitchAt, known)
+  const signs = withPenultimates(withPlicas(plain, flat, chosen), chosen)
   const duration = endOf(signs)
   const place = (id: SignId): string => `${voice.label} ${signs.find(sign => sign.id === id)?.number ?? ""}`.trim()
   const problems: Problem[] = [...chosen.problems, ...openPlaces(settled, voice.label, place), ...openEnds(settled, voice.label, place)]
@@ -36,7 +36,7 @@ export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen
     voice: voice.id, n: voice.n, label: voice.label, unit: chosen.practice.unit, duration, practice: chosen.choice,
     mensurations: spansOf(cut, signs, chosen.practice, duration), signs, rivals: voiceRivals(settled, duration), problems,
   }
-  return { reading, entries }
+  return { reading, entries: byFigure }
 }
 
 /** Before a finis punctorum strict measure is not kept from the note before the last (Ars cantus mensurabilis, c. 1280, IX and XI). */

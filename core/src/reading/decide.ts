@@ -20,7 +20,8 @@ export interface Naming {
   readonly has: ReadonlySet<string>
 }
 
-export function entriesOf(cut: Cut, settled: readonly StretchDecisions[], naming: Naming, pitches: (at: number) => string | null, known?: ReadonlyMap<Decided, SignReading>): SignReading[] {
+export function entriesOf(cut: Cut, settled: readonly StretchDecisions[], naming: Naming, pitches: (at: number) => string | null, known?: KnownEntry): { signs: SignReading[]; byFigure: SignReading[][] } {
+  const byFigure: SignReading[][] = settled.map(() => [])
   const signs: SignReading[] = []
   let onset: Rational = ZERO
   let number = 0
@@ -33,19 +34,18 @@ export function entriesOf(cut: Cut, settled: readonly StretchDecisions[], naming
     }
     const figure = stretch.figures[entry.figure]!
     const decided = decisions[entry.figure]!
-    const old = known?.get(decided)
-    if (old !== undefined) {
-      number++
-      signs.push(moved(old, signs.length, number, onset, pitches(figure.flat)))
-      onset = plus(onset, old.duration)
-      continue
-    }
-    const reading = lasting(signs.length, ++number, onset, stretch, figure, decided, decisions, naming, breves[entry.stretch], pitches)
+    number++
+    const old = known?.(entry.stretch, entry.figure)
+    const reading = old !== undefined ? moved(old, signs.length, number, onset, pitches(figure.flat)) : lasting(signs.length, number, onset, stretch, figure, decided, decisions, naming, breves[entry.stretch], pitches)
     signs.push(reading)
+    byFigure[entry.stretch]!.push(reading)
     onset = plus(onset, reading.duration)
   }
-  return signs
+  return { signs, byFigure }
 }
+
+/** The entry that a figure had in the reading before, where it still holds. */
+export type KnownEntry = (stretch: number, figure: number) => SignReading | undefined
 
 /** An entry that is known already, at its new place; the same object where nothing moved. */
 function moved(old: SignReading, index: number, number: number, onset: Rational, pitch: string | null): SignReading {

@@ -15,8 +15,11 @@ import { groupEdges, singleCost, type GroupOffer } from "./semibreve-groups.js"
 import { Place } from "./place.js"
 import type { DraftFigure } from "./stretches.js"
 
-/** States dearer than the best of their node by this much are let go (odds of one to 1,100). */
-export const BEAM = 7
+/**
+ * States dearer than the best of their node by this much are let go (odds of one to 1,150). No sum of weights is exactly
+ * this, so that rounding decides nothing.
+ */
+export const BEAM = 7.0473
 /** Never more than this many states at one node. */
 const WIDTH = 12
 /** A block is settled at the latest after so many figures, whatever is open. */
@@ -165,7 +168,7 @@ export class Lattice {
       for (const offer of groupEdges(this.input, i, state.position)) this.addGroup(i, offer, closing)
       if (!plan.early && figure.level >= SEMIBREVIS && figure.fixed === undefined) return
     }
-    const extra = closing + (plan?.early === true ? singleCost(plan, this.figures, this.m, i) : 0)
+    const extra = closing + (plan?.early === true ? singleCost(plan, i) : 0)
     const anchor = this.m.anchor[figure.level]!
     const front = anchor > 0 ? state.position % anchor : 0
     this.propose(i, state.position, front, extra, false)
@@ -294,6 +297,8 @@ export class Lattice {
       opener = -1
       counted = 0
     }
+    // whole 1024ths add up without rounding, so that a block reads the same wherever its count of costs began
+    cost = Math.round(cost * 1024) / 1024
     const total = state.best + cost
     if (length === 1) {
       if (total > this.nextBest + BEAM) return

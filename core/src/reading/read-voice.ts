@@ -2,6 +2,7 @@
 import { equals } from "../base/index.js"
 import { flatSigns, type Page, type Voice } from "../page/index.js"
 import { assemble, type SettledStretch } from "./assemble.js"
+import type { KnownEntry } from "./decide.js"
 import { Lattice } from "./lattice.js"
 import { State, type LatticeInput } from "./lattice-parts.js"
 import { knownBlocks, type KnownBlocks } from "./reuse.js"
@@ -16,7 +17,8 @@ import type { Reading, SignReading } from "./types.js"
 interface Workings {
   readonly chosen: Chosen
   readonly settled: readonly SettledStretch[]
-  readonly entries: readonly SignReading[]
+  /** Entries of notes and rests, by stretch and figure. */
+  readonly entries: readonly (readonly SignReading[])[]
 }
 const workings = new WeakMap<Reading, Workings>()
 
@@ -39,46 +41,38 @@ function read(voice: Voice, options: ReadOptions, before: Workings | undefined):
   const chosen = choosePractice(voice, flat, options)
   const cut = cutVoice(voice, flat, chosen, options)
   const usable = before !== undefined && sameRules(before.chosen, chosen) ? before : undefined
-  const known = new Map<Decided, SignReading>()
-  const settled = cut.stretches.map((stretch, i) => settleStretch(stretch, cut.stretches[i + 1], chosen, usable?.settled[i], entries => remember(entries, usable, known)))
-  const { reading, entries } = assemble(voice, flat, chosen, cut, settled, known)
+  const known = cut.stretches.map((): KnownBlocks | undefined => undefined)
+  const settled = cut.stretches.map((stretch, i) => {
+    const input = latticeInput(stretch, cut.stretches[i + 1], chosen)
+    const old = usable?.settled[i]
+    if (old !== undefined) known[i] = knownBlocks(old, stretch, input)
+    return settleStretch(input, stretch, known[i])
+  })
+  const kept = usable === undefined ? undefined : oldEntries(usable, settled, known)
+  const { reading, entries } = assemble(voice, flat, chosen, cut, settled, kept)
   workings.set(reading, { chosen, settled, entries })
   return reading
+}
+
+/** For a decision that was kept and stands far from the change, the entry it had. */
+function oldEntries(before: Workings, settled: readonly SettledStretch[], known: readonly (KnownBlocks | undefined)[]): KnownEntry {
+  return (stretch, figure) => {
+    const at = known[stretch]?.was(figure) ?? -1
+    if (at < 0) return undefined
+    const old = before.settled[stretch]!
+    return old.decisions[at] === settled[stretch]!.decisions[figure] ? before.entries[stretch]![at] : undefined
+  }
 }
 
 function sameRules(a: Chosen, b: Chosen): boolean {
   return a.practice === b.practice && Object.keys(a.settings).every(name => a.settings[name] === b.settings[name])
 }
 
-/** Entries of decisions that stay as they are. */
-function remember(decided: readonly Decided[], before: Workings | undefined, known: Map<Decided, SignReading>): void {
-  if (before === undefined || decided.length === 0) return
-  const index = entryIndex(before)
-  for (const one of decided) {
-    const entry = index.get(one)
-    if (entry !== undefined) known.set(one, entry)
-  }
-}
-
-const entryIndexes = new WeakMap<Workings, Map<Decided, SignReading>>()
-function entryIndex(before: Workings): Map<Decided, SignReading> {
-  let index = entryIndexes.get(before)
-  if (index !== undefined) return index
-  index = new Map()
-  const lasting = before.entries.filter(entry => entry.number > 0)
-  let at = 0
-  for (const { decisions } of before.settled) for (const one of decisions) index.set(one, lasting[at++]!)
-  entryIndexes.set(before, index)
-  return index
-}
-
-function settleStretch(stretch: Stretch, next: Stretch | undefined, chosen: Chosen, before: SettledStretch | undefined, keep: (decided: readonly Decided[]) => void): SettledStretch {
-  const input = latticeInput(stretch, next, chosen)
-  countRuns(input)
-  const known = before === undefined ? undefined : knownBlocks(before, stretch, input)
-  if (known !== undefined) keep(known.untouched)
+function settleStretch(input: LatticeInput, stretch: Stretch, known: KnownBlocks | undefined): SettledStretch {
   const blocks = stretch.figures.length > 0 ? walk(input, known) : []
-  return { stretch, blocks, decisions: blocks.flatMap(block => block.decisions), endsAtSign: input.endsAtSign }
+  const decisions: Decided[] = []
+  for (const block of blocks) for (const one of block.decisions) decisions.push(one)
+  return { stretch, blocks, decisions, endsAtSign: input.endsAtSign }
 }
 
 function walk(input: LatticeInput, known: KnownBlocks | undefined): Settled[] {
@@ -93,7 +87,10 @@ function walk(input: LatticeInput, known: KnownBlocks | undefined): Settled[] {
 
 function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen): LatticeInput {
   const { practice, settings } = chosen
-  return { practice, settings, mensuration: stretch.mensuration, figures: stretch.figures, endsAtSign: next !== undefined, plan: planGroups(stretch.figures, practice, settings) }
+  const plan = planGroups(stretch.figures, practice, settings)
+  const input = { practice, settings, mensuration: stretch.mensuration, figures: stretch.figures, endsAtSign: next !== undefined, plan }
+  countRuns(input)
+  return input
 }
 
 /** Beside explicit durations and decisions, what the rules alone would have said. */

@@ -1,7 +1,7 @@
 /** After an edit: which settled blocks of a stretch still hold, before and after the place that changed. */
 import { State, type LatticeInput } from "./lattice-parts.js"
 import type { SettledStretch } from "./assemble.js"
-import type { Decided, Settled } from "./settle.js"
+import type { Settled } from "./settle.js"
 import type { DraftFigure, Stretch } from "./stretches.js"
 
 /** Rules look two figures ahead and one back; groups of semibreves up to nine ahead. */
@@ -14,8 +14,8 @@ export interface KnownBlocks {
   readonly starts: ReadonlyMap<number, State>
   /** The blocks from that place on. */
   after(node: number): Settled[]
-  /** Decisions of kept blocks far enough from the change that nothing said of them can have changed. */
-  readonly untouched: readonly Decided[]
+  /** Index in the old stretch of a figure so far from the change that nothing said of it can have changed; -1 for others. */
+  was(figure: number): number
 }
 
 export function knownBlocks(old: SettledStretch, stretch: Stretch, input: LatticeInput): KnownBlocks | undefined {
@@ -35,10 +35,17 @@ export function knownBlocks(old: SettledStretch, stretch: Stretch, input: Lattic
     later.set(block.start.node + moved, i)
   })
   const after = (node: number): Settled[] => old.blocks.slice(later.get(node) ?? old.blocks.length).map(block => movedBlock(block, moved))
-  const first = a.length - tail + 2 * SIGHT
-  const far = old.blocks.filter(block => whole || block.end.node <= head - 2 * SIGHT || block.start.node >= first)
-  return { before, starts, after, untouched: far.flatMap(block => block.decisions) }
+  const head2 = whole ? a.length : head - 2 * SIGHT
+  const tail2 = whole ? a.length : a.length - tail + 2 * SIGHT
+  const reaches = lastEnd(before)
+  const was = (figure: number): number => {
+    if (figure < head2 && figure < reaches) return figure
+    return figure - moved >= tail2 ? figure - moved : -1
+  }
+  return { before, starts, after, was }
 }
+
+const lastEnd = (blocks: readonly Settled[]): number => blocks.at(-1)?.end.node ?? 0
 
 function sameMeasuring(a: Stretch, b: Stretch): boolean {
   const [x, y] = [a.measuring, b.measuring]

@@ -27,7 +27,7 @@ export class RunWeights {
       return Math.round(after) % 3 === 1 ? JOINS_FOLLOWING : JOINS_REST
     }
     const startsWithRest = figures[opener]?.runs[1]?.startsWithRest ?? false
-    const key = units * 4 + (alterable ? 1 : 0) + (startsWithRest ? 2 : 0)
+    const key = counted * 4 + (alterable ? 1 : 0) + (startsWithRest ? 2 : 0)
     let found = this.known.get(key)
     if (found === undefined) this.known.set(key, (found = groupPreference(this.rule, 1, { units, alterable, startsWithRest, until })))
     return found

@@ -165,7 +165,7 @@ function boundaryCost(input: Required<Input>, i: number, run: number): number {
   const syllables = countSyllables(figures, plan.from[i]!, plan.to[i]!)
   if (figure.texted && syllables > 0 && !figure.syllable && !figure.rest && !edge) cost += 0.9
   if (syllables === run && run >= 4 && run <= 6 && plan.many) cost += 1.4
-  if (isFenced(plan, i) && plan.many && run <= 9) cost += 1.5
+  if (isFenced(plan, i) && plan.many && run <= 9) cost += 2.2
   return cost
 }
 
@@ -271,11 +271,7 @@ function cutRun(input: Required<Input>, from: number): number[] {
   return sizes
 }
 
-/** What a plain semibreve read by itself costs where groups are usual (c. 1315-25). */
-export function singleCost(plan: GroupPlan, figures: readonly DraftFigure[], mensuration: Mensuration, i: number): number {
-  const run = plan.to[i]! - plan.from[i]!
-  for (let at = plan.from[i]!; at < plan.to[i]!; at++) if (figures[at]!.stemDown) return 2
-  if (run <= 2) return 0
-  if (run === 3 && mensuration.divisions[BREVIS] === 3) return 0
-  return mensuration.divisions[BREVIS] === 3 ? 0.8 : 1.4
+/** What a plain semibreve read by itself costs where groups are usual (c. 1315-25): only one alone is no group. */
+export function singleCost(plan: GroupPlan, i: number): number {
+  return plan.to[i]! - plan.from[i]! <= 1 ? 0 : 4
 }
