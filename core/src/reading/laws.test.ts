@@ -61,6 +61,20 @@ describe("a reading without problems fills every perfection", () => {
     )
   })
 
+  test("and the count that says so sees a perfection that is not", () => {
+    const options: LetterOptions = { practice: "ars-nova", divisions: [2, 2, 3, 2] }
+    const reading = readVoice(voiceOfLetters("B S B B S S B", options))
+    expect(unfilled(reading)).toEqual([])
+    // The first breve left whole: all that follows stands too late.
+    let time = ZERO
+    const signs = reading.signs.map((sign, i) => {
+      const late = { ...sign, onset: time, duration: i === 1 ? { num: 6, den: 1 } : sign.duration }
+      time = plus(time, late.duration)
+      return late
+    })
+    expect(unfilled({ ...reading, signs }).length).toBeGreaterThan(1)
+  })
+
   // Not yet a law without exceptions: a unit that is carried to the very end, and semibreves left alone, go unreported.
   test.each([
     ["mensural", mensuralRow, 11],

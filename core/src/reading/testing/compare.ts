@@ -1,5 +1,5 @@
 /** A lawful voice against its reading: note by note, and stretch by stretch between walls. */
-import { equals, type Rational, type SignId } from "../../base/index.js"
+import { equals, type Rational } from "../../base/index.js"
 import type { Reading, SignReading } from "../types.js"
 import type { LawfulVoice } from "./lawful.js"
 

@@ -118,10 +118,12 @@ class LevelMarks {
   /** Sets of places for marks, the ones to try first first: none, one in the run, one after the larger note, two in the run. */
   private ways(before: Draft | undefined, run: readonly number[]): readonly (readonly number[])[] {
     const inside = run.slice(0, -1).filter(i => this.mayDivide(i))
-    const ways: number[][] = [[], ...inside.map(i => [i])]
+    const ways: number[][] = inside.map(i => [i])
+    // Now and then a division is written that nobody needs.
+    if (inside.length > 0 && this.scribe.random.chance(0.08)) ways.push([])
+    else ways.unshift([])
     if (before !== undefined && run.length > 0 && this.mayBePerfect(before)) ways.push([this.phrase.indexOf(before)])
     for (const [n, i] of inside.entries()) for (const j of inside.slice(n + 1)) ways.push([i, j])
-    if (inside.length > 0 && this.scribe.random.chance(0.08)) ways.push(ways.shift()!)
     return ways
   }
 

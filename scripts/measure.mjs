@@ -1,0 +1,108 @@
+// node scripts/measure.mjs [--voices N] [--seed S] [--notes N] [--careless P] [--practice NAME]
+// How much of invented but lawful voices is read as it was meant, and whether the doubt that is shown can be trusted.
+import { mkdtempSync, rmSync } from "node:fs"
+import { tmpdir } from "node:os"
+import { join } from "node:path"
+import { pathToFileURL } from "node:url"
+import { parseArgs } from "node:util"
+import { build } from "esbuild"
+import { giveUp, inRoot } from "./lib/tools.mjs"
+
+const { voices, seed, notes, careless, practice } = options()
+const made = await bundle()
+const { DOUBT_BINS, LAWFUL_PRACTICES, Tally, lawfulVoice, readVoice } = made
+if (practice !== undefined && !LAWFUL_PRACTICES.includes(practice))
+  giveUp(`There are no lawful voices of "${practice}"; there are some of ${LAWFUL_PRACTICES.join(", ")}.`)
+
+const left = careless > 0 ? `, ${share(careless, 1)} % of the needed divisions left out` : ""
+console.log(`${voices} voices of ${notes} notes for each practice, seeds ${seed} to ${seed + voices - 1}${left}`)
+const tallies = new Map()
+for (const name of practice ? [practice] : LAWFUL_PRACTICES) tallies.set(name, tallyOf(name))
+printShares()
+printCalibration()
+
+function options() {
+  const text = { type: "string" }
+  const asked = { voices: text, seed: text, notes: text, careless: text, practice: text }
+  try {
+    const { values } = parseArgs({ options: asked })
+    const number = (name, otherwise) => {
+      const value = Number(values[name] ?? otherwise)
+      if (!Number.isFinite(value) || value < 0) giveUp(`--${name} needs a number, not "${values[name]}".`)
+      return value
+    }
+    const { practice } = values
+    return {
+      voices: Math.max(1, Math.trunc(number("voices", 400))),
+      seed: Math.trunc(number("seed", 1)),
+      notes: Math.max(1, Math.trunc(number("notes", 60))),
+      careless: Math.min(1, number("careless", 0)),
+      practice,
+    }
+  } catch (problem) {
+    return giveUp(problem.message)
+  }
+}
+
+/** The sources as one module: the voices are test code and belong to no build. */
+async function bundle() {
+  const folder = mkdtempSync(join(tmpdir(), "resolutio-measure-"))
+  const outfile = join(folder, "measured.mjs")
+  const contents = `
+    export { readVoice } from "./core/src/reading/index.ts"
+    export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"
+    export { DOUBT_BINS, Tally } from "./core/src/reading/testing/compare.ts"`
+  try {
+    const stdin = { contents, resolveDir: inRoot(), loader: "ts" }
+    await build({ stdin, bundle: true, format: "esm", platform: "node", outfile, logLevel: "error" })
+    return await import(pathToFileURL(outfile).href)
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+function tallyOf(name) {
+  const tally = new Tally()
+  for (let i = 0; i < voices; i++) {
+    const lawful = lawfulVoice(seed + i, { practice: name, notes, careless })
+    tally.add(lawful, readVoice(lawful.voice))
+  }
+  return tally
+}
+
+function printShares() {
+  console.log(
+    "\n                    notes   right   under 0.05   wrong of these   stretches exact   with rivals   problems",
+  )
+  for (const [name, t] of tallies) {
+    const cells = [
+      [t.notes, 10],
+      [`${share(t.notes - t.wrong, t.notes)} %`, 10],
+      [`${share(t.sure, t.notes)} %`, 12],
+      [`${share(t.sureWrong, t.sure, 3)} %`, 17],
+      [`${share(t.exact, t.stretches)} %`, 18],
+      [`${share(t.offered, t.stretches)} %`, 14],
+      [t.problems, 11],
+    ]
+    console.log(name.padEnd(15) + cells.map(([text, width]) => String(text).padStart(width)).join(""))
+  }
+}
+
+/** Doubt is twice the estimated chance of being wrong: half of it should be met. */
+function printCalibration() {
+  console.log("\nOf the notes with a doubt up to … : how many, how many of them wrong, how many the doubt expects")
+  for (const [name, t] of tallies) {
+    console.log(`\n${name}`)
+    t.bins.forEach((bin, i) => {
+      if (bin.notes === 0) return
+      const wrong = `${share(bin.wrong, bin.notes)} % wrong`
+      const expected = `${share(bin.doubt / 2, bin.notes)} % expected`
+      const bound = String(DOUBT_BINS[i])
+      console.log(`${bound.padStart(8)}${String(bin.notes).padStart(9)}${wrong.padStart(16)}${expected.padStart(20)}`)
+    })
+  }
+}
+
+function share(part, whole, digits = 2) {
+  return whole === 0 ? "–" : ((100 * part) / whole).toFixed(digits)
+}
