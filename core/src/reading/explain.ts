@@ -16,8 +16,34 @@ function byId(reading: Reading): Map<string, SignReading> {
 
 /** Why the sign has its duration, in one sentence. */
 export function explainShort(reading: Reading, sign: SignReading): string {
+  const still = sign.number === 0 ? withoutLength(reading, sign) : undefined
+  if (still !== undefined) return still
   const older = reading.practice.options["terminology"] === "older" ? olderName(sign) : undefined
   return explainRule(reading, sign, sign.rule) + (older ? ` The older name is ${older}.` : "")
+}
+
+const DIVISION: Record<number, string> = { 2: "imperfect", 3: "perfect" }
+
+/** A sign that does not last and has no rule of its own to tell. */
+function withoutLength(reading: Reading, sign: SignReading): string | undefined {
+  if (sign.kind === "mensuration") return mensurationText(reading, sign)
+  if (sign.kind === "proportion") {
+    const span = reading.mensurations.find(one => one.sign === sign.id)
+    return `From here durations are divided by ${span ? toText(span.proportion) : "its ratio"}.`
+  }
+  if (sign.takenFor === "signum-modi") return "A longa rest before the sign of tempus shows the modus and is not counted."
+  return sign.rule === "as-written" ? "It has no length and parts nothing here." : undefined
+}
+
+function mensurationText(reading: Reading, sign: SignReading): string {
+  const span = reading.mensurations.find(one => one.sign === sign.id)
+  if (span === undefined) return "A sign of mensuration, overruled by the next before any note."
+  const said = [
+    ["modus maior", span.modusMaior], ["modus minor", span.modusMinor], ["tempus", span.tempus],
+  ].flatMap(([name, division]) => (division === null ? [] : [`${name} ${DIVISION[Number(division)]}`]))
+  if (span.prolatio !== null) said.push(`prolatio ${span.prolatio === 3 ? "maior" : "minor"}`)
+  const scaled = span.proportion.num === span.proportion.den ? "" : `; durations are divided by ${toText(span.proportion)}`
+  return `It states ${said.join(", ")}${scaled}.`
 }
 
 export function explainRule(reading: Reading, sign: Pick<SignReading, "duration" | "because" | "quality"> & Partial<SignReading>, rule: string): string {

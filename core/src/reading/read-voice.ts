@@ -24,7 +24,7 @@ const workings = new WeakMap<Reading, Workings>()
 
 /** Every voice of the page read by itself. */
 export function readPage(page: Page, options: ReadOptions = {}): Reading[] {
-  return page.voices.map(voice => readVoice(voice, options))
+  return page.voices.map(voice => readVoice(voice, page.shapes.length > 0 ? { ...options, shapes: page.shapes } : options))
 }
 
 export function readVoice(voice: Voice, options: ReadOptions = {}): Reading {

@@ -1,6 +1,6 @@
 /** Which practice a voice is read by, with all its options: given, asked for, or inferred from the signs themselves. */
 import type { Problem } from "../base/index.js"
-import { flatSigns, type FlatSign, type Note, type Voice } from "../page/index.js"
+import type { FlatSign, LocalShape, Note, Voice } from "../page/index.js"
 import { PRACTICES, practiceNamed, settingsOf, type Practice, type Settings } from "../practices/index.js"
 import type { PracticeChoice } from "./types.js"
 
@@ -11,6 +11,8 @@ export interface ReadOptions {
   readonly ignoreGiven?: boolean
   /** Read by these practices in place of the built-in ones (a scholar's own, or one with a rule taken out). */
   readonly practices?: readonly Practice[]
+  /** Shapes whose value holds for the page; `readPage` takes the page's own. */
+  readonly shapes?: readonly LocalShape[]
   /** Durations an editor fixed, by sign id, in the voice's unit as [num, den]. */
   readonly decisions?: ReadonlyMap<string, readonly [number, number]>
 }

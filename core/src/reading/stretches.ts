@@ -255,14 +255,13 @@ class Cutter {
     figure.fixedBy = "given"
   }
 
+  /** A shape that the page defines: so many of it last so many minims. */
   private shape(figure: DraftFigure, note: Note): void {
-    if (note.shape === undefined) return
-    const local = note.extra?.["minims"]
-    if (local === undefined || !this.rules.has("local-shape")) return
-    const [num, den] = local.split("/").map(Number)
-    if (!num) return
+    if (note.shape === undefined || !this.rules.has("local-shape")) return
+    const defined = this.options.shapes?.find(shape => shape.name === note.shape)
+    if (defined?.minims === undefined) return
     figure.localShape = true
-    figure.full = (UNIT * num) / (den || 1)
+    figure.full = (UNIT * defined.minims.num) / (defined.minims.den * (defined.count ?? 1))
   }
 
   private takeDot(dot: Extract<Sign, { kind: "dot" }>): void {
@@ -290,7 +289,7 @@ class Cutter {
   }
 
   private takeStroke(stroke: Extract<Sign, { kind: "stroke" }>): void {
-    if (stroke.form === "finis-punctorum") {
+    if (stroke.form === "finis-punctorum" && (!this.byTempus || this.rules.has("finis-punctorum"))) {
       this.enter(stroke, -1, "finis-punctorum")
       return this.open(undefined, true)
     }
