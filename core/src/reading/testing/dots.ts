@@ -2,7 +2,7 @@
  * The scribe's part: writes a dot or a stroke where the rules of counting would give the perfections otherwise. It
  * knows the table of the treatises (units between two larger notes) as plain rules and nothing of the reader's costs.
  */
-import type { Draft, Measure } from "./drafts.js"
+import { LONGA, type Draft, type Measure } from "./drafts.js"
 import type { Random } from "./random.js"
 
 /** What a stretch between two larger notes does to them: units taken, an altered last note, a unit carried on. */
@@ -257,15 +257,18 @@ class LevelMarks {
   private mayGiveFront({ after, afterNext }: Place): boolean {
     if (after === undefined || !this.mayLose(after)) return false
     if (after.short) return true
-    const like = afterNext === undefined || afterNext.level === after.level
+    const like =
+      afterNext === undefined || afterNext.level === after.level || (after.level === LONGA && afterNext.duplex)
     return !like || (after.level < this.level && !this.scribe.likeProtectsParts)
   }
 
-  /** Whether the figures, from the first on, come to exactly one unit. */
+  /** Whether the figures, from the first on, come to exactly one unit; between a note and its dot it may be parted. */
   private hasBoundary(run: readonly number[], unit: number): boolean {
     let sum = 0
     for (const i of run) {
-      sum += this.worth(i)
+      const worth = this.worth(i)
+      if (this.phrase[i]!.dotted && sum + (worth * 2) / 3 === unit) return true
+      sum += worth
       if (sum >= unit) return sum === unit
     }
     return false

@@ -55,8 +55,9 @@ export class Filler {
     return this.needs === undefined || this.needs === level
   }
 
+  /** Coloured groups do not meet; the phrase before may have ended with one. */
   private afterColour(): boolean {
-    return this.drafts.findLast(one => !one.rest)?.coloured === true
+    return this.drafts.findLast(one => !one.rest)?.coloured !== false
   }
 
   /** Consecutive spans of one level; two or three may be filled together. */
