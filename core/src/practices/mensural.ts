@@ -42,6 +42,7 @@ const sharedRules: Rule[] = [
   colourRule("semicoloratio", from.imperfectionum1470("II.11"), from.arteCanendi1540("II.2")),
   named("proportio", from.practica1496("IV"), from.proportionale1470("I.2")),
   named("closure", { treatise: "Common practice: every perfection is filled", place: "counting", mark: "inference" }),
+  named("finis-punctorum", from.libellus1340("10"), from.modosIuris("on rests")),
   rule.pausaManet(from.libellus1340("10"), from.notisPausis1470("II"), from.practica1496("II.6")),
   rule.asWritten(from.valore1470("16-31")),
 ]

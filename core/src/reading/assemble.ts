@@ -30,7 +30,11 @@ export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen
   const { signs: plain, byFigure } = entriesOf(cut, settled, naming, pitchAt, known)
   const signs = withPenultimates(withPlicas(plain, flat, chosen), chosen)
   const duration = endOf(signs)
-  const place = (id: SignId): string => `${voice.label} ${signs.find(sign => sign.id === id)?.number ?? ""}`.trim()
+  let numbers: Map<SignId, number> | undefined
+  const place = (id: SignId): string => {
+    numbers ??= new Map(signs.map(sign => [sign.id, sign.number]))
+    return `${voice.label} ${numbers.get(id) ?? ""}`.trim()
+  }
   const problems: Problem[] = [...chosen.problems, ...openPlaces(settled, voice.label, place), ...openEnds(settled, voice.label, place)]
   const reading = {
     voice: voice.id, n: voice.n, label: voice.label, unit: chosen.practice.unit, duration, practice: chosen.choice,

@@ -5,10 +5,15 @@ import type { DraftFigure, Stretch } from "./stretches.js"
 
 type Chosen = Pick<Decided, "choice" | "member" | "ticks">
 
+const NOBODY: SignId[] = []
+/** Rules that no other sign causes. */
+const UNCAUSED = new Set(["as-written", "pausa-manet", "nothing-acts", "coloratio", "proportio", "breves-in-threes", "count-from-zero", "local-shape"])
+
 export function companionsOf(stretch: Stretch, figure: DraftFigure, decided: Chosen, decisions: readonly Decided[], rule: string): SignId[] {
   const { figures } = stretch
   const { choice } = decided
   const i = figure.index
+  if (choice.group === undefined && choice.front === 0 && choice.back === 0 && figure.dot === undefined && UNCAUSED.has(rule)) return NOBODY
   const found: SignId[] = []
   const ids = (list: readonly number[]): void => {
     for (const at of list) found.push(figures[at]!.id)

@@ -12,6 +12,9 @@ export interface StretchDecisions {
   readonly decisions: readonly Decided[]
 }
 
+const NONE: readonly string[] = []
+const NO_RIVALS: SignRival[] = []
+
 /** Rules in the order in which one is named when several are true. */
 const FIRST = ["given", "decision"]
 
@@ -56,10 +59,11 @@ function moved(old: SignReading, index: number, number: number, onset: Rational,
 function lasting(index: number, number: number, onset: Rational, stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], naming: Naming, breves: readonly (string | undefined)[] | undefined, pitches: (at: number) => string | null): SignReading {
   const by = stretch.measuring.ratio
   const names = ruleNames(stretch, figure, decided, decisions, naming, breves)
-  const doubt = Math.min(1, 2 * decided.wrong)
+  // the final is held freely: there is no wrong length to doubt
+  const doubt = figure.final ? 0 : Math.min(1, 2 * decided.wrong)
   return {
     id: figure.id, index, kind: figure.rest ? "rest" : "note", number, level: levelName(figure, naming), pitch: pitches(figure.flat), onset,
-    duration: durationOf(decided.ticks, by), quality: qualityOf(stretch, figure, decided, naming), rule: names[0]!, also: names.slice(1),
+    duration: durationOf(decided.ticks, by), quality: qualityOf(stretch, figure, decided, naming), rule: names[0]!, also: names.length === 1 ? NONE : names.slice(1),
     because: companionsOf(stretch, figure, decided, decisions, names[0]!),
     decidedBy: figure.fixedBy ?? "voice", doubt: Math.round(doubt * 1e4) / 1e4, rivals: rivalsOf(stretch, figure, decided, decisions, by),
     ...(figure.final ? { held: true } : {}),
@@ -73,7 +77,7 @@ function levelName(figure: DraftFigure, naming: Naming): SignReading["level"] {
 }
 
 function rivalsOf(stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], by: Rational): SignRival[] {
-  if (decided.others.length === 0) return []
+  if (decided.others.length === 0) return NO_RIVALS
   return decided.others.slice(0, 5).map(other => ({
     duration: durationOf(other.ticks, by), rule: ruleOf(other.choice, other.member),
     because: companionsOf(stretch, figure, other, decisions, ruleOf(other.choice, other.member)),
@@ -231,7 +235,7 @@ function withoutLength(entry: Entry, index: number, onset: Rational, settled: re
   const kind: SignKind = sign.kind === "dot" || sign.kind === "stroke" || sign.kind === "mensuration" || sign.kind === "proportion" || sign.kind === "rest" ? sign.kind : "other"
   const rule = takenFor !== undefined && naming.has.has(takenFor) ? takenFor : kind === "proportion" && naming.has.has("proportio") ? "proportio" : "as-written"
   return {
-    id: sign.id, index, kind, number: 0, level: null, pitch: null, onset, duration: ZERO, quality: null, rule, also: [], because: [], decidedBy: "voice",
+    id: sign.id, index, kind, number: 0, level: null, pitch: null, onset, duration: ZERO, quality: null, rule, also: NONE, because: [], decidedBy: "voice",
     doubt: 0, rivals: [], ...(takenFor ? { takenFor } : {}),
   }
 }

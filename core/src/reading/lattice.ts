@@ -145,6 +145,8 @@ export class Lattice {
   private emit(end: State): void {
     const nodes = this.nodes.length === end.node - this.blockStart + 1 ? this.nodes : this.nodes.slice(0, end.node - this.blockStart + 1)
     this.settle({ start: nodes[0]![0]!, end, nodes })
+    // prices are worked out again if ever needed; kept for a long voice they would outweigh the reading itself
+    for (let i = this.blockStart; i < end.node; i++) this.figures[i]!.prices = undefined
   }
 
   private expandNode(i: number): void {

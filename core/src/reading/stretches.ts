@@ -76,6 +76,7 @@ class Cutter {
   run(): Cut {
     for (let i = 0; i < this.flat.length; i++) this.take(this.flat[i]!, i)
     this.closeColour()
+    if (this.stretches.length > 1 && this.current.figures.length === 0 && this.current.quiet) this.stretches.pop()
     const final = this.lastNote()
     if (final) final.final = true
     return { stretches: this.stretches, entries: this.entries }
@@ -289,7 +290,7 @@ class Cutter {
   }
 
   private takeStroke(stroke: Extract<Sign, { kind: "stroke" }>): void {
-    if (stroke.form === "finis-punctorum" && (!this.byTempus || this.rules.has("finis-punctorum"))) {
+    if (stroke.form === "finis-punctorum" && this.rules.has("finis-punctorum")) {
       this.enter(stroke, -1, "finis-punctorum")
       return this.open(undefined, true)
     }
