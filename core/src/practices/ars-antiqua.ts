@@ -8,7 +8,7 @@ import type { Practice, Rule, Source, Weights } from "./types.js"
 
 const weights: Weights = {
   open: 6.5, carryModus: 30, carry: 30, carryOn: 30, likeModus: 2.2, like: 2.2, part: 2, morePart: 2, splitUnit: 30, across: 30,
-  restAcross: 30, transport: 30, strokeOpen: 5, endOpen: 1.4, dotAgainstTable: 30, signOpen: 2,
+  restAcross: 30, transport: 30, strokeOpen: 5, endOpen: 1.4, softOpen: 0.8, dotAgainstTable: 30, signOpen: 2,
 }
 
 /** The double long holds two perfections; by option it gives one tempus to a breve beside it. */

@@ -66,15 +66,17 @@ function effectsOfGroup(figures: readonly Inked[], from: number, to: number, men
 /** Groups of three, pairs and single notes where nothing is perfect (Practica musicae, 1496, IV.5; De arte canendi, 1540, II.1). */
 function imperfectTime(figures: readonly Inked[], from: number, to: number, settings: Settings, out: (Coloured | undefined)[]): void {
   if (settings["colourInImperfect"] === "keep") return
+  if (settings["colourInImperfect"] === "threes") return isThreefold(figures, from, to) ? threesForTwo(figures, from, to, out) : undefined
   if (figures.slice(from, to).every(f => f.level >= MINIMA)) return blackMinims(figures, from, to, out)
   const pair = to - from === 2 && figures[from + 1]!.level === figures[from]!.level + 1 && !figures[from + 1]!.rest && !figures[from]!.rest
   if (pair) return minorColor(figures, from, settings, out)
   if (to - from === 1) return single(figures, from, settings, out)
-  if (isThreefold(figures, from, to)) {
-    for (let i = from; i < to; i++) out[i] = { ticks: (figures[i]!.full * 2) / 3, rule: "coloratio" }
-    return
-  }
+  if (isThreefold(figures, from, to)) return threesForTwo(figures, from, to, out)
   pairsAndSingles(figures, from, to, settings, out)
+}
+
+function threesForTwo(figures: readonly Inked[], from: number, to: number, out: (Coloured | undefined)[]): void {
+  for (let i = from; i < to; i++) out[i] = { ticks: (figures[i]!.full * 2) / 3, rule: "coloratio" }
 }
 
 /** The group's worth is a multiple of three of its largest or next larger note. */

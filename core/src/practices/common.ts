@@ -31,11 +31,17 @@ function workOutPrices(s: Situation): Prices {
   const short = [0, 0, 0, 0]
   for (const level of s.mensuration.perfect) {
     if (level < s.figure.level || (weighedLater(level) && level === s.figure.level)) continue
-    const preference = groupPreference(s.settings[GROUP_OPTION[level]!] as GroupRule, level, runAfter(s, level))
+    const preference = groupPreference(groupRuleFor(s, level), level, runAfter(s, level))
     whole[level] = preference.whole
     short[level] = preference.short
   }
   return { whole, short, backs: possibleBacks(s, short) }
+}
+
+/** The older counting is stated for a note of just this level; a remote larger one counts by the remainder. */
+function groupRuleFor(s: Situation, level: number): GroupRule {
+  const rule = s.settings[GROUP_OPTION[level]!] as GroupRule
+  return rule === "first-imperfect" && s.figure.level < level ? "by-threes" : rule
 }
 
 /**
@@ -201,7 +207,7 @@ export function imperfectioAParteAnte(...sources: Source[]): Rule {
       if (s.figure.dotGiven === "aug") return
       const cost = likeCost(s) + lockedByDot(s) + costOfParts(s)
       if (s.front === unit) s.offer("imperfectio-a-parte-ante", s.figure.full - unit, cost, { front: unit })
-      if (s.front === 2 * unit && !s.shifted) s.offer("imperfectio-a-parte-ante", s.figure.full - unit, cost + s.weights.carry + (s.settings["pendingPolicy"] === "complete-first" ? 2.5 : 0), { front: unit, shift: unit })
+      if (s.front === 2 * unit && !s.shifted) s.offer("imperfectio-a-parte-ante", s.figure.full - unit, cost + (level === LONGA ? s.weights.carryModus : s.weights.carry) + (s.settings["pendingPolicy"] === "complete-first" ? 2.5 : 0), { front: unit, shift: unit })
     },
   }
 }
@@ -358,8 +364,16 @@ function placeOfSecond(s: Situation): number | undefined {
   if (larger < 0 || !isPerfectAt(s, larger) || !alterableShape(s)) return undefined
   const filled = s.position % s.mensuration.full[larger]!
   const past = filled - s.figure.full
-  if (s.previous !== undefined && walled(s.previous) && s.settings["alterBeforeWall"] !== "true") return undefined
+  // a unit that waits from before is counted with the two: nothing is doubled (Tractatus alterationum, 1470s, 1)
+  if (s.carrying || (wallBefore(s) && s.settings["alterBeforeWall"] !== "true")) return undefined
   return past >= 0 && past < s.figure.full ? past : undefined
+}
+
+/** A dot or stroke stands between the two units; a dot that lengthens the first is none. */
+function wallBefore(s: Situation): boolean {
+  const before = s.previous
+  if (before === undefined || !walled(before)) return false
+  return before.dot === undefined || s.previousDot !== "augmentation"
 }
 
 /** A dot after it stands between it and the larger note: only some practices alter before a wall. */
@@ -386,10 +400,13 @@ export function alteratio(...sources: Source[]): Rule {
       const pair = f.ligatureEnd && s.previous?.ligatureStart === true && s.previous.ligature === f.ligature
       const wanted = pair && s.settings["ligatureCompletesPerfection"] === "true" ? -2.5 : 0
       const cost = wanted + remote + (dotted && s.settings["dotOfAlteration"] !== "true" ? 0.8 : 0)
-      s.offer("alteratio", 2 * f.full, cost, { counted: f.full, dot: dotted ? "alteration" : "none" })
+      s.offer("alteratio", 2 * f.full, cost, { counted: countedOnce(s, 2 * f.full), dot: dotted ? "alteration" : "none" })
     },
   }
 }
+
+/** Among the units of the modus an altered breve is one; at lower levels the doubled note fills its perfection like any other. */
+const countedOnce = (s: Situation, ticks: number): number => (s.figure.level === MODUS_LEVEL + 1 ? s.figure.full : ticks)
 
 /** Summa de speculatione musicae, c. 1300, VI.4: at a start, the last of more than two is altered only where a dot sets the pair apart. */
 function dissentsFromAltering(s: Situation): boolean {
@@ -408,7 +425,7 @@ export function alteratioEtImperfectio(...sources: Source[]): Rule {
       if (past === undefined || past === 0 || walled(s.figure) || !largerFollows(s, s.figure.level - 1)) return
       const lost = partsOf(s, past)
       if (lost === undefined) return
-      s.offer("alteratio-et-imperfectio", 2 * s.figure.full - past, 0.8 + partCost(s, lost.parts), { front: past, counted: s.figure.full })
+      s.offer("alteratio-et-imperfectio", 2 * s.figure.full - past, 0.8 + partCost(s, lost.parts), { front: past, counted: countedOnce(s, 2 * s.figure.full - past) })
     },
   }
 }
@@ -450,7 +467,7 @@ export function pausaManet(...sources: Source[]): Rule {
     appliesTo: restGate,
     propose(s) {
       const f = s.figure
-      if (!f.rest || f.fixed !== undefined) return
+      if (!f.rest || f.fixed !== undefined || f.colouredTicks !== undefined) return
       const pastLarger = s.shifted && f.level <= 2 && s.settings["syncopateAcrossLargerRest"] === "false"
       s.offer("pausa-manet", f.full, pastLarger ? 2 : 0)
     },

@@ -26,6 +26,8 @@ export interface Figure {
   /** A stroke of division after it (after its dot, if both). */
   readonly stroke?: SignId
   readonly strokeGroup?: boolean
+  /** A dot between a rhomb and a breve or long: parts breves, and likes to close a perfection. */
+  readonly softWall?: boolean
   /** Stems that carry meaning. */
   readonly stemDown: boolean
   readonly stemOblique: boolean

@@ -25,7 +25,7 @@ const FREE: Preference = { whole: 0, short: 0 }
 const ONE: Preference = { whole: 5, short: 0 }
 const ONE_AND_MORE: Preference = { whole: 1.5, short: 0 }
 const TWO_ALTERABLE_AT_MODUS: Preference = { whole: 0, short: log(62 / 14) + 0.3 }
-const TWO_ALTERABLE: Preference = { whole: 0, short: 3.2 }
+const TWO_ALTERABLE: Preference = { whole: 0, short: 4 }
 const TWO_AS_LAST_MUST_BREAK: Preference = { whole: 1.2, short: 0 }
 
 /** Ars cantus mensurabilis, c. 1280, ch. 5: more than three always begin by imperfecting the first. */

@@ -49,7 +49,7 @@ const sharedRules: Rule[] = [
 
 const weights: Weights = {
   open: 6.5, carryModus: 5.5, carry: 3.6, carryOn: 0.7, likeModus: 2.2, like: 7, part: 0.9, morePart: 0.9, splitUnit: 2.6, across: 2,
-  restAcross: 3, transport: 3.4, strokeOpen: 4, endOpen: 1.4, dotAgainstTable: 3, signOpen: 2.5,
+  restAcross: 3, transport: 3.4, strokeOpen: 4, endOpen: 1.4, softOpen: 0.8, dotAgainstTable: 3, signOpen: 2.5,
 }
 
 export const arsNova: Practice = {
@@ -77,7 +77,7 @@ export const white: Practice = {
   unit: "minima",
   options: [
     ...groupRule("by-threes", "by-threes"),
-    ...mensuralOptions({ likeProtectsParts: "true", alteredMayBeImperfected: "false", syncopateAcrossLargerRest: "true" }),
+    ...mensuralOptions({ likeProtectsParts: "true", alteredMayBeImperfected: "false", syncopateAcrossLargerRest: "true", colourInImperfect: "late" }),
   ],
   weights,
   rules: [

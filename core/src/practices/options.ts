@@ -57,6 +57,7 @@ export const mensuralOptions = (d: Readonly<Record<string, string>>): OptionSpec
     option("ligatureCompletesPerfection", "false true", "a ligated pair between two larger notes is always one and two", "Tractatus practice ad modum Ytalicorum, 1412"),
     option("minorColor", "dotted triplet", "a coloured pair in imperfect time", "De arte canendi, 1540, II.1; Dodecachordon, 1547, III.9"),
     option("isolatedBlack", "three-quarters half two-thirds", "a single coloured note in imperfect time", "De arte canendi, 1540; Practica musicae, 1496, II.11"),
+    option("colourInImperfect", "threes late keep", "coloration where nothing is perfect: threes in the time of two; also pairs and single notes as taught later; or no change", "Proportionale musices, 1470s, I.6 (keep, for showing what belongs together); De arte canendi, 1540, II.1 (late)"),
     option("colourMap", "lose-a-third perfect-modus perfect-tempus perfect-prolatio", "what coloration means in this piece: a third less, or another mensuration", "Ars nova, c. 1320, 19"),
     option("dottedSignAgainstPlain", "minim-equality augmentation semibreve-equality", "a dotted sign in one voice only", "Proportionale musices, 1470s, III.2; Musica practica, 1482"),
     option("cutCircle", "2/1 faster 3/2", "the stroke through a circle", "Practica musicae, 1496, II.14; Proportionale, 1470s, I.3; Compendium, 1490, 13"),

@@ -65,6 +65,10 @@ export interface Situation {
   readonly previous: Figure | undefined
   /** Perfections are displaced here: a unit is being carried. */
   readonly shifted: boolean
+  /** A unit is being carried, and the count here is the undisplaced one that it would complete. */
+  readonly carrying: boolean
+  /** What the dot after the figure before was taken for on the way here. */
+  readonly previousDot: DotMeaning
   /** The figure `distance` places on. */
   ahead(distance: number): Figure | undefined
   readonly mensuration: Mensuration
@@ -141,6 +145,8 @@ export interface Weights {
   readonly transport: Cost
   /** A stroke that does not close a perfection. */
   readonly strokeOpen: Cost
+  /** A dot beside a semibreve that does not close a perfection of longs. */
+  readonly softOpen: Cost
   /** A dot read against the table of the dots. */
   readonly dotAgainstTable: Cost
   /** A sign of mensuration in mid-perfection. */

@@ -83,7 +83,8 @@ function openEnds(settled: readonly SettledStretch[], label: string, place: (id:
     const last = decisions.at(-1)
     const figure = stretch.figures.at(-1)
     if (last === undefined || figure === undefined || blocks.at(-1)!.end.position === 0) continue
-    if (figure.final && stretch.mensuration.anchor[figure.level]! > 0 && !last.choice.left) continue
+    const carried = blocks.at(-1)!.end.shift > 0 || last.choice.shiftBefore > 0
+    if (figure.final && stretch.mensuration.anchor[figure.level]! > 0 && !last.choice.left && !carried) continue
     problems.push({
       code: "open-perfection", what: `In ${label} the last perfection, at ${place(figure.id)}, is not full.`, where: { sign: figure.id, place: place(figure.id) },
       mend: "Look for a missing or superfluous dot, stem or rest before it, or another mensuration.",

@@ -105,6 +105,7 @@ function ruleNames(stretch: Stretch, figure: DraftFigure, decided: Decided, deci
   const count = breves?.[figure.index]
   if (count !== undefined && own === "as-written") say(count)
   if (!names.includes(own)) names.push(own)
+  if (decided.choice.shiftBefore > 0 || decided.choice.shiftAfter > 0) say("syncopatio")
   return names
 }
 

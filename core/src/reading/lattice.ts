@@ -191,7 +191,7 @@ export class Lattice {
     if (this.state.best + extra > this.nextBest + BEAM + this.slack) return
     this.extra = extra
     this.left = left
-    this.place.at(i, position, front, this.shift > 0)
+    this.place.at(i, position, front, this.shift > 0, this.state.shift > 0 && this.shift === 0, this.state.via?.offer.dot ?? "none")
     const figure = this.figures[i]!
     if (figure.fixed !== undefined) {
       if (!left && this.shift === 0) this.take(figure.fixedBy!, figure.fixed, 0, FREE)
@@ -225,7 +225,7 @@ export class Lattice {
     if (offer.free !== true) cost += this.across(figure, ticks, offer, place.position)
     const end = place.position + ticks
     let openWall = false
-    let wall = offer.dot === "perfection"
+    let wall = offer.dot === "perfection" && figure.level < TEMPUS_LEVEL
     let shift = offer.shift ?? this.shift
     if (figure.dot !== undefined && this.rules.divides && (offer.dot === undefined || offer.dot === "none" || offer.dot === "division")) {
       wall = true
@@ -243,6 +243,7 @@ export class Lattice {
         openWall = true
       }
     }
+    if (figure.softWall === true && this.misses(1, end)) cost += this.weights.softOpen
     this.add(figure, 1, rule, ticks, cost, offer, end + this.shift, wall && figure.level <= TEMPUS_LEVEL, openWall, undefined, shift)
   }
 
@@ -323,7 +324,8 @@ export class Lattice {
     const end = this.state.position + (offer.fills ? offer.ticks : 0)
     const wall = last.stroke !== undefined && last.strokeGroup !== true
     const openWall = wall && this.misses(1, end)
-    const cost = offer.cost + closing + (openWall ? this.weights.strokeOpen : 0)
+    const soft = last.softWall === true && this.misses(1, end) ? this.weights.softOpen : 0
+    const cost = offer.cost + closing + soft + (openWall ? this.weights.strokeOpen : 0)
     this.add(this.figures[i]!, offer.size, offer.rules[0]!, offer.ticks, cost, FREE, end, wall, openWall, offer, 0)
   }
 

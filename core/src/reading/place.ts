@@ -1,5 +1,5 @@
 /** The situation a rule is shown: one figure at one place of the count. One object for a whole stretch, moved along. */
-import type { Mensuration, Offer, RuleId, Settings, Situation, Weights } from "../practices/index.js"
+import type { DotMeaning, Mensuration, Offer, RuleId, Settings, Situation, Weights } from "../practices/index.js"
 import type { DraftFigure } from "./stretches.js"
 
 interface Taker {
@@ -13,6 +13,8 @@ export class Place implements Situation {
   position = 0
   front = 0
   shifted = false
+  carrying = false
+  previousDot: DotMeaning = "none"
 
   constructor(
     readonly mensuration: Mensuration,
@@ -22,13 +24,15 @@ export class Place implements Situation {
     private readonly taker: Taker,
   ) {}
 
-  at(i: number, position: number, front: number, shifted: boolean): void {
+  at(i: number, position: number, front: number, shifted: boolean, carrying: boolean, previousDot: DotMeaning): void {
     this.figure = this.figures[i]!
     this.next = this.figures[i + 1]
     this.previous = this.figures[i - 1]
     this.position = position
     this.front = front
     this.shifted = shifted
+    this.carrying = carrying
+    this.previousDot = previousDot
   }
 
   ahead(distance: number): DraftFigure | undefined {

@@ -59,7 +59,7 @@ function sameMeasuring(a: Stretch, b: Stretch): boolean {
 function alike(a: DraftFigure, b: DraftFigure): boolean {
   if (
     a.id !== b.id || a.level !== b.level || a.full !== b.full || a.rest !== b.rest || a.dot !== b.dot || a.dotGiven !== b.dotGiven || a.stroke !== b.stroke ||
-    a.strokeGroup !== b.strokeGroup || a.colouredTicks !== b.colouredTicks || a.coloured !== b.coloured || a.fixed !== b.fixed || a.final !== b.final
+    a.strokeGroup !== b.strokeGroup || a.softWall !== b.softWall || a.colouredTicks !== b.colouredTicks || a.coloured !== b.coloured || a.fixed !== b.fixed || a.final !== b.final
   )
     return false
   if (a.syllable !== b.syllable || a.texted !== b.texted || a.stemDown !== b.stemDown || a.stemOblique !== b.stemOblique || a.localShape !== b.localShape) return false

@@ -34,7 +34,7 @@ function countLevel(figures: readonly DraftFigure[], worth: number[], m: Mensura
       close(i, i)
       opener = i
       from = i + 1
-    } else if (f.colouredTicks === undefined) sum += worth[i]!
+    } else sum += worth[i]!
     if (parts(figures, i, m, level)) {
       close(-1, i + 1)
       opener = -1
@@ -55,10 +55,19 @@ function lengthens(figures: readonly DraftFigure[], i: number, m: Mensuration): 
   return !third || companion(figures[i + 1]) || companion(figures[i - 1])
 }
 
+/** A dot that keeps a perfect note from a smaller neighbour divides nothing larger. */
+function keepsPerfect(figures: readonly DraftFigure[], i: number, m: Mensuration): boolean {
+  const f = figures[i]!
+  if (f.dot === undefined || f.rest || m.divisions[f.level] !== 3) return false
+  const smaller = (other: DraftFigure | undefined): boolean => other !== undefined && other.level > f.level
+  return smaller(figures[i + 1]) || smaller(figures[i - 1])
+}
+
 /** A dot or stroke after the figure is a wall for this level; a dot that lengthens is none. */
 function parts(figures: readonly DraftFigure[], i: number, m: Mensuration, level: number): boolean {
   const f = figures[i]!
   if (f.stroke !== undefined && !f.strokeGroup) return true
+  if (level === f.level - 1 && keepsPerfect(figures, i, m)) return false
   return f.dot !== undefined && !lengthens(figures, i, m) && level >= f.level - 1 && f.level <= SEMIBREVIS + 1
 }
 

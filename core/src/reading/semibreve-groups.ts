@@ -112,7 +112,7 @@ function offerOf(input: Required<Input>, i: number, size: number, cost: number):
   const breve = mensuration.full[BREVIS]!
   const fills = size > 1 || plan.early
   const undivided = i > plan.from[i]! || i + size < plan.to[i]!
-  const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size < 4
+  const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size > 1 && size < 4
   return {
     size, ticks: breve, counted: breve, cost, parts: withRests(values.parts, figures, i, mensuration), fills, undivided, altera: false,
     rules: naming ? values.rules.map(() => "semibreves-undivided") : values.rules,
@@ -226,7 +226,7 @@ function alteraOffers(input: Required<Input>, i: number, position: number): Grou
   if (settings["sixSemibrevesAsAltera"] !== "false") {
     const ends = (at: number): boolean => input.plan.to[at - 1] === at || figures[at]?.ligatureStart === true
     const six = sameRun(input.plan, i, 3) && ends(i + 3) && sameRun(input.plan, i + 3, 3) && ends(i + 6)
-    if (six && figures[i + 2]!.stroke !== undefined) make(6, Array.from({ length: 6 }, () => [1, 6] as const), -0.5)
+    if (six && figures[i + 2]!.stroke !== undefined && figures[i + 2]!.strokeIsDot !== true) make(6, Array.from({ length: 6 }, () => [1, 6] as const), -0.5)
   }
   return found
 }

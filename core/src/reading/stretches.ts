@@ -318,14 +318,23 @@ class Cutter {
     this.open(undefined, true)
   }
 
-  /** A stroke after a rhomb parts groups if another rhomb follows; before a breve or long it closes a perfection. */
+  /**
+   * A stroke after a rhomb parts groups if another rhomb follows; before a breve or long it closes a perfection. A dot
+   * beside a rhomb is first of all the end of a breve.
+   */
   private closeStrokes(): void {
     const { figures } = this.current
     const dotsPartOnly = this.chosen.settings["breveDivision"] !== "two-or-three"
     figures.forEach((f, i) => {
       const next = figures[i + 1]
-      if (f.level < SEMIBREVIS || !f.strokeGroup || next === undefined || next.level >= SEMIBREVIS) return
-      if (f.strokeIsDot ? !dotsPartOnly : !f.strokeIsRound) f.strokeGroup = false
+      if (next === undefined) return
+      const rhomb = f.level >= SEMIBREVIS
+      const rhombFollows = next.level >= SEMIBREVIS
+      if (f.dot !== undefined && rhombFollows && !rhomb) softenDot(f)
+      else if (rhomb && !rhombFollows && f.strokeGroup && !f.strokeIsRound) {
+        if (!f.strokeIsDot) f.strokeGroup = false
+        else if (!dotsPartOnly) f.softWall = true
+      }
     })
   }
 
@@ -343,6 +352,13 @@ class Cutter {
       figures[i]!.colourRule = effect.rule
     })
   }
+}
+
+function softenDot(f: DraftFigure): void {
+  if (f.level <= LONGA) return
+  f.stroke = f.dot
+  f.dot = undefined
+  f.strokeGroup = f.strokeIsDot = f.softWall = true
 }
 
 function restOfTempora(tempora: Rational, full: readonly number[], modus: number): { level: number; ticks: number; known: boolean; short: boolean } {

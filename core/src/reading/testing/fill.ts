@@ -14,6 +14,8 @@ export interface Habits {
   readonly part: number
   readonly dot: number
   readonly colour: number
+  /** Of the colour in imperfect time, the share of pairs that stand for dotted ones: a habit of white notation. */
+  readonly colourPairs: number
   readonly carry: number
   readonly longer: number
   readonly shortRest: number
@@ -181,7 +183,9 @@ export class Filler {
 
   /** In imperfect time: three for two, or a coloured pair that stands for a dotted one. */
   private colouredBinary(level: number): void {
-    if (level + 1 < MINIMA && this.random.chance(0.6)) {
+    const pair = this.random.chance(this.habits.colourPairs)
+    if (!pair && level + 1 >= MINIMA) return this.spans(level + 1, 2)
+    if (!pair) {
       for (let i = 0; i < 3; i++) this.put(draft(level + 1, (this.full(level + 1) * 2) / 3, { coloured: true }))
       return
     }

@@ -34,6 +34,7 @@ const MODUS: Habits = {
   part: 0,
   dot: 0,
   colour: 0,
+  colourPairs: 0,
   carry: 0,
   longer: 0.04,
   shortRest: 0.06,
@@ -45,12 +46,13 @@ const NOVA: Habits = {
   part: 0.04,
   dot: 0.05,
   colour: 0.015,
+  colourPairs: 0,
   carry: 0.02,
   longer: 0.08,
   shortRest: 0,
   small: 1.3,
 }
-const WHITE: Habits = { ...NOVA, part: 0.015, dot: 0.12, colour: 0.015, carry: 0.004 }
+const WHITE: Habits = { ...NOVA, part: 0.015, dot: 0.12, colour: 0.015, colourPairs: 0.4, carry: 0.004 }
 const PLAIN: Habits = { ...MODUS, rest: 0.08, dot: 0 }
 
 function antiqua(options: Readonly<Record<string, string>>, weights: Readonly<Record<string, number>>): Kind {
