@@ -21,7 +21,7 @@ export { ABBREVIATIONS, LEVELS, findSign, findVoice, flatSigns, locate, shortPla
 export type { FlatSign, Level, Note, Page, Pitch, Place, Rest, Sign, Voice } from "./page/index.js"
 export { parseShorthand, printShorthand } from "./page/shorthand/index.js"
 
-export { PRACTICES, practiceNamed, settingsOf, without } from "./practices/index.js"
+export { PRACTICES, RULE_IDS, practiceNamed, settingsOf, without } from "./practices/index.js"
 export type { OptionSpec, Practice, Rule, Source } from "./practices/index.js"
 
 export { explainLong, explainShort, readPage, readVoice, sourceOf } from "./reading/index.js"

@@ -7,6 +7,7 @@ export { groupPreference, type GroupRule, type Preference } from "./group-prefer
 export { colourEffects, isPerfectible, type Inked, type Coloured } from "./coloration.js"
 export { isDrawn, ligatureLevels } from "./ligatures.js"
 export { ALIASES } from "./options.js"
+export { RULE_IDS } from "./rule-ids.js"
 export { arsAntiqua } from "./ars-antiqua.js"
 export { arsNova, white } from "./mensural.js"
 export { PRACTICES, practiceNamed, settingsOf, without } from "./practices.js"
