@@ -3,8 +3,20 @@ import type { Mensuration, Offer, Practice, RuleId, Settings } from "../practice
 import type { GroupOffer, GroupPlan } from "./semibreve-groups.js"
 import type { DraftFigure } from "./stretches.js"
 
+/** What a state is, without the ways to and from it. */
+export interface Standing {
+  readonly node: number
+  readonly position: number
+  readonly opening: number
+  readonly opener: number
+  readonly counted: number
+  readonly shift: number
+}
+
+export const stateAs = (s: Standing): State => new State(s.node, s.position, s.opening, s.opener, s.counted, s.shift)
+
 /** How much is filled, and what is still open, at one place between two figures. */
-export class State {
+export class State implements Standing {
   /** Cheapest cost to get here, and the edge it comes by. */
   best = Infinity
   via: Edge | undefined = undefined

@@ -8,7 +8,7 @@
  * it, and the block is settled and let go. That keeps time linear and lets an edit be read again alone.
  */
 import { NOBODY, SEMIBREVIS, TEMPUS_LEVEL, type Mensuration, type Offer, type RuleId, type Settings, type Weights } from "../practices/index.js"
-import { Edge, State, type Block, type LatticeInput } from "./lattice-parts.js"
+import { Edge, State, stateAs, type Block, type LatticeInput, type Standing } from "./lattice-parts.js"
 import { RuleTable } from "./rule-table.js"
 import { RunWeights } from "./run-weights.js"
 import { groupEdges, singleCost, type GroupOffer } from "./semibreve-groups.js"
@@ -71,7 +71,7 @@ export class Lattice {
    * Reads from `start` on. Returns the state at the end. With `known`, what follows some places is known already: a
    * block is closed at each where only one state is left, and where that is the state known there the walk ends.
    */
-  run(start: State, known?: ReadonlyMap<number, State>): State {
+  run(start: State, known?: ReadonlyMap<number, Standing>): State {
     const count = this.figures.length
     this.begin(start)
     for (let i = start.node; i < count; i++) {
@@ -116,7 +116,7 @@ export class Lattice {
   private close(state: State): State {
     state.bestAfter = 0
     this.emit(state)
-    const fresh = new State(state.node, state.position, state.opening, state.opener, state.counted, state.shift)
+    const fresh = stateAs(state)
     this.begin(fresh)
     return fresh
   }
@@ -363,7 +363,7 @@ export class Lattice {
   }
 }
 
-const isSame = (a: State, b: State): boolean =>
+const isSame = (a: Standing, b: Standing): boolean =>
   a.position === b.position && a.opening === b.opening && a.counted === b.counted && a.shift === b.shift && (a.opening === NOBODY || a.opener === b.opener)
 
 const ahead = (position: number, cell: number, cycle: number): number => (Math.ceil(position / cell) * cell) % cycle

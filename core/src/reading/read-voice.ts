@@ -4,12 +4,12 @@ import { flatSigns, type Page, type Voice } from "../page/index.js"
 import { assemble, type SettledStretch } from "./assemble.js"
 import type { KnownEntry } from "./decide.js"
 import { Lattice } from "./lattice.js"
-import { State, type LatticeInput } from "./lattice-parts.js"
+import { State, stateAs, type LatticeInput } from "./lattice-parts.js"
 import { knownBlocks, type KnownBlocks } from "./reuse.js"
 import { countRuns } from "./runs.js"
 import { planGroups } from "./semibreve-groups.js"
 import { choosePractice, type Chosen, type ReadOptions } from "./settings.js"
-import { settleBlock, type Decided, type Settled } from "./settle.js"
+import { Settler, type Decided, type Settled } from "./settle.js"
 import { cutVoice, type Stretch } from "./stretches.js"
 import type { Reading, SignReading } from "./types.js"
 
@@ -20,6 +20,8 @@ interface Workings {
   /** Entries of notes and rests, by stretch and figure. */
   readonly entries: readonly (readonly SignReading[])[]
 }
+/** Workings of longer voices are let go: they would outweigh the readings. */
+const LONGEST_KEPT = 30_000
 const workings = new WeakMap<Reading, Workings>()
 
 /** Every voice of the page read by itself. */
@@ -42,15 +44,16 @@ function read(voice: Voice, options: ReadOptions, before: Workings | undefined):
   const cut = cutVoice(voice, flat, chosen, options)
   const usable = before !== undefined && sameRules(before.chosen, chosen) ? before : undefined
   const known = cut.stretches.map((): KnownBlocks | undefined => undefined)
+  const settler = new Settler()
   const settled = cut.stretches.map((stretch, i) => {
     const input = latticeInput(stretch, cut.stretches[i + 1], chosen)
     const old = usable?.settled[i]
     if (old !== undefined) known[i] = knownBlocks(old, stretch, input)
-    return settleStretch(input, stretch, known[i])
+    return settleStretch(input, stretch, known[i], settler)
   })
   const kept = usable === undefined ? undefined : oldEntries(usable, settled, known)
   const { reading, entries } = assemble(voice, flat, chosen, cut, settled, kept)
-  workings.set(reading, { chosen, settled, entries })
+  if (flat.length <= LONGEST_KEPT) workings.set(reading, { chosen, settled, entries })
   return reading
 }
 
@@ -68,19 +71,19 @@ function sameRules(a: Chosen, b: Chosen): boolean {
   return a.practice === b.practice && Object.keys(a.settings).every(name => a.settings[name] === b.settings[name])
 }
 
-function settleStretch(input: LatticeInput, stretch: Stretch, known: KnownBlocks | undefined): SettledStretch {
-  const blocks = stretch.figures.length > 0 ? walk(input, known) : []
+function settleStretch(input: LatticeInput, stretch: Stretch, known: KnownBlocks | undefined, settler: Settler): SettledStretch {
+  const blocks = stretch.figures.length > 0 ? walk(input, known, settler) : []
   const decisions: Decided[] = []
   for (const block of blocks) for (const one of block.decisions) decisions.push(one)
   return { stretch, blocks, decisions, endsAtSign: input.endsAtSign }
 }
 
-function walk(input: LatticeInput, known: KnownBlocks | undefined): Settled[] {
+function walk(input: LatticeInput, known: KnownBlocks | undefined, settler: Settler): Settled[] {
   const blocks: Settled[] = known === undefined ? [] : [...known.before]
   const start = blocks.at(-1)?.end
-  const from = start === undefined ? new State(0, 0, 0, -1, 0, 0) : new State(start.node, start.position, start.opening, start.opener, start.counted, start.shift)
+  const from = start === undefined ? new State(0, 0, 0, -1, 0, 0) : stateAs(start)
   if (from.node >= input.figures.length) return blocks
-  const end = new Lattice(input, block => blocks.push(settleBlock(block))).run(from, known?.starts)
+  const end = new Lattice(input, block => blocks.push(settler.settle(block))).run(from, known?.starts)
   if (end.node < input.figures.length) blocks.push(...known!.after(end.node))
   return blocks
 }

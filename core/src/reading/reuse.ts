@@ -1,5 +1,5 @@
 /** After an edit: which settled blocks of a stretch still hold, before and after the place that changed. */
-import { State, type LatticeInput } from "./lattice-parts.js"
+import type { LatticeInput, Standing } from "./lattice-parts.js"
 import type { SettledStretch } from "./assemble.js"
 import type { Settled } from "./settle.js"
 import type { DraftFigure, Stretch } from "./stretches.js"
@@ -11,7 +11,7 @@ export interface KnownBlocks {
   /** Blocks that stand before the change, as they were. */
   readonly before: readonly Settled[]
   /** States known at places after the change. */
-  readonly starts: ReadonlyMap<number, State>
+  readonly starts: ReadonlyMap<number, Standing>
   /** The blocks from that place on. */
   after(node: number): Settled[]
   /** Index in the old stretch of a figure so far from the change that nothing said of it can have changed; -1 for others. */
@@ -27,7 +27,7 @@ export function knownBlocks(old: SettledStretch, stretch: Stretch, input: Lattic
   const tail = whole ? 0 : commonTail(a, b, head)
   const before = whole ? old.blocks : old.blocks.filter(block => block.end.node <= head - SIGHT)
   const moved = b.length - a.length
-  const starts = new Map<number, State>()
+  const starts = new Map<number, Standing>()
   const later = new Map<number, number>()
   old.blocks.forEach((block, i) => {
     if (whole || block.start.node < a.length - tail + SIGHT) return
@@ -85,7 +85,7 @@ function commonTail(a: readonly DraftFigure[], b: readonly DraftFigure[], head: 
   return n
 }
 
-const movedState = (s: State, by: number): State => new State(s.node + by, s.position, s.opening, s.opener < 0 ? -1 : s.opener + by, s.counted, s.shift)
+const movedState = (s: Standing, by: number): Standing => ({ ...s, node: s.node + by, opener: s.opener < 0 ? -1 : s.opener + by })
 
 function movedBlock(block: Settled, by: number): Settled {
   return by === 0 ? block : { ...block, start: movedState(block.start, by), end: movedState(block.end, by) }

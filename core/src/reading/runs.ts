@@ -2,7 +2,7 @@
  * A first, greedy count through a stretch, level by level from below: how many units stand after each note before the
  * next note as large. It only serves preferences; what is read is decided in the lattice.
  */
-import { SEMIBREVIS, type Mensuration } from "../practices/index.js"
+import { SEMIBREVIS, type Mensuration, type Run } from "../practices/index.js"
 import type { LatticeInput } from "./lattice-parts.js"
 import { likelyGroups } from "./semibreve-groups.js"
 import type { DraftFigure } from "./stretches.js"
@@ -12,7 +12,7 @@ export function countRuns(input: LatticeInput): void {
   const { figures, mensuration } = input
   const worth = figures.map(f => f.fixed ?? f.colouredTicks ?? f.full)
   for (let i = 0; i < figures.length; i++) {
-    figures[i]!.runs = [undefined, undefined, undefined, undefined]
+    figures[i]!.runs = NO_RUNS
     if (lengthens(figures, i, mensuration)) worth[i]! *= 1.5
   }
   likelyGroups(input, worth)
@@ -71,6 +71,13 @@ function parts(figures: readonly DraftFigure[], i: number, m: Mensuration, level
   return f.dot !== undefined && !lengthens(figures, i, m) && level >= f.level - 1 && f.level <= SEMIBREVIS + 1
 }
 
+/** Most figures have no run after them: they share one empty list. */
+const NO_RUNS: (Run | undefined)[] = [undefined, undefined, undefined, undefined]
+function ownRuns(f: DraftFigure): (Run | undefined)[] {
+  if (f.runs === NO_RUNS) f.runs = [...NO_RUNS]
+  return f.runs
+}
+
 function settleRun(figures: readonly DraftFigure[], worth: number[], level: number, unit: number, opener: number, from: number, until: number, stop: number, sum: number): void {
   const end = until < 0 ? -1 : until
   const last = end < 0 ? figures[stop - 1] : figures[end - 1]
@@ -79,7 +86,7 @@ function settleRun(figures: readonly DraftFigure[], worth: number[], level: numb
   const beyond = closer ?? (last?.dot !== undefined ? figures[last.index + 1] : undefined)
   const alterable =
     beyond !== undefined && beyond.level === level && !beyond.shortLongRest && last !== undefined && last.level === level + 1 && !last.rest && !last.coloured && last.index >= from
-  if (opener >= 0) figures[opener]!.runs[level] = { units, alterable, startsWithRest: figures[from]?.rest === true, until: end }
+  if (opener >= 0) ownRuns(figures[opener]!)[level] = { units, alterable, startsWithRest: figures[from]?.rest === true, until: end }
   const rest = Math.round(units) % 3
   if (Math.abs(units - Math.round(units)) > 1e-9) return
   const giver = opener >= 0 && !figures[opener]!.rest ? opener : -1

@@ -1,6 +1,6 @@
 /** From a settled block of the lattice to a decision for each figure, with the chances of every other duration. */
 import type { DotMeaning, RuleId } from "../practices/index.js"
-import { State, type Block, type Edge } from "./lattice-parts.js"
+import type { Block, Edge, Standing, State } from "./lattice-parts.js"
 import type { GroupOffer } from "./semibreve-groups.js"
 
 /** Ways rarer than this are not kept as rivals of a sign. */
@@ -50,8 +50,8 @@ export interface Path {
 }
 export interface Settled {
   /** First figure of the block, and the states it goes from and to. */
-  readonly start: State
-  readonly end: State
+  readonly start: Standing
+  readonly end: Standing
   readonly decisions: readonly Decided[]
   readonly paths: readonly Path[]
 }
@@ -77,27 +77,56 @@ function choiceOf(edge: Edge): Choice {
   }
 }
 
-export function settleBlock(block: Block): Settled {
-  const chosen = chosenEdges(block)
-  const ends = { start: bare(block.start), end: bare(block.end) }
-  const single = block.nodes.every(states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1))
-  if (single) return { ...ends, decisions: decisionsOf(chosen), paths: NONE }
-  lookAhead(block)
-  spreadWeights(block)
-  return { ...ends, ...withChances(block, decisionsOf(chosen)) }
+/** Settles the blocks of one voice. */
+export class Settler {
+  /** Decisions with nothing to tell but rule and duration: one for all figures alike, since most notes of a voice are. */
+  private readonly plain = new Map<RuleId, Map<number, Decided>>()
+
+  settle(block: Block): Settled {
+    const chosen = chosenEdges(block)
+    const start = bare(block.start)
+    const end = bare(block.end)
+    const single = block.nodes.every(states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1))
+    if (single) return { start, end, decisions: this.decisionsOf(chosen), paths: NONE }
+    lookAhead(block)
+    spreadWeights(block)
+    const { decisions, paths } = withChances(block, this.decisionsOf(chosen))
+    return { start, end, decisions, paths }
+  }
+
+  private decisionsOf(chosen: readonly Edge[]): Decided[] {
+    const decisions: Decided[] = []
+    for (const edge of chosen) {
+      if (isPlain(edge)) {
+        decisions.push(this.plainDecision(edge))
+        continue
+      }
+      const choice = choiceOf(edge)
+      for (let member = 0; member < edge.length; member++) decisions.push(decidedAs(choice, member, ticksOf(edge, member)))
+    }
+    return decisions
+  }
+
+  private plainDecision(edge: Edge): Decided {
+    let byTicks = this.plain.get(edge.rule)
+    if (byTicks === undefined) this.plain.set(edge.rule, (byTicks = new Map()))
+    let known = byTicks.get(edge.ticks)
+    if (known === undefined) byTicks.set(edge.ticks, (known = decidedAs(choiceOf(edge), 0, edge.ticks)))
+    return known
+  }
+}
+
+const decidedAs = (choice: Choice, member: number, ticks: number): Decided => ({ choice, member, ticks, wrong: 0, others: NONE })
+
+function isPlain(edge: Edge): boolean {
+  const { offer, to } = edge
+  if (edge.group !== undefined || edge.overruledRun || edge.left || edge.openWall || edge.from.shift > 0 || to.shift > 0) return false
+  if (offer.front !== undefined || offer.back !== undefined || offer.overruled === true || (offer.dot !== undefined && offer.dot !== "none")) return false
+  return to.opening === 0 || to.opener !== edge.figure
 }
 
 /** The state without what leads to and from it. */
-const bare = (s: State): State => new State(s.node, s.position, s.opening, s.opener, s.counted, s.shift)
-
-function decisionsOf(chosen: readonly Edge[]): Decided[] {
-  const decisions: Decided[] = []
-  for (const edge of chosen) {
-    const choice = choiceOf(edge)
-    for (let member = 0; member < edge.length; member++) decisions.push({ choice, member, ticks: ticksOf(edge, member), wrong: 0, others: NONE })
-  }
-  return decisions
-}
+const bare = ({ node, position, opening, opener, counted, shift }: State): Standing => ({ node, position, opening, opener, counted, shift })
 
 function chosenEdges(block: Block): Edge[] {
   const edges: Edge[] = []

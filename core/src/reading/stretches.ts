@@ -41,6 +41,7 @@ export interface Cut {
 }
 
 const LEVEL_NUMBER: Record<string, number> = Object.fromEntries(LEVELS.map((level, i) => [level, i]))
+const UNCOUNTED: DraftFigure["runs"] = []
 const DOWN = new Set(["down", "sw", "se"])
 
 export function cutVoice(voice: Voice, flat: readonly FlatSign[], chosen: Chosen, options: ReadOptions): Cut {
@@ -201,7 +202,7 @@ class Cutter {
     return {
       id, index: this.current.figures.length, level, rest, full, coloured: false, stemDown: false, stemOblique: false, duplex: false,
       ligature: -1, ligatureStart: false, ligatureEnd: false, conjunctura: false, drawn: false, syllable: false, texted: this.texted,
-      shortLongRest: false, final: false, localShape: false, runs: [], flat, restKnown: false,
+      shortLongRest: false, final: false, localShape: false, runs: UNCOUNTED, flat, restKnown: false,
     }
   }
 
