@@ -4,7 +4,7 @@ import { mkdirSync, writeFileSync } from "node:fs"
 import { cpus } from "node:os"
 import { performance } from "node:perf_hooks"
 import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.mjs"
-import { edited, pageOf, practices, voiceOf } from "./lib/voices.mjs"
+import { bundled } from "./lib/bundle.mjs"
 
 const SIZES = [2_000, 20_000, 200_000]
 
@@ -12,14 +12,17 @@ checkNode()
 install()
 step("Building")
 if (runNode("scripts/build.mjs") !== 0) giveUp("The build failed; its message stands above.")
-const core = await import("../core/dist/index.js")
+const { LAWFUL_PRACTICES, lawfulVoice, printShorthand, readVoice, rereadVoice } = await bundled(`
+  export { readVoice, rereadVoice } from "./core/src/reading/index.ts"
+  export { printShorthand } from "./core/src/page/index.ts"
+  export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"`)
 
 step(`Measuring on Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`)
-for (const practice of practices) {
+for (const practice of LAWFUL_PRACTICES) {
   const voices = SIZES.map(notes => voiceOf(practice, notes))
   // The first calls are slower: what runs often is compiled only then.
-  for (let call = 0; call < 10; call++) core.readVoice(voices[0])
-  const milliseconds = voices.map(voice => best(voice.signs.length > 50_000 ? 2 : 5, () => core.readVoice(voice)))
+  for (let call = 0; call < 12; call++) readVoice(voices[0])
+  const milliseconds = voices.map((voice, at) => median([15, 9, 3][at], () => readVoice(voice)))
   console.log(`\nReading from the page, one voice, ${practice}`)
   SIZES.forEach((notes, at) => {
     const rate = Math.round((notes / milliseconds[at]) * 1000)
@@ -30,23 +33,24 @@ for (const practice of practices) {
 }
 
 console.log("\nReading again after one edit in a voice of 2,000 notes")
-for (const practice of practices) {
+for (const practice of LAWFUL_PRACTICES) {
   const voice = voiceOf(practice, 2_000)
-  const changed = edited(voice)
-  // Two voices in turn, so that no answer can be the one just given.
+  const first = readVoice(voice)
+  const edits = Array.from({ length: 60 }, (_, at) => edited(voice, (at + 1) / 62))
+  for (const changed of edits) rereadVoice(first, changed)
   let turn = 0
-  const time = median(40, () => core.readVoice(turn++ % 2 === 0 ? changed : voice))
-  line(practice, `${time.toFixed(2)} ms`, "median of 40")
+  const time = median(edits.length, () => rereadVoice(first, edits[turn++]))
+  line(practice, `${time.toFixed(2)} ms`, "median of 60 edits along the voice")
 }
 
 console.log("\nThe program, started cold")
 mkdirSync(inRoot("out"), { recursive: true })
-for (const practice of practices) {
+for (const practice of LAWFUL_PRACTICES) {
   const labels = ["triplum", "motetus", "tenor"]
   const file = inRoot("out", `bench-${practice}.figurae`)
   writeFileSync(
     file,
-    core.printShorthand(
+    printShorthand(
       pageOf(
         "For measuring",
         labels.map(label => voiceOf(practice, 200, label)),
@@ -83,4 +87,21 @@ function grouped(number) {
 }
 function line(what, time, note) {
   console.log(`  ${what.padEnd(16)}${time.padStart(12)}   ${note}`)
+}
+
+/** A lawful voice of at least so many notes and rests. */
+function voiceOf(practice, notes, label = "cantus") {
+  return lawfulVoice(3, { practice, notes, label }).voice
+}
+function pageOf(title, voices) {
+  return { title, voices, shapes: [], surfaces: [], zones: [], alternatives: [] }
+}
+/** The voice with one breve so far along it turned into a semibreve, or another note into a breve: what an editor does. */
+function edited(voice, along) {
+  const at = voice.signs.findIndex((sign, index) => index > voice.signs.length * along && sign.kind === "note")
+  const note = voice.signs[at]
+  return {
+    ...voice,
+    signs: voice.signs.with(at, { ...note, level: note.level === "brevis" ? "semibrevis" : "brevis" }),
+  }
 }

@@ -1,15 +1,14 @@
 // node scripts/measure.mjs [--voices N] [--seed S] [--notes N] [--careless P] [--practice NAME]
 // How much of invented but lawful voices is read as it was meant, and whether the doubt that is shown can be trusted.
-import { mkdtempSync, rmSync } from "node:fs"
-import { tmpdir } from "node:os"
-import { join } from "node:path"
-import { pathToFileURL } from "node:url"
 import { parseArgs } from "node:util"
-import { build } from "esbuild"
-import { giveUp, inRoot } from "./lib/tools.mjs"
+import { bundled } from "./lib/bundle.mjs"
+import { giveUp } from "./lib/tools.mjs"
 
 const { voices, seed, notes, careless, practice } = options()
-const made = await bundle()
+const made = await bundled(`
+  export { readVoice } from "./core/src/reading/index.ts"
+  export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"
+  export { DOUBT_BINS, Tally } from "./core/src/reading/testing/compare.ts"`)
 const { DOUBT_BINS, LAWFUL_PRACTICES, Tally, lawfulVoice, readVoice } = made
 if (practice !== undefined && !LAWFUL_PRACTICES.includes(practice))
   giveUp(`There are no lawful voices of "${practice}"; there are some of ${LAWFUL_PRACTICES.join(", ")}.`)
@@ -41,23 +40,6 @@ function options() {
     }
   } catch (problem) {
     return giveUp(problem.message)
-  }
-}
-
-/** The sources as one module: the voices are test code and belong to no build. */
-async function bundle() {
-  const folder = mkdtempSync(join(tmpdir(), "resolutio-measure-"))
-  const outfile = join(folder, "measured.mjs")
-  const contents = `
-    export { readVoice } from "./core/src/reading/index.ts"
-    export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"
-    export { DOUBT_BINS, Tally } from "./core/src/reading/testing/compare.ts"`
-  try {
-    const stdin = { contents, resolveDir: inRoot(), loader: "ts" }
-    await build({ stdin, bundle: true, format: "esm", platform: "node", outfile, logLevel: "error" })
-    return await import(pathToFileURL(outfile).href)
-  } finally {
-    rmSync(folder, { recursive: true, force: true })
   }
 }
 

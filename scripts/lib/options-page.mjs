@@ -2,9 +2,10 @@
 
 const MARKS = { read: "", memory: " (from memory)", inference: " (inference)" }
 
-/** The whole page as Markdown; `practices` as the core lists them. */
-export function optionsPage(practices) {
-  return `${["# Practices, their options and rules", HEAD, ...practices.map(onePractice)].join("\n\n")}\n`
+/** The whole page as Markdown; `practices` and the meanings of the rule ids as the core lists them. */
+export function optionsPage(practices, meanings) {
+  const told = practices.map(practice => onePractice(practice, meanings))
+  return `${["# Practices, their options and rules", HEAD, ...told].join("\n\n")}\n`
 }
 
 const HEAD = `<!-- Made by node scripts/docs.mjs from the code; change it there. -->
@@ -13,12 +14,13 @@ A practice is chosen by \`--practice NAME\`, or by the file; an option by \`--pr
 
 A source that was not read in the treatise itself says so: *from memory* is general knowledge of the handbooks, *inference* is what a program needs and the treatises leave unsaid.`
 
-function onePractice({ name, title, unit, options, rules }) {
+function onePractice({ name, title, unit, options, rules }, meanings) {
   return [
     `## \`${name}\`: ${title}`,
     `Durations are counted in ${unit === "tempus" ? "tempora (one ordinary breve)" : "minims"}.`,
     "| option | values | what it decides | who says so |\n|---|---|---|---|\n" + options.map(optionRow).join("\n"),
-    "| rule | source |\n|---|---|\n" + rules.map(ruleRow).join("\n"),
+    "| rule | what it says of a sign | source |\n|---|---|---|\n" +
+      rules.map(rule => ruleRow(rule, meanings)).join("\n"),
   ].join("\n\n")
 }
 
@@ -28,11 +30,11 @@ function optionRow({ name, values, default: usual, meaning, source }) {
   return `| \`${name}\` | ${shown} | ${cell(meaning)} | ${cell(source)} |`
 }
 
-function ruleRow({ id, sources }) {
+function ruleRow({ id, sources }, meanings) {
   const told = sources.map(
     ({ treatise, place, mark }) => `${[treatise, place].filter(Boolean).join(", ")}${MARKS[mark] ?? ""}`,
   )
-  return `| \`${id}\` | ${cell(told.join("; "))} |`
+  return `| \`${id}\` | ${cell(meanings[id])} | ${cell(told.join("; "))} |`
 }
 
 function cell(text) {
