@@ -79,21 +79,36 @@ function encodingOf(bytes: Buffer): string {
  * is there stays as it is. Gives the problem, or undefined when it is written.
  */
 export function writeWhole(file: string, content: string | Uint8Array, force = false): Problem | undefined {
-  const there = lstatSync(file, { throwIfNoEntry: false })
-  if (there && statSync(file, { throwIfNoEntry: false })?.isFile() === false) return noPlainFile(file)
-  if (there && !force) return exists(file)
-  const temporary = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)
   try {
-    writeNew(temporary, content)
-    if (force) renameSync(temporary, file)
-    else takeFreeName(temporary, file)
+    const there = lstatSync(file, { throwIfNoEntry: false })
+    if (there && statSync(file, { throwIfNoEntry: false })?.isFile() === false) return noPlainFile(file)
+    if (there && !force) return exists(file)
+    replaceOrTake(file, content, force)
     return undefined
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "EEXIST") return exists(file)
     const mend = "Choose another name with -o, in a folder that is there and may be written to."
     return problem(file, "cannot-write", `The file cannot be written: ${sentence(error)}.`, mend)
+  }
+}
+
+function replaceOrTake(file: string, content: string | Uint8Array, force: boolean): void {
+  const temporary = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)
+  try {
+    writeNew(temporary, content)
+    if (force) renameSync(temporary, file)
+    else takeFreeName(temporary, file)
   } finally {
-    rmSync(temporary, { force: true })
+    // Nothing to take away where the name itself could not be: that has its own problem already.
+    removeQuietly(temporary)
+  }
+}
+
+function removeQuietly(file: string): void {
+  try {
+    rmSync(file, { force: true })
+  } catch {
+    // The first failure is the one to tell.
   }
 }
 

@@ -1,6 +1,6 @@
 /** From text to page. Takes time in proportion to the text; whatever can be read is read, every fault is reported. */
 import type { TreeCursor } from "@lezer/common"
-import { done, failed, type Result } from "../../base/index.js"
+import { done, failed, type Problem, type Result } from "../../base/index.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../signs.js"
 import { IdCounter } from "./ids.js"
 import * as header from "./header.js"
@@ -11,11 +11,15 @@ import { Run } from "./run.js"
 import { forChildren, readTerm, tidy, unquote, withoutForbidden, type Term } from "./tokens.js"
 import type { KeywordName } from "./words.js"
 
+/** Characters; a voice of 200,000 notes with ids and words has fewer. The tree of a longer text would fill the memory. */
+export const LONGEST = 8_000_000
+
 /**
  * Reads a page typed in the shorthand. `file` is only named in problems. Failed only when nothing at all could be
  * read; otherwise what was wrong is among the problems, with severity "error", and is missing from the page.
  */
 export function parseShorthand(typed: string, file?: string): Result<Page> {
+  if (typed.length > LONGEST) return failed(tooLong(typed.length, file))
   const report = new Reporter(typed, file)
   const text = withoutForbidden(typed, at =>
     report.error(
@@ -26,7 +30,8 @@ export function parseShorthand(typed: string, file?: string): Result<Page> {
     ),
   )
   const reading = new PageReading(text, report)
-  const cursor = parser.parse(text).cursor()
+  // Of blank lines alone the tree would be large for nothing.
+  const cursor = parser.parse(/\S/.test(text) ? text : "").cursor()
   reportErrors(cursor.node.cursor(), text, report)
   forChildren(cursor, line => reading.line(line))
   const page = reading.page()
@@ -38,6 +43,16 @@ export function parseShorthand(typed: string, file?: string): Result<Page> {
     "Begin with a line such as: voice triplum black — and notes below it: B c4 d e",
   )
   return failed(...report.problems())
+}
+
+function tooLong(length: number, file: string | undefined): Problem {
+  return {
+    code: "text-too-long",
+    what: `The text has ${length} characters; at most ${LONGEST} are read.`,
+    where: { ...(file && { file }), line: 1, column: 1 },
+    mend: "Divide the piece into several files; perhaps this is not a text in the shorthand.",
+    severity: "error",
+  }
 }
 
 /** Places where the grammar itself had to skip or to supply something. */
