@@ -164,7 +164,7 @@ function boundaryCost(input: Required<Input>, i: number, run: number): number {
   let cost = edge ? 0.1 : plan.early ? 1.2 : plan.voiceDots ? 1 : 0.25
   const syllables = countSyllables(figures, plan.from[i]!, plan.to[i]!)
   if (figure.texted && syllables > 0 && !figure.syllable && !figure.rest && !edge) cost += 0.9
-  if (syllables === run && run >= 4 && run <= 6 && plan.many) cost += 1.4
+  if (syllables === run && run >= 4 && run <= 6 && plan.many) cost += 2.7
   if (isFenced(plan, i) && plan.many && run <= 9) cost += 2.2
   return cost
 }
