@@ -8,8 +8,8 @@ import { filled } from "./lib/guide.mjs"
 import { optionsPage } from "./lib/options-page.mjs"
 import { inRoot } from "./lib/tools.mjs"
 
-const { PRACTICES } = await import("../core/dist/index.js")
-writeFileSync(inRoot("docs", "options.md"), optionsPage(PRACTICES))
+const { PRACTICES, RULE_IDS } = await import("../core/dist/index.js")
+writeFileSync(inRoot("docs", "options.md"), optionsPage(PRACTICES, RULE_IDS))
 
 const folder = mkdtempSync(join(tmpdir(), "resolutio-guide-"))
 const guide = inRoot("docs", "guide.md")
