@@ -76,9 +76,6 @@ function times(count, act) {
     return performance.now() - start
   }).sort((a, b) => a - b)
 }
-function best(count, act) {
-  return times(count, act)[0]
-}
 function median(count, act) {
   return times(count, act)[Math.floor(count / 2)]
 }

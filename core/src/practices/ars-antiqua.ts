@@ -7,8 +7,23 @@ import { LONGA, MAXIMA } from "./mensuration.js"
 import type { Practice, Rule, Source, Weights } from "./types.js"
 
 const weights: Weights = {
-  open: 6.5, carryModus: 30, carry: 30, carryOn: 30, likeModus: 2.2, like: 2.2, part: 2, morePart: 2, splitUnit: 30, across: 30,
-  restAcross: 30, transport: 30, strokeOpen: 5, endOpen: 1.4, softOpen: 0.8, dotAgainstTable: 30, signOpen: 2,
+  open: 6.5,
+  carryModus: 30,
+  carry: 30,
+  carryOn: 30,
+  likeModus: 2.2,
+  like: 2.2,
+  part: 2,
+  morePart: 2,
+  splitUnit: 30,
+  across: 30,
+  restAcross: 30,
+  transport: 30,
+  strokeOpen: 5,
+  endOpen: 1.4,
+  softOpen: 0.8,
+  dotAgainstTable: 30,
+  signOpen: 2,
 }
 
 /** The double long holds two perfections; by option it gives one tempus to a breve beside it. */
@@ -25,7 +40,8 @@ function duplexLonga(...sources: Source[]): Rule {
       if (s.settings["duplexImperfectible"] !== "true") return
       const unit = s.mensuration.full[LONGA + 1]!
       if (s.front === unit) s.offer(this.id, f.full - unit, 0, { front: unit })
-      if (s.front === 0 && s.next !== undefined && s.next.level > LONGA && f.dot === undefined) s.offer(this.id, f.full - unit, 0.5, { back: unit })
+      if (s.front === 0 && s.next !== undefined && s.next.level > LONGA && f.dot === undefined)
+        s.offer(this.id, f.full - unit, 0.5, { back: unit })
     },
   }
 }
@@ -37,7 +53,13 @@ function suspirium(...sources: Source[]): Rule {
     sources,
     propose(s) {
       const f = s.figure
-      if (s.settings["suspiriumPlacement"] === "ignore" || f.rest || f.level !== LONGA || s.mensuration.divisions[LONGA] !== 3) return
+      if (
+        s.settings["suspiriumPlacement"] === "ignore" ||
+        f.rest ||
+        f.level !== LONGA ||
+        s.mensuration.divisions[LONGA] !== 3
+      )
+        return
       const unit = s.mensuration.full[LONGA + 1]!
       if (s.front === 0 && s.next?.near === "previous") s.offer(this.id, f.full - unit, -4, { back: unit })
       if (s.front === unit && s.previous?.near === "next") s.offer(this.id, f.full - unit, -4, { front: unit })
@@ -67,14 +89,30 @@ export const arsAntiqua: Practice = {
     named("punctus-divisionis", from.arsCantus1280("V"), from.regule1326("III.9")),
     named("breves-in-threes", from.compendia1290("on breves"), from.regule1326("III.10")),
     named("count-from-zero", from.arsCantus1280("V")),
-    { ...named("closure", { treatise: "Common practice: every perfection is filled", place: "counting", mark: "inference" }) },
+    {
+      ...named("closure", {
+        treatise: "Common practice: every perfection is filled",
+        place: "counting",
+        mark: "inference",
+      }),
+    },
     duplexLonga(from.arsCantus1280("IV"), from.tractatus1275("p. 269"), from.regule1326("V.3")),
     suspirium(from.tractatus1275("p. 281")),
     pairOnBreve(from.arsCantus1280("V"), from.regule1326("IV.1"), from.summa1300("VI.1")),
     threeOnBreve(from.arsCantus1280("V")),
     tailMarksMaior(from.regule1326("IV.9")),
-    breveDivided(from.speculum1325("VII.17"), from.pomerium1318("I.2"), from.regule1326("IV.8"), from.summa1300("VI.1")),
-    named("semibreves-undivided", from.compendia1290("on semibreves"), from.regule1326("IV.3-5"), from.editors("undivided runs")),
+    breveDivided(
+      from.speculum1325("VII.17"),
+      from.pomerium1318("I.2"),
+      from.regule1326("IV.8"),
+      from.summa1300("VI.1"),
+    ),
+    named(
+      "semibreves-undivided",
+      from.compendia1290("on semibreves"),
+      from.regule1326("IV.3-5"),
+      from.editors("undivided runs"),
+    ),
     named("semibreves-pro-altera", from.arsCantus1280("V"), from.tractatus1275("on semibreves")),
     loneSemibreve(from.arsCantus1280("V")),
     rule.pausaManet(from.arsCantus1280("IX")),

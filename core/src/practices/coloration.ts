@@ -25,9 +25,14 @@ export function isPerfectible(mensuration: Mensuration, level: number): boolean 
 }
 
 /** For each figure what its colour leaves of it; undefined where colour changes nothing. */
-export function colourEffects(figures: readonly Inked[], mensuration: Mensuration, settings: Settings, rules: ReadonlySet<string>): (Coloured | undefined)[] {
+export function colourEffects(
+  figures: readonly Inked[],
+  mensuration: Mensuration,
+  settings: Settings,
+  rules: ReadonlySet<string>,
+): (Coloured | undefined)[] {
   const effects: (Coloured | undefined)[] = new Array<Coloured | undefined>(figures.length).fill(undefined)
-  for (let i = 0; i < figures.length; ) {
+  for (let i = 0; i < figures.length;) {
     if (figures[i]!.coloration === "none") {
       i++
       continue
@@ -49,7 +54,14 @@ function endOfGroup(figures: readonly Inked[], from: number): number {
   return last + 1
 }
 
-function effectsOfGroup(figures: readonly Inked[], from: number, to: number, mensuration: Mensuration, settings: Settings, out: (Coloured | undefined)[]): void {
+function effectsOfGroup(
+  figures: readonly Inked[],
+  from: number,
+  to: number,
+  mensuration: Mensuration,
+  settings: Settings,
+  out: (Coloured | undefined)[],
+): void {
   const imperfect: number[] = []
   for (let i = from; i < to; i++) {
     const f = figures[i]!
@@ -64,11 +76,22 @@ function effectsOfGroup(figures: readonly Inked[], from: number, to: number, men
 }
 
 /** Groups of three, pairs and single notes where nothing is perfect (Practica musicae, 1496, IV.5; De arte canendi, 1540, II.1). */
-function imperfectTime(figures: readonly Inked[], from: number, to: number, settings: Settings, out: (Coloured | undefined)[]): void {
+function imperfectTime(
+  figures: readonly Inked[],
+  from: number,
+  to: number,
+  settings: Settings,
+  out: (Coloured | undefined)[],
+): void {
   if (settings["colourInImperfect"] === "keep") return
-  if (settings["colourInImperfect"] === "threes") return isThreefold(figures, from, to) ? threesForTwo(figures, from, to, out) : undefined
+  if (settings["colourInImperfect"] === "threes")
+    return isThreefold(figures, from, to) ? threesForTwo(figures, from, to, out) : undefined
   if (figures.slice(from, to).every(f => f.level >= MINIMA)) return blackMinims(figures, from, to, out)
-  const pair = to - from === 2 && figures[from + 1]!.level === figures[from]!.level + 1 && !figures[from + 1]!.rest && !figures[from]!.rest
+  const pair =
+    to - from === 2 &&
+    figures[from + 1]!.level === figures[from]!.level + 1 &&
+    !figures[from + 1]!.rest &&
+    !figures[from]!.rest
   if (pair) return minorColor(figures, from, settings, out)
   if (to - from === 1) return single(figures, from, settings, out)
   if (isThreefold(figures, from, to)) return threesForTwo(figures, from, to, out)
@@ -91,8 +114,14 @@ function isThreefold(figures: readonly Inked[], from: number, to: number): boole
   return worth % (3 * largest) === 0 || (worth % (3 * (largest / 2)) === 0 && worth > 1.5 * largest)
 }
 
-function pairsAndSingles(figures: readonly Inked[], from: number, to: number, settings: Settings, out: (Coloured | undefined)[]): void {
-  for (let i = from; i < to; ) {
+function pairsAndSingles(
+  figures: readonly Inked[],
+  from: number,
+  to: number,
+  settings: Settings,
+  out: (Coloured | undefined)[],
+): void {
+  for (let i = from; i < to;) {
     if (i + 1 < to && figures[i + 1]!.level === figures[i]!.level + 1) {
       minorColor(figures, i, settings, out)
       i += 2
@@ -122,7 +151,8 @@ function blackMinims(figures: readonly Inked[], from: number, to: number, out: (
   for (let i = from; i < to; i++) worth += figures[i]!.dotted ? figures[i]!.full * 1.5 : figures[i]!.full
   const unit = figures.slice(from, to).find(f => f.level === MINIMA)?.full ?? figures[from]!.full
   const count = worth / unit
-  const white = (f: Inked | undefined): boolean => f !== undefined && f.coloration === "none" && f.level === MINIMA && !f.rest
+  const white = (f: Inked | undefined): boolean =>
+    f !== undefined && f.coloration === "none" && f.level === MINIMA && !f.rest
   const before = white(figures[from - 1])
   const after = white(figures[to])
   const thirds = thirdsOf(count, before, after)
@@ -150,7 +180,8 @@ export function colourRule(id: string, ...sources: Source[]): Rule {
     appliesTo: f => f.colouredTicks !== undefined,
     propose(s) {
       const f = s.figure
-      if (f.colouredTicks !== undefined && f.colourRule === id && f.fixed === undefined && f.dotGiven !== "aug") s.offer(id, f.colouredTicks, 0, { free: true })
+      if (f.colouredTicks !== undefined && f.colourRule === id && f.fixed === undefined && f.dotGiven !== "aug")
+        s.offer(id, f.colouredTicks, 0, { free: true })
     },
   }
 }

@@ -67,17 +67,21 @@ const costOfShort = (s: Situation, level: number): number => pricesOf(s).short[l
 
 const isPerfectAt = (s: Situation, level: number): boolean => s.mensuration.counts[level] === true
 /** A note that the rules of perfection may touch: no rest, no colour that acts, no explicit value, no local shape. */
-const isFreeNote = (f: Figure): boolean => !f.rest && f.colouredTicks === undefined && f.fixed === undefined && !f.localShape
+const isFreeNote = (f: Figure): boolean =>
+  !f.rest && f.colouredTicks === undefined && f.fixed === undefined && !f.localShape
 const walled = (f: Figure): boolean => f.dot !== undefined || (f.stroke !== undefined && !f.strokeGroup)
-const smallerFollows = (s: Situation): boolean => s.next !== undefined && s.next.level > s.figure.level && !walled(s.figure)
+const smallerFollows = (s: Situation): boolean =>
+  s.next !== undefined && s.next.level > s.figure.level && !walled(s.figure)
 /** Its like, sounding or silent, follows. A two-breve rest stands for a long here. */
 const likeFollows = (s: Situation): boolean =>
   s.next !== undefined && (s.next.level === s.figure.level || (s.next.duplex && s.figure.level === LONGA))
 /** Kinds of figure that a rule can speak of. */
 const wholeGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level]! > 0
 const perfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.counts[f.level] === true
-const partsGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && f.level < 4 && (m.perfect.some(k => k > f.level) || (f.level === 2 && m.counts[2] === true))
-const alterableGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && f.level > 0 && m.counts[f.level - 1] === true
+const partsGate = (f: Figure, m: Mensuration): boolean =>
+  isFreeNote(f) && f.level < 4 && (m.perfect.some(k => k > f.level) || (f.level === 2 && m.counts[2] === true))
+const alterableGate = (f: Figure, m: Mensuration): boolean =>
+  isFreeNote(f) && f.level > 0 && m.counts[f.level - 1] === true
 const markedGate = (f: Figure, m: Mensuration): boolean => wholeGate(f, m) && walled(f)
 const imperfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level] === 0
 const restGate = (f: Figure): boolean => f.rest
@@ -127,13 +131,11 @@ export function nothingActs(...sources: Source[]): Rule {
   }
 }
 
-const likeBinds = (s: Situation): boolean =>
-  (likeFollows(s) && isPerfectAt(s, s.figure.level)) || dotKeepsWhole(s)
+const likeBinds = (s: Situation): boolean => (likeFollows(s) && isPerfectAt(s, s.figure.level)) || dotKeepsWhole(s)
 
 function fillsWithoutIt(s: Situation): boolean {
   if (!smallerFollows(s)) return false
-  for (const level of s.mensuration.perfect)
-    if (level >= s.figure.level && runAfter(s, level).units >= 2) return true
+  for (const level of s.mensuration.perfect) if (level >= s.figure.level && runAfter(s, level).units >= 2) return true
   return false
 }
 
@@ -157,12 +159,20 @@ export function punctusPerfectionis(...sources: Source[]): Rule {
     propose(s) {
       const f = s.figure
       if (!mayBeWhole(s)) return
-      if (f.stroke !== undefined && !f.strokeGroup && isPerfectAt(s, f.level) && f.level === LONGA && f.dot === undefined)
+      if (
+        f.stroke !== undefined &&
+        !f.strokeGroup &&
+        isPerfectAt(s, f.level) &&
+        f.level === LONGA &&
+        f.dot === undefined
+      )
         s.offer("punctus-perfectionis", f.full, 0)
       if (!dotKeepsWhole(s)) return
       const wouldGive = neighbourWouldTake(s)
       const third = f.level > 0 && isPerfectAt(s, f.level - 1)
-      s.offer("punctus-perfectionis", f.full, wouldGive || !third ? 0 : 0.4, { dot: wouldGive || !third ? "perfection" : "division" })
+      s.offer("punctus-perfectionis", f.full, wouldGive || !third ? 0 : 0.4, {
+        dot: wouldGive || !third ? "perfection" : "division",
+      })
     },
   }
 }
@@ -183,7 +193,11 @@ export function imperfectioAPartePost(...sources: Source[]): Rule {
       if (!isFreeNote(s.figure) || s.front !== 0 || !isPerfectAt(s, level) || !smallerFollows(s)) return
       const unit = unitOf(s, level)
       const cost = costOfShort(s, level) + costOfWhole(s, level) - (pairTakesWhole(s) ? 5 : 0)
-      s.offer("imperfectio-a-parte-post", s.figure.full - unit, cost, { back: unit, opening: opens(s, SHORTENED), overruled: costOfShort(s, level) > 0.9 })
+      s.offer("imperfectio-a-parte-post", s.figure.full - unit, cost, {
+        back: unit,
+        opening: opens(s, SHORTENED),
+        overruled: costOfShort(s, level) > 0.9,
+      })
     },
   }
 }
@@ -192,7 +206,14 @@ export function imperfectioAPartePost(...sources: Source[]): Rule {
 function pairTakesWhole(s: Situation): boolean {
   if (s.settings["twoMinims"] !== "whole-by-alteration") return false
   const [first, second] = [s.next, s.ahead(2)]
-  return first !== undefined && second !== undefined && first.level === s.figure.level + 2 && second.level === first.level && first.dot === undefined && second.dot !== undefined
+  return (
+    first !== undefined &&
+    second !== undefined &&
+    first.level === s.figure.level + 2 &&
+    second.level === first.level &&
+    first.dot === undefined &&
+    second.dot !== undefined
+  )
 }
 
 export function imperfectioAParteAnte(...sources: Source[]): Rule {
@@ -207,7 +228,15 @@ export function imperfectioAParteAnte(...sources: Source[]): Rule {
       if (s.figure.dotGiven === "aug") return
       const cost = likeCost(s) + lockedByDot(s) + costOfParts(s)
       if (s.front === unit) s.offer("imperfectio-a-parte-ante", s.figure.full - unit, cost, { front: unit })
-      if (s.front === 2 * unit && !s.shifted) s.offer("imperfectio-a-parte-ante", s.figure.full - unit, cost + (level === LONGA ? s.weights.carryModus : s.weights.carry) + (s.settings["pendingPolicy"] === "complete-first" ? 2.5 : 0), { front: unit, shift: unit })
+      if (s.front === 2 * unit && !s.shifted)
+        s.offer(
+          "imperfectio-a-parte-ante",
+          s.figure.full - unit,
+          cost +
+            (level === LONGA ? s.weights.carryModus : s.weights.carry) +
+            (s.settings["pendingPolicy"] === "complete-first" ? 2.5 : 0),
+          { front: unit, shift: unit },
+        )
     },
   }
 }
@@ -243,7 +272,8 @@ export function partsOf(s: Situation, amount: number): { whole: number; parts: n
   return left === 0 ? { whole, parts } : undefined
 }
 
-const partCost = (s: Situation, parts: number): number => (parts === 0 ? 0 : s.weights.part + (parts - 1) * s.weights.morePart)
+const partCost = (s: Situation, parts: number): number =>
+  parts === 0 ? 0 : s.weights.part + (parts - 1) * s.weights.morePart
 
 /** Imperfection of parts only: from the front, from behind, or both. */
 export function imperfectioAdPartem(...sources: Source[]): Rule {
@@ -263,9 +293,18 @@ export function imperfectioAdPartem(...sources: Source[]): Rule {
 function offerMinimInMinor(s: Situation): void {
   const { divisions, full } = s.mensuration
   const f = s.figure
-  if (s.settings["minimInMinorProlation"] !== "true" || f.level !== 2 || divisions[2] !== 3 || divisions[3] !== 2 || s.front !== 0 || f.dot !== undefined) return
+  if (
+    s.settings["minimInMinorProlation"] !== "true" ||
+    f.level !== 2 ||
+    divisions[2] !== 3 ||
+    divisions[3] !== 2 ||
+    s.front !== 0 ||
+    f.dot !== undefined
+  )
+    return
   const second = s.ahead(2)
-  if (s.next?.level === 4 && (second === undefined || second.level <= 2)) s.offer("imperfectio-ad-partem", f.full - full[4]!, 0.3, { back: full[4]! })
+  if (s.next?.level === 4 && (second === undefined || second.level <= 2))
+    s.offer("imperfectio-ad-partem", f.full - full[4]!, 0.3, { back: full[4]! })
 }
 
 export function imperfectioAdTotumEtPartem(...sources: Source[]): Rule {
@@ -280,7 +319,8 @@ export function imperfectioAdTotumEtPartem(...sources: Source[]): Rule {
   }
 }
 
-const dotLocks = (s: Situation): boolean => s.figure.dot !== undefined && (mayBeDotOfPerfection(s) || s.figure.dotGiven === "aug")
+const dotLocks = (s: Situation): boolean =>
+  s.figure.dot !== undefined && (mayBeDotOfPerfection(s) || s.figure.dotGiven === "aug")
 
 /** Amounts that can be lost behind, with what they cost: nothing, the whole third, one or two parts at each level, whole and part. */
 function possibleBacks(s: Situation, short: readonly number[]): Prices["backs"] {
@@ -324,7 +364,11 @@ function offerParts(s: Situation, withWhole: boolean, rule: string): void {
     if (fromFront.whole > 0 && back.amount >= unitOf(s, s.figure.level) && isPerfectAt(s, s.figure.level)) continue
     const elsewhere = front > 0 ? costOfParts(s, back.level) : back.level >= 0 ? costOfWhole(s, back.level) : 0
     const cost = partCost(s, lost.parts) + back.cost + elsewhere + (front > 0 && lost.whole > 0 ? likeCost(s) : 0)
-    s.offer(rule, s.figure.full - amount, cost, { front, back: back.amount, opening: front === 0 && back.level > 1 ? opens(s, WHOLE) : NOBODY })
+    s.offer(rule, s.figure.full - amount, cost, {
+      front,
+      back: back.amount,
+      opening: front === 0 && back.level > 1 ? opens(s, WHOLE) : NOBODY,
+    })
   }
 }
 
@@ -339,7 +383,10 @@ export function imperfectioAbUtraqueParte(...sources: Source[]): Rule {
       if (!isFreeNote(s.figure) || dotLocks(s) || !isPerfectAt(s, level) || !smallerFollows(s)) return
       const unit = unitOf(s, level)
       if (s.front <= 0 || s.front >= unit || likeFollows(s)) return
-      s.offer("imperfectio-ab-utraque-parte", s.figure.full - unit, s.weights.splitUnit, { front: s.front, back: unit - s.front })
+      s.offer("imperfectio-ab-utraque-parte", s.figure.full - unit, s.weights.splitUnit, {
+        front: s.front,
+        back: unit - s.front,
+      })
     },
   }
 }
@@ -393,20 +440,28 @@ export function alteratio(...sources: Source[]): Rule {
       if (placeOfSecond(s) !== 0) return
       const f = s.figure
       const follows = largerFollows(s, f.level - 1)
-      if ((walled(f) && !(f.dot !== undefined && follows) ? !wallAllowsAlteration(s) : !follows) || dissentsFromAltering(s)) return
+      if (
+        (walled(f) && !(f.dot !== undefined && follows) ? !wallAllowsAlteration(s) : !follows) ||
+        dissentsFromAltering(s)
+      )
+        return
       if (s.previous?.rest && s.settings["restMayStandAsRecta"] === "false") return
       const remote = follows && s.next!.level < f.level - 1 ? 0.6 : 0
       const dotted = f.dot !== undefined && follows && s.settings["alterBeforeWall"] !== "true"
       const pair = f.ligatureEnd && s.previous?.ligatureStart === true && s.previous.ligature === f.ligature
       const wanted = pair && s.settings["ligatureCompletesPerfection"] === "true" ? -2.5 : 0
       const cost = wanted + remote + (dotted && s.settings["dotOfAlteration"] !== "true" ? 0.8 : 0)
-      s.offer("alteratio", 2 * f.full, cost, { counted: countedOnce(s, 2 * f.full), dot: dotted ? "alteration" : "none" })
+      s.offer("alteratio", 2 * f.full, cost, {
+        counted: countedOnce(s, 2 * f.full),
+        dot: dotted ? "alteration" : "none",
+      })
     },
   }
 }
 
 /** Among the units of the modus an altered breve is one; at lower levels the doubled note fills its perfection like any other. */
-const countedOnce = (s: Situation, ticks: number): number => (s.figure.level === MODUS_LEVEL + 1 ? s.figure.full : ticks)
+const countedOnce = (s: Situation, ticks: number): number =>
+  s.figure.level === MODUS_LEVEL + 1 ? s.figure.full : ticks
 
 /** Summa de speculatione musicae, c. 1300, VI.4: at a start, the last of more than two is altered only where a dot sets the pair apart. */
 function dissentsFromAltering(s: Situation): boolean {
@@ -425,7 +480,10 @@ export function alteratioEtImperfectio(...sources: Source[]): Rule {
       if (past === undefined || past === 0 || walled(s.figure) || !largerFollows(s, s.figure.level - 1)) return
       const lost = partsOf(s, past)
       if (lost === undefined) return
-      s.offer("alteratio-et-imperfectio", 2 * s.figure.full - past, 0.8 + partCost(s, lost.parts), { front: past, counted: countedOnce(s, 2 * s.figure.full - past) })
+      s.offer("alteratio-et-imperfectio", 2 * s.figure.full - past, 0.8 + partCost(s, lost.parts), {
+        front: past,
+        counted: countedOnce(s, 2 * s.figure.full - past),
+      })
     },
   }
 }
@@ -438,11 +496,17 @@ export function syncopatio(...sources: Source[]): Rule {
     appliesTo: wholeGate,
     propose(s) {
       const f = s.figure
-      if (!isFreeNote(f) || s.front === 0 || s.mensuration.anchor[f.level]! === 0 || f.dotGiven === "aug") return
+      if (!isFreeNote(f) || s.front === 0 || !(s.mensuration.anchor[f.level]! > 0) || f.dotGiven === "aug") return
       if (s.shifted) return
       const cost = f.level === LONGA ? s.weights.carryModus : s.weights.carry
-      const waits = s.settings["pendingPolicy"] !== "complete-first" && isPerfectAt(s, f.level) && s.front === 2 * unitOf(s, f.level)
-      s.offer("syncopatio", f.full, cost + (waits ? 0.8 : 0), { shift: s.front, dot: f.dot !== undefined && mayBeDotOfPerfection(s) ? "perfection" : "none" })
+      const waits =
+        s.settings["pendingPolicy"] !== "complete-first" &&
+        isPerfectAt(s, f.level) &&
+        s.front === 2 * unitOf(s, f.level)
+      s.offer("syncopatio", f.full, cost + (waits ? 0.8 : 0), {
+        shift: s.front,
+        dot: f.dot !== undefined && mayBeDotOfPerfection(s) ? "perfection" : "none",
+      })
     },
   }
 }
@@ -483,7 +547,12 @@ export function punctusAdditionis(...sources: Source[]): Rule {
     propose(s) {
       const f = s.figure
       if (f.dot === undefined || f.dotGiven === "div" || f.fixed !== undefined || f.localShape) return
-      if (f.rest ? s.settings["dottedRests"] !== "true" : s.mensuration.divisions[f.level] === 3 && f.colouredTicks === undefined && f.dotGiven !== "aug") return
+      if (
+        f.rest
+          ? s.settings["dottedRests"] !== "true"
+          : s.mensuration.divisions[f.level] === 3 && f.colouredTicks === undefined && f.dotGiven !== "aug"
+      )
+        return
       const body = f.colouredTicks ?? f.full
       if (s.front !== 0 && s.mensuration.anchor[f.level]! > 0) return
       s.offer("punctus-additionis", body + body / 2, costOfAddition(s), { dot: "augmentation" })

@@ -60,7 +60,8 @@ export function groupPreference(rule: GroupRule, level: number, run: Run): Prefe
   if (Math.abs(units - Math.round(units)) > 1e-9) return Math.floor(units) === 1 ? ONE_AND_MORE : FREE
   const whole = Math.round(units)
   if (whole === 1) return ONE
-  if (whole === 2) return !run.alterable ? TWO_AS_LAST_MUST_BREAK : level === MODUS_LEVEL ? TWO_ALTERABLE_AT_MODUS : TWO_ALTERABLE
+  if (whole === 2)
+    return !run.alterable ? TWO_AS_LAST_MUST_BREAK : level === MODUS_LEVEL ? TWO_ALTERABLE_AT_MODUS : TWO_ALTERABLE
   if (whole === 3 && run.startsWithRest && rule === "first-imperfect") return { whole: 1.5, short: 0 }
   if (rule === "first-imperfect") return firstImperfect(whole)
   return rule === "by-threes" ? byThrees(whole, level, run.alterable) : practica1496(whole, level, run.alterable)

@@ -22,7 +22,9 @@ export function pairOnBreve(...sources: Source[]): Rule {
       if (g.size !== 2) return undefined
       if (g.mensuration.tempus === 2 || g.settings["pairOrder"] === "equal") return ruled(equal(2), this.id)
       const [first, second] = [g.figures[g.from]!, g.figures[g.from + 1]!]
-      const restLong = first.rest ? first.full * 3 > 1.5 * g.mensuration.full[2]! : second.rest && second.full * 3 < 1.5 * g.mensuration.full[2]! && second.fixed !== undefined
+      const restLong = first.rest
+        ? first.full * 3 > 1.5 * g.mensuration.full[2]!
+        : second.rest && second.full * 3 < 1.5 * g.mensuration.full[2]! && second.fixed !== undefined
       const maiorFirst = g.settings["pairOrder"] === "maior-minor" || restLong
       return ruled(maiorFirst ? over(3, 2, 1) : over(3, 1, 2), this.id)
     },
@@ -31,7 +33,11 @@ export function pairOnBreve(...sources: Source[]): Rule {
 
 /** Three on a breve are equal. */
 export function threeOnBreve(...sources: Source[]): Rule {
-  return { id: "semibreves-aequales", sources, group: g => (g.size === 3 ? ruled(equal(3), "semibreves-aequales") : undefined) }
+  return {
+    id: "semibreves-aequales",
+    sources,
+    group: g => (g.size === 3 ? ruled(equal(3), "semibreves-aequales") : undefined),
+  }
 }
 
 /** A slanting tail under a rhomb marks the greater, wherever it stands (Regule cum maximis, 1326, IV.9). */
@@ -42,7 +48,14 @@ export function tailMarksMaior(...sources: Source[]): Rule {
     group(g) {
       if (g.size > 3 || !members(g).some(tailed)) return undefined
       const parts = partsByTail(members(g))
-      return parts && { parts, rules: members(g).map(f => (tailed(f) ? "stem-lengthens" : g.size === 2 ? "semibrevis-minor-maior" : "semibreves-aequales")) }
+      return (
+        parts && {
+          parts,
+          rules: members(g).map(f =>
+            tailed(f) ? "stem-lengthens" : g.size === 2 ? "semibrevis-minor-maior" : "semibreves-aequales",
+          ),
+        }
+      )
     },
   }
 }
@@ -56,13 +69,21 @@ function partsByTail(figures: readonly Figure[]): Parts | undefined {
 
 /** Four to nine on a breve, about 1300. */
 const NINTHS: Record<number, Parts> = {
-  4: over(9, 1, 2, 3, 3), 5: over(9, 1, 2, 1, 2, 3), 6: over(9, 1, 2, 1, 2, 1, 2), 7: over(9, 1, 2, 1, 2, 1, 1, 1),
-  8: over(9, 1, 2, 1, 1, 1, 1, 1, 1), 9: equal(9),
+  4: over(9, 1, 2, 3, 3),
+  5: over(9, 1, 2, 1, 2, 3),
+  6: over(9, 1, 2, 1, 2, 1, 2),
+  7: over(9, 1, 2, 1, 2, 1, 1, 1),
+  8: over(9, 1, 2, 1, 1, 1, 1, 1, 1),
+  9: equal(9),
 }
 const MINUTAE_LAST: Record<number, Parts> = { ...NINTHS, 4: over(9, 3, 3, 1, 2), 5: over(9, 3, 1, 2, 1, 2) }
 const TWELFTHS: Record<number, Parts> = {
-  4: over(12, 2, 2, 4, 4), 5: over(12, 2, 2, 2, 2, 4), 6: equal(6), 7: over(12, 1, 1, 2, 2, 2, 2, 2),
-  8: over(12, 1, 1, 1, 1, 2, 2, 2, 2), 9: over(12, 1, 1, 1, 1, 1, 1, 2, 2, 2),
+  4: over(12, 2, 2, 4, 4),
+  5: over(12, 2, 2, 2, 2, 4),
+  6: equal(6),
+  7: over(12, 1, 1, 2, 2, 2, 2, 2),
+  8: over(12, 1, 1, 1, 1, 2, 2, 2, 2),
+  9: over(12, 1, 1, 1, 1, 1, 1, 2, 2, 2),
 }
 
 export function breveDivided(...sources: Source[]): Rule {
@@ -72,7 +93,8 @@ export function breveDivided(...sources: Source[]): Rule {
     group(g) {
       if (g.size < 4 || g.size > 9) return undefined
       const how = g.settings["breveDivision"]
-      const table = how === "via-naturae" ? TWELFTHS : how === "ninths" ? NINTHS : how === "minutae-last" ? MINUTAE_LAST : undefined
+      const table =
+        how === "via-naturae" ? TWELFTHS : how === "ninths" ? NINTHS : how === "minutae-last" ? MINUTAE_LAST : undefined
       return ruled(minutaeEqual(g, table?.[g.size]) ?? equal(g.size), this.id)
     },
   }
@@ -80,13 +102,18 @@ export function breveDivided(...sources: Source[]): Rule {
 
 /** Option minutae: the two shortest of a group alike instead of one and two ninths (Summa, c. 1300). */
 function minutaeEqual(g: GroupSituation, parts: Parts | undefined): Parts | undefined {
-  if (parts === undefined || g.settings["minutae"] !== "equal" || g.settings["breveDivision"] !== "minutae-last") return parts
+  if (parts === undefined || g.settings["minutae"] !== "equal" || g.settings["breveDivision"] !== "minutae-last")
+    return parts
   return g.size === 4 ? over(6, 2, 2, 1, 1) : g.size === 5 ? over(6, 2, 1, 1, 1, 1) : parts
 }
 
 /** A semibreve alone on its breve: an error; it keeps the least value. */
 export function loneSemibreve(...sources: Source[]): Rule {
-  return { id: "semibrevis-sola", sources, group: g => (g.size === 1 ? ruled(over(3, 1), "semibrevis-sola") : undefined) }
+  return {
+    id: "semibrevis-sola",
+    sources,
+    group: g => (g.size === 1 ? ruled(over(3, 1), "semibrevis-sola") : undefined),
+  }
 }
 
 /** Via naturae by the breve's least parts (Pomerium, 1318-19): quaternaria, senaria imperfecta and perfecta, novenaria. */
@@ -123,7 +150,12 @@ export function viaArtis(...sources: Source[]): Rule {
       if (stemmed !== 1 || g.size < 2 || g.size > 4) return undefined
       const at = figures.findIndex(tailed)
       const parts = partsByArt(g, at)
-      return parts && { parts, rules: figures.map((f, i) => (i === at ? "via-artis" : g.size === 2 ? "as-written" : "via-naturae")) }
+      return (
+        parts && {
+          parts,
+          rules: figures.map((f, i) => (i === at ? "via-artis" : g.size === 2 ? "as-written" : "via-naturae")),
+        }
+      )
     },
   }
 }
@@ -131,7 +163,8 @@ export function viaArtis(...sources: Source[]): Rule {
 function partsByArt(g: GroupSituation, at: number): Parts | undefined {
   const perfect = g.mensuration.divisions[2] === 3
   const rest = g.size - 1
-  const shared = (long: number, den: number): Parts => Array.from({ length: g.size }, (_, i) => (i === at ? [long, den] as const : [den - long, den * rest] as const))
+  const shared = (long: number, den: number): Parts =>
+    Array.from({ length: g.size }, (_, i) => (i === at ? ([long, den] as const) : ([den - long, den * rest] as const)))
   if (g.size === 2) return perfect ? shared(2, 3) : undefined
   if (g.size === 3) return perfect ? shared(2, 3) : shared(1, 2)
   return shared(1, 2)

@@ -17,15 +17,31 @@ const isWide = (note: Note): boolean => note.wide === true
 
 /** Whether anything of the form was recorded beyond the levels themselves. */
 export function isDrawn(ligature: Ligature, notes: readonly Note[]): boolean {
-  return ligature.form !== undefined || ligature.propriety !== undefined || ligature.perfection !== undefined ||
-    notes.some(n => n.oblique !== undefined || n.head !== undefined || n.wide !== undefined || n.stems.some(s => s.position === "left" || s.position === "right"))
+  return (
+    ligature.form !== undefined ||
+    ligature.propriety !== undefined ||
+    ligature.perfection !== undefined ||
+    notes.some(
+      n =>
+        n.oblique !== undefined ||
+        n.head !== undefined ||
+        n.wide !== undefined ||
+        n.stems.some(s => s.position === "left" || s.position === "right"),
+    )
+  )
 }
 
 /** Levels (0 maxima … 3 semibrevis) of the notes in order. */
-export function ligatureLevels(ligature: Ligature, notes: readonly Note[], system: "acm-1280" | "mensural", settings: Settings): number[] {
+export function ligatureLevels(
+  ligature: Ligature,
+  notes: readonly Note[],
+  system: "acm-1280" | "mensural",
+  settings: Settings,
+): number[] {
   if (notes.length < 2) return notes.map(() => BREVIS)
   const words = ligature.propriety !== undefined || ligature.perfection !== undefined
-  if (words && !notes.some(n => n.stems.length > 0 || n.oblique || n.head)) return levelsFromWords(ligature, notes.length)
+  if (words && !notes.some(n => n.stems.length > 0 || n.oblique || n.head))
+    return levelsFromWords(ligature, notes.length)
   return system === "acm-1280" ? levelsOf1280(notes, settings) : levelsOf1496(notes, settings)
 }
 
@@ -34,7 +50,8 @@ function levelsFromWords(ligature: Ligature, count: number): number[] {
   const levels = new Array<number>(count).fill(BREVIS)
   if (ligature.propriety === "sine") levels[0] = LONGA
   if (ligature.propriety === "opposita") levels[0] = levels[1] = SEMIBREVIS
-  if ((count > 2 || ligature.propriety !== "opposita") && (ligature.perfection ?? "cum") === "cum") levels[count - 1] = LONGA
+  if ((count > 2 || ligature.propriety !== "opposita") && (ligature.perfection ?? "cum") === "cum")
+    levels[count - 1] = LONGA
   return levels
 }
 
@@ -96,7 +113,8 @@ function firstOf1496(first: Note, rises: boolean, settings: Settings): number {
 function lastOf1496(before: Note, last: Note, settings: Settings): number {
   const rises = height(last) > height(before)
   const stemmed = stem(last, "right", "down") || stem(last, "right", "up")
-  if (isWide(last)) return rises && !stemmed && last.head !== "over" && settings["widthNeedsStem"] === "true" ? BREVIS : MAXIMA
+  if (isWide(last))
+    return rises && !stemmed && last.head !== "over" && settings["widthNeedsStem"] === "true" ? BREVIS : MAXIMA
   if (before.oblique === true) return BREVIS
   if (!rises) return LONGA
   return stemmed || last.head === "over" ? LONGA : BREVIS

@@ -24,17 +24,29 @@ const sharedRules: Rule[] = [
   named("ligatura", from.libellus1340("8"), from.practica1496("II.5"), from.practice1412("on ligatures")),
   named("plica", from.handbook("plicas of the early 14th c.", "memory")),
   localShape(from.figurarum("3-6")),
-  rule.similisAnteSimilem(from.libellus1340("3, rules 1-2"), from.imperfectionum1470("I.3, rule 5"), from.practice1408("rule 2")),
+  rule.similisAnteSimilem(
+    from.libellus1340("3, rules 1-2"),
+    from.imperfectionum1470("I.3, rule 5"),
+    from.practice1408("rule 2"),
+  ),
   rule.punctusPerfectionis(from.punctis1470("6-11"), from.practica1496("II.12"), from.libellus1340("5")),
   rule.numberComplete(from.libellus1340("3, rules 3-4"), from.practice1408("rules 10-13")),
   rule.nothingActs(from.libellus1340("3")),
-  rule.imperfectioAPartePost(from.libellus1340("3, rules 4-5"), from.practice1408("rule 10"), from.imperfectionum1470("I.3")),
+  rule.imperfectioAPartePost(
+    from.libellus1340("3, rules 4-5"),
+    from.practice1408("rule 10"),
+    from.imperfectionum1470("I.3"),
+  ),
   rule.imperfectioAParteAnte(from.libellus1340("3, rules 4-5"), from.practice1408("rules 15-17")),
   rule.imperfectioAbUtraqueParte(from.libellus1340("3"), from.imperfectionum1470("I.3, rule 3")),
   rule.imperfectioAdPartem(from.libellus1340("3"), from.compendium1490("11"), from.practica1496("II.11")),
   rule.imperfectioAdTotumEtPartem(from.libellus1340("3"), from.imperfectionum1470("I.3, rule 7")),
   rule.alteratio(from.libellus1340("4"), from.alterationum1470("1-7"), from.practica1496("II.13")),
-  rule.alteratioEtImperfectio(from.libellus1340("4"), from.imperfectionum1470("I.3, rule 13"), from.practice1412("rule 16")),
+  rule.alteratioEtImperfectio(
+    from.libellus1340("4"),
+    from.imperfectionum1470("I.3, rule 13"),
+    from.practice1412("rule 16"),
+  ),
   named("punctus-divisionis", from.punctis1470("4-10"), from.libellus1340("5"), from.practica1496("II.12")),
   rule.punctusAdditionis(from.punctis1470("6-10"), from.practica1496("II.12")),
   rule.syncopatio(from.libellus1340("9"), from.practice1408("on syncopation"), from.practica1496("II.15")),
@@ -48,8 +60,23 @@ const sharedRules: Rule[] = [
 ]
 
 const weights: Weights = {
-  open: 6.5, carryModus: 5.5, carry: 3.6, carryOn: 0.7, likeModus: 2.2, like: 7, part: 0.9, morePart: 0.9, splitUnit: 2.6, across: 2,
-  restAcross: 3, transport: 3.4, strokeOpen: 4, endOpen: 1.4, softOpen: 0.8, dotAgainstTable: 3, signOpen: 2.5,
+  open: 6.5,
+  carryModus: 5.5,
+  carry: 3.6,
+  carryOn: 0.7,
+  likeModus: 2.2,
+  like: 7,
+  part: 0.9,
+  morePart: 0.9,
+  splitUnit: 2.6,
+  across: 2,
+  restAcross: 3,
+  transport: 3.4,
+  strokeOpen: 4,
+  endOpen: 1.4,
+  softOpen: 0.8,
+  dotAgainstTable: 3,
+  signOpen: 2.5,
 }
 
 export const arsNova: Practice = {
@@ -57,7 +84,8 @@ export const arsNova: Practice = {
   title: "Ars nova, c. 1315-1420",
   unit: "minima",
   options: [
-    ...groupRule("first-imperfect", "by-threes"), ...earlyOptions,
+    ...groupRule("first-imperfect", "by-threes"),
+    ...earlyOptions,
     ...mensuralOptions({ alterBeforeRemoteLarger: "modus", reversedC: "4/3" }),
   ],
   weights,
@@ -77,7 +105,12 @@ export const white: Practice = {
   unit: "minima",
   options: [
     ...groupRule("by-threes", "by-threes"),
-    ...mensuralOptions({ likeProtectsParts: "true", alteredMayBeImperfected: "false", syncopateAcrossLargerRest: "true", colourInImperfect: "late" }),
+    ...mensuralOptions({
+      likeProtectsParts: "true",
+      alteredMayBeImperfected: "false",
+      syncopateAcrossLargerRest: "true",
+      colourInImperfect: "late",
+    }),
   ],
   weights,
   rules: [

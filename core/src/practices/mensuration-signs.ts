@@ -17,9 +17,17 @@ export interface Measuring extends Divisions {
 
 /** Letters of the divisiones by the French mensuration they agree with (theory: Italian divisiones, correspondences). */
 const LETTERS: Record<string, { tempus: 2 | 3; prolatio: 2 | 3 }> = {
-  q: { tempus: 2, prolatio: 2 }, i: { tempus: 2, prolatio: 3 }, si: { tempus: 2, prolatio: 3 }, sg: { tempus: 2, prolatio: 3 },
-  sy: { tempus: 2, prolatio: 3 }, p: { tempus: 3, prolatio: 2 }, sp: { tempus: 3, prolatio: 2 }, n: { tempus: 3, prolatio: 3 },
-  t: { tempus: 3, prolatio: 2 }, o: { tempus: 2, prolatio: 2 }, d: { tempus: 3, prolatio: 2 },
+  q: { tempus: 2, prolatio: 2 },
+  i: { tempus: 2, prolatio: 3 },
+  si: { tempus: 2, prolatio: 3 },
+  sg: { tempus: 2, prolatio: 3 },
+  sy: { tempus: 2, prolatio: 3 },
+  p: { tempus: 3, prolatio: 2 },
+  sp: { tempus: 3, prolatio: 2 },
+  n: { tempus: 3, prolatio: 3 },
+  t: { tempus: 3, prolatio: 2 },
+  o: { tempus: 2, prolatio: 2 },
+  d: { tempus: 3, prolatio: 2 },
 }
 
 /** The mensuration from this sign on. A new sign of tempus cancels every proportion (Practica musicae, 1496, IV.3). */
@@ -43,9 +51,12 @@ function drawnDivisions(sign: MensurationSign, settings: Settings): Partial<Divi
   const dots = sign.dots ?? 0
   const prolatio: 2 | 3 = dots === 1 || dots === 3 ? 3 : 2
   const figure = sign.figures?.[0]
-  if (figure !== undefined && settings["numeralSigns"] === "modus-cum-tempore") return { modusMinor: circle, tempus: figure === 3 ? 3 : 2, prolatio }
-  if (figure === 3 && settings["numeralSigns"] === "modus-maior-cum-tempore") return { modusMaior: circle, tempus: 3, prolatio }
-  if (figure === 3 && sign.figures?.length === 1 && settings["threeImpliesPerfection"] !== "false") return { tempus: 3, prolatio }
+  if (figure !== undefined && settings["numeralSigns"] === "modus-cum-tempore")
+    return { modusMinor: circle, tempus: figure === 3 ? 3 : 2, prolatio }
+  if (figure === 3 && settings["numeralSigns"] === "modus-maior-cum-tempore")
+    return { modusMaior: circle, tempus: 3, prolatio }
+  if (figure === 3 && sign.figures?.length === 1 && settings["threeImpliesPerfection"] !== "false")
+    return { tempus: 3, prolatio }
   return { tempus: circle, prolatio }
 }
 
@@ -91,12 +102,22 @@ function loneFigure(figure: number, settings: Settings): Rational {
 
 /** MEI's mensur@num with @numbase: a proportion stated with the sign. */
 function ratioInWords(sign: MensurationSign): Rational {
-  return sign.num !== undefined && sign.num > 0 && sign.numbase !== undefined && sign.numbase > 0 ? ratio(sign.num, sign.numbase) : ONE
+  return sign.num !== undefined && sign.num > 0 && sign.numbase !== undefined && sign.numbase > 0
+    ? ratio(sign.num, sign.numbase)
+    : ONE
 }
 
 /** The mensuration after a proportion: fractions multiply, or each is taken from the sign (option proportionsCumulative). */
-export function measuringAfter(sign: Proportion, before: Measuring, signRatioInForce: Rational, settings: Settings): Measuring {
-  const own = sign.numbase === undefined ? loneFigure(sign.num, settings) : ratio(Math.max(1, sign.num), Math.max(1, sign.numbase))
+export function measuringAfter(
+  sign: Proportion,
+  before: Measuring,
+  signRatioInForce: Rational,
+  settings: Settings,
+): Measuring {
+  const own =
+    sign.numbase === undefined
+      ? loneFigure(sign.num, settings)
+      : ratio(Math.max(1, sign.num), Math.max(1, sign.numbase))
   const base = settings["proportionsCumulative"] === "false" ? signRatioInForce : before.ratio
   const perfect = sign.num === 3 && sign.numbase === undefined && settings["threeImpliesPerfection"] !== "false"
   return { ...before, ...(perfect ? { tempus: 3 as const } : {}), ratio: times(base, own) }

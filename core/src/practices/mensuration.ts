@@ -31,10 +31,24 @@ export interface Mensuration {
   readonly tempus: 2 | 3
 }
 
-function finish(divisions: readonly number[], full: readonly number[], perfect: readonly number[], tempus: 2 | 3): Mensuration {
+function finish(
+  divisions: readonly number[],
+  full: readonly number[],
+  perfect: readonly number[],
+  tempus: 2 | 3,
+): Mensuration {
   const anchor = full.map((_, level) => full[perfect.find(k => k >= level) ?? -1] ?? 0)
   const fence = full.map((_, level) => full[perfect.filter(k => k < level).at(-1) ?? -1] ?? 0)
-  return { divisions, full, perfect, counts: full.map((_, k) => perfect.includes(k)), cycle: full[perfect[0] ?? -1] ?? 0, anchor, fence, tempus }
+  return {
+    divisions,
+    full,
+    perfect,
+    counts: full.map((_, k) => perfect.includes(k)),
+    cycle: full[perfect[0] ?? -1] ?? 0,
+    anchor,
+    fence,
+    tempus,
+  }
 }
 
 /** The sixteen combinations from the Ars nova on; below the minim everything halves. */
@@ -42,7 +56,12 @@ export function mensurationOf(modusMaior: 2 | 3, modusMinor: 2 | 3, tempus: 2 | 
   const divisions = [modusMaior, modusMinor, tempus, prolatio, 2, 2, 2, 2]
   const full = [0, 0, 0, 0, UNIT, UNIT / 2, UNIT / 4, UNIT / 8]
   for (let level = SEMIBREVIS; level >= MAXIMA; level--) full[level] = full[level + 1]! * divisions[level]!
-  return finish(divisions, full, [0, 1, 2, 3].filter(k => divisions[k] === 3), tempus)
+  return finish(
+    divisions,
+    full,
+    [0, 1, 2, 3].filter(k => divisions[k] === 3),
+    tempus,
+  )
 }
 
 /** Before the Ars nova: the breve is the unit, semibreves are read in groups on it, only the modus counts perfections. */

@@ -35,7 +35,18 @@ export function settingsOf(practice: Practice, given: Readonly<Record<string, st
 function problemWith(practice: Practice, name: string, value: string): Problem | undefined {
   const spec = practice.options.find(o => o.name === name)
   const names = practice.options.map(o => o.name).join(", ")
-  if (!spec) return { code: "unknown-option", what: `The practice ${practice.name} has no option "${name}".`, mend: `It has: ${names}.`, severity: "error" }
+  if (!spec)
+    return {
+      code: "unknown-option",
+      what: `The practice ${practice.name} has no option "${name}".`,
+      mend: `It has: ${names}.`,
+      severity: "error",
+    }
   if (spec.values.includes(value)) return undefined
-  return { code: "unknown-option-value", what: `The option ${name} cannot be "${value}".`, mend: `Choose one of: ${spec.values.join(", ")}.`, severity: "error" }
+  return {
+    code: "unknown-option-value",
+    what: `The option ${name} cannot be "${value}".`,
+    mend: `Choose one of: ${spec.values.join(", ")}.`,
+    severity: "error",
+  }
 }

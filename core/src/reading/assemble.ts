@@ -20,7 +20,14 @@ export interface SettledStretch {
   readonly endsAtSign: boolean
 }
 
-export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen, cut: Cut, settled: readonly SettledStretch[], known?: KnownEntry): { reading: Reading; entries: SignReading[][] } {
+export function assemble(
+  voice: Voice,
+  flat: readonly FlatSign[],
+  chosen: Chosen,
+  cut: Cut,
+  settled: readonly SettledStretch[],
+  known?: KnownEntry,
+): { reading: Reading; entries: SignReading[][] } {
   const accidentals = accidentalsInForce(flat)
   const pitchAt = (at: number): string | null => {
     const sign = flat[at]!.sign
@@ -35,10 +42,22 @@ export function assemble(voice: Voice, flat: readonly FlatSign[], chosen: Chosen
     numbers ??= new Map(signs.map(sign => [sign.id, sign.number]))
     return `${voice.label} ${numbers.get(id) ?? ""}`.trim()
   }
-  const problems: Problem[] = [...chosen.problems, ...openPlaces(settled, voice.label, place), ...openEnds(settled, voice.label, place)]
+  const problems: Problem[] = [
+    ...chosen.problems,
+    ...openPlaces(settled, voice.label, place),
+    ...openEnds(settled, voice.label, place),
+  ]
   const reading = {
-    voice: voice.id, n: voice.n, label: voice.label, unit: chosen.practice.unit, duration, practice: chosen.choice,
-    mensurations: spansOf(cut, signs, chosen.practice, duration), signs, rivals: voiceRivals(settled, duration), problems,
+    voice: voice.id,
+    n: voice.n,
+    label: voice.label,
+    unit: chosen.practice.unit,
+    duration,
+    practice: chosen.choice,
+    mensurations: spansOf(cut, signs, chosen.practice, duration),
+    signs,
+    rivals: voiceRivals(settled, duration),
+    problems,
   }
   return { reading, entries: byFigure }
 }
@@ -53,7 +72,9 @@ function withPenultimates(signs: readonly SignReading[], chosen: Chosen): SignRe
   })
   if (found.size === 0) return signs as SignReading[]
   const hold = chosen.settings["finisPenultimate"] === "hold"
-  return signs.map((sign, i) => (found.has(i) ? { ...sign, penultimateHeld: true, ...(hold ? { held: true } : {}) } : sign))
+  return signs.map((sign, i) =>
+    found.has(i) ? { ...sign, penultimateHeld: true, ...(hold ? { held: true } : {}) } : sign,
+  )
 }
 
 const ruleIds = (practice: Practice): ReadonlySet<string> => new Set(practice.rules.map(rule => rule.id))
@@ -70,9 +91,15 @@ function spansOf(cut: Cut, signs: readonly SignReading[], practice: Practice, en
   })
   const byTempus = practice.unit === "tempus"
   return cut.stretches.map((stretch, i) => ({
-    onset: onsets.get(i) ?? end, modusMaior: byTempus ? null : stretch.measuring.modusMaior, modusMinor: stretch.measuring.modusMinor,
-    tempus: stretch.measuring.tempus, prolatio: byTempus ? null : stretch.measuring.prolatio, from: stretch.from, doubt: stretch.from === "given" ? 0 : 1,
-    proportion: stretch.measuring.ratio, ...(stretch.sign ? { sign: stretch.sign } : {}),
+    onset: onsets.get(i) ?? end,
+    modusMaior: byTempus ? null : stretch.measuring.modusMaior,
+    modusMinor: stretch.measuring.modusMinor,
+    tempus: stretch.measuring.tempus,
+    prolatio: byTempus ? null : stretch.measuring.prolatio,
+    from: stretch.from,
+    doubt: stretch.from === "given" ? 0 : 1,
+    proportion: stretch.measuring.ratio,
+    ...(stretch.sign ? { sign: stretch.sign } : {}),
   }))
 }
 
@@ -86,7 +113,9 @@ function openEnds(settled: readonly SettledStretch[], label: string, place: (id:
     const carried = blocks.at(-1)!.end.shift > 0 || last.choice.shiftBefore > 0
     if (figure.final && stretch.mensuration.anchor[figure.level]! > 0 && !last.choice.left && !carried) continue
     problems.push({
-      code: "open-perfection", what: `In ${label} the last perfection, at ${place(figure.id)}, is not full.`, where: { sign: figure.id, place: place(figure.id) },
+      code: "open-perfection",
+      what: `In ${label} the last perfection, at ${place(figure.id)}, is not full.`,
+      where: { sign: figure.id, place: place(figure.id) },
       mend: "Look for a missing or superfluous dot, stem or rest before it, or another mensuration.",
     })
   }
@@ -95,7 +124,9 @@ function openEnds(settled: readonly SettledStretch[], label: string, place: (id:
 
 /** The best few other ways through the voice. */
 function voiceRivals(settled: readonly SettledStretch[], total: Rational): VoiceRival[] {
-  const all = settled.flatMap(({ stretch, decisions, blocks }) => blocks.flatMap(block => block.paths.map(path => ({ path, from: block.start.node, stretch, decisions }))))
+  const all = settled.flatMap(({ stretch, decisions, blocks }) =>
+    blocks.flatMap(block => block.paths.map(path => ({ path, from: block.start.node, stretch, decisions }))),
+  )
   all.sort((a, b) => a.path.cost - b.path.cost)
   return all.slice(0, MOST_RIVALS).map(({ path, from, stretch, decisions }) => {
     let duration = total
@@ -105,6 +136,11 @@ function voiceRivals(settled: readonly SettledStretch[], total: Rational): Voice
       signs.set(stretch.figures[from + at]!.id, changed)
       duration = plus(duration, minus(changed, durationOf(decisions[from + at]!.ticks, stretch.measuring.ratio)))
     }
-    return { cost: Math.round(path.cost * 100) / 100, duration, partsAt: stretch.figures[from + path.changes[0]![0]]!.id, signs }
+    return {
+      cost: Math.round(path.cost * 100) / 100,
+      duration,
+      partsAt: stretch.figures[from + path.changes[0]![0]]!.id,
+      signs,
+    }
   })
 }

@@ -7,13 +7,35 @@ type Chosen = Pick<Decided, "choice" | "member" | "ticks">
 
 const NOBODY: SignId[] = []
 /** Rules that no other sign causes. */
-const UNCAUSED = new Set(["as-written", "pausa-manet", "nothing-acts", "coloratio", "proportio", "breves-in-threes", "count-from-zero", "local-shape"])
+const UNCAUSED = new Set([
+  "as-written",
+  "pausa-manet",
+  "nothing-acts",
+  "coloratio",
+  "proportio",
+  "breves-in-threes",
+  "count-from-zero",
+  "local-shape",
+])
 
-export function companionsOf(stretch: Stretch, figure: DraftFigure, decided: Chosen, decisions: readonly Decided[], rule: string): SignId[] {
+export function companionsOf(
+  stretch: Stretch,
+  figure: DraftFigure,
+  decided: Chosen,
+  decisions: readonly Decided[],
+  rule: string,
+): SignId[] {
   const { figures } = stretch
   const { choice } = decided
   const i = figure.index
-  if (choice.group === undefined && choice.front === 0 && choice.back === 0 && figure.dot === undefined && UNCAUSED.has(rule)) return NOBODY
+  if (
+    choice.group === undefined &&
+    choice.front === 0 &&
+    choice.back === 0 &&
+    figure.dot === undefined &&
+    UNCAUSED.has(rule)
+  )
+    return NOBODY
   const found: SignId[] = []
   const ids = (list: readonly number[]): void => {
     for (const at of list) found.push(figures[at]!.id)
@@ -21,9 +43,15 @@ export function companionsOf(stretch: Stretch, figure: DraftFigure, decided: Cho
   if (choice.group !== undefined) return groupOf(figures, i - decided.member, choice.length, i)
   if (choice.front > 0) ids(worthBefore(decisions, i, choice.front))
   if (choice.back > 0) ids(worthAfter(decisions, i, choice.back))
-  if (rule === "similis-ante-similem" || choice.rule === "similis-ante-similem") ids(i + 1 < figures.length ? [i + 1] : [])
-  if (choice.rule === "alteratio" || choice.rule === "alteratio-et-imperfectio") ids([...worthBefore(decisions, i, figure.full), ...(i + 1 < figures.length ? [i + 1] : [])])
-  if (figure.dot !== undefined && (rule.startsWith("punctus") || choice.dot === "perfection" || choice.dot === "alteration")) found.push(figure.dot)
+  if (rule === "similis-ante-similem" || choice.rule === "similis-ante-similem")
+    ids(i + 1 < figures.length ? [i + 1] : [])
+  if (choice.rule === "alteratio" || choice.rule === "alteratio-et-imperfectio")
+    ids([...worthBefore(decisions, i, figure.full), ...(i + 1 < figures.length ? [i + 1] : [])])
+  if (
+    figure.dot !== undefined &&
+    (rule.startsWith("punctus") || choice.dot === "perfection" || choice.dot === "alteration")
+  )
+    found.push(figure.dot)
   if (figure.stroke !== undefined && rule === "punctus-perfectionis") found.push(figure.stroke)
   if (rule === "number-complete" || choice.rule === "number-complete") ids(runOf(figure, figures.length))
   if (rule === "suspirium") ids(figures[i + 1]?.near === "previous" ? [i + 1] : [i - 1])

@@ -23,7 +23,13 @@ export interface Naming {
   readonly has: ReadonlySet<string>
 }
 
-export function entriesOf(cut: Cut, settled: readonly StretchDecisions[], naming: Naming, pitches: (at: number) => string | null, known?: KnownEntry): { signs: SignReading[]; byFigure: SignReading[][] } {
+export function entriesOf(
+  cut: Cut,
+  settled: readonly StretchDecisions[],
+  naming: Naming,
+  pitches: (at: number) => string | null,
+  known?: KnownEntry,
+): { signs: SignReading[]; byFigure: SignReading[][] } {
   const byFigure: SignReading[][] = settled.map(() => [])
   const signs: SignReading[] = []
   let onset: Rational = ZERO
@@ -39,7 +45,21 @@ export function entriesOf(cut: Cut, settled: readonly StretchDecisions[], naming
     const decided = decisions[entry.figure]!
     number++
     const old = known?.(entry.stretch, entry.figure)
-    const reading = old !== undefined ? moved(old, signs.length, number, onset, pitches(figure.flat)) : lasting(signs.length, number, onset, stretch, figure, decided, decisions, naming, breves[entry.stretch], pitches)
+    const reading =
+      old !== undefined
+        ? moved(old, signs.length, number, onset, pitches(figure.flat))
+        : lasting(
+            signs.length,
+            number,
+            onset,
+            stretch,
+            figure,
+            decided,
+            decisions,
+            naming,
+            breves[entry.stretch],
+            pitches,
+          )
     signs.push(reading)
     byFigure[entry.stretch]!.push(reading)
     onset = plus(onset, reading.duration)
@@ -52,20 +72,49 @@ export type KnownEntry = (stretch: number, figure: number) => SignReading | unde
 
 /** An entry that is known already, at its new place; the same object where nothing moved. */
 function moved(old: SignReading, index: number, number: number, onset: Rational, pitch: string | null): SignReading {
-  if (old.index === index && old.number === number && old.pitch === pitch && old.onset.num === onset.num && old.onset.den === onset.den) return old
+  if (
+    old.index === index &&
+    old.number === number &&
+    old.pitch === pitch &&
+    old.onset.num === onset.num &&
+    old.onset.den === onset.den
+  )
+    return old
   return { ...old, index, number, onset, pitch }
 }
 
-function lasting(index: number, number: number, onset: Rational, stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], naming: Naming, breves: readonly (string | undefined)[] | undefined, pitches: (at: number) => string | null): SignReading {
+function lasting(
+  index: number,
+  number: number,
+  onset: Rational,
+  stretch: Stretch,
+  figure: DraftFigure,
+  decided: Decided,
+  decisions: readonly Decided[],
+  naming: Naming,
+  breves: readonly (string | undefined)[] | undefined,
+  pitches: (at: number) => string | null,
+): SignReading {
   const by = stretch.measuring.ratio
   const names = ruleNames(stretch, figure, decided, decisions, naming, breves)
   // the final is held freely: there is no wrong length to doubt
   const doubt = figure.final ? 0 : Math.min(1, 2 * decided.wrong)
   return {
-    id: figure.id, index, kind: figure.rest ? "rest" : "note", number, level: levelName(figure, naming), pitch: pitches(figure.flat), onset,
-    duration: durationOf(decided.ticks, by), quality: qualityOf(stretch, figure, decided, naming), rule: names[0]!, also: names.length === 1 ? NONE : names.slice(1),
+    id: figure.id,
+    index,
+    kind: figure.rest ? "rest" : "note",
+    number,
+    level: levelName(figure, naming),
+    pitch: pitches(figure.flat),
+    onset,
+    duration: durationOf(decided.ticks, by),
+    quality: qualityOf(stretch, figure, decided, naming),
+    rule: names[0]!,
+    also: names.length === 1 ? NONE : names.slice(1),
     because: companionsOf(stretch, figure, decided, decisions, names[0]!),
-    decidedBy: figure.fixedBy ?? "voice", doubt: Math.round(doubt * 1e4) / 1e4, rivals: rivalsOf(stretch, figure, decided, decisions, by),
+    decidedBy: figure.fixedBy ?? "voice",
+    doubt: Math.round(doubt * 1e4) / 1e4,
+    rivals: rivalsOf(stretch, figure, decided, decisions, by),
     ...(figure.final ? { held: true } : {}),
   }
 }
@@ -76,17 +125,32 @@ function levelName(figure: DraftFigure, naming: Naming): SignReading["level"] {
   return LEVELS[figure.level]!
 }
 
-function rivalsOf(stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], by: Rational): SignRival[] {
+function rivalsOf(
+  stretch: Stretch,
+  figure: DraftFigure,
+  decided: Decided,
+  decisions: readonly Decided[],
+  by: Rational,
+): SignRival[] {
   if (decided.others.length === 0) return NO_RIVALS
   return decided.others.slice(0, 5).map(other => ({
-    duration: durationOf(other.ticks, by), rule: ruleOf(other.choice, other.member),
+    duration: durationOf(other.ticks, by),
+    rule: ruleOf(other.choice, other.member),
     because: companionsOf(stretch, figure, other, decisions, ruleOf(other.choice, other.member)),
-    cost: Math.round(other.cost * 100) / 100, chance: Math.round(other.chance * 1e4) / 1e4,
+    cost: Math.round(other.cost * 100) / 100,
+    chance: Math.round(other.chance * 1e4) / 1e4,
   }))
 }
 
 /** Every rule that is true of the figure, the one to be named first. */
-function ruleNames(stretch: Stretch, figure: DraftFigure, decided: Decided, decisions: readonly Decided[], naming: Naming, breves: readonly (string | undefined)[] | undefined): string[] {
+function ruleNames(
+  stretch: Stretch,
+  figure: DraftFigure,
+  decided: Decided,
+  decisions: readonly Decided[],
+  naming: Naming,
+  breves: readonly (string | undefined)[] | undefined,
+): string[] {
   const own = ownRule(stretch, figure, decided, decisions)
   if (FIRST.includes(own)) return [own]
   const names: string[] = []
@@ -100,7 +164,12 @@ function ruleNames(stretch: Stretch, figure: DraftFigure, decided: Decided, deci
   if (figure.conjunctura && figure.level < SEMIBREVIS && !ACTING.has(own)) say("conjunctura")
   if (SHAPES.has(own)) names.push(own)
   if (figure.duplex && figure.level === MAXIMA) say("duplex-longa")
-  if (decided.choice.group !== undefined && naming.has.has("semibreves-pro-altera") && standsForAltera(stretch, figure, decided)) names.unshift("semibreves-pro-altera")
+  if (
+    decided.choice.group !== undefined &&
+    naming.has.has("semibreves-pro-altera") &&
+    standsForAltera(stretch, figure, decided)
+  )
+    names.unshift("semibreves-pro-altera")
   if (!isOne(stretch.measuring.ratio)) say("proportio")
   const count = breves?.[figure.index]
   if (count !== undefined && own === "as-written") say(count)
@@ -120,7 +189,12 @@ function ownRule(stretch: Stretch, figure: DraftFigure, decided: Decided, decisi
     if (figure.dot !== undefined && decided.choice.dot === "perfection") return "punctus-perfectionis"
     return next !== undefined && next.level === figure.level ? "similis-ante-similem" : own
   }
-  if (figure.rest || decided.choice.group !== undefined || !["as-written", "nothing-acts", "number-complete"].includes(own)) return own
+  if (
+    figure.rest ||
+    decided.choice.group !== undefined ||
+    !["as-written", "nothing-acts", "number-complete"].includes(own)
+  )
+    return own
   return isCarried(stretch, figure, decisions) ? "syncopatio" : own
 }
 
@@ -132,7 +206,8 @@ function isCarried(stretch: Stretch, figure: DraftFigure, decisions: readonly De
   // a carried unit is less than a perfection: it cannot stand far before the place where the displacement begins
   for (let i = figure.index + 1; i < Math.min(decisions.length, figure.index + 24); i++) {
     const later = decisions[i]!.choice
-    if (later.shiftAfter > 0 && later.shiftBefore === 0) return later.rule === "syncopatio" && worthBetween(decisions, figure.index, i) <= later.shiftAfter
+    if (later.shiftAfter > 0 && later.shiftBefore === 0)
+      return later.rule === "syncopatio" && worthBetween(decisions, figure.index, i) <= later.shiftAfter
     if (stretch.figures[i]!.level < figure.level || later.shiftBefore > 0) return false
   }
   return false
@@ -148,12 +223,34 @@ const isOne = (by: Rational): boolean => by.num === ONE.num && by.den === ONE.de
 
 /** Rules that are named before the form of the figure. */
 const ACTING = new Set([
-  "alteratio", "alteratio-et-imperfectio", "imperfectio-a-parte-post", "imperfectio-a-parte-ante", "imperfectio-ab-utraque-parte", "imperfectio-ad-partem",
-  "imperfectio-ad-totum-et-partem", "coloratio", "semicoloratio", "minor-color", "isolated-black", "black-minims", "punctus-additionis", "syncopatio", "suspirium",
+  "alteratio",
+  "alteratio-et-imperfectio",
+  "imperfectio-a-parte-post",
+  "imperfectio-a-parte-ante",
+  "imperfectio-ab-utraque-parte",
+  "imperfectio-ad-partem",
+  "imperfectio-ad-totum-et-partem",
+  "coloratio",
+  "semicoloratio",
+  "minor-color",
+  "isolated-black",
+  "black-minims",
+  "punctus-additionis",
+  "syncopatio",
+  "suspirium",
 ])
 const SHAPES = new Set([
-  "local-shape", "via-artis", "via-naturae", "stem-lengthens", "semibrevis-minor-maior", "semibreves-aequales", "semibreves-undivided", "semibreves-pro-altera",
-  "semibrevis-sola", "brevis-divisa", "duplex-longa",
+  "local-shape",
+  "via-artis",
+  "via-naturae",
+  "stem-lengthens",
+  "semibrevis-minor-maior",
+  "semibreves-aequales",
+  "semibreves-undivided",
+  "semibreves-pro-altera",
+  "semibrevis-sola",
+  "brevis-divisa",
+  "duplex-longa",
 ])
 
 /** The last of two units before a long is a group of semibreves: the place of an altera. */
@@ -230,14 +327,46 @@ function qualityByTempus(figure: DraftFigure, decided: Decided, perfect: boolean
   return decided.ticks === third ? "minor" : decided.ticks === 2 * third ? "maior" : null
 }
 
-function withoutLength(entry: Entry, index: number, onset: Rational, settled: readonly StretchDecisions[], naming: Naming): SignReading {
+function withoutLength(
+  entry: Entry,
+  index: number,
+  onset: Rational,
+  settled: readonly StretchDecisions[],
+  naming: Naming,
+): SignReading {
   const { sign } = entry
   const takenFor = entry.takenFor ?? meaningOf(sign.id, entry, settled)
-  const kind: SignKind = sign.kind === "dot" || sign.kind === "stroke" || sign.kind === "mensuration" || sign.kind === "proportion" || sign.kind === "rest" ? sign.kind : "other"
-  const rule = takenFor !== undefined && naming.has.has(takenFor) ? takenFor : kind === "proportion" && naming.has.has("proportio") ? "proportio" : "as-written"
+  const kind: SignKind =
+    sign.kind === "dot" ||
+    sign.kind === "stroke" ||
+    sign.kind === "mensuration" ||
+    sign.kind === "proportion" ||
+    sign.kind === "rest"
+      ? sign.kind
+      : "other"
+  const rule =
+    takenFor !== undefined && naming.has.has(takenFor)
+      ? takenFor
+      : kind === "proportion" && naming.has.has("proportio")
+        ? "proportio"
+        : "as-written"
   return {
-    id: sign.id, index, kind, number: 0, level: null, pitch: null, onset, duration: ZERO, quality: null, rule, also: NONE, because: [], decidedBy: "voice",
-    doubt: 0, rivals: [], ...(takenFor ? { takenFor } : {}),
+    id: sign.id,
+    index,
+    kind,
+    number: 0,
+    level: null,
+    pitch: null,
+    onset,
+    duration: ZERO,
+    quality: null,
+    rule,
+    also: NONE,
+    because: [],
+    decidedBy: "voice",
+    doubt: 0,
+    rivals: [],
+    ...(takenFor ? { takenFor } : {}),
   }
 }
 
@@ -248,13 +377,20 @@ function meaningOf(id: SignId, entry: Entry, settled: readonly StretchDecisions[
   const figure = stretch.figures[entry.after]
   if (figure === undefined || (figure.dot !== id && figure.stroke !== id)) return undefined
   const { choice } = decisions[figure.index]!
-  if (figure.stroke === id) return choice.rule === "punctus-perfectionis" && figure.dot === undefined ? "punctus-perfectionis" : "punctus-divisionis"
+  if (figure.stroke === id)
+    return choice.rule === "punctus-perfectionis" && figure.dot === undefined
+      ? "punctus-perfectionis"
+      : "punctus-divisionis"
   if (choice.dot === "augmentation") return "punctus-additionis"
   if (choice.dot === "perfection" && choice.rule === "punctus-perfectionis") return "punctus-perfectionis"
   return choice.dot === "alteration" ? "alteratio" : "punctus-divisionis"
 }
 
-export function openPlaces(settled: readonly StretchDecisions[], label: string, place: (id: SignId) => string): Problem[] {
+export function openPlaces(
+  settled: readonly StretchDecisions[],
+  label: string,
+  place: (id: SignId) => string,
+): Problem[] {
   const problems: Problem[] = []
   for (const { decisions, stretch } of settled)
     for (let i = 0; i < decisions.length; i++) {
@@ -269,14 +405,18 @@ export function openPlaces(settled: readonly StretchDecisions[], label: string, 
 
 export function openPerfection(id: SignId, place: string, label: string): Problem {
   return {
-    code: "open-perfection", what: `In ${label} the perfection before ${place} is not full.`, where: { sign: id, place },
+    code: "open-perfection",
+    what: `In ${label} the perfection before ${place} is not full.`,
+    where: { sign: id, place },
     mend: "Look for a missing or superfluous dot, stem or rest just before it, or another mensuration.",
   }
 }
 
 function lone(id: SignId, place: string): Problem {
   return {
-    code: "single-semibreve", what: `A semibreve stands alone at ${place}; on a breve there are two or three.`, where: { sign: id, place },
+    code: "single-semibreve",
+    what: `A semibreve stands alone at ${place}; on a breve there are two or three.`,
+    where: { sign: id, place },
     mend: "Look for a missing semibreve beside it, or a breve written as a semibreve.",
   }
 }

@@ -31,7 +31,8 @@ function withoutLength(reading: Reading, sign: SignReading): string | undefined 
     const span = reading.mensurations.find(one => one.sign === sign.id)
     return `From here durations are divided by ${span ? toText(span.proportion) : "its ratio"}.`
   }
-  if (sign.takenFor === "signum-modi") return "A longa rest before the sign of tempus shows the modus and is not counted."
+  if (sign.takenFor === "signum-modi")
+    return "A longa rest before the sign of tempus shows the modus and is not counted."
   return sign.rule === "as-written" ? "It has no length and parts nothing here." : undefined
 }
 
@@ -39,14 +40,21 @@ function mensurationText(reading: Reading, sign: SignReading): string {
   const span = reading.mensurations.find(one => one.sign === sign.id)
   if (span === undefined) return "A sign of mensuration, overruled by the next before any note."
   const said = [
-    ["modus maior", span.modusMaior], ["modus minor", span.modusMinor], ["tempus", span.tempus],
+    ["modus maior", span.modusMaior],
+    ["modus minor", span.modusMinor],
+    ["tempus", span.tempus],
   ].flatMap(([name, division]) => (division === null ? [] : [`${name} ${DIVISION[Number(division)]}`]))
   if (span.prolatio !== null) said.push(`prolatio ${span.prolatio === 3 ? "maior" : "minor"}`)
-  const scaled = span.proportion.num === span.proportion.den ? "" : `; durations are divided by ${toText(span.proportion)}`
+  const scaled =
+    span.proportion.num === span.proportion.den ? "" : `; durations are divided by ${toText(span.proportion)}`
   return `It states ${said.join(", ")}${scaled}.`
 }
 
-export function explainRule(reading: Reading, sign: Pick<SignReading, "duration" | "because" | "quality"> & Partial<SignReading>, rule: string): string {
+export function explainRule(
+  reading: Reading,
+  sign: Pick<SignReading, "duration" | "because" | "quality"> & Partial<SignReading>,
+  rule: string,
+): string {
   const sentence = SENTENCES[rule]
   return sentence === undefined ? `By the rule ${rule}.` : sentence(said(reading, sign as SignReading))
 }
@@ -56,8 +64,13 @@ function said(reading: Reading, sign: SignReading): Said {
   const causes = sign.because.map(id => index.get(id)).filter(cause => cause !== undefined)
   const own = sign.index ?? -1
   return {
-    sign, name: `the ${sign.level ?? "note"}`, because: causes.map(cause => nameOf(reading, cause)).join(", ") || "its neighbours",
-    duration: durationText(sign), unit: unitName(reading, sign), before: causes.some(c => c.index < own && c.number > 0), after: causes.some(c => c.index > own && c.number > 0),
+    sign,
+    name: `the ${sign.level ?? "note"}`,
+    because: causes.map(cause => nameOf(reading, cause)).join(", ") || "its neighbours",
+    duration: durationText(sign),
+    unit: unitName(reading, sign),
+    before: causes.some(c => c.index < own && c.number > 0),
+    after: causes.some(c => c.index > own && c.number > 0),
   }
 }
 
@@ -71,15 +84,27 @@ export function sourceOf(practiceName: string, rule: string, practices: readonly
 }
 
 /** The whole story of one sign, a paragraph a line: what it is, why, by whom, what else it could be, what would change it. */
-export function explainLong(page: Page, voiceIndex: number, reading: Reading, id: string, options: ReadOptions = {}): string[] {
+export function explainLong(
+  page: Page,
+  voiceIndex: number,
+  reading: Reading,
+  id: string,
+  options: ReadOptions = {},
+): string[] {
   const sign = byId(reading).get(id)
   if (sign === undefined) return []
-  const lines = [`${reading.label}, ${nameOf(reading, sign)}${sign.pitch ? ` on ${sign.pitch}` : ""}: ${durationText(sign)} ${unitName(reading, sign)}, at ${toText(sign.onset)}.`]
+  const lines = [
+    `${reading.label}, ${nameOf(reading, sign)}${sign.pitch ? ` on ${sign.pitch}` : ""}: ${durationText(sign)} ${unitName(reading, sign)}, at ${toText(sign.onset)}.`,
+  ]
   lines.push(explainShort(reading, sign))
   const source = sourceOf(reading.practice.name, sign.rule, options.practices)
   if (source) lines.push(`Source: ${source}.`)
   for (const also of sign.also) if (also !== sign.rule) lines.push(`Also true: ${explainRule(reading, sign, also)}`)
-  lines.push(...decidedBy(sign), ...considered(reading, sign), ...whatIf(page.voices[voiceIndex]!, reading, sign, options))
+  lines.push(
+    ...decidedBy(sign),
+    ...considered(reading, sign),
+    ...whatIf(page.voices[voiceIndex]!, reading, sign, options),
+  )
   return lines
 }
 
@@ -96,15 +121,20 @@ function decidedBy(sign: SignReading): string[] {
 function plicaLine(sign: SignReading): string {
   const { pitch, certain, duration } = sign.plica!
   const share = duration ? ` and takes ${toText(duration)} of its time` : ""
-  return pitch === null ? "Its plica's pitch is not known." : `Its plica sounds ${pitch}${certain ? "" : " (likely, not certain)"}${share}.`
+  return pitch === null
+    ? "Its plica's pitch is not known."
+    : `Its plica sounds ${pitch}${certain ? "" : " (likely, not certain)"}${share}.`
 }
 
 function considered(reading: Reading, sign: SignReading): string[] {
   if (sign.number === 0) return []
-  if (sign.rivals.length === 0) return ["Nothing else came near: whatever is rarer than one in a thousand is not followed."]
+  if (sign.rivals.length === 0)
+    return ["Nothing else came near: whatever is rarer than one in a thousand is not followed."]
   const lines = [`Chance that it is wrong: about ${percent(sign.doubt / 2)}.`]
   for (const rival of sign.rivals)
-    lines.push(`Considered: ${toText(rival.duration)} (${percent(rival.chance)}). ${explainRule(reading, { ...sign, duration: rival.duration, because: rival.because }, rival.rule)}`)
+    lines.push(
+      `Considered: ${toText(rival.duration)} (${percent(rival.chance)}). ${explainRule(reading, { ...sign, duration: rival.duration, because: rival.because }, rival.rule)}`,
+    )
   return lines
 }
 
@@ -117,9 +147,13 @@ function whatIf(voice: Voice, reading: Reading, sign: SignReading, options: Read
     const without = readVoice({ ...voice, signs: withoutSign(voice.signs, neighbour.id) }, options)
     const now = byId(without).get(sign.id)
     if (now === undefined || equals(now.duration, sign.duration)) continue
-    lines.push(`Without the ${nameOf(reading, neighbour)} it would last ${durationText(now)}: ${explainShort(without, now)}`)
+    lines.push(
+      `Without the ${nameOf(reading, neighbour)} it would last ${durationText(now)}: ${explainShort(without, now)}`,
+    )
   }
-  return lines.length > 0 ? lines : ["No single neighbouring dot, stroke or figure decides it: without any one of them it would last the same."]
+  return lines.length > 0
+    ? lines
+    : ["No single neighbouring dot, stroke or figure decides it: without any one of them it would last the same."]
 }
 
 function neighbours(reading: Reading, sign: SignReading): SignReading[] {
@@ -141,5 +175,9 @@ function neighbours(reading: Reading, sign: SignReading): SignReading[] {
 function withoutSign(signs: readonly Sign[], id: string): Sign[] {
   return signs
     .filter(sign => sign.id !== id)
-    .map(sign => (sign.kind === "ligature" && [...everySign([sign])].some(member => member.id === id) ? { ...sign, members: sign.members.filter(m => m.id !== id) } : sign))
+    .map(sign =>
+      sign.kind === "ligature" && [...everySign([sign])].some(member => member.id === id)
+        ? { ...sign, members: sign.members.filter(m => m.id !== id) }
+        : sign,
+    )
 }

@@ -7,7 +7,16 @@
  * Work is done block by block: where only one state survives, what is left of it no longer depends on what is right of
  * it, and the block is settled and let go. That keeps time linear and lets an edit be read again alone.
  */
-import { NOBODY, SEMIBREVIS, TEMPUS_LEVEL, type Mensuration, type Offer, type RuleId, type Settings, type Weights } from "../practices/index.js"
+import {
+  NOBODY,
+  SEMIBREVIS,
+  TEMPUS_LEVEL,
+  type Mensuration,
+  type Offer,
+  type RuleId,
+  type Settings,
+  type Weights,
+} from "../practices/index.js"
 import { Edge, State, stateAs, type Block, type LatticeInput, type Standing } from "./lattice-parts.js"
 import { RuleTable } from "./rule-table.js"
 import { RunWeights } from "./run-weights.js"
@@ -56,13 +65,20 @@ export class Lattice {
   private left = false
   private shift = 0
 
-  constructor(private readonly input: LatticeInput, private readonly settle: (block: Block) => void) {
+  constructor(
+    private readonly input: LatticeInput,
+    private readonly settle: (block: Block) => void,
+  ) {
     this.figures = input.figures
     this.m = input.mensuration
     this.weights = input.practice.weights
     this.settings = input.settings
     this.rules = new RuleTable(input.practice)
-    this.slack = Object.values(input.settings).some(v => v === "tractatus-c1275" || v === "stretch" || v === "whole-by-alteration") ? 6 : 0
+    this.slack = Object.values(input.settings).some(
+      v => v === "tractatus-c1275" || v === "stretch" || v === "whole-by-alteration",
+    )
+      ? 6
+      : 0
     this.runs = new RunWeights(input)
     this.place = new Place(this.m, input.settings, this.weights, input.figures, this)
   }
@@ -78,7 +94,10 @@ export class Lattice {
       const states = this.prune(i)
       const length = i - this.blockStart
       const there = known?.get(i)
-      const alone = this.reach === i && length > 0 && (states.length === 1 ? this.branched || length >= CHAIN || there !== undefined : length >= LONGEST_BLOCK)
+      const alone =
+        this.reach === i &&
+        length > 0 &&
+        (states.length === 1 ? this.branched || length >= CHAIN || there !== undefined : length >= LONGEST_BLOCK)
       if (alone) {
         const fresh = this.close(states[0]!)
         if (there !== undefined && isSame(fresh, there)) return fresh
@@ -136,14 +155,19 @@ export class Lattice {
     const last = this.figures.at(-1)
     if (last === undefined) return 0
     let cost = 0
-    if (state.opening !== NOBODY) cost += this.runs.price(state.opening, state.opener, state.counted, false, this.figures.length)
-    if (this.input.endsAtSign) return cost + (this.misses(this.m.perfect[0] ?? 0, state.position) ? this.weights.signOpen : 0)
+    if (state.opening !== NOBODY)
+      cost += this.runs.price(state.opening, state.opener, state.counted, false, this.figures.length)
+    if (this.input.endsAtSign)
+      return cost + (this.misses(this.m.perfect[0] ?? 0, state.position) ? this.weights.signOpen : 0)
     const cell = Math.max(this.m.anchor[last.level]!, this.m.fence[last.level]!)
     return cost + (cell > 0 && state.position % cell !== 0 ? this.weights.endOpen : 0)
   }
 
   private emit(end: State): void {
-    const nodes = this.nodes.length === end.node - this.blockStart + 1 ? this.nodes : this.nodes.slice(0, end.node - this.blockStart + 1)
+    const nodes =
+      this.nodes.length === end.node - this.blockStart + 1
+        ? this.nodes
+        : this.nodes.slice(0, end.node - this.blockStart + 1)
     this.settle({ start: nodes[0]![0]!, end, nodes })
     // prices are worked out again if ever needed; kept for a long voice they would outweigh the reading itself
     for (let i = this.blockStart; i < end.node; i++) this.figures[i]!.prices = undefined
@@ -191,7 +215,14 @@ export class Lattice {
     if (this.state.best + extra > this.nextBest + BEAM + this.slack) return
     this.extra = extra
     this.left = left
-    this.place.at(i, position, front, this.shift > 0, this.state.shift > 0 && this.shift === 0, this.state.via?.offer.dot ?? "none")
+    this.place.at(
+      i,
+      position,
+      front,
+      this.shift > 0,
+      this.state.shift > 0 && this.shift === 0,
+      this.state.via?.offer.dot ?? "none",
+    )
     const figure = this.figures[i]!
     if (figure.fixed !== undefined) {
       if (!left && this.shift === 0) this.take(figure.fixedBy!, figure.fixed, 0, FREE)
@@ -205,7 +236,12 @@ export class Lattice {
     this.overruledRun = false
     if (state.opening === NOBODY || this.figures[i]!.level > 1) return 0
     const before = this.figures[i - 1]
-    const alterable = before !== undefined && before.level === TEMPUS_LEVEL && !before.rest && !before.coloured && this.letsAlter(this.figures[i]!)
+    const alterable =
+      before !== undefined &&
+      before.level === TEMPUS_LEVEL &&
+      !before.rest &&
+      !before.coloured &&
+      this.letsAlter(this.figures[i]!)
     const cost = this.runs.price(state.opening, state.opener, state.counted, alterable, i)
     this.overruledRun = cost > 0.9
     return cost
@@ -213,7 +249,11 @@ export class Lattice {
 
   private letsAlter(larger: DraftFigure): boolean {
     if (larger.shortLongRest) return false
-    return larger.level === 1 || this.input.practice.unit === "tempus" || this.settings["alterBeforeRemoteLarger"] !== "false"
+    return (
+      larger.level === 1 ||
+      this.input.practice.unit === "tempus" ||
+      this.settings["alterBeforeRemoteLarger"] !== "false"
+    )
   }
 
   /** An offer of a rule, weighed by where it would end. */
@@ -227,7 +267,11 @@ export class Lattice {
     let openWall = false
     let wall = offer.dot === "perfection" && figure.level < TEMPUS_LEVEL
     let shift = offer.shift ?? this.shift
-    if (figure.dot !== undefined && this.rules.divides && (offer.dot === undefined || offer.dot === "none" || offer.dot === "division")) {
+    if (
+      figure.dot !== undefined &&
+      this.rules.divides &&
+      (offer.dot === undefined || offer.dot === "none" || offer.dot === "division")
+    ) {
       wall = true
       openWall = this.misses(figure.level - 1, end)
       cost += this.divisionCost(figure, rule, offer)
@@ -244,7 +288,19 @@ export class Lattice {
       }
     }
     if (figure.softWall === true && this.misses(1, end)) cost += this.weights.softOpen
-    this.add(figure, 1, rule, ticks, cost, offer, end + this.shift, wall && figure.level <= TEMPUS_LEVEL, openWall, undefined, shift)
+    this.add(
+      figure,
+      1,
+      rule,
+      ticks,
+      cost,
+      offer,
+      end + this.shift,
+      wall && figure.level <= TEMPUS_LEVEL,
+      openWall,
+      undefined,
+      shift,
+    )
   }
 
   /** What it costs that the figure lies across the end of a perfection it does not fill. */
@@ -266,7 +322,8 @@ export class Lattice {
 
   /** A dot as division, weighed by the table of dots. */
   private divisionCost(figure: DraftFigure, rule: RuleId, offer: Partial<Offer>): number {
-    if (offer.dot === "division" || figure.rest || this.input.practice.unit === "tempus" || figure.dotGiven === "div") return 0
+    if (offer.dot === "division" || figure.rest || this.input.practice.unit === "tempus" || figure.dotGiven === "div")
+      return 0
     const third = figure.level > 0 && figure.level <= 4 && this.m.divisions[figure.level - 1] === 3
     const perfect = this.m.divisions[figure.level] === 3 && figure.level < 4
     if (!third) return this.weights.dotAgainstTable + (perfect ? 0 : 1)
@@ -274,7 +331,19 @@ export class Lattice {
     return companion(this.place) ? 1.2 : 0
   }
 
-  private add(figure: DraftFigure, length: number, rule: RuleId, ticks: number, price: number, offer: Partial<Offer>, end: number, wall: boolean, openWall: boolean, group: GroupOffer | undefined, shift: number): void {
+  private add(
+    figure: DraftFigure,
+    length: number,
+    rule: RuleId,
+    ticks: number,
+    price: number,
+    offer: Partial<Offer>,
+    end: number,
+    wall: boolean,
+    openWall: boolean,
+    group: GroupOffer | undefined,
+    shift: number,
+  ): void {
     const state = this.state
     const i = figure.index
     let cost = price
@@ -308,7 +377,14 @@ export class Lattice {
       if (total < this.nextBest) this.nextBest = total
     }
     const position = this.m.cycle > 0 ? end % this.m.cycle : 0
-    const to = this.stateAt(i + length, position, opening, opener, counted, shift === 0 ? 0 : this.kept(position, shift))
+    const to = this.stateAt(
+      i + length,
+      position,
+      opening,
+      opener,
+      counted,
+      shift === 0 ? 0 : this.kept(position, shift),
+    )
     const edge = new Edge(state, to, cost, i, length, rule, ticks, offer, overruledRun, this.left, openWall, group)
     state.out.push(edge)
     if (state.out.length > 1) this.branched = true
@@ -334,7 +410,19 @@ export class Lattice {
     const figure = this.figures[i]!
     this.left = true
     this.nextBest = Infinity
-    this.add(figure, 1, "as-written", figure.full, BEAM, FREE, this.state.position + figure.full, false, false, undefined, 0)
+    this.add(
+      figure,
+      1,
+      "as-written",
+      figure.full,
+      BEAM,
+      FREE,
+      this.state.position + figure.full,
+      false,
+      false,
+      undefined,
+      0,
+    )
   }
 
   /** The displacement ends where the perfection that was displaced is complete again. */
@@ -352,11 +440,25 @@ export class Lattice {
     return 0
   }
 
-  private stateAt(node: number, position: number, opening: number, opener: number, counted: number, shift: number): State {
+  private stateAt(
+    node: number,
+    position: number,
+    opening: number,
+    opener: number,
+    counted: number,
+    shift: number,
+  ): State {
     if (node > this.reach) this.reach = node
     const states = this.at(node)
     for (const state of states)
-      if (state.position === position && state.opening === opening && state.counted === counted && state.opener === opener && state.shift === shift) return state
+      if (
+        state.position === position &&
+        state.opening === opening &&
+        state.counted === counted &&
+        state.opener === opener &&
+        state.shift === shift
+      )
+        return state
     const fresh = new State(node, position, opening, opener, counted, shift)
     states.push(fresh)
     return fresh
@@ -364,10 +466,17 @@ export class Lattice {
 }
 
 const isSame = (a: Standing, b: Standing): boolean =>
-  a.position === b.position && a.opening === b.opening && a.counted === b.counted && a.shift === b.shift && (a.opening === NOBODY || a.opener === b.opener)
+  a.position === b.position &&
+  a.opening === b.opening &&
+  a.counted === b.counted &&
+  a.shift === b.shift &&
+  (a.opening === NOBODY || a.opener === b.opener)
 
 const ahead = (position: number, cell: number, cycle: number): number => (Math.ceil(position / cell) * cell) % cycle
 
 function companion(s: Place): boolean {
-  return (s.next !== undefined && s.next.level > s.figure.level) || (s.previous !== undefined && s.previous.level > s.figure.level)
+  return (
+    (s.next !== undefined && s.next.level > s.figure.level) ||
+    (s.previous !== undefined && s.previous.level > s.figure.level)
+  )
 }

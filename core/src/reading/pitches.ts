@@ -4,7 +4,10 @@ import type { FlatSign, Note, Pitch, Step } from "../page/index.js"
 const STEPS: readonly Step[] = ["c", "d", "e", "f", "g", "a", "b"]
 
 export const stepNumber = (pitch: Pitch): number => pitch.octave * 7 + STEPS.indexOf(pitch.step)
-export const pitchAtStep = (step: number): Pitch => ({ step: STEPS[((step % 7) + 7) % 7]!, octave: Math.floor(step / 7) })
+export const pitchAtStep = (step: number): Pitch => ({
+  step: STEPS[((step % 7) + 7) % 7]!,
+  octave: Math.floor(step / 7),
+})
 
 /**
  * The accidental in force for each note: its own, else one that stands alone before it on its pitch (to the next break
@@ -18,15 +21,26 @@ export function accidentalsInForce(flat: readonly FlatSign[]): string[] {
     if (sign.kind === "signature") {
       signature.clear()
       for (const one of sign.accidentals) signature.set(one.step, one.accidental)
-    } else if (sign.kind === "accidental" && sign.pitch) local.set(`${sign.pitch.step}${sign.pitch.octave}`, sign.accidental)
+    } else if (sign.kind === "accidental" && sign.pitch)
+      local.set(`${sign.pitch.step}${sign.pitch.octave}`, sign.accidental)
     else if (sign.kind === "break") local.clear()
     else if (sign.kind === "note" && sign.pitch) inForce[i] = accidentalOf(sign, sign.pitch, signature, local)
   })
   return inForce
 }
 
-function accidentalOf(note: Note, pitch: Pitch, signature: ReadonlyMap<string, string>, local: ReadonlyMap<string, string>): string {
-  const found = note.accidentalInForce ?? note.accidental ?? local.get(`${pitch.step}${pitch.octave}`) ?? signature.get(pitch.step) ?? ""
+function accidentalOf(
+  note: Note,
+  pitch: Pitch,
+  signature: ReadonlyMap<string, string>,
+  local: ReadonlyMap<string, string>,
+): string {
+  const found =
+    note.accidentalInForce ??
+    note.accidental ??
+    local.get(`${pitch.step}${pitch.octave}`) ??
+    signature.get(pitch.step) ??
+    ""
   return found === "n" ? "" : found
 }
 
@@ -35,7 +49,11 @@ export function pitchName(pitch: Pitch, accidental: string): string {
 }
 
 /** Step of the plica's note against its own, by the note that follows; certain only for unison and third (common practice). */
-export function plicaStep(direction: "up" | "down", own: Pitch, next: Pitch | undefined): { step: number; certain: boolean } {
+export function plicaStep(
+  direction: "up" | "down",
+  own: Pitch,
+  next: Pitch | undefined,
+): { step: number; certain: boolean } {
   const way = direction === "up" ? 1 : -1
   if (next === undefined) return { step: way, certain: false }
   const distance = (stepNumber(next) - stepNumber(own)) * way

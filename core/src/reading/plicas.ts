@@ -32,9 +32,14 @@ function withPlica(sign: SignReading, note: Note, next: Note | undefined, settin
   const share = shareOf(sign.duration, sign.quality, settings["plica"] ?? "none")
   const direction = note.plica!.direction
   const also = sign.also.includes("plica") ? sign.also : [...sign.also, "plica"]
-  if (note.pitch === undefined || direction === undefined) return { ...sign, also, plica: { duration: share, pitch: null, certain: false } }
+  if (note.pitch === undefined || direction === undefined)
+    return { ...sign, also, plica: { duration: share, pitch: null, certain: false } }
   const { step, certain } = plicaStep(direction, note.pitch, next?.pitch)
-  return { ...sign, also, plica: { duration: share, pitch: pitchName(pitchAtStep(stepNumber(note.pitch) + step), ""), certain } }
+  return {
+    ...sign,
+    also,
+    plica: { duration: share, pitch: pitchName(pitchAtStep(stepNumber(note.pitch) + step), ""), certain },
+  }
 }
 
 /** Ticks of the limb, by treatise; null where the plicated note is not split. */

@@ -26,7 +26,9 @@ const workings = new WeakMap<Reading, Workings>()
 
 /** Every voice of the page read by itself. */
 export function readPage(page: Page, options: ReadOptions = {}): Reading[] {
-  return page.voices.map(voice => readVoice(voice, page.shapes.length > 0 ? { ...options, shapes: page.shapes } : options))
+  return page.voices.map(voice =>
+    readVoice(voice, page.shapes.length > 0 ? { ...options, shapes: page.shapes } : options),
+  )
 }
 
 export function readVoice(voice: Voice, options: ReadOptions = {}): Reading {
@@ -58,7 +60,11 @@ function read(voice: Voice, options: ReadOptions, before: Workings | undefined):
 }
 
 /** For a decision that was kept and stands far from the change, the entry it had. */
-function oldEntries(before: Workings, settled: readonly SettledStretch[], known: readonly (KnownBlocks | undefined)[]): KnownEntry {
+function oldEntries(
+  before: Workings,
+  settled: readonly SettledStretch[],
+  known: readonly (KnownBlocks | undefined)[],
+): KnownEntry {
   return (stretch, figure) => {
     const at = known[stretch]?.was(figure) ?? -1
     if (at < 0) return undefined
@@ -71,7 +77,12 @@ function sameRules(a: Chosen, b: Chosen): boolean {
   return a.practice === b.practice && Object.keys(a.settings).every(name => a.settings[name] === b.settings[name])
 }
 
-function settleStretch(input: LatticeInput, stretch: Stretch, known: KnownBlocks | undefined, settler: Settler): SettledStretch {
+function settleStretch(
+  input: LatticeInput,
+  stretch: Stretch,
+  known: KnownBlocks | undefined,
+  settler: Settler,
+): SettledStretch {
   const blocks = stretch.figures.length > 0 ? walk(input, known, settler) : []
   const decisions: Decided[] = []
   for (const block of blocks) for (const one of block.decisions) decisions.push(one)
@@ -91,7 +102,14 @@ function walk(input: LatticeInput, known: KnownBlocks | undefined, settler: Sett
 function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen): LatticeInput {
   const { practice, settings } = chosen
   const plan = planGroups(stretch.figures, practice, settings)
-  const input = { practice, settings, mensuration: stretch.mensuration, figures: stretch.figures, endsAtSign: next !== undefined, plan }
+  const input = {
+    practice,
+    settings,
+    mensuration: stretch.mensuration,
+    figures: stretch.figures,
+    endsAtSign: next !== undefined,
+    plan,
+  }
   countRuns(input)
   return input
 }

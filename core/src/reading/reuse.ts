@@ -34,7 +34,8 @@ export function knownBlocks(old: SettledStretch, stretch: Stretch, input: Lattic
     starts.set(block.start.node + moved, movedState(block.start, moved))
     later.set(block.start.node + moved, i)
   })
-  const after = (node: number): Settled[] => old.blocks.slice(later.get(node) ?? old.blocks.length).map(block => movedBlock(block, moved))
+  const after = (node: number): Settled[] =>
+    old.blocks.slice(later.get(node) ?? old.blocks.length).map(block => movedBlock(block, moved))
   const head2 = whole ? a.length : head - 2 * SIGHT
   const tail2 = whole ? a.length : a.length - tail + 2 * SIGHT
   const reaches = lastEnd(before)
@@ -50,7 +51,11 @@ const lastEnd = (blocks: readonly Settled[]): number => blocks.at(-1)?.end.node 
 function sameMeasuring(a: Stretch, b: Stretch): boolean {
   const [x, y] = [a.measuring, b.measuring]
   return (
-    x.modusMaior === y.modusMaior && x.modusMinor === y.modusMinor && x.tempus === y.tempus && x.prolatio === y.prolatio && x.ratio.num === y.ratio.num &&
+    x.modusMaior === y.modusMaior &&
+    x.modusMinor === y.modusMinor &&
+    x.tempus === y.tempus &&
+    x.prolatio === y.prolatio &&
+    x.ratio.num === y.ratio.num &&
     x.ratio.den === y.ratio.den
   )
 }
@@ -58,15 +63,47 @@ function sameMeasuring(a: Stretch, b: Stretch): boolean {
 /** Whether rules would see no difference; runs are compared because they tell of what stands further on. */
 function alike(a: DraftFigure, b: DraftFigure): boolean {
   if (
-    a.id !== b.id || a.level !== b.level || a.full !== b.full || a.rest !== b.rest || a.dot !== b.dot || a.dotGiven !== b.dotGiven || a.stroke !== b.stroke ||
-    a.strokeGroup !== b.strokeGroup || a.softWall !== b.softWall || a.colouredTicks !== b.colouredTicks || a.coloured !== b.coloured || a.fixed !== b.fixed || a.final !== b.final
+    a.id !== b.id ||
+    a.level !== b.level ||
+    a.full !== b.full ||
+    a.rest !== b.rest ||
+    a.dot !== b.dot ||
+    a.dotGiven !== b.dotGiven ||
+    a.stroke !== b.stroke ||
+    a.strokeGroup !== b.strokeGroup ||
+    a.softWall !== b.softWall ||
+    a.colouredTicks !== b.colouredTicks ||
+    a.coloured !== b.coloured ||
+    a.fixed !== b.fixed ||
+    a.final !== b.final
   )
     return false
-  if (a.syllable !== b.syllable || a.texted !== b.texted || a.stemDown !== b.stemDown || a.stemOblique !== b.stemOblique || a.localShape !== b.localShape) return false
-  if (a.ligatureStart !== b.ligatureStart || a.ligatureEnd !== b.ligatureEnd || a.near !== b.near || a.duplex !== b.duplex) return false
+  if (
+    a.syllable !== b.syllable ||
+    a.texted !== b.texted ||
+    a.stemDown !== b.stemDown ||
+    a.stemOblique !== b.stemOblique ||
+    a.localShape !== b.localShape
+  )
+    return false
+  if (
+    a.ligatureStart !== b.ligatureStart ||
+    a.ligatureEnd !== b.ligatureEnd ||
+    a.near !== b.near ||
+    a.duplex !== b.duplex
+  )
+    return false
   for (let level = 0; level < 4; level++) {
     const [x, y] = [a.runs[level], b.runs[level]]
-    if (x !== y && (x === undefined || y === undefined || x.units !== y.units || x.alterable !== y.alterable || x.startsWithRest !== y.startsWithRest)) return false
+    if (
+      x !== y &&
+      (x === undefined ||
+        y === undefined ||
+        x.units !== y.units ||
+        x.alterable !== y.alterable ||
+        x.startsWithRest !== y.startsWithRest)
+    )
+      return false
   }
   return true
 }
@@ -85,7 +122,11 @@ function commonTail(a: readonly DraftFigure[], b: readonly DraftFigure[], head: 
   return n
 }
 
-const movedState = (s: Standing, by: number): Standing => ({ ...s, node: s.node + by, opener: s.opener < 0 ? -1 : s.opener + by })
+const movedState = (s: Standing, by: number): Standing => ({
+  ...s,
+  node: s.node + by,
+  opener: s.opener < 0 ? -1 : s.opener + by,
+})
 
 function movedBlock(block: Settled, by: number): Settled {
   return by === 0 ? block : { ...block, start: movedState(block.start, by), end: movedState(block.end, by) }

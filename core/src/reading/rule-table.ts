@@ -15,7 +15,11 @@ export class RuleTable {
   for(figure: DraftFigure, mensuration: Mensuration): readonly Rule[] {
     const kind = kindOf(figure, mensuration)
     let rules = this.byKind.get(kind)
-    if (rules === undefined) this.byKind.set(kind, (rules = this.proposing.filter(rule => rule.appliesTo === undefined || rule.appliesTo(figure, mensuration))))
+    if (rules === undefined)
+      this.byKind.set(
+        kind,
+        (rules = this.proposing.filter(rule => rule.appliesTo === undefined || rule.appliesTo(figure, mensuration))),
+      )
     return rules
   }
 }
@@ -23,7 +27,13 @@ export class RuleTable {
 /** All that `appliesTo` may depend on, as bits. */
 function kindOf(f: DraftFigure, m: Mensuration): number {
   return (
-    f.level | (f.rest ? 8 : 0) | (f.dot !== undefined ? 16 : 0) | (f.stroke !== undefined && f.strokeGroup !== true ? 32 : 0) |
-    (f.colouredTicks !== undefined ? 64 : 0) | (f.localShape ? 128 : 0) | (m.anchor[f.level]! > 0 ? 256 : 0) | (f.level === MAXIMA && f.duplex ? 512 : 0)
+    f.level |
+    (f.rest ? 8 : 0) |
+    (f.dot !== undefined ? 16 : 0) |
+    (f.stroke !== undefined && f.strokeGroup !== true ? 32 : 0) |
+    (f.colouredTicks !== undefined ? 64 : 0) |
+    (f.localShape ? 128 : 0) |
+    (m.anchor[f.level]! > 0 ? 256 : 0) |
+    (f.level === MAXIMA && f.duplex ? 512 : 0)
   )
 }

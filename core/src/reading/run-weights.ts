@@ -29,7 +29,8 @@ export class RunWeights {
     const startsWithRest = figures[opener]?.runs[1]?.startsWithRest ?? false
     const key = counted * 4 + (alterable ? 1 : 0) + (startsWithRest ? 2 : 0)
     let found = this.known.get(key)
-    if (found === undefined) this.known.set(key, (found = groupPreference(this.rule, 1, { units, alterable, startsWithRest, until })))
+    if (found === undefined)
+      this.known.set(key, (found = groupPreference(this.rule, 1, { units, alterable, startsWithRest, until })))
     return found
   }
 }

@@ -16,7 +16,8 @@ export function countRuns(input: LatticeInput): void {
     if (lengthens(figures, i, mensuration)) worth[i]! *= 1.5
   }
   likelyGroups(input, worth)
-  for (let k = mensuration.perfect.length - 1; k >= 0; k--) countLevel(figures, worth, mensuration, mensuration.perfect[k]!)
+  for (let k = mensuration.perfect.length - 1; k >= 0; k--)
+    countLevel(figures, worth, mensuration, mensuration.perfect[k]!)
 }
 
 function countLevel(figures: readonly DraftFigure[], worth: number[], m: Mensuration, level: number): void {
@@ -78,15 +79,33 @@ function ownRuns(f: DraftFigure): (Run | undefined)[] {
   return f.runs
 }
 
-function settleRun(figures: readonly DraftFigure[], worth: number[], level: number, unit: number, opener: number, from: number, until: number, stop: number, sum: number): void {
+function settleRun(
+  figures: readonly DraftFigure[],
+  worth: number[],
+  level: number,
+  unit: number,
+  opener: number,
+  from: number,
+  until: number,
+  stop: number,
+  sum: number,
+): void {
   const end = until < 0 ? -1 : until
   const last = end < 0 ? figures[stop - 1] : figures[end - 1]
   const units = sum / unit
   const closer = end < 0 ? undefined : figures[end]
   const beyond = closer ?? (last?.dot !== undefined ? figures[last.index + 1] : undefined)
   const alterable =
-    beyond !== undefined && beyond.level === level && !beyond.shortLongRest && last !== undefined && last.level === level + 1 && !last.rest && !last.coloured && last.index >= from
-  if (opener >= 0) ownRuns(figures[opener]!)[level] = { units, alterable, startsWithRest: figures[from]?.rest === true, until: end }
+    beyond !== undefined &&
+    beyond.level === level &&
+    !beyond.shortLongRest &&
+    last !== undefined &&
+    last.level === level + 1 &&
+    !last.rest &&
+    !last.coloured &&
+    last.index >= from
+  if (opener >= 0)
+    ownRuns(figures[opener]!)[level] = { units, alterable, startsWithRest: figures[from]?.rest === true, until: end }
   const rest = Math.round(units) % 3
   if (Math.abs(units - Math.round(units)) > 1e-9) return
   const giver = opener >= 0 && !figures[opener]!.rest ? opener : -1

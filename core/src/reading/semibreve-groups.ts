@@ -8,7 +8,17 @@
  * forty times, 2+3 four times, one breve eleven times; six 2+2+2 fifteen, 3+3 four, one breve seven; seven 2+3+2.
  * The compendia of c. 1290 teach pairs with the last three of an odd run equal: kept where a voice has no words.
  */
-import { BREVIS, SEMIBREVIS, UNIT, type GroupValues, type Mensuration, type Practice, type Rule, type RuleId, type Settings } from "../practices/index.js"
+import {
+  BREVIS,
+  SEMIBREVIS,
+  UNIT,
+  type GroupValues,
+  type Mensuration,
+  type Practice,
+  type Rule,
+  type RuleId,
+  type Settings,
+} from "../practices/index.js"
 import type { DraftFigure } from "./stretches.js"
 
 export interface GroupOffer {
@@ -44,14 +54,18 @@ const PRIORITY = ["stem-lengthens", "via-artis"]
 const MOST = 9
 
 /** The plan of a stretch; undefined where semibreves are read singly. */
-export function planGroups(figures: readonly DraftFigure[], practice: Practice, settings: Settings): GroupPlan | undefined {
+export function planGroups(
+  figures: readonly DraftFigure[],
+  practice: Practice,
+  settings: Settings,
+): GroupPlan | undefined {
   const early = practice.unit === "minima"
   if (early && settings["minims"] !== "unwritten") return undefined
   const rules = practice.rules.filter(rule => rule.group !== undefined)
   rules.sort((a, b) => (PRIORITY.includes(b.id) ? 1 : 0) - (PRIORITY.includes(a.id) ? 1 : 0))
   const marks = figures.map(f => f.dot !== undefined || f.stroke !== undefined)
   const plan = { from: [] as number[], to: [] as number[], markedBefore: [] as boolean[], markedAfter: [] as boolean[] }
-  for (let i = 0; i < figures.length; ) {
+  for (let i = 0; i < figures.length;) {
     let end = i
     while (end < figures.length && groups(figures[end]!, early) && (end === i || !marks[end - 1]!)) end++
     const stop = Math.max(end, i + 1)
@@ -63,14 +77,22 @@ export function planGroups(figures: readonly DraftFigure[], practice: Practice, 
     }
     i = stop
   }
-  const dots = figures.filter((f, i) => marks[i] && groups(f, early) && figures[i + 1] !== undefined && groups(figures[i + 1]!, early)).length
+  const dots = figures.filter(
+    (f, i) => marks[i] && groups(f, early) && figures[i + 1] !== undefined && groups(figures[i + 1]!, early),
+  ).length
   return {
-    ...plan, early, rules, voiceDots: dots >= 2, many: early || settings["breveDivision"] !== "two-or-three",
-    undividedAllowed: early || practice.rules.some(rule => rule.id === "semibreves-undivided"), offers: new Map(),
+    ...plan,
+    early,
+    rules,
+    voiceDots: dots >= 2,
+    many: early || settings["breveDivision"] !== "two-or-three",
+    undividedAllowed: early || practice.rules.some(rule => rule.id === "semibreves-undivided"),
+    offers: new Map(),
   }
 }
 
-const groups = (f: DraftFigure, early: boolean): boolean => f.fixed === undefined && (early ? f.level === SEMIBREVIS && f.colouredTicks === undefined : f.level >= SEMIBREVIS)
+const groups = (f: DraftFigure, early: boolean): boolean =>
+  f.fixed === undefined && (early ? f.level === SEMIBREVIS && f.colouredTicks === undefined : f.level >= SEMIBREVIS)
 
 interface Input {
   readonly practice: Practice
@@ -114,12 +136,26 @@ function offerOf(input: Required<Input>, i: number, size: number, cost: number):
   const undivided = i > plan.from[i]! || i + size < plan.to[i]!
   const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size > 1 && size < 4
   return {
-    size, ticks: breve, counted: breve, cost, parts: withRests(values.parts, figures, i, mensuration), fills, undivided, altera: false,
+    size,
+    ticks: breve,
+    counted: breve,
+    cost,
+    parts: withRests(values.parts, figures, i, mensuration),
+    fills,
+    undivided,
+    altera: false,
     rules: naming ? values.rules.map(() => "semibreves-undivided") : values.rules,
   }
 }
 
-function valuesOf(plan: GroupPlan, figures: readonly DraftFigure[], from: number, size: number, mensuration: Mensuration, settings: Settings): GroupValues | undefined {
+function valuesOf(
+  plan: GroupPlan,
+  figures: readonly DraftFigure[],
+  from: number,
+  size: number,
+  mensuration: Mensuration,
+  settings: Settings,
+): GroupValues | undefined {
   for (const rule of plan.rules) {
     const values = rule.group!({ figures, from, size, mensuration, settings })
     if (values !== undefined) return values
@@ -128,7 +164,12 @@ function valuesOf(plan: GroupPlan, figures: readonly DraftFigure[], from: number
 }
 
 /** Rests of known length keep it; the notes share what is left. */
-function withRests(parts: GroupValues["parts"], figures: readonly DraftFigure[], from: number, mensuration: Mensuration): GroupValues["parts"] {
+function withRests(
+  parts: GroupValues["parts"],
+  figures: readonly DraftFigure[],
+  from: number,
+  mensuration: Mensuration,
+): GroupValues["parts"] {
   const known = parts.map((_, n) => figures[from + n]!.rest && figures[from + n]!.restKnown)
   if (!known.includes(true) || parts.length < 2) return parts
   const breve = mensuration.full[BREVIS]!
@@ -136,7 +177,7 @@ function withRests(parts: GroupValues["parts"], figures: readonly DraftFigure[],
   const left = 3 - thirds.reduce((a, b) => a + b, 0)
   const notes = known.filter(k => !k).length
   if (left <= 0 || notes === 0) return parts
-  return parts.map((_, n) => (known[n] ? [thirds[n]!, 3] as const : [left, 3 * notes] as const))
+  return parts.map((_, n) => (known[n] ? ([thirds[n]!, 3] as const) : ([left, 3 * notes] as const)))
 }
 
 /** What it costs to take `size` semibreves from `i` as one breve. */
@@ -214,19 +255,48 @@ function tripleCost(input: Required<Input>, i: number): number {
 /** Four to six semibreves, in two groups, in the place of an altera; by option two stretched over it. */
 function alteraOffers(input: Required<Input>, i: number, position: number): GroupOffer[] {
   const { figures, mensuration, settings, practice } = input
-  if (mensuration.divisions[1] !== 3 || position !== UNIT || !practice.rules.some(rule => rule.id === "semibreves-pro-altera")) return []
+  if (
+    mensuration.divisions[1] !== 3 ||
+    position !== UNIT ||
+    !practice.rules.some(rule => rule.id === "semibreves-pro-altera")
+  )
+    return []
   const found: GroupOffer[] = []
   const breve = mensuration.full[BREVIS]!
   const make = (size: number, parts: readonly (readonly [number, number])[], cost: number): void => {
     const rules = parts.map(() => "semibreves-pro-altera")
-    found.push({ size, ticks: 2 * breve, counted: breve, cost, parts, rules, fills: true, undivided: false, altera: true })
+    found.push({
+      size,
+      ticks: 2 * breve,
+      counted: breve,
+      cost,
+      parts,
+      rules,
+      fills: true,
+      undivided: false,
+      altera: true,
+    })
   }
-  const longFollows = (at: number): boolean => figures[at] !== undefined && figures[at].level <= 1 && !figures[at].shortLongRest
-  if (settings["pairForAltera"] === "stretch" && sameRun(input.plan, i, 2) && longFollows(i + 2)) make(2, [[1, 3], [2, 3]], -2)
+  const longFollows = (at: number): boolean =>
+    figures[at] !== undefined && figures[at].level <= 1 && !figures[at].shortLongRest
+  if (settings["pairForAltera"] === "stretch" && sameRun(input.plan, i, 2) && longFollows(i + 2))
+    make(
+      2,
+      [
+        [1, 3],
+        [2, 3],
+      ],
+      -2,
+    )
   if (settings["sixSemibrevesAsAltera"] !== "false") {
     const ends = (at: number): boolean => input.plan.to[at - 1] === at || figures[at]?.ligatureStart === true
     const six = sameRun(input.plan, i, 3) && ends(i + 3) && sameRun(input.plan, i + 3, 3) && ends(i + 6)
-    if (six && figures[i + 2]!.stroke !== undefined && figures[i + 2]!.strokeIsDot !== true) make(6, Array.from({ length: 6 }, () => [1, 6] as const), -0.5)
+    if (six && figures[i + 2]!.stroke !== undefined && figures[i + 2]!.strokeIsDot !== true)
+      make(
+        6,
+        Array.from({ length: 6 }, () => [1, 6] as const),
+        -0.5,
+      )
   }
   return found
 }
@@ -238,7 +308,7 @@ export function likelyGroups(input: Input, worth: number[]): void {
   const { plan, figures, mensuration } = input
   if (plan === undefined) return
   const breve = mensuration.full[BREVIS]!
-  for (let i = 0; i < figures.length; ) {
+  for (let i = 0; i < figures.length;) {
     if (plan.to[i]! <= i) {
       i++
       continue

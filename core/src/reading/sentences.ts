@@ -26,19 +26,24 @@ export const SENTENCES: Readonly<Record<string, Sentence>> = {
   "imperfectio-a-parte-post": s => `It loses its last third to what follows: ${s.because}.`,
   "imperfectio-a-parte-ante": s => `It loses its first third to what precedes: ${s.because}.`,
   "imperfectio-ab-utraque-parte": s => `It loses a third, half of it to each side: ${s.because}.`,
-  "imperfectio-ad-partem": s => `A part of it gives way ${s.before && s.after ? "on both sides" : s.before ? "in front" : "at the end"}: ${s.because}.`,
+  "imperfectio-ad-partem": s =>
+    `A part of it gives way ${s.before && s.after ? "on both sides" : s.before ? "in front" : "at the end"}: ${s.because}.`,
   "imperfectio-ad-totum-et-partem": s => `It loses a third of the whole and one of a part: ${s.because}.`,
   alteratio: s => `It is doubled, so that the perfection is full: ${s.because}.`,
   "alteratio-et-imperfectio": s => `It is doubled, then gives a part to what precedes: ${s.because}.`,
-  "punctus-perfectionis": s => `${s.sign.duration.num === 0 ? "It marks the note before it as perfect." : "The mark after it keeps it perfect."}`,
+  "punctus-perfectionis": s =>
+    `${s.sign.duration.num === 0 ? "It marks the note before it as perfect." : "The mark after it keeps it perfect."}`,
   "punctus-divisionis": () => "It adds no time; it parts one perfection from the next.",
-  "punctus-additionis": s => (s.sign.duration.num === 0 ? "It adds half to the note before it." : `The dot after it adds half: ${lasts(s)}.`),
+  "punctus-additionis": s =>
+    s.sign.duration.num === 0 ? "It adds half to the note before it." : `The dot after it adds half: ${lasts(s)}.`,
   syncopatio: s => `It is counted past its neighbours with later ones (syncopation): ${lasts(s)}.`,
   "breves-in-threes": () => "No long before it is free, so the breves are counted in threes.",
-  "count-from-zero": () => "The long before is already imperfect from the front, so the breves are counted in threes from here.",
+  "count-from-zero": () =>
+    "The long before is already imperfect from the front, so the breves are counted in threes from here.",
   closure: s => `The usual choice would leave a perfection open; this one closes it: ${lasts(s)}.`,
   "duplex-longa": s => `A double long in one body: ${lasts(s)}.`,
-  "semibrevis-minor-maior": s => `Of a pair of semibreves on a breve it is the ${s.sign.quality === "maior" ? "greater" : s.sign.quality === "minor" ? "lesser" : "one half"}, ${lasts(s)}.`,
+  "semibrevis-minor-maior": s =>
+    `Of a pair of semibreves on a breve it is the ${s.sign.quality === "maior" ? "greater" : s.sign.quality === "minor" ? "lesser" : "one half"}, ${lasts(s)}.`,
   "semibreves-aequales": s => `One of three equal semibreves on a breve, ${lasts(s)}.`,
   "semibreves-undivided": s => `In a run without division it falls into this group, ${lasts(s)}.`,
   "semibreves-pro-altera": s => `Its group stands in the place of an altera: ${lasts(s)}.`,
@@ -66,7 +71,8 @@ export const SENTENCES: Readonly<Record<string, Sentence>> = {
 
 /** "triplum 12" of a sign by its number, or the bare id for a sign that does not last. */
 export function nameOf(reading: Reading, sign: SignReading): string {
-  const kind = sign.kind === "rest" ? `${sign.level ?? "short"} rest` : sign.kind === "note" ? (sign.level ?? "note") : sign.kind
+  const kind =
+    sign.kind === "rest" ? `${sign.level ?? "short"} rest` : sign.kind === "note" ? (sign.level ?? "note") : sign.kind
   return sign.number > 0 ? `${kind} ${sign.number}` : kind
 }
 

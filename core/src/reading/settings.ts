@@ -25,7 +25,12 @@ export interface Chosen {
 }
 
 /** Practices of the theory that are not read by rules of their own yet, and the one that comes nearest. */
-const NEAREST: Record<string, string> = { modal: "ars-antiqua", premensural: "ars-antiqua", trecento: "ars-nova", "ars-subtilior": "ars-nova" }
+const NEAREST: Record<string, string> = {
+  modal: "ars-antiqua",
+  premensural: "ars-antiqua",
+  trecento: "ars-nova",
+  "ars-subtilior": "ars-nova",
+}
 
 export function choosePractice(voice: Voice, flat: readonly FlatSign[], options: ReadOptions): Chosen {
   const problems: Problem[] = []
@@ -34,9 +39,17 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
   const name = said ?? guess(voice, flat)
   const found = practiceNamed(name) ?? nearest(name, voice, problems)
   const practice = options.practices?.find(p => p.name === found.name) ?? found
-  const wanted = { ...voice.practice?.options, ...(options.practice && practiceNamed(options.practice.name)?.name === found.name ? options.practice.options : {}) }
+  const wanted = {
+    ...voice.practice?.options,
+    ...(options.practice && practiceNamed(options.practice.name)?.name === found.name ? options.practice.options : {}),
+  }
   const settings = inferred(voice, flat, practice, checked(practice, wanted, problems))
-  return { practice, settings, choice: { name: practice.name, options: settings, from, doubt: said === undefined ? 1 : 0 }, problems }
+  return {
+    practice,
+    settings,
+    choice: { name: practice.name, options: settings, from, doubt: said === undefined ? 1 : 0 },
+    problems,
+  }
 }
 
 function nearest(name: string, voice: Voice, problems: Problem[]): Practice {
@@ -66,25 +79,33 @@ function guess(voice: Voice, flat: readonly FlatSign[]): string {
   let old = 0
   for (const { sign, ligature } of flat) {
     if (sign.kind === "note") {
-      if (sign.level === "minima" || sign.level === "semiminima" || sign.level === "fusa" || sign.level === "semifusa") minims++
+      if (sign.level === "minima" || sign.level === "semiminima" || sign.level === "fusa" || sign.level === "semifusa")
+        minims++
       if (sign.plica || sign.duplex || ligature?.conjunctura) old++
     } else if (sign.kind === "stroke" && sign.form !== "bar") old++
     else if (sign.kind === "mensuration" && (sign.prolatio !== undefined || sign.sign !== undefined)) minims++
   }
-  if (minims > 0) return voice.notation === "unknown" && flat.some(f => f.sign.kind === "note" && f.sign.level === "fusa") ? "white" : "ars-nova"
+  if (minims > 0)
+    return voice.notation === "unknown" && flat.some(f => f.sign.kind === "note" && f.sign.level === "fusa")
+      ? "white"
+      : "ars-nova"
   return old > 0 ? "ars-antiqua" : "ars-nova"
 }
 
 /** Settles the options whose value is "infer" from this voice alone. */
 function inferred(voice: Voice, flat: readonly FlatSign[], practice: Practice, settings: Settings): Settings {
   if (settings["breveDivision"] === "infer") return { ...settings, breveDivision: breveDivision(flat) }
-  if (settings["minims"] === "infer") return { ...settings, minims: minimsWritten(voice, flat) ? "written" : "unwritten" }
+  if (settings["minims"] === "infer")
+    return { ...settings, minims: minimsWritten(voice, flat) ? "written" : "unwritten" }
   return settings
 }
 
-const isSemibreve = (f: FlatSign | undefined): boolean => f !== undefined && (f.sign.kind === "note" || f.sign.kind === "rest") && f.sign.level === "semibrevis"
-const isDot = (f: FlatSign | undefined): boolean => f?.sign.kind === "dot" || (f?.sign.kind === "stroke" && f.sign.form === "signum-rotundum")
-const isBearing = (f: FlatSign | undefined): boolean => f !== undefined && f.sign.kind === "note" && f.sign.syllables.length > 0
+const isSemibreve = (f: FlatSign | undefined): boolean =>
+  f !== undefined && (f.sign.kind === "note" || f.sign.kind === "rest") && f.sign.level === "semibrevis"
+const isDot = (f: FlatSign | undefined): boolean =>
+  f?.sign.kind === "dot" || (f?.sign.kind === "stroke" && f.sign.form === "signum-rotundum")
+const isBearing = (f: FlatSign | undefined): boolean =>
+  f !== undefined && f.sign.kind === "note" && f.sign.syllables.length > 0
 
 export interface SemibreveRuns {
   /** Lengths of stretches of semibreves without a dot inside. */
@@ -111,7 +132,11 @@ export function semibreveRuns(flat: readonly FlatSign[]): SemibreveRuns {
     if (isSemibreve(f)) {
       length++
       if (isBearing(f)) bearing++
-      if (f.sign.kind === "note" && (f.sign as Note).stems.some(s => s.direction === "down" || s.direction === "sw" || s.direction === "se")) counts.stemmed++
+      if (
+        f.sign.kind === "note" &&
+        (f.sign as Note).stems.some(s => s.direction === "down" || s.direction === "sw" || s.direction === "se")
+      )
+        counts.stemmed++
     } else {
       if (isDot(f) && isSemibreve(figures[i - 1]) && isSemibreve(figures[i + 1])) counts.dotsBetween++
       close()
@@ -154,4 +179,3 @@ function minimsWritten(voice: Voice, flat: readonly FlatSign[]): boolean {
   if (/tenor/i.test(voice.label)) evidence -= 2
   return evidence < 3 || long(3) === 0
 }
-

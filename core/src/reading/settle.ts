@@ -59,7 +59,10 @@ export interface Settled {
 const NONE: readonly never[] = []
 
 /** Ticks of one figure of a choice or edge. */
-export function ticksOf(of: { readonly ticks: number; readonly group: GroupOffer | undefined }, member: number): number {
+export function ticksOf(
+  of: { readonly ticks: number; readonly group: GroupOffer | undefined },
+  member: number,
+): number {
   if (of.group === undefined) return of.ticks
   const [num, den] = of.group.parts[member]!
   return (of.group.ticks * num) / den
@@ -71,9 +74,20 @@ export function ruleOf(choice: Choice, member: number): RuleId {
 function choiceOf(edge: Edge): Choice {
   const { offer } = edge
   return {
-    rule: edge.rule, ticks: edge.ticks, front: offer.front ?? 0, back: offer.back ?? 0, dot: offer.dot ?? "none", overruled: offer.overruled === true,
-    overruledRun: edge.overruledRun, left: edge.left, openWall: edge.openWall, opens: edge.to.opening !== 0 && edge.to.opener === edge.figure,
-    shiftBefore: edge.from.shift, shiftAfter: edge.to.shift, length: edge.length, group: edge.group,
+    rule: edge.rule,
+    ticks: edge.ticks,
+    front: offer.front ?? 0,
+    back: offer.back ?? 0,
+    dot: offer.dot ?? "none",
+    overruled: offer.overruled === true,
+    overruledRun: edge.overruledRun,
+    left: edge.left,
+    openWall: edge.openWall,
+    opens: edge.to.opening !== 0 && edge.to.opener === edge.figure,
+    shiftBefore: edge.from.shift,
+    shiftAfter: edge.to.shift,
+    length: edge.length,
+    group: edge.group,
   }
 }
 
@@ -86,7 +100,9 @@ export class Settler {
     const chosen = chosenEdges(block)
     const start = bare(block.start)
     const end = bare(block.end)
-    const single = block.nodes.every(states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1))
+    const single = block.nodes.every(
+      states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1),
+    )
     if (single) return { start, end, decisions: this.decisionsOf(chosen), paths: NONE }
     lookAhead(block)
     spreadWeights(block)
@@ -102,7 +118,8 @@ export class Settler {
         continue
       }
       const choice = choiceOf(edge)
-      for (let member = 0; member < edge.length; member++) decisions.push(decidedAs(choice, member, ticksOf(edge, member)))
+      for (let member = 0; member < edge.length; member++)
+        decisions.push(decidedAs(choice, member, ticksOf(edge, member)))
     }
     return decisions
   }
@@ -116,17 +133,44 @@ export class Settler {
   }
 }
 
-const decidedAs = (choice: Choice, member: number, ticks: number): Decided => ({ choice, member, ticks, wrong: 0, others: NONE })
+const decidedAs = (choice: Choice, member: number, ticks: number): Decided => ({
+  choice,
+  member,
+  ticks,
+  wrong: 0,
+  others: NONE,
+})
 
 function isPlain(edge: Edge): boolean {
   const { offer, to } = edge
-  if (edge.group !== undefined || edge.overruledRun || edge.left || edge.openWall || edge.from.shift > 0 || to.shift > 0) return false
-  if (offer.front !== undefined || offer.back !== undefined || offer.overruled === true || (offer.dot !== undefined && offer.dot !== "none")) return false
+  if (
+    edge.group !== undefined ||
+    edge.overruledRun ||
+    edge.left ||
+    edge.openWall ||
+    edge.from.shift > 0 ||
+    to.shift > 0
+  )
+    return false
+  if (
+    offer.front !== undefined ||
+    offer.back !== undefined ||
+    offer.overruled === true ||
+    (offer.dot !== undefined && offer.dot !== "none")
+  )
+    return false
   return to.opening === 0 || to.opener !== edge.figure
 }
 
 /** The state without what leads to and from it. */
-const bare = ({ node, position, opening, opener, counted, shift }: State): Standing => ({ node, position, opening, opener, counted, shift })
+const bare = ({ node, position, opening, opener, counted, shift }: State): Standing => ({
+  node,
+  position,
+  opening,
+  opener,
+  counted,
+  shift,
+})
 
 function chosenEdges(block: Block): Edge[] {
   const edges: Edge[] = []
@@ -162,7 +206,8 @@ function spreadWeights(block: Block): void {
       }
       if (state.bestAfter === Infinity) continue
       for (const edge of state.out)
-        if (edge.to.weightAfter > 0) state.weightAfter += edge.to.weightAfter * Math.exp(state.bestAfter - edge.cost - edge.to.bestAfter)
+        if (edge.to.weightAfter > 0)
+          state.weightAfter += edge.to.weightAfter * Math.exp(state.bestAfter - edge.cost - edge.to.bestAfter)
     }
 }
 
@@ -186,10 +231,14 @@ function withChances(block: Block, decisions: readonly Decided[]): { decisions: 
         const cost = state.best + edge.cost + edge.to.bestAfter - cheapest
         const chance = (state.weight * edge.to.weightAfter * Math.exp(-cost)) / total
         if (!(chance > 1e-5)) continue
-        for (let member = 0; member < edge.length; member++) tally(tallies[edge.figure - from + member]!, ticksOf(edge, member), chance, cost, edge, member)
+        for (let member = 0; member < edge.length; member++)
+          tally(tallies[edge.figure - from + member]!, ticksOf(edge, member), chance, cost, edge, member)
         if (chance > LEAST_PATH && cost > 1e-9) candidates.push({ edge, cost })
       }
-  return { decisions: decisions.map((decided, i) => judge(decided, tallies[i]!)), paths: pathsThrough(candidates, decisions, from) }
+  return {
+    decisions: decisions.map((decided, i) => judge(decided, tallies[i]!)),
+    paths: pathsThrough(candidates, decisions, from),
+  }
 }
 
 function tally(list: Tally[], ticks: number, chance: number, cost: number, edge: Edge, member: number): void {
@@ -217,7 +266,13 @@ function judge(decided: Decided, list: readonly Tally[]): Decided {
   const wrong = all > 0 ? Math.max(0, 1 - right / all) : 0
   const others = list
     .filter(one => one.ticks !== decided.ticks && one.mass > LEAST_CHANCE)
-    .map(one => ({ choice: choiceOf(one.edge), member: one.member, ticks: one.ticks, chance: one.mass, cost: Math.max(0, one.best) }))
+    .map(one => ({
+      choice: choiceOf(one.edge),
+      member: one.member,
+      ticks: one.ticks,
+      chance: one.mass,
+      cost: Math.max(0, one.best),
+    }))
     .sort((a, b) => a.cost - b.cost)
   return { ...decided, wrong, others }
 }

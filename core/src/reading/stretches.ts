@@ -5,14 +5,35 @@
 import { minus, ONE, over, ratio, times, type Rational, type SignId } from "../base/index.js"
 import { LEVELS, type FlatSign, type Ligature, type Note, type Rest, type Sign, type Voice } from "../page/index.js"
 import {
-  BREVIS, colourEffects, isDrawn, ligatureLevels, LONGA, MAXIMA, mensurationByTempus, mensurationOf, measuringAfter, measuringOf,
-  SEMIBREVIS, UNIT, type Figure, type Inked, type Measuring, type Mensuration,
+  BREVIS,
+  colourEffects,
+  isDrawn,
+  ligatureLevels,
+  LONGA,
+  MAXIMA,
+  mensurationByTempus,
+  mensurationOf,
+  measuringAfter,
+  measuringOf,
+  SEMIBREVIS,
+  UNIT,
+  type Figure,
+  type Inked,
+  type Measuring,
+  type Mensuration,
 } from "../practices/index.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 import type { From } from "./types.js"
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }
-export type DraftFigure = Mutable<Figure> & { note?: Note; restSign?: Rest; flat: number; restKnown: boolean; strokeIsDot?: boolean; strokeIsRound?: boolean }
+export type DraftFigure = Mutable<Figure> & {
+  note?: Note
+  restSign?: Rest
+  flat: number
+  restKnown: boolean
+  strokeIsDot?: boolean
+  strokeIsRound?: boolean
+}
 
 export interface Stretch {
   readonly mensuration: Mensuration
@@ -66,10 +87,21 @@ class Cutter {
   private readonly texted: boolean
   private readonly byTempus: boolean
 
-  constructor(private readonly voice: Voice, private readonly flat: readonly FlatSign[], private readonly chosen: Chosen, private readonly options: ReadOptions) {
+  constructor(
+    private readonly voice: Voice,
+    private readonly flat: readonly FlatSign[],
+    private readonly chosen: Chosen,
+    private readonly options: ReadOptions,
+  ) {
     this.rules = new Set(chosen.practice.rules.map(rule => rule.id))
     this.byTempus = chosen.practice.unit === "tempus"
-    this.measuring = { modusMaior: 2, modusMinor: this.byTempus ? 3 : 2, tempus: this.byTempus ? 3 : 2, prolatio: 2, ratio: ONE }
+    this.measuring = {
+      modusMaior: 2,
+      modusMinor: this.byTempus ? 3 : 2,
+      tempus: this.byTempus ? 3 : 2,
+      prolatio: 2,
+      ratio: ONE,
+    }
     this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
     this.open(undefined, true)
   }
@@ -93,9 +125,12 @@ class Cutter {
 
   private open(sign: SignId | undefined, quiet: boolean): void {
     const m = this.measuring
-    const mensuration = this.byTempus ? mensurationByTempus(m.modusMinor, m.tempus) : mensurationOf(m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
+    const mensuration = this.byTempus
+      ? mensurationByTempus(m.modusMinor, m.tempus)
+      : mensurationOf(m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
     const stretch: Stretch = { mensuration, measuring: m, from: this.from, sign, figures: [], quiet }
-    if (this.current !== undefined && this.current.figures.length === 0) this.stretches[this.stretches.length - 1] = stretch
+    if (this.current !== undefined && this.current.figures.length === 0)
+      this.stretches[this.stretches.length - 1] = stretch
     else {
       if (this.current !== undefined) this.closeColour()
       this.stretches.push(stretch)
@@ -139,7 +174,13 @@ class Cutter {
   private takeModusRests(): void {
     const { figures } = this.current
     const code = this.chosen.settings["modusRestCode"]
-    if (this.chosen.practice.name !== "white" || code === undefined || this.stretches.length > 1 || figures.length === 0) return
+    if (
+      this.chosen.practice.name !== "white" ||
+      code === undefined ||
+      this.stretches.length > 1 ||
+      figures.length === 0
+    )
+      return
     if (figures.some(f => !f.rest || f.level !== LONGA)) return
     const three = figures.filter(f => (f.restSign?.spaces?.num ?? 2) >= 3).length
     const maior = code === "twoPlusOne" ? three >= 2 : figures.length >= 3
@@ -152,7 +193,13 @@ class Cutter {
   }
 
   private enter(sign: Exclude<Sign, Ligature>, figure = -1, takenFor?: string): void {
-    this.entries.push({ sign, stretch: this.stretches.length - 1, figure, after: figure < 0 ? (this.last?.index ?? -1) : -1, takenFor })
+    this.entries.push({
+      sign,
+      stretch: this.stretches.length - 1,
+      figure,
+      after: figure < 0 ? (this.last?.index ?? -1) : -1,
+      takenFor,
+    })
   }
 
   private takeNote(flat: FlatSign, note: Note, at: number): void {
@@ -164,7 +211,8 @@ class Cutter {
     figure.note = note
     figure.coloured = note.coloration !== "none"
     figure.duplex = note.duplex === true
-    figure.stemDown = note.stems.length > 0 && flat.ligature === undefined && note.stems.some(s => s.direction === "down")
+    figure.stemDown =
+      note.stems.length > 0 && flat.ligature === undefined && note.stems.some(s => s.direction === "down")
     figure.stemOblique = note.stems.length > 0 && note.stems.some(s => s.form === "oblique" && DOWN.has(s.direction))
     figure.syllable = note.syllables.length > 0
     if (flat.ligature) {
@@ -195,14 +243,36 @@ class Cutter {
     const notes = ligature.members.filter(m => m.kind === "note")
     this.ligatureDrawn = ligature.conjunctura !== true && isDrawn(ligature, notes)
     const open = notes.some(n => n.level === undefined)
-    this.levels = open && this.rules.has("ligatura") ? ligatureLevels(ligature, notes, this.byTempus ? "acm-1280" : "mensural", this.chosen.settings) : []
+    this.levels =
+      open && this.rules.has("ligatura")
+        ? ligatureLevels(ligature, notes, this.byTempus ? "acm-1280" : "mensural", this.chosen.settings)
+        : []
   }
 
   private figure(id: SignId, level: number, rest: boolean, full: number, flat: number): DraftFigure {
     return {
-      id, index: this.current.figures.length, level, rest, full, coloured: false, stemDown: false, stemOblique: false, duplex: false,
-      ligature: -1, ligatureStart: false, ligatureEnd: false, conjunctura: false, drawn: false, syllable: false, texted: this.texted,
-      shortLongRest: false, final: false, localShape: false, runs: UNCOUNTED, flat, restKnown: false,
+      id,
+      index: this.current.figures.length,
+      level,
+      rest,
+      full,
+      coloured: false,
+      stemDown: false,
+      stemOblique: false,
+      duplex: false,
+      ligature: -1,
+      ligatureStart: false,
+      ligatureEnd: false,
+      conjunctura: false,
+      drawn: false,
+      syllable: false,
+      texted: this.texted,
+      shortLongRest: false,
+      final: false,
+      localShape: false,
+      runs: UNCOUNTED,
+      flat,
+      restKnown: false,
     }
   }
 
@@ -234,10 +304,20 @@ class Cutter {
     const full = this.current.mensuration.full
     const modus = this.current.mensuration.divisions[LONGA]!
     if (rest.spaces !== undefined) {
-      const tempora = this.byTempus ? restTempora(rest.spaces, this.chosen.settings) : rest.spaces.den === 1 ? rest.spaces : undefined
+      const tempora = this.byTempus
+        ? restTempora(rest.spaces, this.chosen.settings)
+        : rest.spaces.den === 1
+          ? rest.spaces
+          : undefined
       if (this.byTempus && tempora === undefined) return undefined
       if (tempora !== undefined) return restOfTempora(tempora, full, modus)
-      if (rest.spaces.den === 3 && modus > 0) return { level: SEMIBREVIS, ticks: Math.round((full[BREVIS]! * rest.spaces.num) / 3), known: true, short: false }
+      if (rest.spaces.den === 3 && modus > 0)
+        return {
+          level: SEMIBREVIS,
+          ticks: Math.round((full[BREVIS]! * rest.spaces.num) / 3),
+          known: true,
+          short: false,
+        }
     }
     const level = LEVEL_NUMBER[rest.level ?? "brevis"]!
     return { level, ticks: full[level]!, known: false, short: false }
@@ -298,7 +378,12 @@ class Cutter {
     const divides = stroke.form === "divisio-modi" || stroke.form === "signum-perfectionis"
     const parts = stroke.form === "signum-rotundum"
     const figure = this.last
-    if ((divides || parts) && figure !== undefined && figure.stroke === undefined && this.rules.has("punctus-divisionis")) {
+    if (
+      (divides || parts) &&
+      figure !== undefined &&
+      figure.stroke === undefined &&
+      this.rules.has("punctus-divisionis")
+    ) {
       figure.stroke = stroke.id
       if (parts || figure.level >= SEMIBREVIS) figure.strokeGroup = true
       figure.strokeIsRound = parts
@@ -346,7 +431,13 @@ class Cutter {
     const mapped = (this.chosen.settings["colourMap"] ?? "lose-a-third") !== "lose-a-third"
     if (mapped) for (const f of figures) f.coloured = false
     if (this.byTempus || !figures.some(f => f.coloured)) return
-    const inked: Inked[] = figures.map(f => ({ level: f.level, rest: f.rest, full: f.full, coloration: !f.coloured ? "none" : f.note?.coloration.startsWith("half") ? "half" : "full", dotted: f.dot !== undefined }))
+    const inked: Inked[] = figures.map(f => ({
+      level: f.level,
+      rest: f.rest,
+      full: f.full,
+      coloration: !f.coloured ? "none" : f.note?.coloration.startsWith("half") ? "half" : "full",
+      dotted: f.dot !== undefined,
+    }))
     colourEffects(inked, mensuration, this.chosen.settings, this.rules).forEach((effect, i) => {
       if (effect === undefined) return
       figures[i]!.colouredTicks = effect.ticks
@@ -362,7 +453,11 @@ function softenDot(f: DraftFigure): void {
   f.strokeGroup = f.strokeIsDot = f.softWall = true
 }
 
-function restOfTempora(tempora: Rational, full: readonly number[], modus: number): { level: number; ticks: number; known: boolean; short: boolean } {
+function restOfTempora(
+  tempora: Rational,
+  full: readonly number[],
+  modus: number,
+): { level: number; ticks: number; known: boolean; short: boolean } {
   const ticks = (full[BREVIS]! * tempora.num) / tempora.den
   if (tempora.num < tempora.den) return { level: SEMIBREVIS, ticks, known: true, short: false }
   if (tempora.num === tempora.den) return { level: BREVIS, ticks, known: true, short: false }
@@ -385,7 +480,13 @@ function restTempora(spaces: Rational, settings: Readonly<Record<string, string>
 }
 
 /** Ticks of an explicit duration: MEI's dur.quality, then num/numbase on the written value. */
-function givenTicks(sign: Note | Rest, level: number, mensuration: Mensuration, byTempus: boolean, full: number): number | undefined {
+function givenTicks(
+  sign: Note | Rest,
+  level: number,
+  mensuration: Mensuration,
+  byTempus: boolean,
+  full: number,
+): number | undefined {
   const given = sign.given!
   const below = mensuration.full[level + 1] ?? full / 2
   const unit = byTempus && level === SEMIBREVIS ? UNIT / 3 : below

@@ -18,7 +18,7 @@ export function pick<T>(
   always: { [K in keyof T]?: fc.Arbitrary<T[K]> },
   seldom: { [K in keyof T]?: fc.Arbitrary<T[K]> } = {},
 ): fc.Arbitrary<T> {
-  const model: Record<string, fc.Arbitrary<unknown>> = { ...always }
+  const model = { ...always } as Record<string, fc.Arbitrary<unknown>>
   for (const key of Object.keys(seldom) as (keyof T & string)[])
     model[key] = fc.oneof(
       { weight: 4, arbitrary: fc.constant(undefined) },
