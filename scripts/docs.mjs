@@ -1,15 +1,17 @@
-// node scripts/docs.mjs: writes what in docs/ is made from the code or by running it: the page of options and the
-// answers in the guide. Run it after a build when rules, options or what the program prints have changed.
+// node scripts/docs.mjs: writes what in docs/ is made from the code or by running it: the pages of options
+// and weights, and the answers in the guide. Run it after a build when rules, options or what the program prints have changed.
 import { spawnSync } from "node:child_process"
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs"
 import { tmpdir } from "node:os"
 import { join } from "node:path"
+import { pathToFileURL } from "node:url"
 import { filled } from "./lib/guide.mjs"
 import { optionsPage } from "./lib/options-page.mjs"
 import { inRoot } from "./lib/tools.mjs"
 
 const { PRACTICES, RULE_IDS } = await import("../core/dist/index.js")
 writeFileSync(inRoot("docs", "options.md"), optionsPage(PRACTICES, RULE_IDS))
+writeFileSync(inRoot("docs", "weights.md"), (await bundled("scripts/lib/weights-page.ts")).weightsPage())
 
 const folder = mkdtempSync(join(tmpdir(), "resolutio-guide-"))
 const guide = inRoot("docs", "guide.md")
@@ -26,4 +28,13 @@ const page = await filled(
 )
 rmSync(folder, { recursive: true })
 writeFileSync(guide, page)
-console.log("Written: docs/options.md, docs/guide.md")
+console.log("Written: docs/options.md, docs/weights.md, docs/guide.md")
+
+/** A module of ours from its TypeScript source: it asks parts of the core that are not public. */
+async function bundled(file) {
+  const { build } = await import("esbuild")
+  const outfile = inRoot("out", "docs.mjs")
+  const entryPoints = [inRoot(file)]
+  await build({ entryPoints, bundle: true, platform: "node", format: "esm", outfile, logLevel: "warning" })
+  return import(pathToFileURL(outfile).href)
+}

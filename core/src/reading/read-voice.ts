@@ -101,7 +101,7 @@ function walk(input: LatticeInput, known: KnownBlocks | undefined, settler: Sett
 
 function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen): LatticeInput {
   const { practice, settings } = chosen
-  const plan = planGroups(stretch.figures, practice, settings)
+  const plan = planGroups(stretch.figures, practice, settings, !chosen.inferred.has("breveDivision"))
   const input = {
     practice,
     settings,

@@ -40,6 +40,8 @@ export interface GroupPlan {
   readonly many: boolean
   readonly undividedAllowed: boolean
   readonly voiceDots: boolean
+  /** It is stated that breves hold many: without words the rule for undivided runs holds. */
+  readonly byRule: boolean
   readonly rules: readonly Rule[]
   /** For each figure the run of semibreves without a mark inside in which it stands; from === to outside. */
   readonly from: readonly number[]
@@ -58,6 +60,7 @@ export function planGroups(
   figures: readonly DraftFigure[],
   practice: Practice,
   settings: Settings,
+  divisionStated: boolean,
 ): GroupPlan | undefined {
   const early = practice.unit === "minima"
   if (early && settings["minims"] !== "unwritten") return undefined
@@ -85,6 +88,7 @@ export function planGroups(
     early,
     rules,
     voiceDots: dots >= 2,
+    byRule: !early && divisionStated && settings["breveDivision"] !== "two-or-three",
     many: early || settings["breveDivision"] !== "two-or-three",
     undividedAllowed: early || practice.rules.some(rule => rule.id === "semibreves-undivided"),
     offers: new Map(),
@@ -206,7 +210,7 @@ function boundaryCost(input: Required<Input>, i: number, run: number): number {
   const syllables = countSyllables(figures, plan.from[i]!, plan.to[i]!)
   if (figure.texted && syllables > 0 && !figure.syllable && !figure.rest && !edge) cost += 0.9
   if (syllables === run && run >= 4 && run <= 6 && plan.many) cost += 2.7
-  if (isFenced(plan, i) && plan.many && run <= 9) cost += 2.2
+  if ((isFenced(plan, i) && plan.many && run <= 9) || undividedIsOne(plan, figures, i)) cost += 2.2
   return cost
 }
 
@@ -233,7 +237,15 @@ function sizeCost(input: Required<Input>, i: number, size: number): number {
   if (!plan.many) return 9
   const own = countSyllables(figures, i, i + size) === size
   if (own) return 0.2 + 0.1 * (size - 4)
-  return isFenced(plan, i) && i === plan.from[i] && i + size === plan.to[i] ? 0.4 : 2.6
+  const whole = i === plan.from[i] && i + size === plan.to[i]
+  return whole && (isFenced(plan, i) || undividedIsOne(plan, figures, i)) ? 0.4 : 2.6
+}
+
+/** Undivided four, and five to seven with a dot after them, are one breve (Regule cum maximis, 1326, IV.8a). */
+function undividedIsOne(plan: GroupPlan, figures: readonly DraftFigure[], i: number): boolean {
+  const run = plan.to[i]! - plan.from[i]!
+  if (!plan.byRule || figures[i]!.texted) return false
+  return run === 4 || (run >= 5 && run <= 7 && plan.markedAfter[i]!)
 }
 
 /** Dots or strokes stand on both sides of the run. */

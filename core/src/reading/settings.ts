@@ -22,6 +22,8 @@ export interface Chosen {
   readonly settings: Settings
   readonly choice: PracticeChoice
   readonly problems: readonly Problem[]
+  /** Options whose value was inferred from the voice, not stated. */
+  readonly inferred: ReadonlySet<string>
 }
 
 /** Practices of the theory that are not read by rules of their own yet, and the one that comes nearest. */
@@ -43,10 +45,12 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
     ...voice.practice?.options,
     ...(options.practice && practiceNamed(options.practice.name)?.name === found.name ? options.practice.options : {}),
   }
-  const settings = inferred(voice, flat, practice, checked(practice, wanted, problems))
+  const stated = checked(practice, wanted, problems)
+  const settings = inferred(voice, flat, practice, stated)
   return {
     practice,
     settings,
+    inferred: new Set(Object.keys(stated).filter(name => stated[name] === "infer")),
     choice: { name: practice.name, options: settings, from, doubt: said === undefined ? 1 : 0 },
     problems,
   }
