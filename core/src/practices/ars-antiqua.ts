@@ -11,7 +11,7 @@ const weights: Weights = {
   carryModus: 30,
   carry: 30,
   carryOn: 30,
-  likeModus: 0.7,
+  likeModus: 2.2,
   like: 2.2,
   part: 2,
   morePart: 2,

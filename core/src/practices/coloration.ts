@@ -3,7 +3,7 @@
  * keeps its value, but for groups, pairs and single notes in imperfect time.
  */
 import type { Mensuration } from "./mensuration.js"
-import { MINIMA } from "./mensuration.js"
+import { BREVIS, MINIMA, SEMIBREVIS } from "./mensuration.js"
 import type { Rule, Settings, Source } from "./types.js"
 
 /** What is needed of a figure to weigh its colour; rests within a coloured group count by worth. */
@@ -71,8 +71,8 @@ function effectsOfGroup(
       if (f.coloration === "full" && !f.rest) out[i] = { ticks: (f.full * 2) / 3, rule: "coloratio" }
     } else imperfect.push(i)
   }
-  if (imperfect.length === to - from) imperfectTime(figures, from, to, settings, out)
-  else if (imperfect.length > 0 && imperfect.every(i => figures[i]!.level >= MINIMA)) return
+  const imperfectTimeHolds = mensuration.divisions[BREVIS] === 2 && mensuration.divisions[SEMIBREVIS] === 2
+  if (imperfect.length === to - from && imperfectTimeHolds) imperfectTime(figures, from, to, settings, out)
 }
 
 /** Groups of three, pairs and single notes where nothing is perfect (Practica musicae, 1496, IV.5; De arte canendi, 1540, II.1). */

@@ -16,7 +16,20 @@ export class RunWeights {
 
   price(opening: number, opener: number, counted: number, alterable: boolean, until: number): number {
     const preference = this.preference(opener, counted, alterable, until)
-    return opening === SHORTENED ? preference.short : preference.whole
+    if (opening !== SHORTENED) return preference.whole
+    return preference.short - (this.leavesOneOver(counted, until) ? this.input.practice.weights.likeModus - 0.5 : 0)
+  }
+
+  /**
+   * Five, eight, eleven: the older counting shortens the first long and, by the last breve, the long that follows, even
+   * before another long (Ars cantus mensurabilis, c. 1280, V: the closing long is imperfected by what is left over).
+   */
+  private leavesOneOver(counted: number, until: number): boolean {
+    if (this.input.practice.unit !== "tempus" || this.rule !== "first-imperfect") return false
+    const { figures, mensuration } = this.input
+    const units = counted / mensuration.full[TEMPUS_LEVEL]!
+    const like = figures[until + 1]
+    return units >= 5 && units % 3 === 2 && figures[until]?.level === 1 && like !== undefined && like.level <= 1
   }
 
   private preference(opener: number, counted: number, alterable: boolean, until: number): Preference {

@@ -181,5 +181,5 @@ function minimsWritten(voice: Voice, flat: readonly FlatSign[]): boolean {
   if (long(4) >= 2) evidence++
   if (semibreves >= 0.15 * notes) evidence += bearing >= 0.3 * notes ? 2 : 1
   if (/tenor/i.test(voice.label)) evidence -= 2
-  return evidence < 3 || long(3) === 0
+  return evidence < 2 || long(3) === 0
 }

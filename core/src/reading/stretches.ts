@@ -475,7 +475,8 @@ function restTempora(spaces: Rational, settings: Readonly<Record<string, string>
     return spaces.num === spaces.den ? ratio(2, 3) : spaces.den === 1 ? minus(spaces, ONE) : spaces
   }
   if (long) return system === "regulae-c1275" ? ratio(3) : undefined
-  if (half) return settings["halfSpaceRest"] === "minor" ? ratio(1, 3) : ratio(2, 3)
+  const third = settings["halfSpaceRest"] === "minor" || system === "dmm-1250" || system === "dmd-c1275"
+  if (half) return third ? ratio(1, 3) : ratio(2, 3)
   return spaces
 }
 
