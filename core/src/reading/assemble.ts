@@ -5,6 +5,7 @@ import type { Practice } from "../practices/index.js"
 import { entriesOf, openPlaces, type KnownEntry } from "./decide.js"
 import { accidentalsInForce, pitchName } from "./pitches.js"
 import { withPlicas } from "./plicas.js"
+import { raisedDoubts } from "./shaky.js"
 import type { Chosen } from "./settings.js"
 import type { Decided, Settled } from "./settle.js"
 import { durationOf, type Cut, type Stretch } from "./stretches.js"
@@ -35,7 +36,7 @@ export function assemble(
   }
   const naming = { practice: chosen.practice, has: ruleIds(chosen.practice) }
   const { signs: plain, byFigure } = entriesOf(cut, settled, naming, pitchAt, known)
-  const signs = withPenultimates(withPlicas(plain, flat, chosen), chosen)
+  const signs = withPenultimates(withPlicas(withFloors(plain, raisedDoubts(settled, byFigure)), flat, chosen), chosen)
   const duration = endOf(signs)
   let numbers: Map<SignId, number> | undefined
   const place = (id: SignId): string => {
@@ -60,6 +61,14 @@ export function assemble(
     problems,
   }
   return { reading, entries: byFigure }
+}
+
+function withFloors(signs: readonly SignReading[], floors: ReadonlyMap<string, number>): readonly SignReading[] {
+  if (floors.size === 0) return signs
+  return signs.map(sign => {
+    const floor = floors.get(sign.id)
+    return floor === undefined ? sign : { ...sign, doubt: floor }
+  })
 }
 
 /** Before a finis punctorum strict measure is not kept from the note before the last (Ars cantus mensurabilis, c. 1280, IX and XI). */

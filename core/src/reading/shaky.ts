@@ -1,0 +1,48 @@
+/**
+ * Where the signs do not fill their perfections the theory that every chance rests on has failed, so the doubt it gives
+ * is too small. Near such a place, and in a voice full of them, doubt has a floor. The floors are estimates.
+ */
+import { BREVIS } from "../practices/index.js"
+import type { SettledStretch } from "./assemble.js"
+import type { SignReading } from "./types.js"
+
+/** Notes that share the trouble: what went wrong usually stands a little before the place where it shows. */
+const BEFORE = 6
+const AFTER = 2
+const NEAR_OPEN = 0.3
+/** Within a displacement of the perfections: seldom meant, often a slip. */
+const DISPLACED = 0.12
+/** A voice with an open place in every so many figures may not be in its declared mensuration at all. */
+const OFTEN = 25
+const OFTEN_DOUBT = 0.06
+
+/** `byFigure` are the entries of notes and rests by stretch and figure; returns those whose doubt rises. */
+export function raisedDoubts(
+  settled: readonly SettledStretch[],
+  byFigure: readonly (readonly SignReading[])[],
+): ReadonlyMap<string, number> {
+  const floors = new Map<string, number>()
+  const raise = (entry: SignReading | undefined, floor: number): void => {
+    if (entry === undefined || entry.kind !== "note" || entry.decidedBy !== "voice" || entry.held) return
+    if (floor > Math.max(entry.doubt, floors.get(entry.id) ?? 0)) floors.set(entry.id, floor)
+  }
+  let figures = 0
+  let open = 0
+  settled.forEach(({ decisions }, at) => {
+    const entries = byFigure[at]!
+    figures += decisions.length
+    decisions.forEach(({ choice, member }, i) => {
+      if (choice.shiftBefore > 0 || choice.shiftAfter > 0) raise(entries[i], DISPLACED)
+      if (!choice.left || member > 0) return
+      open++
+      for (let near = Math.max(0, i - BEFORE); near <= i + AFTER; near++) raise(entries[near], NEAR_OPEN)
+    })
+  })
+  if (open >= 2 && open * OFTEN > figures)
+    settled.forEach(({ stretch }, at) => {
+      stretch.figures.forEach((figure, i) => {
+        if (figure.level <= BREVIS) raise(byFigure[at]![i], OFTEN_DOUBT)
+      })
+    })
+  return floors
+}
