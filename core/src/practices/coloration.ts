@@ -37,11 +37,44 @@ export function colourEffects(
       i++
       continue
     }
+    const hidden = endOfHemiola(figures, i, mensuration, settings)
+    if (hidden > i) {
+      for (let at = i; at < hidden; at++)
+        effects[at] = { ticks: (worthInGroup(figures[at]!) * 2) / 3, rule: "coloratio" }
+      i = hidden
+      continue
+    }
     const end = endOfGroup(figures, i)
     effectsOfGroup(figures, i, end, mensuration, settings, effects)
     i = end
   }
   return effects.map(effect => (effect !== undefined && rules.has(effect.rule) ? effect : undefined))
+}
+
+const SEMIMINIMA_LEVEL = 5
+/** In a coloured group a black minim cannot be told from a semiminim by its shape (Proportionale musices, 1470s, I.6). */
+const worthInGroup = (f: Inked): number =>
+  f.coloration === "none" && f.level === SEMIMINIMA_LEVEL ? 2 * f.full : f.full
+
+/**
+ * Where a black group of imperfect time holds semiminims between its larger notes, and taking them for black minims makes
+ * the whole a three of its largest: the end of that hemiola; -1 where there is none.
+ */
+function endOfHemiola(figures: readonly Inked[], from: number, mensuration: Mensuration, settings: Settings): number {
+  if (settings["colourInImperfect"] !== "late" || figures[from]!.level >= MINIMA || figures[from]!.rest) return -1
+  if (isPerfectible(mensuration, BREVIS)) return -1
+  let worth = 0
+  let small = 0
+  let end = -1
+  for (let i = from; i < figures.length; i++) {
+    const f = figures[i]!
+    const black = f.coloration === "full" && f.level < MINIMA
+    if (f.rest || f.dotted || !(black || (f.coloration === "none" && f.level === SEMIMINIMA_LEVEL))) break
+    worth += worthInGroup(f)
+    if (!black) small++
+    if (black && small > 0 && small % 2 === 0 && worth % (3 * figures[from]!.full) === 0) end = i + 1
+  }
+  return end
 }
 
 /** A coloured group runs on over its rests to its last coloured note. */
