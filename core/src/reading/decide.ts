@@ -174,7 +174,7 @@ function ruleNames(
   const count = breves?.[figure.index]
   if (count !== undefined && own === "as-written") say(count)
   if (!names.includes(own)) names.push(own)
-  if (decided.choice.shiftBefore > 0 || decided.choice.shiftAfter > 0) say("syncopatio")
+  if (decided.choice.shiftBefore > 0 || decided.choice.shiftAfter > 0 || decided.choice.crosses) say("syncopatio")
   return names
 }
 

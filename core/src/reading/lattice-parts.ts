@@ -59,6 +59,8 @@ export class Edge {
     /** The wall after it does not close a perfection. */
     readonly openWall: boolean,
     readonly group: GroupOffer | undefined,
+    /** It lies across the end of a larger perfection. */
+    readonly crosses: boolean,
   ) {}
 }
 

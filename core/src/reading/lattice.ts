@@ -64,6 +64,7 @@ export class Lattice {
   private overruledRun = false
   private left = false
   private shift = 0
+  private crosses = false
 
   constructor(
     private readonly input: LatticeInput,
@@ -262,7 +263,9 @@ export class Lattice {
     const figure = place.figure
     let cost = offerCost + this.extra
     if (state.best + cost > this.nextBest + BEAM) return
-    if (offer.free !== true) cost += this.across(figure, ticks, offer, place.position)
+    const across = offer.free === true ? 0 : this.across(figure, ticks, offer, place.position)
+    this.crosses = across > 0
+    cost += across
     const end = place.position + ticks
     let openWall = false
     let wall = offer.dot === "perfection" && figure.level < TEMPUS_LEVEL
@@ -385,7 +388,21 @@ export class Lattice {
       counted,
       shift === 0 ? 0 : this.kept(position, shift),
     )
-    const edge = new Edge(state, to, cost, i, length, rule, ticks, offer, overruledRun, this.left, openWall, group)
+    const edge = new Edge(
+      state,
+      to,
+      cost,
+      i,
+      length,
+      rule,
+      ticks,
+      offer,
+      overruledRun,
+      this.left,
+      openWall,
+      group,
+      this.crosses,
+    )
     state.out.push(edge)
     if (state.out.length > 1) this.branched = true
     if (total < to.best) {
@@ -395,7 +412,7 @@ export class Lattice {
   }
 
   private addGroup(i: number, offer: GroupOffer, closing: number): void {
-    this.left = false
+    this.left = this.crosses = false
     const last = this.figures[i + offer.size - 1]!
     const end = this.state.position + (offer.fills ? offer.ticks : 0)
     const wall = last.stroke !== undefined && last.strokeGroup !== true

@@ -18,6 +18,11 @@ type Sentence = (s: Said) => string
 
 const lasts = (s: Said): string => `${s.duration} ${s.unit}`
 
+function partOfPair({ duration }: SignReading): string {
+  if (duration.num * 2 === duration.den) return "one half"
+  return duration.num * 2 > duration.den ? "the greater" : "the lesser"
+}
+
 export const SENTENCES: Readonly<Record<string, Sentence>> = {
   "as-written": s => `It has the value of its shape, ${lasts(s)}; nothing acts on it.`,
   "similis-ante-similem": s => `It stays perfect, for one of its own kind follows: ${s.because}.`,
@@ -42,8 +47,7 @@ export const SENTENCES: Readonly<Record<string, Sentence>> = {
     "The long before is already imperfect from the front, so the breves are counted in threes from here.",
   closure: s => `The usual choice would leave a perfection open; this one closes it: ${lasts(s)}.`,
   "duplex-longa": s => `A double long in one body: ${lasts(s)}.`,
-  "semibrevis-minor-maior": s =>
-    `Of a pair of semibreves on a breve it is the ${s.sign.quality === "maior" ? "greater" : s.sign.quality === "minor" ? "lesser" : "one half"}, ${lasts(s)}.`,
+  "semibrevis-minor-maior": s => `Of a pair of semibreves on a breve it is ${partOfPair(s.sign)}, ${lasts(s)}.`,
   "semibreves-aequales": s => `One of three equal semibreves on a breve, ${lasts(s)}.`,
   "semibreves-undivided": s => `In a run without division it falls into this group, ${lasts(s)}.`,
   "semibreves-pro-altera": s => `Its group stands in the place of an altera: ${lasts(s)}.`,

@@ -26,6 +26,8 @@ export interface Choice {
   readonly shiftAfter: number
   readonly length: number
   readonly group: GroupOffer | undefined
+  /** It lies across the end of a larger perfection. */
+  readonly crosses: boolean
 }
 export interface Alternative {
   readonly choice: Choice
@@ -88,6 +90,7 @@ function choiceOf(edge: Edge): Choice {
     shiftAfter: edge.to.shift,
     length: edge.length,
     group: edge.group,
+    crosses: edge.crosses,
   }
 }
 
