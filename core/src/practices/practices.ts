@@ -9,7 +9,7 @@ export const PRACTICES: readonly Practice[] = [arsAntiqua, arsNova, white]
 
 /** The practice of this name; MEI's dotted form ("ars.nova") is understood too. Undefined when there is none. */
 export function practiceNamed(name: string): Practice | undefined {
-  const wanted = name.trim().toLowerCase().replaceAll(".", "-").replaceAll("_", "-")
+  const wanted = name.trim().toLowerCase().replaceAll(/[ ._]/g, "-")
   return PRACTICES.find(practice => practice.name === wanted)
 }
 

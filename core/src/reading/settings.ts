@@ -39,7 +39,7 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
   const said = voice.practice?.name ?? options.practice?.name
   const from = voice.practice ? "given" : options.practice ? "option" : "inferred"
   const name = said ?? guess(voice, flat)
-  const found = practiceNamed(name) ?? nearest(name, voice, problems)
+  const found = practiceNamed(name) ?? nearest(name, voice, flat, problems)
   const practice = options.practices?.find(p => p.name === found.name) ?? found
   const wanted = {
     ...voice.practice?.options,
@@ -56,8 +56,8 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
   }
 }
 
-function nearest(name: string, voice: Voice, problems: Problem[]): Practice {
-  const stand = NEAREST[name.replaceAll(".", "-")] ?? (voice.notation === "white" ? "white" : "ars-nova")
+function nearest(name: string, voice: Voice, flat: readonly FlatSign[], problems: Problem[]): Practice {
+  const stand = NEAREST[name.toLowerCase().replaceAll(/[ ._]/g, "-")] ?? guess(voice, flat)
   problems.push({
     code: "practice-not-known",
     what: `There are no rules for the practice "${name}" yet; ${voice.label} was read as ${stand}.`,
