@@ -1,7 +1,8 @@
 /** Ars antiqua, c. 1260-1320: longs and breves in perfections, semibreves in groups on the breve. */
-import * as rule from "./common.js"
+import * as rule from "./rules.js"
 import { breveDivided, loneSemibreve, pairOnBreve, tailMarksMaior, threeOnBreve } from "./groups.js"
 import { arsAntiquaOptions } from "./options.js"
+import { runAfter } from "./situation.js"
 import * as from from "./sources.js"
 import { LONGA, MAXIMA } from "./mensuration.js"
 import type { Practice, Rule, Source, Weights } from "./types.js"
@@ -35,7 +36,7 @@ function duplexLonga(...sources: Source[]): Rule {
     propose(s) {
       const f = s.figure
       if (f.level !== MAXIMA || f.rest || f.fixed !== undefined) return
-      const alone = s.settings["duplexImperfectible"] === "true" && rule.runAfter(s, LONGA).units === 1
+      const alone = s.settings["duplexImperfectible"] === "true" && runAfter(s, LONGA).units === 1
       if (s.front === 0) s.offer(this.id, f.full, alone ? 2 : 0)
       if (s.settings["duplexImperfectible"] !== "true") return
       const unit = s.mensuration.full[LONGA + 1]!

@@ -1,6 +1,6 @@
 /** Ars nova (c. 1315-1420) and white notation (c. 1430-1600): one body of rules, two sets of defaults. */
 import { colourRule } from "./coloration.js"
-import * as rule from "./common.js"
+import * as rule from "./rules.js"
 import { viaArtis, viaNaturae } from "./groups.js"
 import { earlyOptions, groupRule, mensuralOptions } from "./options.js"
 import * as from from "./sources.js"

@@ -1,0 +1,101 @@
+/** What doubles a note. */
+import { MODUS_LEVEL } from "./levels.js"
+import { alterableGate, isFreeNote, isPerfectAt, partCost, partsOf, walled } from "./situation.js"
+import type { Rule, Situation, Source } from "./types.js"
+
+/** Whether the figure's next larger, or its rest, follows at once. */
+function largerFollows(s: Situation, larger: number): boolean {
+  const next = s.next
+  if (next === undefined || next.shortLongRest) return false
+  if (next.level === larger) return true
+  const remote = s.settings["alterBeforeRemoteLarger"]
+  return next.level < larger && !next.rest && (remote === "true" || (remote === "modus" && larger === MODUS_LEVEL))
+}
+
+const alterableShape = (s: Situation): boolean => {
+  const f = s.figure
+  return isFreeNote(f) && !f.coloured && f.level > 0 && f.level <= 4 && f.dotGiven !== "aug"
+}
+
+/** Where the figure is the second of two units; how much it lost at its front. */
+function placeOfSecond(s: Situation): number | undefined {
+  const larger = s.figure.level - 1
+  if (larger < 0 || !isPerfectAt(s, larger) || !alterableShape(s)) return undefined
+  const filled = s.position % s.mensuration.full[larger]!
+  const past = filled - s.figure.full
+  // a unit that waits from before is counted with the two: nothing is doubled (Tractatus alterationum, 1470s, 1)
+  if (s.carrying || (wallBefore(s) && s.settings["alterBeforeWall"] !== "true")) return undefined
+  return past >= 0 && past < s.figure.full ? past : undefined
+}
+
+/** A dot or stroke stands between the two units; a dot that lengthens the first is none. */
+function wallBefore(s: Situation): boolean {
+  const before = s.previous
+  if (before === undefined || !walled(before)) return false
+  return before.dot === undefined || s.previousDot !== "augmentation"
+}
+
+/** A dot after it stands between it and the larger note: only some practices alter before a wall. */
+function wallAllowsAlteration(s: Situation): boolean {
+  const f = s.figure
+  if (f.stroke !== undefined && !f.strokeGroup) return s.settings["alterBeforeWall"] === "true"
+  if (f.dot === undefined) return false
+  return s.settings["alterBeforeWall"] === "true" || s.settings["twoMinims"] === "whole-by-alteration"
+}
+
+export function alteratio(...sources: Source[]): Rule {
+  return {
+    id: "alteratio",
+    sources,
+    appliesTo: alterableGate,
+    propose(s) {
+      if (placeOfSecond(s) !== 0) return
+      const f = s.figure
+      const follows = largerFollows(s, f.level - 1)
+      if (
+        (walled(f) && !(f.dot !== undefined && follows) ? !wallAllowsAlteration(s) : !follows) ||
+        dissentsFromAltering(s)
+      )
+        return
+      if (s.previous?.rest && s.settings["restMayStandAsRecta"] === "false") return
+      const remote = follows && s.next!.level < f.level - 1 ? 0.6 : 0
+      const dotted = f.dot !== undefined && follows && s.settings["alterBeforeWall"] !== "true"
+      const pair = f.ligatureEnd && s.previous?.ligatureStart === true && s.previous.ligature === f.ligature
+      const wanted = pair && s.settings["ligatureCompletesPerfection"] === "true" ? -2.5 : 0
+      const cost = wanted + remote + (dotted && s.settings["dotOfAlteration"] !== "true" ? 0.8 : 0)
+      s.offer("alteratio", 2 * f.full, cost, {
+        counted: countedOnce(s, 2 * f.full),
+        dot: dotted ? "alteration" : "none",
+      })
+    },
+  }
+}
+
+/** Among the units of the modus an altered breve is one; at lower levels the doubled note fills its perfection like any other. */
+const countedOnce = (s: Situation, ticks: number): number =>
+  s.figure.level === MODUS_LEVEL + 1 ? s.figure.full : ticks
+
+/** Summa de speculatione musicae, c. 1300, VI.4: at a start, the last of more than two is altered only where a dot sets the pair apart. */
+function dissentsFromAltering(s: Situation): boolean {
+  if (s.settings["alterWithoutDot"] !== "false") return false
+  return s.figure.index > 1 && s.position === s.mensuration.full[s.figure.level]!
+}
+
+export function alteratioEtImperfectio(...sources: Source[]): Rule {
+  return {
+    id: "alteratio-et-imperfectio",
+    sources,
+    appliesTo: alterableGate,
+    propose(s) {
+      if (s.settings["alteredMayBeImperfected"] !== "true") return
+      const past = placeOfSecond(s)
+      if (past === undefined || past === 0 || walled(s.figure) || !largerFollows(s, s.figure.level - 1)) return
+      const lost = partsOf(s, past)
+      if (lost === undefined) return
+      s.offer("alteratio-et-imperfectio", 2 * s.figure.full - past, 0.8 + partCost(s, lost.parts), {
+        front: past,
+        counted: countedOnce(s, 2 * s.figure.full - past),
+      })
+    },
+  }
+}
