@@ -15,7 +15,8 @@ import {
   type Weights,
 } from "../../core/src/practices/index.js"
 import { BEAM } from "../../core/src/reading/lattice.js"
-import { groupCost, planGroups } from "../../core/src/reading/semibreve-groups.js"
+import { groupCost } from "../../core/src/reading/semibreve-costs.js"
+import { planGroups } from "../../core/src/reading/semibreve-plan.js"
 import { choosePractice } from "../../core/src/reading/settings.js"
 import { cutVoice } from "../../core/src/reading/stretches.js"
 

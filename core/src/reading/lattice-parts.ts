@@ -1,6 +1,6 @@
 /** What the lattice is made of. */
 import type { Mensuration, Offer, Practice, RuleId, Settings } from "../practices/index.js"
-import type { GroupOffer, GroupPlan } from "./semibreve-groups.js"
+import type { GroupOffer, GroupPlan } from "./semibreve-plan.js"
 import type { DraftFigure } from "./stretches.js"
 
 /** What a state is, without the ways to and from it. */

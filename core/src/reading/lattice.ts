@@ -20,7 +20,9 @@ import {
 import { Edge, State, stateAs, type Block, type LatticeInput, type Standing } from "./lattice-parts.js"
 import { RuleTable } from "./rule-table.js"
 import { RunWeights } from "./run-weights.js"
-import { groupEdges, singleCost, type GroupOffer } from "./semibreve-groups.js"
+import { singleCost } from "./semibreve-costs.js"
+import { groupEdges } from "./semibreve-groups.js"
+import type { GroupOffer } from "./semibreve-plan.js"
 import { Place } from "./place.js"
 import type { DraftFigure } from "./stretches.js"
 

@@ -1,7 +1,7 @@
 /** From a settled block of the lattice to a decision for each figure, with the chances of every other duration. */
 import type { DotMeaning, RuleId } from "../practices/index.js"
 import type { Block, Edge, Standing, State } from "./lattice-parts.js"
-import type { GroupOffer } from "./semibreve-groups.js"
+import type { GroupOffer } from "./semibreve-plan.js"
 
 /** Ways rarer than this are not kept as rivals of a sign. */
 const LEAST_CHANCE = 0.004
