@@ -14,7 +14,7 @@ import {
   type Practice,
   type Weights,
 } from "../../core/src/practices/index.js"
-import { BEAM } from "../../core/src/reading/lattice.js"
+import { BEAM } from "../../core/src/reading/nodes.js"
 import { groupCost } from "../../core/src/reading/semibreve-costs.js"
 import { planGroups } from "../../core/src/reading/semibreve-plan.js"
 import { choosePractice } from "../../core/src/reading/settings.js"

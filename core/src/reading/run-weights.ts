@@ -1,10 +1,23 @@
-/** The price of how a run at the modus was opened, known when the run ends. */
-import { groupPreference, SHORTENED, TEMPUS_LEVEL, type GroupRule, type Preference } from "../practices/index.js"
-import type { LatticeInput } from "./lattice-parts.js"
+/** The run of breves at the modus along a path, and the price of how it was opened, which is known when it ends. */
+import {
+  groupPreference,
+  LONGA,
+  NOBODY,
+  SHORTENED,
+  TEMPUS_LEVEL,
+  type GroupRule,
+  type Preference,
+} from "../practices/index.js"
+import type { LatticeInput, State, Step } from "./lattice-parts.js"
+import type { DraftFigure } from "./stretches.js"
 
 /** One breve before a two-breve rest: joins the rest, unless that leaves one over after it. Counted habit (theory: observed). */
 const JOINS_FOLLOWING: Preference = { whole: 1.2, short: 0 }
 const JOINS_REST: Preference = { whole: 0, short: 0.6 }
+/** The breve left over shortens a long before its like, which is dear; so much of that price remains. */
+const LEFT_OVER = 0.5
+/** A price above this (five to two) says that the usual way of counting was overruled. */
+const OVERRULING = 0.9
 
 export class RunWeights {
   private readonly rule: GroupRule
@@ -14,10 +27,65 @@ export class RunWeights {
     this.rule = input.settings["groupRule.modus"] as GroupRule
   }
 
-  price(opening: number, opener: number, counted: number, alterable: boolean, until: number): number {
+  /** The price of the state's run, if the figure `i` ends it: a long, its rest, or anything larger. */
+  closing(state: State, i: number): number {
+    const { figures } = this.input
+    if (state.opening === NOBODY || figures[i]!.level > LONGA) return 0
+    const before = figures[i - 1]
+    const alterable = before !== undefined && isBreve(before) && !before.coloured && this.letsAlter(figures[i]!)
+    return this.price(state.opening, state.opener, state.counted, alterable, i)
+  }
+
+  /** The price of a run that the end of the stretch cuts off. */
+  atEnd({ opening, opener, counted }: State): number {
+    return opening === NOBODY ? 0 : this.price(opening, opener, counted, false, this.input.figures.length)
+  }
+
+  /** Whether a run at this price was not counted the usual way. */
+  overrules(price: number): boolean {
+    return price > OVERRULING
+  }
+
+  /** What the step makes of the run it comes from: it ends at a wall, begins with a free long, or counts on. */
+  follow(step: Step, from: State): void {
+    const { figure, offer } = step
+    const own = step.group?.counted ?? offer.counted ?? step.ticks
+    step.opening = figure.level <= LONGA ? NOBODY : from.opening
+    step.opener = from.opener
+    step.counted = from.counted
+    if (step.wall) {
+      if (step.opening !== NOBODY) this.payAtWall(step, own)
+      step.opening = NOBODY
+    } else if (offer.opening !== undefined && offer.opening !== NOBODY) {
+      step.opening = offer.opening
+      step.opener = figure.index
+      step.counted = 0
+    } else if (step.opening !== NOBODY) step.counted += own
+    if (step.opening === NOBODY) {
+      step.opener = -1
+      step.counted = 0
+    }
+  }
+
+  private payAtWall(step: Step, own: number): void {
+    const { figure } = step
+    const alterable = isBreve(figure) && this.input.settings["alterBeforeWall"] === "true"
+    const price = this.price(step.opening, step.opener, step.counted + own, alterable, figure.index)
+    step.cost += price
+    if (this.overrules(price)) step.overruledRun = true
+  }
+
+  private letsAlter(larger: DraftFigure): boolean {
+    if (larger.shortLongRest) return false
+    const { practice, settings } = this.input
+    return larger.level === LONGA || practice.unit === "tempus" || settings["alterBeforeRemoteLarger"] !== "false"
+  }
+
+  private price(opening: number, opener: number, counted: number, alterable: boolean, until: number): number {
     const preference = this.preference(opener, counted, alterable, until)
     if (opening !== SHORTENED) return preference.whole
-    return preference.short - (this.leavesOneOver(counted, until) ? this.input.practice.weights.likeModus - 0.5 : 0)
+    const discount = this.leavesOneOver(counted, until) ? this.input.practice.weights.likeModus - LEFT_OVER : 0
+    return preference.short - discount
   }
 
   /**
@@ -29,21 +97,23 @@ export class RunWeights {
     const { figures, mensuration } = this.input
     const units = counted / mensuration.full[TEMPUS_LEVEL]!
     const like = figures[until + 1]
-    return units >= 5 && units % 3 === 2 && figures[until]?.level === 1 && like !== undefined && like.level <= 1
+    return units >= 5 && units % 3 === 2 && figures[until]?.level === LONGA && like !== undefined && like.level <= LONGA
   }
 
   private preference(opener: number, counted: number, alterable: boolean, until: number): Preference {
     const { figures, mensuration } = this.input
     const units = counted / mensuration.full[TEMPUS_LEVEL]!
     if (units === 1 && figures[until]?.shortLongRest === true) {
-      const after = figures[until]!.runs[1]?.units ?? 0
+      const after = figures[until]!.runs[LONGA]?.units ?? 0
       return Math.round(after) % 3 === 1 ? JOINS_FOLLOWING : JOINS_REST
     }
-    const startsWithRest = figures[opener]?.runs[1]?.startsWithRest ?? false
+    const startsWithRest = figures[opener]?.runs[LONGA]?.startsWithRest ?? false
     const key = counted * 4 + (alterable ? 1 : 0) + (startsWithRest ? 2 : 0)
     let found = this.known.get(key)
     if (found === undefined)
-      this.known.set(key, (found = groupPreference(this.rule, 1, { units, alterable, startsWithRest, until })))
+      this.known.set(key, (found = groupPreference(this.rule, LONGA, { units, alterable, startsWithRest, until })))
     return found
   }
 }
+
+const isBreve = (f: DraftFigure): boolean => f.level === TEMPUS_LEVEL && !f.rest
