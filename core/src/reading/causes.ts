@@ -1,6 +1,6 @@
 /** Which signs caused a duration: those that took what a note lost, the partner of an altered note, the like that follows. */
 import type { SignId } from "../base/index.js"
-import type { Decided } from "./settle.js"
+import type { Decided } from "./choices.js"
 import type { DraftFigure, Stretch } from "./stretches.js"
 
 type Chosen = Pick<Decided, "choice" | "member" | "ticks">

@@ -1,0 +1,93 @@
+/** What was decided for each figure, and what else it could be: freed of the lattice, so that a reading keeps none alive. */
+import { NOBODY, type DotMeaning, type RuleId } from "../practices/index.js"
+import type { Edge } from "./lattice-parts.js"
+import type { GroupOffer } from "./semibreve-plan.js"
+
+/** What was chosen for a figure or group: an edge without the lattice around it. */
+export interface Choice {
+  readonly rule: RuleId
+  readonly ticks: number
+  readonly front: number
+  readonly back: number
+  readonly dot: DotMeaning
+  readonly overruled: boolean
+  readonly overruledRun: boolean
+  readonly left: boolean
+  readonly openWall: boolean
+  /** It opened a run at the modus. */
+  readonly opens: boolean
+  readonly shiftBefore: number
+  readonly shiftAfter: number
+  readonly length: number
+  readonly group: GroupOffer | undefined
+  /** It lies across the end of a larger perfection. */
+  readonly crosses: boolean
+}
+
+/** Another duration of a figure: how likely it is, and how much dearer the cheapest reading with it. */
+export interface Alternative {
+  readonly choice: Choice
+  readonly member: number
+  readonly ticks: number
+  readonly chance: number
+  readonly cost: number
+}
+
+/** What is decided for one figure. */
+export interface Decided {
+  readonly choice: Choice
+  /** Which of the group's figures it is; 0 for a single one. */
+  readonly member: number
+  readonly ticks: number
+  /** Chance that another duration is right. */
+  readonly wrong: number
+  readonly others: readonly Alternative[]
+}
+
+const NONE: readonly never[] = []
+
+/** Ticks of one figure of a choice or edge. */
+export function ticksOf(
+  of: { readonly ticks: number; readonly group: GroupOffer | undefined },
+  member: number,
+): number {
+  if (of.group === undefined) return of.ticks
+  const [num, den] = of.group.parts[member]!
+  return (of.group.ticks * num) / den
+}
+
+/** The rule by which one figure of a choice lasts so long. */
+export function ruleOf(choice: Choice, member: number): RuleId {
+  return choice.group === undefined ? choice.rule : choice.group.rules[member]!
+}
+
+/** The edge without the lattice around it. */
+export function choiceOf(edge: Edge): Choice {
+  const { offer } = edge
+  return {
+    rule: edge.rule,
+    ticks: edge.ticks,
+    front: offer.front ?? 0,
+    back: offer.back ?? 0,
+    dot: offer.dot ?? "none",
+    overruled: offer.overruled === true,
+    overruledRun: edge.overruledRun,
+    left: edge.left,
+    openWall: edge.openWall,
+    opens: edge.to.opening !== NOBODY && edge.to.opener === edge.figure,
+    shiftBefore: edge.from.shift,
+    shiftAfter: edge.to.shift,
+    length: edge.length,
+    group: edge.group,
+    crosses: edge.crosses,
+  }
+}
+
+/** Decided without a doubt. */
+export const decidedAs = (choice: Choice, member: number, ticks: number): Decided => ({
+  choice,
+  member,
+  ticks,
+  wrong: 0,
+  others: NONE,
+})

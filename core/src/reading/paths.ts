@@ -1,0 +1,49 @@
+/** Other ways through a block, as rivals of the whole voice: told by what they change. */
+import { ticksOf, type Decided } from "./choices.js"
+import type { Edge, State } from "./lattice-parts.js"
+
+const MOST_PATHS = 12
+
+export interface Path {
+  readonly cost: number
+  /** Figure (counted from the beginning of its block) to its duration in ticks, where it differs from the chosen path. */
+  readonly changes: readonly (readonly [figure: number, ticks: number])[]
+}
+
+/** An edge off the chosen path, with what the cheapest way through it costs more. */
+export interface Detour {
+  readonly edge: Edge
+  readonly cost: number
+}
+
+/** For each candidate edge the cheapest path of the block through it, told by what it changes. */
+export function pathsThrough(candidates: Detour[], decisions: readonly Decided[], from: number): Path[] {
+  const found = new Map<string, Path>()
+  candidates.sort((a, b) => a.cost - b.cost)
+  for (const { edge, cost } of candidates.slice(0, 3 * MOST_PATHS)) {
+    if (found.size >= MOST_PATHS) break
+    const changes = changesOn(edge, decisions, from)
+    const key = changes.join(" ")
+    if (changes.length > 0 && !found.has(key)) found.set(key, { cost, changes })
+  }
+  return [...found.values()]
+}
+
+function changesOn(edge: Edge, decisions: readonly Decided[], from: number): [number, number][] {
+  const changes: [number, number][] = []
+  for (const step of pathOf(edge))
+    for (let member = 0; member < step.length; member++) {
+      const at = step.figure + member - from
+      const ticks = ticksOf(step, member)
+      if (decisions[at]!.ticks !== ticks) changes.push([at, ticks])
+    }
+  return changes
+}
+
+function pathOf(edge: Edge): Edge[] {
+  const path: Edge[] = [edge]
+  for (let step = edge.from.via; step !== undefined; step = step.from.via) path.push(step)
+  path.reverse()
+  for (let state: State = edge.to; state.next !== undefined; state = state.next.to) path.push(state.next)
+  return path
+}
