@@ -8,7 +8,8 @@ import { withPlicas } from "./plicas.js"
 import { raisedDoubts } from "./shaky.js"
 import type { Chosen } from "./settings.js"
 import type { Decided, Settled } from "./settle.js"
-import { durationOf, type Cut, type Stretch } from "./stretches.js"
+import { durationOf } from "./durations.js"
+import { type Cut, type Stretch } from "./stretches.js"
 import type { MensurationSpan, Reading, SignReading, VoiceRival } from "./types.js"
 
 /** How many rivals of the whole voice are kept. */

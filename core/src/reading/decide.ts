@@ -4,7 +4,8 @@ import { LEVELS } from "../page/index.js"
 import { BREVIS, LONGA, MAXIMA, MINIMA, SEMIBREVIS, UNIT, type Practice } from "../practices/index.js"
 import { companionsOf } from "./causes.js"
 import { ruleOf, type Decided } from "./settle.js"
-import { durationOf, type Cut, type DraftFigure, type Entry, type Stretch } from "./stretches.js"
+import { durationOf } from "./durations.js"
+import { type Cut, type DraftFigure, type Entry, type Stretch } from "./stretches.js"
 import type { Quality, SignKind, SignReading, SignRival } from "./types.js"
 
 export interface StretchDecisions {

@@ -2,8 +2,8 @@
  * A voice cut into stretches under one mensuration, its notes and rests as figures for the rules, and every sign that
  * will have an entry in the reading, in page order.
  */
-import { minus, ONE, over, ratio, times, type Rational, type SignId } from "../base/index.js"
-import { LEVELS, type FlatSign, type Ligature, type Note, type Rest, type Sign, type Voice } from "../page/index.js"
+import { ONE, type Rational, type SignId } from "../base/index.js"
+import type { FlatSign, Ligature, Note, Rest, Sign, Voice } from "../page/index.js"
 import {
   BREVIS,
   colourEffects,
@@ -22,6 +22,8 @@ import {
   type Measuring,
   type Mensuration,
 } from "../practices/index.js"
+import { settleMarks } from "./marks.js"
+import { givenTicks, LEVEL_NUMBER, measureRest } from "./measured.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 import type { From } from "./types.js"
 
@@ -61,7 +63,6 @@ export interface Cut {
   readonly entries: Entry[]
 }
 
-const LEVEL_NUMBER: Record<string, number> = Object.fromEntries(LEVELS.map((level, i) => [level, i]))
 const UNCOUNTED: DraftFigure["runs"] = []
 const DOWN = new Set(["down", "sw", "se"])
 
@@ -284,7 +285,7 @@ class Cutter {
 
   private takeRest(rest: Rest, at: number): void {
     this.enterLigature(undefined)
-    const measured = this.measureRest(rest)
+    const measured = measureRest(rest, this.current.mensuration, this.byTempus, this.chosen.settings)
     if (measured === undefined) {
       this.enter(rest, -1, "finis-punctorum")
       return this.open(undefined, true)
@@ -297,30 +298,6 @@ class Cutter {
     if (rest.near) figure.near = rest.near
     this.fix(figure, rest, measured.level)
     this.push(figure, rest)
-  }
-
-  /** Value of a rest by its length, else by its name; undefined for a stroke that ends everything. */
-  private measureRest(rest: Rest): { level: number; ticks: number; known: boolean; short: boolean } | undefined {
-    const full = this.current.mensuration.full
-    const modus = this.current.mensuration.divisions[LONGA]!
-    if (rest.spaces !== undefined) {
-      const tempora = this.byTempus
-        ? restTempora(rest.spaces, this.chosen.settings)
-        : rest.spaces.den === 1
-          ? rest.spaces
-          : undefined
-      if (this.byTempus && tempora === undefined) return undefined
-      if (tempora !== undefined) return restOfTempora(tempora, full, modus)
-      if (rest.spaces.den === 3 && modus > 0)
-        return {
-          level: SEMIBREVIS,
-          ticks: Math.round((full[BREVIS]! * rest.spaces.num) / 3),
-          known: true,
-          short: false,
-        }
-    }
-    const level = LEVEL_NUMBER[rest.level ?? "brevis"]!
-    return { level, ticks: full[level]!, known: false, short: false }
   }
 
   private fix(figure: DraftFigure, sign: Note | Rest, level: number): void {
@@ -404,30 +381,10 @@ class Cutter {
     this.open(undefined, true)
   }
 
-  /**
-   * A stroke after a rhomb parts groups if another rhomb follows; before a breve or long it closes a perfection. A dot
-   * beside a rhomb is first of all the end of a breve.
-   */
-  private closeStrokes(): void {
-    const { figures } = this.current
-    const dotsPartOnly = this.chosen.settings["breveDivision"] !== "two-or-three"
-    figures.forEach((f, i) => {
-      const next = figures[i + 1]
-      if (next === undefined) return
-      const rhomb = f.level >= SEMIBREVIS
-      const rhombFollows = next.level >= SEMIBREVIS
-      if (f.dot !== undefined && rhombFollows && !rhomb) softenDot(f)
-      else if (rhomb && !rhombFollows && f.strokeGroup && !f.strokeIsRound) {
-        if (!f.strokeIsDot) f.strokeGroup = false
-        else if (!dotsPartOnly) f.softWall = true
-      }
-    })
-  }
-
   /** Works out what coloration does in the stretch that ends here. */
   private closeColour(): void {
-    if (this.byTempus) this.closeStrokes()
     const { figures, mensuration } = this.current
+    if (this.byTempus) settleMarks(figures, this.chosen.settings["breveDivision"] !== "two-or-three")
     const mapped = (this.chosen.settings["colourMap"] ?? "lose-a-third") !== "lose-a-third"
     if (mapped) for (const f of figures) f.coloured = false
     if (this.byTempus || !figures.some(f => f.coloured)) return
@@ -444,86 +401,4 @@ class Cutter {
       figures[i]!.colourRule = effect.rule
     })
   }
-}
-
-function softenDot(f: DraftFigure): void {
-  if (f.level <= LONGA) return
-  f.stroke = f.dot
-  f.dot = undefined
-  f.strokeGroup = f.strokeIsDot = f.softWall = true
-}
-
-function restOfTempora(
-  tempora: Rational,
-  full: readonly number[],
-  modus: number,
-): { level: number; ticks: number; known: boolean; short: boolean } {
-  const ticks = (full[BREVIS]! * tempora.num) / tempora.den
-  if (tempora.num < tempora.den) return { level: SEMIBREVIS, ticks, known: true, short: false }
-  if (tempora.num === tempora.den) return { level: BREVIS, ticks, known: true, short: false }
-  return { level: LONGA, ticks, known: true, short: modus === 3 && tempora.num === 2 * tempora.den }
-}
-
-/** Tempora of a rest that covers so many spaces (option restSystem); undefined: the end of a section, unmeasured. */
-function restTempora(spaces: Rational, settings: Readonly<Record<string, string>>): Rational | undefined {
-  const system = settings["restSystem"] ?? "acm-1280"
-  const half = spaces.num === 1 && spaces.den === 2
-  const long = spaces.num / spaces.den >= 4
-  if (system === "tractatus-c1275") {
-    if (half) return ratio(1, 3)
-    if (long) return ratio(3)
-    return spaces.num === spaces.den ? ratio(2, 3) : spaces.den === 1 ? minus(spaces, ONE) : spaces
-  }
-  if (long) return system === "regulae-c1275" ? ratio(3) : undefined
-  const third = settings["halfSpaceRest"] === "minor" || system === "dmm-1250" || system === "dmd-c1275"
-  if (half) return third ? ratio(1, 3) : ratio(2, 3)
-  return spaces
-}
-
-/** Ticks of an explicit duration: MEI's dur.quality, then num/numbase on the written value. */
-function givenTicks(
-  sign: Note | Rest,
-  level: number,
-  mensuration: Mensuration,
-  byTempus: boolean,
-  full: number,
-): number | undefined {
-  const given = sign.given!
-  const below = mensuration.full[level + 1] ?? full / 2
-  const unit = byTempus && level === SEMIBREVIS ? UNIT / 3 : below
-  let ticks = sign.kind === "rest" ? full : mensuration.full[level]!
-  if (given.quality === "perfecta") ticks = byTempus && level === SEMIBREVIS ? ticks : 3 * unit
-  else if (given.quality === "imperfecta") ticks = 2 * below
-  else if (given.quality === "altera") ticks = 2 * mensuration.full[level]!
-  else if (given.quality === "minor") ticks = byTempus ? UNIT / 3 : ticks
-  else if (given.quality === "maior") ticks = byTempus ? (2 * UNIT) / 3 : 2 * ticks
-  else if (given.num === undefined || given.numbase === undefined) return undefined
-  if (given.num && given.numbase) ticks = (ticks * given.numbase) / given.num
-  return ticks
-}
-
-const wholes = new Map<number, Rational>()
-/** Fractions of one unit by ticks: few different ones occur, and making one costs a division loop. */
-function unscaled(ticks: number): Rational {
-  let known = wholes.get(ticks)
-  if (known === undefined) {
-    known = Number.isInteger(ticks) ? ratio(ticks, UNIT) : fraction(ticks)
-    if (wholes.size < 4096) wholes.set(ticks, known)
-  }
-  return known
-}
-
-/** The exact duration of so many ticks under a ratio; ticks may be a fraction only by a rounding far below one tick. */
-export function durationOf(ticks: number, by: Rational): Rational {
-  return by.num === by.den ? unscaled(ticks) : over(unscaled(ticks), by)
-}
-
-/** For values no whole number of ticks gives (a given 11 in the time of 13): the nearest fraction with a small denominator. */
-function fraction(ticks: number): Rational {
-  const value = ticks / UNIT
-  for (let den = 1; den <= 4096; den++) {
-    const num = Math.round(value * den)
-    if (Math.abs(num / den - value) < 1e-9) return ratio(num, den)
-  }
-  return times(ratio(Math.round(ticks)), ratio(1, UNIT))
 }
