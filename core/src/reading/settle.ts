@@ -64,6 +64,7 @@ function isPlain(edge: Edge): boolean {
     edge.overruledRun ||
     edge.left ||
     edge.openWall ||
+    edge.crosses ||
     edge.from.shift > 0 ||
     to.shift > 0
   )
