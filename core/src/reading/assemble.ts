@@ -2,14 +2,16 @@
 import { minus, plus, ZERO, type Problem, type Rational, type SignId } from "../base/index.js"
 import type { FlatSign, Voice } from "../page/index.js"
 import type { Practice } from "../practices/index.js"
-import { entriesOf, openPlaces, type KnownEntry } from "./decide.js"
+import type { Decided } from "./choices.js"
+import { entriesOf, type KnownEntry } from "./decide.js"
+import { durationOf } from "./durations.js"
 import { accidentalsInForce, pitchName } from "./pitches.js"
 import { withPlicas } from "./plicas.js"
-import { raisedDoubts } from "./shaky.js"
+import { openEnds, openPlaces } from "./problems.js"
 import type { Chosen } from "./settings.js"
-import type { Decided, Settled } from "./settle.js"
-import { durationOf } from "./durations.js"
-import { type Cut, type Stretch } from "./stretches.js"
+import type { Settled } from "./settle.js"
+import { raisedDoubts } from "./shaky.js"
+import type { Cut, Stretch } from "./stretches.js"
 import type { MensurationSpan, Reading, SignReading, VoiceRival } from "./types.js"
 
 /** How many rivals of the whole voice are kept. */
@@ -111,25 +113,6 @@ function spansOf(cut: Cut, signs: readonly SignReading[], practice: Practice, en
     proportion: stretch.measuring.ratio,
     ...(stretch.sign ? { sign: stretch.sign } : {}),
   }))
-}
-
-/** A stretch that ends within a perfection, unless the final note, which is held freely, ends it. */
-function openEnds(settled: readonly SettledStretch[], label: string, place: (id: SignId) => string): Problem[] {
-  const problems: Problem[] = []
-  for (const { stretch, blocks, decisions } of settled) {
-    const last = decisions.at(-1)
-    const figure = stretch.figures.at(-1)
-    if (last === undefined || figure === undefined || blocks.at(-1)!.end.position === 0) continue
-    const carried = blocks.at(-1)!.end.shift > 0 || last.choice.shiftBefore > 0
-    if (figure.final && stretch.mensuration.anchor[figure.level]! > 0 && !last.choice.left && !carried) continue
-    problems.push({
-      code: "open-perfection",
-      what: `In ${label} the last perfection, at ${place(figure.id)}, is not full.`,
-      where: { sign: figure.id, place: place(figure.id) },
-      mend: "Look for a missing or superfluous dot, stem or rest before it, or another mensuration.",
-    })
-  }
-  return problems
 }
 
 /** The best few other ways through the voice. */

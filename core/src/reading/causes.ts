@@ -1,7 +1,9 @@
 /** Which signs caused a duration: those that took what a note lost, the partner of an altered note, the like that follows. */
 import type { SignId } from "../base/index.js"
+import type { DotMeaning } from "../practices/index.js"
 import type { Decided } from "./choices.js"
-import type { DraftFigure, Stretch } from "./stretches.js"
+import type { DecidedFigure } from "./naming.js"
+import type { DraftFigure } from "./stretches.js"
 
 type Chosen = Pick<Decided, "choice" | "member" | "ticks">
 
@@ -17,44 +19,35 @@ const UNCAUSED = new Set([
   "count-from-zero",
   "local-shape",
 ])
+const ALTERING = new Set(["alteratio", "alteratio-et-imperfectio"])
 
-export function companionsOf(
-  stretch: Stretch,
-  figure: DraftFigure,
-  decided: Chosen,
-  decisions: readonly Decided[],
-  rule: string,
-): SignId[] {
+/** The signs that made `rule` act on the figure; `decided` is its decision, or another that it might have had. */
+export function companionsOf({ stretch, figure, decisions }: DecidedFigure, decided: Chosen, rule: string): SignId[] {
   const { figures } = stretch
   const { choice } = decided
   const i = figure.index
-  if (
-    choice.group === undefined &&
-    choice.front === 0 &&
-    choice.back === 0 &&
-    figure.dot === undefined &&
-    UNCAUSED.has(rule)
-  )
-    return NOBODY
-  const found: SignId[] = []
-  const ids = (list: readonly number[]): void => {
-    for (const at of list) found.push(figures[at]!.id)
-  }
   if (choice.group !== undefined) return groupOf(figures, i - decided.member, choice.length, i)
-  if (choice.front > 0) ids(worthBefore(decisions, i, choice.front))
-  if (choice.back > 0) ids(worthAfter(decisions, i, choice.back))
-  if (rule === "similis-ante-similem" || choice.rule === "similis-ante-similem")
-    ids(i + 1 < figures.length ? [i + 1] : [])
-  if (choice.rule === "alteratio" || choice.rule === "alteratio-et-imperfectio")
-    ids([...worthBefore(decisions, i, figure.full), ...(i + 1 < figures.length ? [i + 1] : [])])
-  if (
-    figure.dot !== undefined &&
-    (rule.startsWith("punctus") || choice.dot === "perfection" || choice.dot === "alteration")
-  )
-    found.push(figure.dot)
+  if (choice.front === 0 && choice.back === 0 && figure.dot === undefined && UNCAUSED.has(rule)) return NOBODY
+  const acts = (id: string): boolean => rule === id || choice.rule === id
+  const next = i + 1 < figures.length ? [i + 1] : []
+  const found: number[] = []
+  if (choice.front > 0) found.push(...worthBefore(decisions, i, choice.front))
+  if (choice.back > 0) found.push(...worthAfter(decisions, i, choice.back))
+  if (acts("similis-ante-similem")) found.push(...next)
+  if (ALTERING.has(choice.rule)) found.push(...worthBefore(decisions, i, figure.full), ...next)
+  const last: number[] = []
+  if (acts("number-complete")) last.push(...runOf(figure, figures.length))
+  if (rule === "suspirium") last.push(figures[i + 1]?.near === "previous" ? i + 1 : i - 1)
+  const idOf = (at: number): SignId => figures[at]!.id
+  return [...found.map(idOf), ...marksOf(figure, choice.dot, rule), ...last.map(idOf)]
+}
+
+/** The dot or stroke after the figure, where it has a part in its duration. */
+function marksOf(figure: DraftFigure, meaning: DotMeaning, rule: string): SignId[] {
+  const found: SignId[] = []
+  const dotActs = rule.startsWith("punctus") || meaning === "perfection" || meaning === "alteration"
+  if (figure.dot !== undefined && dotActs) found.push(figure.dot)
   if (figure.stroke !== undefined && rule === "punctus-perfectionis") found.push(figure.stroke)
-  if (rule === "number-complete" || choice.rule === "number-complete") ids(runOf(figure, figures.length))
-  if (rule === "suspirium") ids(figures[i + 1]?.near === "previous" ? [i + 1] : [i - 1])
   return found
 }
 
@@ -67,22 +60,22 @@ function groupOf(figures: readonly DraftFigure[], from: number, length: number, 
   return found
 }
 
-const durationAt = (decisions: readonly Decided[], at: number): number => decisions[at]!.ticks
-
+/** The figures before `i` that together last `amount` ticks, in order. */
 function worthBefore(decisions: readonly Decided[], i: number, amount: number): number[] {
   const found: number[] = []
   for (let at = i - 1; at >= 0 && amount > 1e-6; at--) {
     found.unshift(at)
-    amount -= durationAt(decisions, at)
+    amount -= decisions[at]!.ticks
   }
   return found
 }
 
+/** The same after `i`. */
 function worthAfter(decisions: readonly Decided[], i: number, amount: number): number[] {
   const found: number[] = []
   for (let at = i + 1; at < decisions.length && amount > 1e-6; at++) {
     found.push(at)
-    amount -= durationAt(decisions, at)
+    amount -= decisions[at]!.ticks
   }
   return found
 }

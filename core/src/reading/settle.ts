@@ -5,8 +5,6 @@ import { choiceOf, decidedAs, ticksOf, type Decided } from "./choices.js"
 import type { Block, Edge, Standing, State } from "./lattice-parts.js"
 import type { Path } from "./paths.js"
 
-export { ruleOf, type Decided } from "./choices.js"
-
 /** A block that is read: its decisions, and the other ways through it. */
 export interface Settled {
   /** First figure of the block, and the states it goes from and to. */

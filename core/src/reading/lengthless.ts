@@ -1,0 +1,60 @@
+/** Entries of signs that do not last: dots, strokes, signs of mensuration, rests that are no rests. */
+import { ZERO, type Rational, type SignId } from "../base/index.js"
+import type { Naming, StretchDecisions } from "./naming.js"
+import type { Entry } from "./stretches.js"
+import type { SignKind, SignReading } from "./types.js"
+
+const NONE: readonly string[] = []
+const KINDS: ReadonlySet<string> = new Set<SignKind>(["dot", "stroke", "mensuration", "proportion", "rest"])
+
+/** The entry of a sign without length; `index` its place among all entries, `onset` where what follows begins. */
+export function withoutLength(
+  entry: Entry,
+  index: number,
+  onset: Rational,
+  settled: readonly StretchDecisions[],
+  naming: Naming,
+): SignReading {
+  const { sign } = entry
+  const takenFor = entry.takenFor ?? meaningOf(sign.id, entry, settled)
+  const kind = KINDS.has(sign.kind) ? (sign.kind as SignKind) : "other"
+  return {
+    id: sign.id,
+    index,
+    kind,
+    number: 0,
+    level: null,
+    pitch: null,
+    onset,
+    duration: ZERO,
+    quality: null,
+    rule: ruleOfSign(kind, takenFor, naming),
+    also: NONE,
+    because: [],
+    decidedBy: "voice",
+    doubt: 0,
+    rivals: [],
+    ...(takenFor ? { takenFor } : {}),
+  }
+}
+
+function ruleOfSign(kind: SignKind, takenFor: string | undefined, { has }: Naming): string {
+  if (takenFor !== undefined && has.has(takenFor)) return takenFor
+  return kind === "proportion" && has.has("proportio") ? "proportio" : "as-written"
+}
+
+/** What a dot or a stroke was taken for, from the figure before it. */
+function meaningOf(id: SignId, entry: Entry, settled: readonly StretchDecisions[]): string | undefined {
+  if (entry.after < 0) return undefined
+  const { stretch, decisions } = settled[entry.stretch]!
+  const figure = stretch.figures[entry.after]
+  if (figure === undefined || (figure.dot !== id && figure.stroke !== id)) return undefined
+  const { choice } = decisions[figure.index]!
+  if (figure.stroke === id)
+    return choice.rule === "punctus-perfectionis" && figure.dot === undefined
+      ? "punctus-perfectionis"
+      : "punctus-divisionis"
+  if (choice.dot === "augmentation") return "punctus-additionis"
+  if (choice.dot === "perfection" && choice.rule === "punctus-perfectionis") return "punctus-perfectionis"
+  return choice.dot === "alteration" ? "alteratio" : "punctus-divisionis"
+}

@@ -1,0 +1,176 @@
+/** Which rules are true of a figure, and in which order they are named: the one that acted first, then what else holds. */
+import { ONE, type Rational } from "../base/index.js"
+import { LONGA, MAXIMA, SEMIBREVIS, UNIT, type Practice } from "../practices/index.js"
+import { ruleOf, type Decided } from "./choices.js"
+import type { DraftFigure, Stretch } from "./stretches.js"
+
+/** What names can be given: the rules of the practice. */
+export interface Naming {
+  readonly practice: Practice
+  readonly has: ReadonlySet<string>
+}
+
+export interface StretchDecisions {
+  readonly stretch: Stretch
+  readonly decisions: readonly Decided[]
+}
+
+/** A figure of a stretch with what was decided for it. */
+export interface DecidedFigure extends StretchDecisions {
+  readonly figure: DraftFigure
+  readonly decided: Decided
+}
+
+/** Durations that no rule gave: nothing else is said of them. */
+const FIXED = new Set(["given", "decision"])
+
+/** Rules that are named before the form of the figure. */
+const ACTING = new Set([
+  "alteratio",
+  "alteratio-et-imperfectio",
+  "imperfectio-a-parte-post",
+  "imperfectio-a-parte-ante",
+  "imperfectio-ab-utraque-parte",
+  "imperfectio-ad-partem",
+  "imperfectio-ad-totum-et-partem",
+  "coloratio",
+  "semicoloratio",
+  "minor-color",
+  "isolated-black",
+  "black-minims",
+  "punctus-additionis",
+  "syncopatio",
+  "suspirium",
+])
+const SHAPES = new Set([
+  "local-shape",
+  "via-artis",
+  "via-naturae",
+  "stem-lengthens",
+  "semibrevis-minor-maior",
+  "semibreves-aequales",
+  "semibreves-undivided",
+  "semibreves-pro-altera",
+  "semibrevis-sola",
+  "brevis-divisa",
+  "duplex-longa",
+])
+
+/** Rules of figures that nothing acts on: in a syncopation the unit that is carried is rather named by that. */
+const PASSIVE = new Set(["as-written", "nothing-acts", "number-complete"])
+/** A carried unit is less than a perfection: it cannot stand further before the place where the displacement begins. */
+const FURTHEST_CARRIED = 24
+/** So many figures before a group its long is looked for. */
+const FURTHEST_LONG = 12
+
+/** Every rule that is true of the figure, the one to be named first. `count`: how its run of breves is counted. */
+export function ruleNames(at: DecidedFigure, naming: Naming, count: string | undefined): string[] {
+  const own = ownRule(at)
+  if (FIXED.has(own)) return [own]
+  const { stretch, figure, decisions } = at
+  const { choice } = at.decided
+  const names: string[] = []
+  const say = (id: string): void => {
+    if (naming.has.has(id) && !names.includes(id)) names.push(id)
+  }
+  if (!figure.rest && (choice.overruled || overruledLater(figure, decisions))) say("closure")
+  if (ACTING.has(own)) names.push(own)
+  if (figure.drawn) say("ligatura")
+  if (figure.conjunctura && (figure.level >= SEMIBREVIS || !ACTING.has(own))) say("conjunctura")
+  if (SHAPES.has(own)) names.push(own)
+  if (figure.duplex && figure.level === MAXIMA) say("duplex-longa")
+  if (choice.group !== undefined && naming.has.has(PRO_ALTERA) && standsForAltera(at)) names.unshift(PRO_ALTERA)
+  if (!isOne(stretch.measuring.ratio)) say("proportio")
+  if (count !== undefined && own === "as-written") say(count)
+  if (!names.includes(own)) names.push(own)
+  if (choice.shiftBefore > 0 || choice.shiftAfter > 0 || choice.crosses) say("syncopatio")
+  return names
+}
+
+const PRO_ALTERA = "semibreves-pro-altera"
+
+/**
+ * In a syncopation the unit that is carried bears the name; the notes it is carried past are whole because their like
+ * or their dot keeps them so.
+ */
+function ownRule(at: DecidedFigure): string {
+  const { stretch, figure, decided } = at
+  const own = ruleOf(decided.choice, decided.member)
+  if (own === "syncopatio") {
+    if (figure.dot !== undefined && decided.choice.dot === "perfection") return "punctus-perfectionis"
+    return stretch.figures[figure.index + 1]?.level === figure.level ? "similis-ante-similem" : own
+  }
+  if (figure.rest || decided.choice.group !== undefined || !PASSIVE.has(own)) return own
+  return isCarried(at) ? "syncopatio" : own
+}
+
+/** Whether the displacement of the perfections begins with the unit this figure belongs to. */
+function isCarried({ stretch, figure, decisions }: DecidedFigure): boolean {
+  const { choice } = decisions[figure.index]!
+  if (choice.shiftBefore > 0) return false
+  if (choice.shiftAfter > 0) return choice.openWall
+  for (let i = figure.index + 1; i < Math.min(decisions.length, figure.index + FURTHEST_CARRIED); i++) {
+    const later = decisions[i]!.choice
+    if (later.shiftAfter > 0 && later.shiftBefore === 0)
+      return later.rule === "syncopatio" && ticksBetween(decisions, figure.index, i) <= later.shiftAfter
+    if (stretch.figures[i]!.level < figure.level || later.shiftBefore > 0) return false
+  }
+  return false
+}
+
+function ticksBetween(decisions: readonly Decided[], from: number, to: number): number {
+  let ticks = 0
+  for (let i = from; i < to; i++) ticks += decisions[i]!.ticks
+  return ticks
+}
+
+const isOne = (by: Rational): boolean => by.num === ONE.num && by.den === ONE.den
+
+/** The last of two units before a long is a group of semibreves: the place of an altera. */
+function standsForAltera({ stretch, figure, decided }: DecidedFigure): boolean {
+  const { length } = decided.choice
+  const from = figure.index - decided.member
+  const after = stretch.figures[from + length]
+  if (after === undefined || after.level !== LONGA || length > 3 || length < 2) return false
+  const opener = stretch.figures.slice(Math.max(0, from - FURTHEST_LONG), from).findLast(f => f.level <= LONGA)
+  return opener?.runs[LONGA]?.units === 2 && opener.runs[LONGA].until === after.index
+}
+
+/** The count of the run that this long opened was overruled, which shows only where the run ends. */
+function overruledLater(figure: DraftFigure, decisions: readonly Decided[]): boolean {
+  const run = figure.runs[LONGA]
+  if (!decisions[figure.index]!.choice.opens) return false
+  const limit = run === undefined || run.until < 0 ? decisions.length - 1 : run.until
+  for (let i = figure.index + 1; i <= limit; i++) {
+    if (decisions[i]!.choice.overruledRun) return true
+    if (decisions[i]!.choice.opens) return false
+  }
+  return false
+}
+
+/** For each breve of the Ars antiqua how its run is counted when no long before it is free. */
+export function brevesInRuns({ stretch, decisions }: StretchDecisions): (string | undefined)[] {
+  const names: (string | undefined)[] = new Array<string | undefined>(stretch.figures.length).fill(undefined)
+  if (stretch.mensuration.divisions[LONGA] !== 3) return names
+  let from = 0
+  let name: string | undefined = "breves-in-threes"
+  const close = (to: number): void => {
+    const units = ticksBetween(decisions, from, to) / UNIT
+    if (name !== undefined && units >= 3) for (let i = from; i < to; i++) names[i] = name
+  }
+  stretch.figures.forEach((figure, i) => {
+    const walled = figure.dot !== undefined || (figure.stroke !== undefined && !figure.strokeGroup)
+    if (figure.level <= LONGA) {
+      close(i)
+      from = i + 1
+      name = figure.rest ? "breves-in-threes" : decisions[i]!.choice.front > 0 ? "count-from-zero" : undefined
+    }
+    if (walled) {
+      if (figure.level > LONGA) close(i + 1)
+      from = i + 1
+      name = "breves-in-threes"
+    }
+  })
+  close(stretch.figures.length)
+  return names
+}
