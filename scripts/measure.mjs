@@ -27,7 +27,7 @@ function options() {
     const { values } = parseArgs({ options: asked })
     const number = (name, otherwise) => {
       const value = Number(values[name] ?? otherwise)
-      if (!Number.isFinite(value) || value < 0) giveUp(`--${name} needs a number, not "${values[name]}".`)
+      if (!Number.isFinite(value) || value < 0) giveUp(`--${name} needs a number, not "${String(values[name])}".`)
       return value
     }
     const { practice } = values

@@ -37,7 +37,7 @@ export const SENTENCES: Readonly<Record<string, Sentence>> = {
   alteratio: s => `It is doubled, so that the perfection is full: ${s.because}.`,
   "alteratio-et-imperfectio": s => `It is doubled, then gives a part to what precedes: ${s.because}.`,
   "punctus-perfectionis": s =>
-    `${s.sign.duration.num === 0 ? "It marks the note before it as perfect." : "The mark after it keeps it perfect."}`,
+    s.sign.duration.num === 0 ? "It marks the note before it as perfect." : "The mark after it keeps it perfect.",
   "punctus-divisionis": () => "It adds no time; it parts one perfection from the next.",
   "punctus-additionis": s =>
     s.sign.duration.num === 0 ? "It adds half to the note before it." : `The dot after it adds half: ${lasts(s)}.`,
