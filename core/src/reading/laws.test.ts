@@ -95,7 +95,8 @@ describe("a reading without problems fills every perfection", () => {
       if (reading.problems.length > 0) continue
       free++
       const [complaint] = unfilled(reading)
-      if (complaint !== undefined) bad.push(`${options.practice} ${String(options.divisions ?? "")}: ${text}: ${complaint}`)
+      if (complaint !== undefined)
+        bad.push(`${options.practice} ${String(options.divisions ?? "")}: ${text}: ${complaint}`)
     }
     expect(free).toBeGreaterThan(1000)
     expect(percent(bad.length, free), bad.slice(0, 10).join("\n")).toBeLessThan(most)
