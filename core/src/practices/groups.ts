@@ -7,10 +7,21 @@ import type { Figure } from "./figures.js"
 
 type Parts = readonly (readonly [number, number])[]
 const over = (den: number, ...nums: number[]): Parts => nums.map(n => [n, den] as const)
-const equal = (n: number): Parts => Array.from({ length: n }, () => [1, n] as const)
+const EQUAL: readonly Parts[] = Array.from({ length: 10 }, (_, n) => Array.from({ length: n }, () => [1, n] as const))
+const equal = (n: number): Parts => EQUAL[n] ?? Array.from({ length: n }, () => [1, n] as const)
+const MINOR_MAIOR = over(3, 1, 2)
+const MAIOR_MINOR = over(3, 2, 1)
 
 const members = (g: GroupSituation): readonly Figure[] => g.figures.slice(g.from, g.from + g.size)
-const ruled = (parts: Parts, rule: RuleId): GroupValues => ({ parts, rules: parts.map(() => rule) })
+/** The same few shapes come again and again in a voice: each is made once. */
+const known = new WeakMap<Parts, Map<RuleId, GroupValues>>()
+function ruled(parts: Parts, rule: RuleId): GroupValues {
+  let byRule = known.get(parts)
+  if (byRule === undefined) known.set(parts, (byRule = new Map()))
+  let values = byRule.get(rule)
+  if (values === undefined) byRule.set(rule, (values = { parts, rules: parts.map(() => rule) }))
+  return values
+}
 const tailed = (f: Figure): boolean => f.stemDown || f.stemOblique
 
 /** Two on a breve: lesser, then greater (Ars cantus mensurabilis, c. 1280, V). */
@@ -26,7 +37,7 @@ export function pairOnBreve(...sources: Source[]): Rule {
         ? first.full * 3 > 1.5 * g.mensuration.full[2]!
         : second.rest && second.full * 3 < 1.5 * g.mensuration.full[2]! && second.fixed !== undefined
       const maiorFirst = g.settings["pairOrder"] === "maior-minor" || restLong
-      return ruled(maiorFirst ? over(3, 2, 1) : over(3, 1, 2), this.id)
+      return ruled(maiorFirst ? MAIOR_MINOR : MINOR_MAIOR, this.id)
     },
   }
 }
@@ -132,7 +143,7 @@ export function viaNaturae(...sources: Source[]): Rule {
     group(g) {
       if (g.size < 2 || g.size > 9) return undefined
       const perfect = g.mensuration.divisions[2] === 3
-      if (g.size === 2) return ruled(perfect ? over(3, 1, 2) : equal(2), this.id)
+      if (g.size === 2) return ruled(perfect ? MINOR_MAIOR : equal(2), this.id)
       const row = NATURE[`${g.mensuration.divisions[2]}${g.mensuration.divisions[3]}`]?.[g.size]
       return ruled((g.settings["plainGroups"] === "via-naturae" ? row : undefined) ?? equal(g.size), this.id)
     },

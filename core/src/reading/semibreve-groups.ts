@@ -15,12 +15,19 @@ export function groupEdges(input: GroupInput, i: number, position: number): read
   if (!hasPlan(input) || input.plan.to[i]! <= i) return NONE
   const { plan, mensuration } = input
   let offers = plan.offers.get(i)
-  if (offers === undefined) plan.offers.set(i, (offers = offersAt(input, i)))
+  if (offers === undefined) {
+    // the states of one place are opened one after the other: offers of places left behind are never asked for again
+    plan.offers.clear()
+    plan.offers.set(i, (offers = offersAt(input, i)))
+  }
   if (plan.early)
     return mensuration.divisions[BREVIS] === 3 && position % mensuration.full[BREVIS]! !== 0 ? NONE : offers
   const altera = plan.many ? NONE : alteraOffers(input, i, position)
   return altera.length > 0 ? [...offers, ...altera] : offers
 }
+
+/** Cuttings dearer than this would not be followed anyway (see the lattice's beam). */
+const HOPELESS = 9.5
 
 function offersAt(input: PlannedInput, i: number): GroupOffer[] {
   const { plan } = input
@@ -35,7 +42,7 @@ function offersAt(input: PlannedInput, i: number): GroupOffer[] {
 
 function offerOf(input: PlannedInput, i: number, size: number, cost: number): GroupOffer | undefined {
   const { plan, figures, mensuration } = input
-  if (cost === Infinity) return undefined
+  if (cost > HOPELESS) return undefined
   const values = valuesOf(input, i, size)
   if (values === undefined) return undefined
   const breve = mensuration.full[BREVIS]!
@@ -68,6 +75,7 @@ function withRests(
   from: number,
   mensuration: Mensuration,
 ): GroupValues["parts"] {
+  if (!figures.slice(from, from + parts.length).some(f => f.restKnown)) return parts
   const known = parts.map((_, n) => figures[from + n]!.rest && figures[from + n]!.restKnown)
   if (!known.includes(true) || parts.length < 2) return parts
   const breve = mensuration.full[BREVIS]!
