@@ -17,14 +17,26 @@ export {
 } from "./base/index.js"
 export type { Problem, ProblemPlace, Rational, Result, SignId, VoiceId } from "./base/index.js"
 
-export { ABBREVIATIONS, LEVELS, findSign, findVoice, flatSigns, locate, shortPlace, showPlace } from "./page/index.js"
-export type { FlatSign, Level, Note, Page, Pitch, Place, Rest, Sign, Voice } from "./page/index.js"
+export {
+  ABBREVIATIONS,
+  LEVELS,
+  applyChange,
+  findSign,
+  findVoice,
+  flatSigns,
+  idGiver,
+  locate,
+  locateAll,
+  shortPlace,
+  showPlace,
+} from "./page/index.js"
+export type { FlatSign, Level, Note, Page, PageChange, Pitch, Place, Rest, Sign, Voice } from "./page/index.js"
 export { parseShorthand, printShorthand } from "./page/shorthand/index.js"
 
 export { PRACTICES, RULE_IDS, practiceNamed, settingsOf, without } from "./practices/index.js"
 export type { OptionSpec, Practice, Rule, Source } from "./practices/index.js"
 
-export { explainLong, explainShort, readPage, readVoice, sourceOf } from "./reading/index.js"
+export { explainLong, explainShort, readPage, readVoice, rereadVoice, sourceOf } from "./reading/index.js"
 export type {
   MensurationSpan,
   PracticeChoice,
@@ -41,7 +53,7 @@ export { alignVoices, fitOf, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
 export { readingJson, unreadableJson } from "./formats/json/index.js"
-export { modernMei } from "./formats/mei/modern/index.js"
-export { newMei, readMei, writeMei } from "./formats/mei/index.js"
+export { modernMei, partId, plicaId, scoreId } from "./formats/mei/modern/index.js"
+export { newMei, readMei, withPage, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"
 export { writeMidi } from "./formats/midi/index.js"
