@@ -178,7 +178,7 @@ function likely({ practice, options, found = false, fence = "", words = false }:
   const voice = read.value.voices[0]!
   const flat = flatSigns(voice)
   const chosen = choosePractice(voice, flat, { practice: { name: practice, options } })
-  const stretch = cutVoice(voice, flat, chosen, {}).stretches.at(-1)!
+  const stretch = cutVoice(flat, chosen, {}).stretches.at(-1)!
   const plan = planGroups(stretch.figures, chosen.practice, chosen.settings, !found)!
   const input = { ...chosen, mensuration: stretch.mensuration, figures: stretch.figures, plan }
   const ways = cuttings(run).map(sizes => {

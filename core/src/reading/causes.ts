@@ -3,7 +3,7 @@ import type { SignId } from "../base/index.js"
 import type { DotMeaning } from "../practices/index.js"
 import type { Decided } from "./choices.js"
 import type { DecidedFigure } from "./naming.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 type Chosen = Pick<Decided, "choice" | "member" | "ticks">
 
@@ -30,26 +30,24 @@ export function companionsOf({ stretch, figure, decisions }: DecidedFigure, deci
   if (choice.front === 0 && choice.back === 0 && figure.dot === undefined && UNCAUSED.has(rule)) return NOBODY
   const acts = (id: string): boolean => rule === id || choice.rule === id
   const next = i + 1 < figures.length ? [i + 1] : []
-  const found: number[] = []
-  if (choice.front > 0) found.push(...worthBefore(decisions, i, choice.front))
-  if (choice.back > 0) found.push(...worthAfter(decisions, i, choice.back))
-  if (acts("similis-ante-similem")) found.push(...next)
-  if (ALTERING.has(choice.rule)) found.push(...worthBefore(decisions, i, figure.full), ...next)
-  const last: number[] = []
-  if (acts("number-complete")) last.push(...runOf(figure, figures.length))
-  if (rule === "suspirium") last.push(figures[i + 1]?.near === "previous" ? i + 1 : i - 1)
-  const idOf = (at: number): SignId => figures[at]!.id
-  return [...found.map(idOf), ...marksOf(figure, choice.dot, rule), ...last.map(idOf)]
-}
-
-/** The dot or stroke after the figure, where it has a part in its duration. */
-function marksOf(figure: DraftFigure, meaning: DotMeaning, rule: string): SignId[] {
   const found: SignId[] = []
-  const dotActs = rule.startsWith("punctus") || meaning === "perfection" || meaning === "alteration"
-  if (figure.dot !== undefined && dotActs) found.push(figure.dot)
+  const tell = (list: readonly number[]): void => {
+    for (const at of list) found.push(figures[at]!.id)
+  }
+  if (choice.front > 0) tell(worthBefore(decisions, i, choice.front))
+  if (choice.back > 0) tell(worthAfter(decisions, i, choice.back))
+  if (acts("similis-ante-similem")) tell(next)
+  if (ALTERING.has(choice.rule)) tell([...worthBefore(decisions, i, figure.full), ...next])
+  if (figure.dot !== undefined && dotActs(choice.dot, rule)) found.push(figure.dot)
   if (figure.stroke !== undefined && rule === "punctus-perfectionis") found.push(figure.stroke)
+  if (acts("number-complete")) tell(runOf(figure, figures.length))
+  if (rule === "suspirium") tell([figures[i + 1]?.near === "previous" ? i + 1 : i - 1])
   return found
 }
+
+/** Whether the dot after a figure has a part in its duration. */
+const dotActs = (meaning: DotMeaning, rule: string): boolean =>
+  rule.startsWith("punctus") || meaning === "perfection" || meaning === "alteration"
 
 function groupOf(figures: readonly DraftFigure[], from: number, length: number, own: number): SignId[] {
   const found: SignId[] = []

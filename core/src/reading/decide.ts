@@ -8,7 +8,8 @@ import { durationOf } from "./durations.js"
 import { withoutLength } from "./lengthless.js"
 import { brevesInRuns, ruleNames, type DecidedFigure, type Naming, type StretchDecisions } from "./naming.js"
 import { qualityOf } from "./quality.js"
-import type { Cut, DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
+import type { Cut } from "./stretches.js"
 import type { SignReading, SignRival } from "./types.js"
 
 const NONE: readonly string[] = []

@@ -1,7 +1,7 @@
 /** What the lattice is made of. */
 import type { Mensuration, Offer, Practice, RuleId, Settings } from "../practices/index.js"
 import type { GroupOffer, GroupPlan } from "./semibreve-plan.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 /** What a state is, without the ways to and from it. */
 export interface Standing {

@@ -25,7 +25,7 @@ import { RunWeights } from "./run-weights.js"
 import { singleCost } from "./semibreve-costs.js"
 import { groupEdges } from "./semibreve-groups.js"
 import type { GroupOffer } from "./semibreve-plan.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 import { Weighing } from "./weighing.js"
 
 /** A block is settled at the latest after so many figures, whatever is open. */

@@ -1,8 +1,32 @@
 /** Dots and strokes of the older practice, told apart by what stands on either side. */
+import type { SignId } from "../base/index.js"
+import type { Sign } from "../page/index.js"
 import { LONGA, SEMIBREVIS } from "../practices/index.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
+
+/** A dot after the figure. Between rhombs it parts groups only; so does every dot where `partsOnly`. */
+export function layDot(figure: DraftFigure, dot: SignId, partsOnly: boolean): void {
+  if (!partsOnly && figure.level < SEMIBREVIS) {
+    figure.dot = dot
+    return
+  }
+  figure.stroke = dot
+  figure.strokeGroup = true
+  figure.strokeIsDot = true
+}
+
+/** A stroke or small circle after the figure, if it divides anything; the first one counts. */
+export function layStroke(figure: DraftFigure, stroke: Extract<Sign, { kind: "stroke" }>): void {
+  const divides = stroke.form === "divisio-modi" || stroke.form === "signum-perfectionis"
+  const parts = stroke.form === "signum-rotundum"
+  if ((!divides && !parts) || figure.stroke !== undefined) return
+  figure.stroke = stroke.id
+  if (parts || figure.level >= SEMIBREVIS) figure.strokeGroup = true
+  figure.strokeIsRound = parts
+}
 
 /**
+ * Settles what could not be told before the next figure was known.
  * A stroke after a rhomb parts groups if another rhomb follows; before a breve or long it closes a perfection. A dot
  * beside a rhomb is first of all the end of a breve.
  */

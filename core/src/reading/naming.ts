@@ -2,7 +2,8 @@
 import { ONE, type Rational } from "../base/index.js"
 import { LONGA, MAXIMA, SEMIBREVIS, UNIT, type Practice } from "../practices/index.js"
 import { ruleOf, type Decided } from "./choices.js"
-import type { DraftFigure, Stretch } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
+import type { Stretch } from "./stretches.js"
 
 /** What names can be given: the rules of the practice. */
 export interface Naming {

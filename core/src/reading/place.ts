@@ -1,6 +1,6 @@
 /** The situation a rule is shown: one figure at one place of the count. One object for a whole stretch, moved along. */
 import type { DotMeaning, Mensuration, Offer, RuleId, Settings, Situation, Weights } from "../practices/index.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 interface Taker {
   take(rule: RuleId, ticks: number, cost: number, offer?: Partial<Offer>): void

@@ -44,7 +44,7 @@ export function rereadVoice(before: Reading, voice: Voice, options: ReadOptions 
 function read(voice: Voice, options: ReadOptions, before: Workings | undefined): Reading {
   const flat = flatSigns(voice)
   const chosen = choosePractice(voice, flat, options)
-  const cut = cutVoice(voice, flat, chosen, options)
+  const cut = cutVoice(flat, chosen, options)
   const usable = before !== undefined && sameRules(before.chosen, chosen) ? before : undefined
   const known = cut.stretches.map((): KnownBlocks | undefined => undefined)
   const settler = new Settler()

@@ -2,7 +2,8 @@
 import type { LatticeInput, Standing } from "./lattice-parts.js"
 import type { SettledStretch } from "./assemble.js"
 import type { Settled } from "./settle.js"
-import type { DraftFigure, Stretch } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
+import type { Stretch } from "./stretches.js"
 
 /** Rules look two figures ahead and one back; groups of semibreves up to nine ahead. */
 const SIGHT = 12

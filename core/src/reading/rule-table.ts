@@ -1,6 +1,6 @@
 /** Which rules can speak of a figure at all: sorted out once by its kind, so that a note costs few calls. */
 import { MAXIMA, type Mensuration, type Practice, type Rule } from "../practices/index.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 export class RuleTable {
   private readonly proposing: readonly Rule[]

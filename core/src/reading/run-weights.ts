@@ -9,7 +9,7 @@ import {
   type Preference,
 } from "../practices/index.js"
 import type { LatticeInput, State, Step } from "./lattice-parts.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 /** One breve before a two-breve rest: joins the rest, unless that leaves one over after it. Counted habit (theory: observed). */
 const JOINS_FOLLOWING: Preference = { whole: 1.2, short: 0 }

@@ -5,7 +5,7 @@
 import { SEMIBREVIS, type Mensuration, type Run } from "../practices/index.js"
 import type { LatticeInput } from "./lattice-parts.js"
 import { likelyGroups } from "./semibreve-groups.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 /** Fills in `runs` of every figure. */
 export function countRuns(input: LatticeInput): void {

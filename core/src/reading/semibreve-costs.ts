@@ -8,7 +8,7 @@
  * The compendia of c. 1290 teach pairs with the last three of an odd run equal: kept where a voice has no words.
  * The costs are estimates that give these numbers back (docs/weights.md shows what comes of them).
  */
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 import type { GroupPlan, PlannedInput } from "./semibreve-plan.js"
 
 /** A boundary without dot or stroke, by what else stands there. */

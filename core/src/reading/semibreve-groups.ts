@@ -6,7 +6,7 @@ import { BREVIS, type GroupValues, type Mensuration } from "../practices/index.j
 import { groupCost, SINGLE_IN_RUN } from "./semibreve-costs.js"
 import { hasPlan, MOST, type GroupInput, type GroupOffer, type PlannedInput } from "./semibreve-plan.js"
 import { alteraOffers } from "./semibreves-pro-altera.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 const NONE: readonly GroupOffer[] = []
 

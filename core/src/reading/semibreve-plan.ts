@@ -10,7 +10,7 @@ import {
   type RuleId,
   type Settings,
 } from "../practices/index.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 /** A stretch of semibreves that might be one breve (or one altera), with what each of them lasts then. */
 export interface GroupOffer {

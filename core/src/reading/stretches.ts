@@ -3,40 +3,27 @@
  * will have an entry in the reading, in page order.
  */
 import { ONE, type Rational, type SignId } from "../base/index.js"
-import type { FlatSign, Ligature, Note, Rest, Sign, Voice } from "../page/index.js"
+import type { FlatSign, Ligature, Note, Rest, Sign } from "../page/index.js"
 import {
-  BREVIS,
-  colourEffects,
-  isDrawn,
-  ligatureLevels,
   LONGA,
-  MAXIMA,
-  mensurationByTempus,
-  mensurationOf,
   measuringAfter,
   measuringOf,
-  SEMIBREVIS,
+  mensurationByTempus,
+  mensurationOf,
   UNIT,
-  type Figure,
-  type Inked,
   type Measuring,
   type Mensuration,
+  type Settings,
 } from "../practices/index.js"
-import { settleMarks } from "./marks.js"
-import { givenTicks, LEVEL_NUMBER, measureRest } from "./measured.js"
+import { applyColour, isMapped, turned } from "./coloured.js"
+import { draftFigure, drawAs, type DraftFigure } from "./draft-figure.js"
+import { LigatureReader } from "./ligature-reader.js"
+import { layDot, layStroke, settleMarks } from "./marks.js"
+import { givenTicks, measureRest } from "./measured.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 import type { From } from "./types.js"
 
-type Mutable<T> = { -readonly [K in keyof T]: T[K] }
-export type DraftFigure = Mutable<Figure> & {
-  note?: Note
-  restSign?: Rest
-  flat: number
-  restKnown: boolean
-  strokeIsDot?: boolean
-  strokeIsRound?: boolean
-}
-
+/** Notes and rests under one mensuration. */
 export interface Stretch {
   readonly mensuration: Mensuration
   readonly measuring: Measuring
@@ -58,16 +45,17 @@ export interface Entry {
   readonly takenFor?: string
 }
 
+/** A voice cut up: its stretches, and all its signs in page order. */
 export interface Cut {
   readonly stretches: Stretch[]
   readonly entries: Entry[]
 }
 
-const UNCOUNTED: DraftFigure["runs"] = []
-const DOWN = new Set(["down", "sw", "se"])
+type Of<Kind extends Sign["kind"]> = Extract<Sign, { kind: Kind }>
 
-export function cutVoice(voice: Voice, flat: readonly FlatSign[], chosen: Chosen, options: ReadOptions): Cut {
-  return new Cutter(voice, flat, chosen, options).run()
+/** Cuts the voice; `flat` are its signs with those of ligatures one by one. */
+export function cutVoice(flat: readonly FlatSign[], chosen: Chosen, options: ReadOptions): Cut {
+  return new Cutter(flat, chosen, options).run()
 }
 
 class Cutter {
@@ -79,49 +67,35 @@ class Cutter {
   private from: From = "inferred"
   private current!: Stretch
   private last: DraftFigure | undefined
-  private ligature: Ligature | undefined
-  private ligatureNumber = -1
-  private levels: number[] = []
-  private ligatureDrawn = false
-  private atNote = 0
+  private readonly ligatures: LigatureReader
   private coloured = false
   private readonly texted: boolean
   private readonly byTempus: boolean
+  /** Where breves are cut into many, dots part breves and do no more than that. */
+  private readonly dotsPartOnly: boolean
 
   constructor(
-    private readonly voice: Voice,
     private readonly flat: readonly FlatSign[],
     private readonly chosen: Chosen,
     private readonly options: ReadOptions,
   ) {
     this.rules = new Set(chosen.practice.rules.map(rule => rule.id))
     this.byTempus = chosen.practice.unit === "tempus"
-    this.measuring = {
-      modusMaior: 2,
-      modusMinor: this.byTempus ? 3 : 2,
-      tempus: this.byTempus ? 3 : 2,
-      prolatio: 2,
-      ratio: ONE,
-    }
+    this.dotsPartOnly = chosen.settings["breveDivision"] !== "two-or-three"
+    this.ligatures = new LigatureReader(chosen)
+    const usual = this.byTempus ? 3 : 2
+    this.measuring = { modusMaior: 2, modusMinor: usual, tempus: usual, prolatio: 2, ratio: ONE }
     this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
     this.open(undefined, true)
   }
 
   run(): Cut {
     for (let i = 0; i < this.flat.length; i++) this.take(this.flat[i]!, i)
-    this.closeColour()
+    this.closeStretch()
     if (this.stretches.length > 1 && this.current.figures.length === 0 && this.current.quiet) this.stretches.pop()
-    const final = this.lastNote()
+    const final = lastNote(this.stretches)
     if (final) final.final = true
     return { stretches: this.stretches, entries: this.entries }
-  }
-
-  private lastNote(): DraftFigure | undefined {
-    for (let s = this.stretches.length - 1; s >= 0; s--) {
-      const found = this.stretches[s]!.figures.findLast(f => !f.rest)
-      if (found) return found
-    }
-    return undefined
   }
 
   private open(sign: SignId | undefined, quiet: boolean): void {
@@ -133,7 +107,7 @@ class Cutter {
     if (this.current !== undefined && this.current.figures.length === 0)
       this.stretches[this.stretches.length - 1] = stretch
     else {
-      if (this.current !== undefined) this.closeColour()
+      if (this.current !== undefined) this.closeStretch()
       this.stretches.push(stretch)
     }
     this.current = stretch
@@ -152,45 +126,41 @@ class Cutter {
       case "stroke":
         return this.takeStroke(sign)
       case "mensuration":
-        if (sign.initial !== true) this.takeModusRests()
-        this.from = "given"
-        this.measuring = measuringOf(sign, this.measuring, this.chosen.settings)
-        if (sign.sign !== undefined || sign.letter !== undefined) this.signRatio = this.measuring.ratio
-        if (!this.rules.has("proportio")) this.measuring = { ...this.measuring, ratio: ONE }
-        this.open(sign.id, false)
-        this.enter(sign)
-        return
+        return this.takeMensuration(sign)
       case "proportion":
-        if (this.rules.has("proportio") && sign.extra?.["type"] !== "figura.signi")
-          this.measuring = measuringAfter(sign, this.measuring, this.signRatio, this.chosen.settings)
-        this.open(sign.id, false)
-        this.enter(sign)
-        return
+        return this.takeProportion(sign)
       default:
         return
     }
   }
 
-  /** Longa rests before the first sign of tempus are signs of modus and are not counted (option modusRestCode). */
+  private takeMensuration(sign: Of<"mensuration">): void {
+    if (sign.initial !== true) this.takeModusRests()
+    this.from = "given"
+    this.measuring = measuringOf(sign, this.measuring, this.chosen.settings)
+    if (sign.sign !== undefined || sign.letter !== undefined) this.signRatio = this.measuring.ratio
+    if (!this.rules.has("proportio")) this.measuring = { ...this.measuring, ratio: ONE }
+    this.open(sign.id, false)
+    this.enter(sign)
+  }
+
+  private takeProportion(sign: Of<"proportion">): void {
+    if (this.rules.has("proportio") && sign.extra?.["type"] !== "figura.signi")
+      this.measuring = measuringAfter(sign, this.measuring, this.signRatio, this.chosen.settings)
+    this.open(sign.id, false)
+    this.enter(sign)
+  }
+
+  /** Longa rests before the first sign of tempus are signs of modus and are not counted. */
   private takeModusRests(): void {
-    const { figures } = this.current
-    const code = this.chosen.settings["modusRestCode"]
-    if (
-      this.chosen.practice.name !== "white" ||
-      code === undefined ||
-      this.stretches.length > 1 ||
-      figures.length === 0
-    )
-      return
-    if (figures.some(f => !f.rest || f.level !== LONGA)) return
-    const three = figures.filter(f => (f.restSign?.spaces?.num ?? 2) >= 3).length
-    const maior = code === "twoPlusOne" ? three >= 2 : figures.length >= 3
-    const minor = code === "twoPlusOne" ? three >= 3 || three === 1 : three > 0
-    this.measuring = { ...this.measuring, modusMaior: maior ? 3 : 2, modusMinor: minor ? 3 : 2 }
+    if (this.chosen.practice.name !== "white" || this.stretches.length > 1) return
+    const modus = modusByRests(this.current.figures, this.chosen.settings)
+    if (modus === undefined) return
+    this.measuring = { ...this.measuring, ...modus }
     this.entries.forEach((entry, i) => {
       if (entry.figure >= 0) this.entries[i] = { ...entry, figure: -1, takenFor: "signum-modi" }
     })
-    figures.length = 0
+    this.current.figures.length = 0
   }
 
   private enter(sign: Exclude<Sign, Ligature>, figure = -1, takenFor?: string): void {
@@ -204,77 +174,19 @@ class Cutter {
   }
 
   private takeNote(flat: FlatSign, note: Note, at: number): void {
-    this.enterLigature(flat.ligature)
-    const level = this.levelOf(note)
+    this.ligatures.enter(flat.ligature)
+    const level = this.ligatures.levelOf(note)
     this.followColour(note)
-    const full = this.current.mensuration.full[level]!
-    const figure = this.figure(note.id, level, false, full, at)
-    figure.note = note
-    figure.coloured = note.coloration !== "none"
-    figure.duplex = note.duplex === true
-    figure.stemDown =
-      note.stems.length > 0 && flat.ligature === undefined && note.stems.some(s => s.direction === "down")
-    figure.stemOblique = note.stems.length > 0 && note.stems.some(s => s.form === "oblique" && DOWN.has(s.direction))
-    figure.syllable = note.syllables.length > 0
-    if (flat.ligature) {
-      figure.ligature = this.ligatureNumber
-      figure.ligatureStart = flat.at === 0
-      figure.ligatureEnd = flat.last === true
-      figure.conjunctura = flat.ligature.conjunctura === true
-      figure.drawn = this.ligatureDrawn && this.rules.has("ligatura")
-      this.atNote++
-    }
+    const figure = this.figure(note.id, level, false, this.current.mensuration.full[level]!, at)
+    drawAs(figure, note, flat.ligature !== undefined)
+    this.ligatures.mark(figure, flat)
     this.fix(figure, note, level)
     this.shape(figure, note)
     this.push(figure, note)
   }
 
-  private levelOf(note: Note): number {
-    if (note.duplex === true && note.level === "longa") return MAXIMA
-    if (note.level !== undefined) return LEVEL_NUMBER[note.level]!
-    return this.levels[this.atNote] ?? BREVIS
-  }
-
-  private enterLigature(ligature: Ligature | undefined): void {
-    if (ligature === this.ligature) return
-    this.ligature = ligature
-    if (ligature === undefined) return
-    this.ligatureNumber++
-    this.atNote = 0
-    const notes = ligature.members.filter(m => m.kind === "note")
-    this.ligatureDrawn = ligature.conjunctura !== true && isDrawn(ligature, notes)
-    const open = notes.some(n => n.level === undefined)
-    this.levels =
-      open && this.rules.has("ligatura")
-        ? ligatureLevels(ligature, notes, this.byTempus ? "acm-1280" : "mensural", this.chosen.settings)
-        : []
-  }
-
   private figure(id: SignId, level: number, rest: boolean, full: number, flat: number): DraftFigure {
-    return {
-      id,
-      index: this.current.figures.length,
-      level,
-      rest,
-      full,
-      coloured: false,
-      stemDown: false,
-      stemOblique: false,
-      duplex: false,
-      ligature: -1,
-      ligatureStart: false,
-      ligatureEnd: false,
-      conjunctura: false,
-      drawn: false,
-      syllable: false,
-      texted: this.texted,
-      shortLongRest: false,
-      final: false,
-      localShape: false,
-      runs: UNCOUNTED,
-      flat,
-      restKnown: false,
-    }
+    return draftFigure({ id, index: this.current.figures.length, level, rest, full, flat, texted: this.texted })
   }
 
   private push(figure: DraftFigure, sign: Note | Rest): void {
@@ -284,7 +196,7 @@ class Cutter {
   }
 
   private takeRest(rest: Rest, at: number): void {
-    this.enterLigature(undefined)
+    this.ligatures.enter(undefined)
     const measured = measureRest(rest, this.current.mensuration, this.byTempus, this.chosen.settings)
     if (measured === undefined) {
       this.enter(rest, -1, "finis-punctorum")
@@ -323,11 +235,11 @@ class Cutter {
     figure.full = (UNIT * defined.minims.num) / (defined.minims.den * (defined.count ?? 1))
   }
 
-  private takeDot(dot: Extract<Sign, { kind: "dot" }>): void {
+  private takeDot(dot: Of<"dot">): void {
     const figure = this.last
     if (figure === undefined || figure.dot !== undefined) return this.enter(dot)
     if (this.byTempus) {
-      if (this.rules.has("punctus-divisionis")) this.markDot(figure, dot)
+      if (this.rules.has("punctus-divisionis")) layDot(figure, dot.id, this.dotsPartOnly)
     } else {
       figure.dot = dot.id
       if (dot.given !== undefined && !this.options.ignoreGiven) figure.dotGiven = dot.given
@@ -335,70 +247,52 @@ class Cutter {
     this.enter(dot)
   }
 
-  /** Between rhombs a dot parts groups only; where breves are cut into many, every dot does no more than that. */
-  private markDot(figure: DraftFigure, dot: Extract<Sign, { kind: "dot" }>): void {
-    const partsBrevesOnly = this.chosen.settings["breveDivision"] !== "two-or-three"
-    if (!partsBrevesOnly && figure.level < SEMIBREVIS) {
-      figure.dot = dot.id
-      return
-    }
-    figure.stroke = dot.id
-    figure.strokeGroup = true
-    figure.strokeIsDot = true
-  }
-
-  private takeStroke(stroke: Extract<Sign, { kind: "stroke" }>): void {
+  private takeStroke(stroke: Of<"stroke">): void {
     if (stroke.form === "finis-punctorum" && this.rules.has("finis-punctorum")) {
       this.enter(stroke, -1, "finis-punctorum")
       return this.open(undefined, true)
     }
-    const divides = stroke.form === "divisio-modi" || stroke.form === "signum-perfectionis"
-    const parts = stroke.form === "signum-rotundum"
-    const figure = this.last
-    if (
-      (divides || parts) &&
-      figure !== undefined &&
-      figure.stroke === undefined &&
-      this.rules.has("punctus-divisionis")
-    ) {
-      figure.stroke = stroke.id
-      if (parts || figure.level >= SEMIBREVIS) figure.strokeGroup = true
-      figure.strokeIsRound = parts
-    }
+    if (this.last !== undefined && this.rules.has("punctus-divisionis")) layStroke(this.last, stroke)
     this.enter(stroke)
   }
 
   /** Where coloration means another mensuration (option colourMap), the coloured notes are a stretch of their own. */
   private followColour(note: Note): void {
-    const map = this.chosen.settings["colourMap"]
-    if (map === undefined || map === "lose-a-third") return
+    if (!isMapped(this.chosen.settings)) return
     const coloured = note.coloration !== "none"
     if (coloured === this.coloured) return
     this.coloured = coloured
-    const level = map === "perfect-modus" ? "modusMinor" : map === "perfect-tempus" ? "tempus" : "prolatio"
-    const was = this.measuring[level]
-    this.measuring = { ...this.measuring, [level]: was === 3 ? 2 : 3 }
+    this.measuring = turned(this.measuring, this.chosen.settings)
     this.open(undefined, true)
   }
 
-  /** Works out what coloration does in the stretch that ends here. */
-  private closeColour(): void {
+  /** What can be said of the figures only when the whole stretch is known. */
+  private closeStretch(): void {
     const { figures, mensuration } = this.current
-    if (this.byTempus) settleMarks(figures, this.chosen.settings["breveDivision"] !== "two-or-three")
-    const mapped = (this.chosen.settings["colourMap"] ?? "lose-a-third") !== "lose-a-third"
-    if (mapped) for (const f of figures) f.coloured = false
-    if (this.byTempus || !figures.some(f => f.coloured)) return
-    const inked: Inked[] = figures.map(f => ({
-      level: f.level,
-      rest: f.rest,
-      full: f.full,
-      coloration: !f.coloured ? "none" : f.note?.coloration.startsWith("half") ? "half" : "full",
-      dotted: f.dot !== undefined,
-    }))
-    colourEffects(inked, mensuration, this.chosen.settings, this.rules).forEach((effect, i) => {
-      if (effect === undefined) return
-      figures[i]!.colouredTicks = effect.ticks
-      figures[i]!.colourRule = effect.rule
-    })
+    const { settings } = this.chosen
+    if (this.byTempus) settleMarks(figures, this.dotsPartOnly)
+    if (isMapped(settings)) for (const f of figures) f.coloured = false
+    if (!this.byTempus) applyColour(figures, mensuration, settings, this.rules)
   }
+}
+
+function lastNote(stretches: readonly Stretch[]): DraftFigure | undefined {
+  for (let s = stretches.length - 1; s >= 0; s--) {
+    const found = stretches[s]!.figures.findLast(f => !f.rest)
+    if (found) return found
+  }
+  return undefined
+}
+
+/** The modus that a stretch of nothing but longa rests stands for (option modusRestCode); undefined where there is none. */
+function modusByRests(
+  figures: readonly DraftFigure[],
+  settings: Settings,
+): Pick<Measuring, "modusMaior" | "modusMinor"> | undefined {
+  const code = settings["modusRestCode"]
+  if (code === undefined || figures.length === 0 || figures.some(f => !f.rest || f.level !== LONGA)) return undefined
+  const three = figures.filter(f => (f.restSign?.spaces?.num ?? 2) >= 3).length
+  const maior = code === "twoPlusOne" ? three >= 2 : figures.length >= 3
+  const minor = code === "twoPlusOne" ? three >= 3 || three === 1 : three > 0
+  return { modusMaior: maior ? 3 : 2, modusMinor: minor ? 3 : 2 }
 }

@@ -2,7 +2,7 @@
 import { LONGA, MINIMA, TEMPUS_LEVEL, type Mensuration, type Weights } from "../practices/index.js"
 import type { LatticeInput, State, Step } from "./lattice-parts.js"
 import type { Place } from "./place.js"
-import type { DraftFigure } from "./stretches.js"
+import type { DraftFigure } from "./draft-figure.js"
 
 /** A dotted note over a perfection's end is far less rare than a plain one: of the price of the latter so much is asked. */
 const DOTTED_ACROSS = 0.3
