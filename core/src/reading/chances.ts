@@ -20,7 +20,11 @@ interface Tally {
 }
 
 /** The decisions of a block with doubt and rivals, and the other ways through it. */
-export function withChances(block: Block, decisions: readonly Decided[]): { decisions: Decided[]; paths: Path[] } {
+export function withChances(
+  block: Block,
+  decisions: readonly Decided[],
+  chosen: ReadonlySet<Edge>,
+): { decisions: Decided[]; paths: Path[] } {
   lookAhead(block)
   spreadWeights(block)
   const from = block.start.node
@@ -38,7 +42,7 @@ export function withChances(block: Block, decisions: readonly Decided[]): { deci
       }
   return {
     decisions: decisions.map((decided, i) => judge(decided, tallies[i]!)),
-    paths: pathsThrough(detours, decisions, from),
+    paths: pathsThrough(detours, decisions, from, chosen),
   }
 }
 

@@ -1,6 +1,6 @@
 /** Other ways through a block, as rivals of the whole voice: told by what they change. */
 import { ticksOf, type Decided } from "./choices.js"
-import type { Edge, State } from "./lattice-parts.js"
+import type { Edge } from "./lattice-parts.js"
 
 const MOST_PATHS = 12
 
@@ -17,21 +17,31 @@ export interface Detour {
 }
 
 /** For each candidate edge the cheapest path of the block through it, told by what it changes. */
-export function pathsThrough(candidates: Detour[], decisions: readonly Decided[], from: number): Path[] {
+export function pathsThrough(
+  candidates: Detour[],
+  decisions: readonly Decided[],
+  from: number,
+  chosen: ReadonlySet<Edge>,
+): Path[] {
   const found = new Map<string, Path>()
   candidates.sort((a, b) => a.cost - b.cost)
-  for (const { edge, cost } of candidates.slice(0, 3 * MOST_PATHS)) {
+  for (const { edge, cost } of candidates.slice(0, 2 * MOST_PATHS)) {
     if (found.size >= MOST_PATHS) break
-    const changes = changesOn(edge, decisions, from)
+    const changes = changesOn(edge, decisions, from, chosen)
     const key = changes.join(" ")
     if (changes.length > 0 && !found.has(key)) found.set(key, { cost, changes })
   }
   return [...found.values()]
 }
 
-function changesOn(edge: Edge, decisions: readonly Decided[], from: number): [number, number][] {
+function changesOn(
+  edge: Edge,
+  decisions: readonly Decided[],
+  from: number,
+  chosen: ReadonlySet<Edge>,
+): [number, number][] {
   const changes: [number, number][] = []
-  for (const step of pathOf(edge))
+  for (const step of pathOf(edge, chosen))
     for (let member = 0; member < step.length; member++) {
       const at = step.figure + member - from
       const ticks = ticksOf(step, member)
@@ -40,10 +50,11 @@ function changesOn(edge: Edge, decisions: readonly Decided[], from: number): [nu
   return changes
 }
 
-function pathOf(edge: Edge): Edge[] {
+/** The cheapest way through the edge, as far as it leaves the chosen one. */
+function pathOf(edge: Edge, chosen: ReadonlySet<Edge>): Edge[] {
   const path: Edge[] = [edge]
-  for (let step = edge.from.via; step !== undefined; step = step.from.via) path.push(step)
+  for (let step = edge.from.via; step !== undefined && !chosen.has(step); step = step.from.via) path.push(step)
   path.reverse()
-  for (let state: State = edge.to; state.next !== undefined; state = state.next.to) path.push(state.next)
+  for (let step = edge.to.next; step !== undefined && !chosen.has(step); step = step.to.next) path.push(step)
   return path
 }

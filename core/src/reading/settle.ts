@@ -29,7 +29,7 @@ export class Settler {
       states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1),
     )
     if (single) return { start, end, decisions: this.decisionsOf(chosen), paths: NONE }
-    return { start, end, ...withChances(block, this.decisionsOf(chosen)) }
+    return { start, end, ...withChances(block, this.decisionsOf(chosen), new Set(chosen)) }
   }
 
   private decisionsOf(chosen: readonly Edge[]): Decided[] {
