@@ -158,6 +158,9 @@ function breveDivision(flat: readonly FlatSign[]): string {
   return large > 0 || (dotted > 0 && runs.dotsBetween >= 2) ? "equal" : "two-or-three"
 }
 
+/** Share of minims up to which a voice may still be one of plain semibreves (an estimate). */
+const STRAY_MINIMS = 0.02
+
 /**
  * Minims are drawn, unless there are none and the semibreves stand as only the plain ones of c. 1315-25 do: stems down,
  * dots between them, long runs, many of them in a voice that is no tenor. Weights are an estimate.
@@ -166,13 +169,16 @@ function minimsWritten(voice: Voice, flat: readonly FlatSign[]): boolean {
   let notes = 0
   let semibreves = 0
   let bearing = 0
+  let minims = 0
   for (const f of flat) {
     if (f.sign.kind !== "note") continue
-    if (f.sign.level === "minima" || f.sign.level === "semiminima") return true
     notes++
+    if (f.sign.level === "minima" || f.sign.level === "semiminima") minims++
     if (isSemibreve(f)) semibreves++
     if (isBearing(f)) bearing++
   }
+  // a stray stem here and there, a later hand's, is no practice of writing minims
+  if (minims > STRAY_MINIMS * notes) return true
   const runs = semibreveRuns(flat)
   const long = (least: number): number => runs.lengths.filter(n => n >= least).length
   let evidence = runs.stemmed > 0 ? 3 : 0
