@@ -72,6 +72,9 @@ function writeScores(file) {
     console.log(`${target.padEnd(32)}${purpose}`)
   }
   console.log(
-    `\nAll of them are in ${inRoot("out")}. More pieces: ${filesUnder(inRoot("demo")).map(fromRoot).join(", ")}`,
+    `\nAll of them are in ${inRoot("out")}. More pieces: ${filesUnder(inRoot("demo"))
+      .filter(path => path.endsWith(".figurae"))
+      .map(fromRoot)
+      .join(", ")}`,
   )
 }
