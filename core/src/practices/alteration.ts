@@ -1,7 +1,8 @@
 /** What doubles a note. */
-import { MODUS_LEVEL } from "./levels.js"
+import { MODUS_LEVEL, TEMPUS_LEVEL } from "./levels.js"
+import { MINIMA } from "./mensuration.js"
 import { alterableGate, isFreeNote, isPerfectAt, partCost, partsOf, walled } from "./situation.js"
-import type { Rule, Situation, Source } from "./types.js"
+import type { Cost, Rule, Situation, Source } from "./types.js"
 
 /** Whether the figure's next larger, or its rest, follows at once. */
 function largerFollows(s: Situation, larger: number): boolean {
@@ -14,7 +15,7 @@ function largerFollows(s: Situation, larger: number): boolean {
 
 const alterableShape = (s: Situation): boolean => {
   const f = s.figure
-  return isFreeNote(f) && !f.coloured && f.level > 0 && f.level <= 4 && f.dotGiven !== "aug"
+  return isFreeNote(f) && !f.coloured && f.level > 0 && f.level <= MINIMA && f.dotGiven !== "aug"
 }
 
 /** Where the figure is the second of two units; how much it lost at its front. */
@@ -43,6 +44,14 @@ function wallAllowsAlteration(s: Situation): boolean {
   return s.settings["alterBeforeWall"] === "true" || s.settings["twoMinims"] === "whole-by-alteration"
 }
 
+/** A remote larger note follows, not the next larger (1 : 1.8). */
+const BEFORE_REMOTE = 0.6
+/** Option ligatureCompletesPerfection: a ligated pair is always one and two, whatever else is cheaper. */
+const LIGATED_PAIR = -2.5
+/** A dot after an altered note, where the option does not say that it marks it; an altered note that is imperfected (1 : 2.2). */
+const DOTTED = 0.8
+const IMPERFECTED = 0.8
+
 export function alteratio(...sources: Source[]): Rule {
   return {
     id: "alteratio",
@@ -52,18 +61,10 @@ export function alteratio(...sources: Source[]): Rule {
       if (placeOfSecond(s) !== 0) return
       const f = s.figure
       const follows = largerFollows(s, f.level - 1)
-      if (
-        (walled(f) && !(f.dot !== undefined && follows) ? !wallAllowsAlteration(s) : !follows) ||
-        dissentsFromAltering(s)
-      )
-        return
+      if (!endAllowsAlteration(s, follows) || dissentsFromAltering(s)) return
       if (s.previous?.rest && s.settings["restMayStandAsRecta"] === "false") return
-      const remote = follows && s.next!.level < f.level - 1 ? 0.6 : 0
       const dotted = f.dot !== undefined && follows && s.settings["alterBeforeWall"] !== "true"
-      const pair = f.ligatureEnd && s.previous?.ligatureStart === true && s.previous.ligature === f.ligature
-      const wanted = pair && s.settings["ligatureCompletesPerfection"] === "true" ? -2.5 : 0
-      const cost = wanted + remote + (dotted && s.settings["dotOfAlteration"] !== "true" ? 0.8 : 0)
-      s.offer("alteratio", 2 * f.full, cost, {
+      s.offer("alteratio", 2 * f.full, costOfAltering(s, follows, dotted), {
         counted: countedOnce(s, 2 * f.full),
         dot: dotted ? "alteration" : "none",
       })
@@ -71,9 +72,23 @@ export function alteratio(...sources: Source[]): Rule {
   }
 }
 
+/** The larger note follows at once, or a wall that the practice alters before. */
+function endAllowsAlteration(s: Situation, follows: boolean): boolean {
+  const f = s.figure
+  return walled(f) && !(f.dot !== undefined && follows) ? wallAllowsAlteration(s) : follows
+}
+
+function costOfAltering(s: Situation, follows: boolean, dotted: boolean): Cost {
+  const f = s.figure
+  const pair = f.ligatureEnd && s.previous?.ligatureStart === true && s.previous.ligature === f.ligature
+  let cost = pair && s.settings["ligatureCompletesPerfection"] === "true" ? LIGATED_PAIR : 0
+  if (follows && s.next!.level < f.level - 1) cost += BEFORE_REMOTE
+  if (dotted && s.settings["dotOfAlteration"] !== "true") cost += DOTTED
+  return cost
+}
+
 /** Among the units of the modus an altered breve is one; at lower levels the doubled note fills its perfection like any other. */
-const countedOnce = (s: Situation, ticks: number): number =>
-  s.figure.level === MODUS_LEVEL + 1 ? s.figure.full : ticks
+const countedOnce = (s: Situation, ticks: number): number => (s.figure.level === TEMPUS_LEVEL ? s.figure.full : ticks)
 
 /** Summa de speculatione musicae, c. 1300, VI.4: at a start, the last of more than two is altered only where a dot sets the pair apart. */
 function dissentsFromAltering(s: Situation): boolean {
@@ -92,7 +107,7 @@ export function alteratioEtImperfectio(...sources: Source[]): Rule {
       if (past === undefined || past === 0 || walled(s.figure) || !largerFollows(s, s.figure.level - 1)) return
       const lost = partsOf(s, past)
       if (lost === undefined) return
-      s.offer("alteratio-et-imperfectio", 2 * s.figure.full - past, 0.8 + partCost(s, lost.parts), {
+      s.offer("alteratio-et-imperfectio", 2 * s.figure.full - past, IMPERFECTED + partCost(s, lost.parts), {
         front: past,
         counted: countedOnce(s, 2 * s.figure.full - past),
       })

@@ -27,6 +27,12 @@ const weights: Weights = {
   signOpen: 2,
 }
 
+/** Option duplexImperfectible: a lone breve after it is taken from it (1 : 7 that it is not), so is the first of more (1 : 1.6). */
+const WHOLE_BEFORE_ONE = 2
+const SHORTENED_BY_NEXT = 0.5
+/** Where a stroke stands closer to one long it says so itself, over any count. */
+const BY_PLACEMENT = -4
+
 /** The double long holds two perfections; by option it gives one tempus to a breve beside it. */
 function duplexLonga(...sources: Source[]): Rule {
   return {
@@ -37,12 +43,12 @@ function duplexLonga(...sources: Source[]): Rule {
       const f = s.figure
       if (f.level !== MAXIMA || f.rest || f.fixed !== undefined) return
       const alone = s.settings["duplexImperfectible"] === "true" && runAfter(s, LONGA).units === 1
-      if (s.front === 0) s.offer(this.id, f.full, alone ? 2 : 0)
+      if (s.front === 0) s.offer(this.id, f.full, alone ? WHOLE_BEFORE_ONE : 0)
       if (s.settings["duplexImperfectible"] !== "true") return
       const unit = s.mensuration.full[LONGA + 1]!
       if (s.front === unit) s.offer(this.id, f.full - unit, 0, { front: unit })
       if (s.front === 0 && s.next !== undefined && s.next.level > LONGA && f.dot === undefined)
-        s.offer(this.id, f.full - unit, 0.5, { back: unit })
+        s.offer(this.id, f.full - unit, SHORTENED_BY_NEXT, { back: unit })
     },
   }
 }
@@ -62,8 +68,9 @@ function suspirium(...sources: Source[]): Rule {
       )
         return
       const unit = s.mensuration.full[LONGA + 1]!
-      if (s.front === 0 && s.next?.near === "previous") s.offer(this.id, f.full - unit, -4, { back: unit })
-      if (s.front === unit && s.previous?.near === "next") s.offer(this.id, f.full - unit, -4, { front: unit })
+      if (s.front === 0 && s.next?.near === "previous") s.offer(this.id, f.full - unit, BY_PLACEMENT, { back: unit })
+      if (s.front === unit && s.previous?.near === "next")
+        s.offer(this.id, f.full - unit, BY_PLACEMENT, { front: unit })
     },
   }
 }

@@ -3,7 +3,7 @@
  * keeps its value, but for groups, pairs and single notes in imperfect time.
  */
 import type { Mensuration } from "./mensuration.js"
-import { BREVIS, MINIMA, SEMIBREVIS } from "./mensuration.js"
+import { BREVIS, MINIMA, SEMIBREVIS, SEMIMINIMA } from "./mensuration.js"
 import type { Rule, Settings, Source } from "./types.js"
 
 /** What is needed of a figure to weigh its colour; rests within a coloured group count by worth. */
@@ -51,10 +51,8 @@ export function colourEffects(
   return effects.map(effect => (effect !== undefined && rules.has(effect.rule) ? effect : undefined))
 }
 
-const SEMIMINIMA_LEVEL = 5
 /** In a coloured group a black minim cannot be told from a semiminim by its shape (Proportionale musices, 1470s, I.6). */
-const worthInGroup = (f: Inked): number =>
-  f.coloration === "none" && f.level === SEMIMINIMA_LEVEL ? 2 * f.full : f.full
+const worthInGroup = (f: Inked): number => (f.coloration === "none" && f.level === SEMIMINIMA ? 2 * f.full : f.full)
 
 /**
  * Where a black group of imperfect time holds semiminims between its larger notes, and taking them for black minims makes
@@ -69,7 +67,7 @@ function endOfHemiola(figures: readonly Inked[], from: number, mensuration: Mens
   for (let i = from; i < figures.length; i++) {
     const f = figures[i]!
     const black = f.coloration === "full" && f.level < MINIMA
-    if (f.rest || f.dotted || !(black || (f.coloration === "none" && f.level === SEMIMINIMA_LEVEL))) break
+    if (f.rest || f.dotted || !(black || (f.coloration === "none" && f.level === SEMIMINIMA))) break
     worth += worthInGroup(f)
     if (!black) small++
     if (black && small > 0 && small % 2 === 0 && worth % (3 * figures[from]!.full) === 0) end = i + 1

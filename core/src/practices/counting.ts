@@ -1,17 +1,25 @@
 /** The rules that neither shorten nor double by perfection: what is carried past, taken as written, rests, added by a dot. */
-import { LONGA, SEMIMINIMA } from "./mensuration.js"
+import { BREVIS, MINIMA, SEMIMINIMA } from "./mensuration.js"
 import {
-  companionNear,
+  carryCost,
   dottedGate,
   imperfectGate,
   isFreeNote,
   isPerfectAt,
   mayBeDotOfPerfection,
   restGate,
+  smallerNear,
   unitOf,
   wholeGate,
 } from "./situation.js"
-import type { Rule, Situation, Source } from "./types.js"
+import type { Cost, Rule, Situation, Source } from "./types.js"
+
+/** A unit waits for its fellow although two thirds stand there already, to be closed by the next (1 : 2.2). */
+const WAITS = 0.8
+/** Option syncopateAcrossLargerRest denies that a unit is carried past a larger rest (1 : 7). */
+const PAST_LARGER_REST = 2
+/** Option dotAfterMinim: a dot after a minim only divides (1 : 400). */
+const AGAINST_DIVISION_ONLY = 6
 
 /** A figure counted past the perfection it stands in: its unit is completed by later ones. */
 export function syncopatio(...sources: Source[]): Rule {
@@ -23,12 +31,11 @@ export function syncopatio(...sources: Source[]): Rule {
       const f = s.figure
       if (!isFreeNote(f) || s.front === 0 || !(s.mensuration.anchor[f.level]! > 0) || f.dotGiven === "aug") return
       if (s.shifted) return
-      const cost = f.level === LONGA ? s.weights.carryModus : s.weights.carry
       const waits =
         s.settings["pendingPolicy"] !== "complete-first" &&
         isPerfectAt(s, f.level) &&
         s.front === 2 * unitOf(s, f.level)
-      s.offer("syncopatio", f.full, cost + (waits ? 0.8 : 0), {
+      s.offer("syncopatio", f.full, carryCost(s) + (waits ? WAITS : 0), {
         shift: s.front,
         dot: f.dot !== undefined && mayBeDotOfPerfection(s) ? "perfection" : "none",
       })
@@ -57,8 +64,8 @@ export function pausaManet(...sources: Source[]): Rule {
     propose(s) {
       const f = s.figure
       if (!f.rest || f.fixed !== undefined || f.colouredTicks !== undefined) return
-      const pastLarger = s.shifted && f.level <= 2 && s.settings["syncopateAcrossLargerRest"] === "false"
-      s.offer("pausa-manet", f.full, pastLarger ? 2 : 0)
+      const pastLarger = s.shifted && f.level <= BREVIS && s.settings["syncopateAcrossLargerRest"] === "false"
+      s.offer("pausa-manet", f.full, pastLarger ? PAST_LARGER_REST : 0)
     },
   }
 }
@@ -72,12 +79,7 @@ export function punctusAdditionis(...sources: Source[]): Rule {
     propose(s) {
       const f = s.figure
       if (f.dot === undefined || f.dotGiven === "div" || f.fixed !== undefined || f.localShape) return
-      if (
-        f.rest
-          ? s.settings["dottedRests"] !== "true"
-          : s.mensuration.divisions[f.level] === 3 && f.colouredTicks === undefined && f.dotGiven !== "aug"
-      )
-        return
+      if (!canBeLengthened(s)) return
       const body = f.colouredTicks ?? f.full
       if (s.front !== 0 && s.mensuration.anchor[f.level]! > 0) return
       s.offer("punctus-additionis", body + body / 2, costOfAddition(s), { dot: "augmentation" })
@@ -85,11 +87,18 @@ export function punctusAdditionis(...sources: Source[]): Rule {
   }
 }
 
+/** A rest by option only; a note where it is imperfect, by its mensuration or its colour, or where the file says so. */
+function canBeLengthened(s: Situation): boolean {
+  const f = s.figure
+  if (f.rest) return s.settings["dottedRests"] === "true"
+  return s.mensuration.divisions[f.level] !== 3 || f.colouredTicks !== undefined || f.dotGiven === "aug"
+}
+
 /** The table of dots: addition unless the note is a third of a perfect one and nothing stands by to be counted with the dot. */
-function costOfAddition(s: Situation): number {
+function costOfAddition(s: Situation): Cost {
   const f = s.figure
   if (f.dotGiven === "aug" || f.level >= SEMIMINIMA || f.colouredTicks !== undefined) return 0
-  if (f.level === 4 && s.settings["dotAfterMinim"] === "division-only") return 6
+  if (f.level === MINIMA && s.settings["dotAfterMinim"] === "division-only") return AGAINST_DIVISION_ONLY
   if (f.level === 0 || !isPerfectAt(s, f.level - 1)) return 0
-  return companionNear(s) ? 0 : s.weights.dotAgainstTable
+  return smallerNear(s) ? 0 : s.weights.dotAgainstTable
 }

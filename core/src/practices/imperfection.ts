@@ -1,13 +1,17 @@
 /** What makes a note lose a third, or parts. */
-import { LONGA } from "./mensuration.js"
-import { costOfParts, costOfShort, costOfWhole, pricesOf } from "./prices.js"
+import type { Prices } from "./figures.js"
+import { MODUS_LEVEL } from "./levels.js"
+import { BREVIS, MINIMA, SEMIBREVIS } from "./mensuration.js"
+import { costOfParts, costOfShort, costOfWhole, isOverruled, pricesOf } from "./prices.js"
 import {
+  carryCost,
   dotLocks,
   isFreeNote,
   isPerfectAt,
   likeCost,
   likeFollows,
   lockedByDot,
+  type Loss,
   opens,
   partCost,
   partsGate,
@@ -16,7 +20,14 @@ import {
   smallerFollows,
   unitOf,
 } from "./situation.js"
-import { NOBODY, type Rule, SHORTENED, type Situation, type Source, WHOLE } from "./types.js"
+import { type Cost, NOBODY, type Rule, type RuleId, SHORTENED, type Situation, type Source, WHOLE } from "./types.js"
+
+/** The pair before a dot is meant for the whole, whatever else its number would allow. */
+const PAIR_FOR_WHOLE = -5
+/** Option pendingPolicy: a carried unit is completed by what follows, not given up (1 : 12). */
+const AGAINST_COMPLETING = 2.5
+/** Where the option lets a lone minim take its own length it is nearly as good as a breve left whole (1 : 1.3). */
+const LONE_MINIM = 0.3
 
 export function imperfectioAPartePost(...sources: Source[]): Rule {
   return {
@@ -27,11 +38,11 @@ export function imperfectioAPartePost(...sources: Source[]): Rule {
       const level = s.figure.level
       if (!isFreeNote(s.figure) || s.front !== 0 || !isPerfectAt(s, level) || !smallerFollows(s)) return
       const unit = unitOf(s, level)
-      const cost = costOfShort(s, level) + costOfWhole(s, level) - (pairTakesWhole(s) ? 5 : 0)
+      const cost = costOfShort(s, level) + costOfWhole(s, level) + (pairTakesWhole(s) ? PAIR_FOR_WHOLE : 0)
       s.offer("imperfectio-a-parte-post", s.figure.full - unit, cost, {
         back: unit,
         opening: opens(s, SHORTENED),
-        overruled: costOfShort(s, level) > 0.9,
+        overruled: isOverruled(costOfShort(s, level)),
       })
     },
   }
@@ -57,21 +68,15 @@ export function imperfectioAParteAnte(...sources: Source[]): Rule {
     sources,
     appliesTo: perfectGate,
     propose(s) {
-      const level = s.figure.level
-      if (!isFreeNote(s.figure) || !isPerfectAt(s, level)) return
-      const unit = unitOf(s, level)
-      if (s.figure.dotGiven === "aug") return
+      const f = s.figure
+      if (!isFreeNote(f) || !isPerfectAt(s, f.level) || f.dotGiven === "aug") return
+      const unit = unitOf(s, f.level)
+      const carries = s.front === 2 * unit && !s.shifted
+      if (s.front !== unit && !carries) return
       const cost = likeCost(s) + lockedByDot(s) + costOfParts(s)
-      if (s.front === unit) s.offer("imperfectio-a-parte-ante", s.figure.full - unit, cost, { front: unit })
-      if (s.front === 2 * unit && !s.shifted)
-        s.offer(
-          "imperfectio-a-parte-ante",
-          s.figure.full - unit,
-          cost +
-            (level === LONGA ? s.weights.carryModus : s.weights.carry) +
-            (s.settings["pendingPolicy"] === "complete-first" ? 2.5 : 0),
-          { front: unit, shift: unit },
-        )
+      if (!carries) return s.offer("imperfectio-a-parte-ante", f.full - unit, cost, { front: unit })
+      const against = s.settings["pendingPolicy"] === "complete-first" ? AGAINST_COMPLETING : 0
+      s.offer("imperfectio-a-parte-ante", f.full - unit, cost + carryCost(s) + against, { front: unit, shift: unit })
     },
   }
 }
@@ -94,18 +99,13 @@ export function imperfectioAdPartem(...sources: Source[]): Rule {
 function offerMinimInMinor(s: Situation): void {
   const { divisions, full } = s.mensuration
   const f = s.figure
-  if (
-    s.settings["minimInMinorProlation"] !== "true" ||
-    f.level !== 2 ||
-    divisions[2] !== 3 ||
-    divisions[3] !== 2 ||
-    s.front !== 0 ||
-    f.dot !== undefined
-  )
+  if (s.settings["minimInMinorProlation"] !== "true" || f.level !== BREVIS || s.front !== 0 || f.dot !== undefined)
     return
+  if (divisions[BREVIS] !== 3 || divisions[SEMIBREVIS] !== 2) return
   const second = s.ahead(2)
-  if (s.next?.level === 4 && (second === undefined || second.level <= 2))
-    s.offer("imperfectio-ad-partem", f.full - full[4]!, 0.3, { back: full[4]! })
+  const alone = s.next?.level === MINIMA && (second === undefined || second.level <= BREVIS)
+  const minim = full[MINIMA]!
+  if (alone) s.offer("imperfectio-ad-partem", f.full - minim, LONE_MINIM, { back: minim })
 }
 
 export function imperfectioAdTotumEtPartem(...sources: Source[]): Rule {
@@ -120,27 +120,34 @@ export function imperfectioAdTotumEtPartem(...sources: Source[]): Rule {
   }
 }
 
-function offerParts(s: Situation, withWhole: boolean, rule: string): void {
+const NO_LOSS: Loss = { whole: 0, parts: 0 }
+
+/** Offers every loss of parts that the front and what follows allow; `withWhole`: those with the whole third beside. */
+function offerParts(s: Situation, withWhole: boolean, rule: RuleId): void {
   const { front } = s
-  const fromFront = front === 0 ? { whole: 0, parts: 0 } : partsOf(s, front)
-  if (fromFront === undefined) return
-  if (front > 0 && likeFollows(s) && (fromFront.whole > 0 || s.settings["likeProtectsParts"] === "true")) {
-    if (fromFront.parts === 0 || s.settings["likeProtectsParts"] === "true") return
-  }
+  const { level, full } = s.figure
+  const fromFront = front === 0 ? NO_LOSS : partsOf(s, front)
+  if (fromFront === undefined || (front > 0 && likeForbids(s, fromFront))) return
+  const third = isPerfectAt(s, level) ? unitOf(s, level) : Infinity
   for (const back of pricesOf(s).backs) {
     const amount = front + back.amount
-    if (amount === 0) continue
+    // the whole third is lost once at the most
+    if (amount === 0 || (fromFront.whole > 0 && back.amount >= third)) continue
     const lost = partsOf(s, amount)
     if (lost === undefined || lost.parts === 0 || lost.whole > 0 !== withWhole) continue
-    if (fromFront.whole > 0 && back.amount >= unitOf(s, s.figure.level) && isPerfectAt(s, s.figure.level)) continue
-    const elsewhere = front > 0 ? costOfParts(s, back.level) : back.level >= 0 ? costOfWhole(s, back.level) : 0
-    const cost = partCost(s, lost.parts) + back.cost + elsewhere + (front > 0 && lost.whole > 0 ? likeCost(s) : 0)
-    s.offer(rule, s.figure.full - amount, cost, {
-      front,
-      back: back.amount,
-      opening: front === 0 && back.level > 1 ? opens(s, WHOLE) : NOBODY,
-    })
+    const opening = front === 0 && back.level > MODUS_LEVEL ? opens(s, WHOLE) : NOBODY
+    s.offer(rule, full - amount, costOfLoss(s, lost, back), { front, back: back.amount, opening })
   }
+}
+
+/** Its like keeps a note from losing its third at the front; by option (likeProtectsParts) it keeps the parts too. */
+const likeForbids = (s: Situation, lost: Loss): boolean =>
+  likeFollows(s) && (s.settings["likeProtectsParts"] === "true" || (lost.whole > 0 && lost.parts === 0))
+
+function costOfLoss(s: Situation, lost: Loss, back: Prices["backs"][number]): Cost {
+  const whole = back.level >= 0 ? costOfWhole(s, back.level) : 0
+  const elsewhere = s.front > 0 ? costOfParts(s, back.level) : whole
+  return partCost(s, lost.parts) + back.cost + elsewhere + (s.front > 0 && lost.whole > 0 ? likeCost(s) : 0)
 }
 
 /** Half a unit before and half after one note. */

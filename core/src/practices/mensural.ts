@@ -2,7 +2,8 @@
 import { colourRule } from "./coloration.js"
 import * as rule from "./rules.js"
 import { viaArtis, viaNaturae } from "./groups.js"
-import { earlyOptions, groupRule, mensuralOptions } from "./options.js"
+import { earlyOptions, mensuralOptions } from "./options-mensural.js"
+import { groupRule } from "./options.js"
 import * as from from "./sources.js"
 import type { Practice, Rule, Source, Weights } from "./types.js"
 

@@ -1,24 +1,28 @@
 /** What rules ask of a situation: neighbours, walls, likes, how a note may be taken apart; and which kinds of figure each rule can speak of. */
 import type { Figure, Run } from "./figures.js"
 import { MODUS_LEVEL } from "./levels.js"
-import { LONGA, type Mensuration } from "./mensuration.js"
-import { NOBODY, SHORTENED, type Situation, WHOLE } from "./types.js"
+import { BREVIS, LONGA, MINIMA, type Mensuration } from "./mensuration.js"
+import { type Cost, NOBODY, SHORTENED, type Situation, WHOLE } from "./types.js"
 
 /** A run that nothing follows up: no cost either way. */
 const EMPTY_RUN: Run = { units: 0, alterable: false, startsWithRest: false, until: -1 }
 
+/** The smaller figures that follow, counted in units of `level`. */
 export function runAfter(s: Situation, level: number): Run {
   return s.figure.runs[level] ?? EMPTY_RUN
 }
 
+/** Whether this level counts perfections. */
 export const isPerfectAt = (s: Situation, level: number): boolean => s.mensuration.counts[level] === true
 
 /** A note that the rules of perfection may touch: no rest, no colour that acts, no explicit value, no local shape. */
 export const isFreeNote = (f: Figure): boolean =>
   !f.rest && f.colouredTicks === undefined && f.fixed === undefined && !f.localShape
 
+/** A dot or stroke after it parts it from what follows. */
 export const walled = (f: Figure): boolean => f.dot !== undefined || (f.stroke !== undefined && !f.strokeGroup)
 
+/** A smaller figure, sounding or silent, that might take something from it. */
 export const smallerFollows = (s: Situation): boolean =>
   s.next !== undefined && s.next.level > s.figure.level && !walled(s.figure)
 
@@ -26,11 +30,14 @@ export const smallerFollows = (s: Situation): boolean =>
 export const likeFollows = (s: Situation): boolean =>
   s.next !== undefined && (s.next.level === s.figure.level || (s.next.duplex && s.figure.level === LONGA))
 
+/** Ticks of a third of a perfect note of `level`. */
 export const unitOf = (s: Situation, level: number): number => s.mensuration.full[level + 1]!
 
+/** How the note opens a run at the modus, if it may. */
 export const opens = (s: Situation, how: typeof WHOLE | typeof SHORTENED) =>
   s.figure.level === MODUS_LEVEL && isPerfectAt(s, MODUS_LEVEL) && !walled(s.figure) ? how : NOBODY
 
+/** Nothing is owed to what precedes, and no dot lengthens it. */
 export const mayBeWhole = (s: Situation): boolean =>
   isFreeNote(s.figure) && s.mensuration.anchor[s.figure.level]! > 0 && s.front === 0 && s.figure.dotGiven !== "aug"
 
@@ -43,28 +50,40 @@ export function mayBeDotOfPerfection(s: Situation): boolean {
 export function dotKeepsWhole(s: Situation): boolean {
   if (s.figure.dot === undefined || !mayBeDotOfPerfection(s)) return false
   const third = s.figure.level > 0 && isPerfectAt(s, s.figure.level - 1)
-  return !third || neighbourWouldTake(s) || !likeFollows(s)
+  return !third || smallerNear(s) || !likeFollows(s)
 }
 
-/** A smaller figure next to it would imperfect it but for the dot. */
-export function neighbourWouldTake(s: Situation): boolean {
-  const level = s.figure.level
-  return (s.next !== undefined && s.next.level > level) || (s.previous !== undefined && s.previous.level > level)
+/** A smaller figure stands before or after it: it would imperfect a perfect note, or is counted with the dot of another. */
+export function smallerNear(s: Situation): boolean {
+  const smaller = (other: Figure | undefined): boolean => other !== undefined && other.level > s.figure.level
+  return smaller(s.next) || smaller(s.previous)
 }
 
+/** Its dot forbids that it loses anything. */
 export const dotLocks = (s: Situation): boolean =>
   s.figure.dot !== undefined && (mayBeDotOfPerfection(s) || s.figure.dotGiven === "aug")
 
-/** A dotted perfect note refuses imperfection; a dot of division after a shortened one is rare but met. */
-export const lockedByDot = (s: Situation): number => (s.figure.dot !== undefined && mayBeDotOfPerfection(s) ? 2.4 : 0)
+/** A dotted perfect note refuses imperfection; a dot of division after a shortened one is rare (1 : 11) but met. */
+const LOCKED = 2.4
+export const lockedByDot = (s: Situation): Cost => (s.figure.dot !== undefined && mayBeDotOfPerfection(s) ? LOCKED : 0)
 
-export function likeCost(s: Situation): number {
+/** What it costs to shorten it from the front although its like follows. */
+export function likeCost(s: Situation): Cost {
   if (!likeFollows(s)) return 0
   return s.figure.level === LONGA ? s.weights.likeModus : s.weights.like
 }
 
+/** What it costs to carry a unit past the perfection. */
+export const carryCost = (s: Situation): Cost => (s.figure.level === LONGA ? s.weights.carryModus : s.weights.carry)
+
+/** What a note loses: its whole third (once at the most), and so many thirds of its parts. */
+export interface Loss {
+  readonly whole: number
+  readonly parts: number
+}
+
 /** How many parts at which level make up `amount` lost by a note of `level`; undefined when it cannot be. */
-export function partsOf(s: Situation, amount: number): { whole: number; parts: number } | undefined {
+export function partsOf(s: Situation, amount: number): Loss | undefined {
   const { full, perfect } = s.mensuration
   const level = s.figure.level
   let left = amount
@@ -84,28 +103,30 @@ export function partsOf(s: Situation, amount: number): { whole: number; parts: n
   return left === 0 ? { whole, parts } : undefined
 }
 
-export const partCost = (s: Situation, parts: number): number =>
+/** The price of losing so many parts. */
+export const partCost = (s: Situation, parts: number): Cost =>
   parts === 0 ? 0 : s.weights.part + (parts - 1) * s.weights.morePart
 
-/** The next smaller value, or smaller ones, before or after, to be counted with the dot. */
-export function companionNear(s: Situation): boolean {
-  const smaller = (other: Figure | undefined): boolean => other !== undefined && other.level > s.figure.level
-  return smaller(s.next) || smaller(s.previous)
-}
+// Kinds of figure that a rule can speak of; they look at what RuleTable sorts by, nothing else.
 
-/** Kinds of figure that a rule can speak of. */
+/** Notes that are perfect as a whole or in a part. */
 export const wholeGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level]! > 0
 
+/** Notes that are perfect as a whole. */
 export const perfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.counts[f.level] === true
 
+/** Notes with a part that can be lost; a breve of perfect tempus can lose a minim by option. */
 export const partsGate = (f: Figure, m: Mensuration): boolean =>
-  isFreeNote(f) && f.level < 4 && (m.perfect.some(k => k > f.level) || (f.level === 2 && m.counts[2] === true))
+  isFreeNote(f) && f.level < MINIMA && (m.perfect.some(k => k > f.level) || (f.level === BREVIS && m.counts[BREVIS]!))
 
+/** Notes that are a third of a perfection. */
 export const alterableGate = (f: Figure, m: Mensuration): boolean =>
   isFreeNote(f) && f.level > 0 && m.counts[f.level - 1] === true
 
+/** Notes of perfections with a dot or stroke after them. */
 export const markedGate = (f: Figure, m: Mensuration): boolean => wholeGate(f, m) && walled(f)
 
+/** Notes that no perfection touches. */
 export const imperfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level] === 0
 
 export const restGate = (f: Figure): boolean => f.rest

@@ -1,19 +1,19 @@
 /** Why a note stays whole. */
 import { LONGA } from "./mensuration.js"
-import { costOfWhole } from "./prices.js"
+import { costOfWhole, isOverruled } from "./prices.js"
 import {
   dotKeepsWhole,
   isPerfectAt,
   likeFollows,
   markedGate,
   mayBeWhole,
-  neighbourWouldTake,
   opens,
   runAfter,
   smallerFollows,
+  smallerNear,
   wholeGate,
 } from "./situation.js"
-import { NOBODY, type Rule, type Situation, type Source, WHOLE } from "./types.js"
+import { NOBODY, type Rule, type RuleId, type Situation, type Source, WHOLE } from "./types.js"
 
 export function similisAnteSimilem(...sources: Source[]): Rule {
   return {
@@ -33,9 +33,7 @@ export function numberComplete(...sources: Source[]): Rule {
     sources,
     appliesTo: wholeGate,
     propose(s) {
-      if (!mayBeWhole(s) || likeBinds(s) || !fillsWithoutIt(s)) return
-      const cost = costOfWhole(s)
-      s.offer("number-complete", s.figure.full, cost, { opening: opens(s, WHOLE), overruled: cost > 0.9 })
+      if (mayBeWhole(s) && !likeBinds(s) && fillsWithoutIt(s)) offerWhole(s, "number-complete")
     },
   }
 }
@@ -46,20 +44,27 @@ export function nothingActs(...sources: Source[]): Rule {
     sources,
     appliesTo: wholeGate,
     propose(s) {
-      if (!mayBeWhole(s) || likeBinds(s) || fillsWithoutIt(s)) return
-      const cost = costOfWhole(s)
-      s.offer("nothing-acts", s.figure.full, cost, { opening: opens(s, WHOLE), overruled: cost > 0.9 })
+      if (mayBeWhole(s) && !likeBinds(s) && !fillsWithoutIt(s)) offerWhole(s, "nothing-acts")
     },
   }
 }
 
+function offerWhole(s: Situation, rule: RuleId): void {
+  const cost = costOfWhole(s)
+  s.offer(rule, s.figure.full, cost, { opening: opens(s, WHOLE), overruled: isOverruled(cost) })
+}
+
 const likeBinds = (s: Situation): boolean => (likeFollows(s) && isPerfectAt(s, s.figure.level)) || dotKeepsWhole(s)
 
+/** What follows fills perfections by itself. */
 function fillsWithoutIt(s: Situation): boolean {
   if (!smallerFollows(s)) return false
   for (const level of s.mensuration.perfect) if (level >= s.figure.level && runAfter(s, level).units >= 2) return true
   return false
 }
+
+/** Nothing needs the dot for the note's sake, so that it may as well part larger perfections (1 : 1.5). */
+const RATHER_DIVISION = 0.4
 
 export function punctusPerfectionis(...sources: Source[]): Rule {
   return {
@@ -67,22 +72,18 @@ export function punctusPerfectionis(...sources: Source[]): Rule {
     sources,
     appliesTo: markedGate,
     propose(s) {
-      const f = s.figure
       if (!mayBeWhole(s)) return
-      if (
-        f.stroke !== undefined &&
-        !f.strokeGroup &&
-        isPerfectAt(s, f.level) &&
-        f.level === LONGA &&
-        f.dot === undefined
-      )
-        s.offer("punctus-perfectionis", f.full, 0)
+      const { full, level } = s.figure
+      if (strokeKeepsLong(s)) s.offer("punctus-perfectionis", full, 0)
       if (!dotKeepsWhole(s)) return
-      const wouldGive = neighbourWouldTake(s)
-      const third = f.level > 0 && isPerfectAt(s, f.level - 1)
-      s.offer("punctus-perfectionis", f.full, wouldGive || !third ? 0 : 0.4, {
-        dot: wouldGive || !third ? "perfection" : "division",
-      })
+      const sure = smallerNear(s) || level === 0 || !isPerfectAt(s, level - 1)
+      s.offer("punctus-perfectionis", full, sure ? 0 : RATHER_DIVISION, { dot: sure ? "perfection" : "division" })
     },
   }
+}
+
+/** Before the Ars nova a stroke after a long does what later a dot does. */
+function strokeKeepsLong(s: Situation): boolean {
+  const f = s.figure
+  return f.level === LONGA && f.stroke !== undefined && !f.strokeGroup && f.dot === undefined && isPerfectAt(s, LONGA)
 }
