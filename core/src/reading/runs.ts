@@ -20,29 +20,27 @@ export function countRuns(input: LatticeInput): void {
     countLevel(figures, worth, mensuration, mensuration.perfect[k]!)
 }
 
+/** A run under way: which figure opened it, where its smaller figures begin, and their worth so far. */
+interface OpenRun {
+  readonly opener: number
+  readonly from: number
+  worth: number
+}
+
 function countLevel(figures: readonly DraftFigure[], worth: number[], m: Mensuration, level: number): void {
   const unit = m.full[level + 1]!
-  let opener = -1
-  let from = 0
-  let sum = 0
-  const close = (until: number, stop: number): void => {
-    settleRun(figures, worth, level, unit, opener, from, until, stop, sum)
-    sum = 0
-  }
+  let run: OpenRun = { opener: -1, from: 0, worth: 0 }
   for (let i = 0; i < figures.length; i++) {
-    const f = figures[i]!
-    if (f.level <= level) {
-      close(i, i)
-      opener = i
-      from = i + 1
-    } else sum += worth[i]!
+    if (figures[i]!.level <= level) {
+      settleRun(figures, worth, level, unit, run, i)
+      run = { opener: i, from: i + 1, worth: 0 }
+    } else run.worth += worth[i]!
     if (parts(figures, i, m, level)) {
-      close(-1, i + 1)
-      opener = -1
-      from = i + 1
+      settleRun(figures, worth, level, unit, run, -1, i + 1)
+      run = { opener: -1, from: i + 1, worth: 0 }
     }
   }
-  close(-1, figures.length)
+  settleRun(figures, worth, level, unit, run, -1, figures.length)
 }
 
 /** A dot that probably adds half: by the table of dots, or because a smaller figure stands by to be counted with it. */
@@ -79,43 +77,40 @@ function ownRuns(f: DraftFigure): (Run | undefined)[] {
   return f.runs
 }
 
+/**
+ * Tells the opener of its run, and takes what is left over a count of threes from the notes at its ends. `until` is the
+ * larger figure that ends it, -1 for a wall or the end; `stop` the place after its last figure.
+ */
 function settleRun(
   figures: readonly DraftFigure[],
   worth: number[],
   level: number,
   unit: number,
-  opener: number,
-  from: number,
+  { opener, from, worth: sum }: OpenRun,
   until: number,
-  stop: number,
-  sum: number,
+  stop = until,
 ): void {
-  const end = until < 0 ? -1 : until
-  const last = end < 0 ? figures[stop - 1] : figures[end - 1]
-  const units = sum / unit
-  const closer = end < 0 ? undefined : figures[end]
+  const last = figures[stop - 1]
+  const closer = until < 0 ? undefined : figures[until]
   const beyond = closer ?? (last?.dot !== undefined ? figures[last.index + 1] : undefined)
-  const alterable =
-    beyond !== undefined &&
-    beyond.level === level &&
-    !beyond.shortLongRest &&
-    last !== undefined &&
-    last.level === level + 1 &&
-    !last.rest &&
-    !last.coloured &&
-    last.index >= from
+  const alterable = isLarger(beyond, level) && isAlterable(last, level) && last!.index >= from
+  const units = sum / unit
   if (opener >= 0)
-    ownRuns(figures[opener]!)[level] = { units, alterable, startsWithRest: figures[from]?.rest === true, until: end }
+    ownRuns(figures[opener]!)[level] = { units, alterable, startsWithRest: figures[from]?.rest === true, until }
   const rest = Math.round(units) % 3
-  if (Math.abs(units - Math.round(units)) > 1e-9) return
-  const giver = opener >= 0 && !figures[opener]!.rest ? opener : -1
-  const taker = closer !== undefined && !closer.rest ? end : -1
-  if (rest === 1) {
-    if (giver >= 0) worth[giver]! -= unit
-    else if (taker >= 0) worth[taker]! -= unit
-  } else if (rest === 2 && alterable) worth[last!.index]! += unit
-  else if (rest === 2) {
-    if (giver >= 0) worth[giver]! -= unit
-    if (taker >= 0) worth[taker]! -= unit
+  if (rest === 0 || Math.abs(units - Math.round(units)) > 1e-9) return
+  if (rest === 2 && alterable) {
+    worth[last!.index]! += unit
+    return
   }
+  const gives = opener >= 0 && !figures[opener]!.rest
+  const takes = closer !== undefined && !closer.rest
+  if (gives) worth[opener]! -= unit
+  if (takes && (rest === 2 || !gives)) worth[until]! -= unit
 }
+
+const isLarger = (f: DraftFigure | undefined, level: number): boolean =>
+  f !== undefined && f.level === level && !f.shortLongRest
+
+const isAlterable = (f: DraftFigure | undefined, level: number): boolean =>
+  f !== undefined && f.level === level + 1 && !f.rest && !f.coloured

@@ -64,7 +64,7 @@ export type PlannedInput = GroupInput & { readonly plan: GroupPlan }
 
 export const hasPlan = (input: GroupInput): input is PlannedInput => input.plan !== undefined
 
-/** Semibreves that one breve may hold at the most (Speculum musicae, c. 1325: up to nine). */
+/** Semibreves that one breve may hold at the most (rule brevis-divisa). */
 export const MOST = 9
 /** Rules that are asked before all others, since they look at stems. */
 const PRIORITY = ["stem-lengthens", "via-artis"]
