@@ -1,5 +1,4 @@
 /** A figure for the rules while it is being drawn up: laid out sign by sign, with the sign it comes from. */
-import type { SignId } from "../base/index.js"
 import type { Note, Rest } from "../page/index.js"
 import type { Figure } from "../practices/index.js"
 
