@@ -19,7 +19,7 @@ const UNCOUNTED: DraftFigure["runs"] = []
 const DOWN: ReadonlySet<string> = new Set(["down", "sw", "se"])
 
 /** What is known of a figure when its sign is met. */
-export type FigureStart = Pick<DraftFigure, "id" | "index" | "level" | "rest" | "full" | "flat" | "texted">
+type FigureStart = Pick<DraftFigure, "id" | "index" | "level" | "rest" | "full" | "flat" | "texted">
 
 /** A figure of which nothing more is known. All have the same fields in the same order, which keeps the reading fast. */
 export function draftFigure(start: FigureStart): DraftFigure {

@@ -5,7 +5,7 @@ import { BREVIS, LONGA, SEMIBREVIS, UNIT, type Mensuration, type Settings } from
 
 export const LEVEL_NUMBER: Readonly<Record<string, number>> = Object.fromEntries(LEVELS.map((level, i) => [level, i]))
 
-export interface MeasuredRest {
+interface MeasuredRest {
   readonly level: number
   readonly ticks: number
   /** Its length in spaces says so, not only its name. */

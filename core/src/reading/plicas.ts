@@ -43,7 +43,7 @@ function withPlica(sign: SignReading, note: Note, next: Note | undefined, settin
 }
 
 /** Ticks of the limb, by treatise; null where the plicated note is not split. */
-export function shareOf(duration: Rational, quality: SignReading["quality"], option: string): Rational | null {
+function shareOf(duration: Rational, quality: SignReading["quality"], option: string): Rational | null {
   if (option === "none") return null
   const tempora = duration.num / duration.den
   if (option === "regule-1326") return regule1326(duration, tempora)

@@ -111,7 +111,7 @@ const isDot = (f: FlatSign | undefined): boolean =>
 const isBearing = (f: FlatSign | undefined): boolean =>
   f !== undefined && f.sign.kind === "note" && f.sign.syllables.length > 0
 
-export interface SemibreveRuns {
+interface SemibreveRuns {
   /** Lengths of stretches of semibreves without a dot inside. */
   readonly lengths: number[]
   /** The same, only those whose every note has a syllable of its own. */
@@ -120,7 +120,7 @@ export interface SemibreveRuns {
   readonly stemmed: number
 }
 
-export function semibreveRuns(flat: readonly FlatSign[]): SemibreveRuns {
+function semibreveRuns(flat: readonly FlatSign[]): SemibreveRuns {
   const runs: SemibreveRuns = { lengths: [], syllabic: [], dotsBetween: 0, stemmed: 0 }
   const counts = { dotsBetween: 0, stemmed: 0 }
   let length = 0
