@@ -1,13 +1,6 @@
 /** What the rules look at: the notes and rests of one stretch of a voice under one mensuration, as plain numbers. */
 import type { SignId } from "../base/index.js"
 
-/** Things after a figure that part it from the next. */
-export const NO_WALL = 0
-export const DOT = 1
-export const STROKE = 2
-/** a small circle or a dot in a group: parts breves only */
-export const GROUP_END = 3
-
 export interface Figure {
   readonly id: SignId
   /** Place in the stretch. */

@@ -1,5 +1,4 @@
 /** Perfect levels by the name of their division: the modus of the longa, the tempus of the breve, the prolatio of the semibreve. */
-export const MODUS_MAIOR_LEVEL = 0
 export const MODUS_LEVEL = 1
 export const TEMPUS_LEVEL = 2
 export const PROLATIO_LEVEL = 3

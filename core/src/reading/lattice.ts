@@ -156,7 +156,8 @@ export class Lattice {
       for (const offer of groupEdges(this.input, i, state.position)) this.addGroup(i, offer, closing)
       if (!plan.early && figure.level >= SEMIBREVIS && figure.fixed === undefined) return
     }
-    this.expandSingle(i, state, closing + (plan?.early === true ? singleCost(plan, i) : 0))
+    const single = plan?.early === true ? singleCost(plan, this.figures, i) : 0
+    if (single < Infinity) this.expandSingle(i, state, closing + single)
   }
 
   /** The figure by itself: in the perfections as they stand, in displaced ones, and after one that is left open. */

@@ -155,7 +155,9 @@ function tripleCost({ plan, figures, settings }: PlannedInput, i: number): numbe
 const SINGLE = 4
 export const SINGLE_IN_RUN = 1.5
 
-/** What a semibreve read by itself costs; only one that stands alone is no group. */
-export function singleCost(plan: GroupPlan, i: number): number {
-  return plan.to[i]! - plan.from[i]! <= 1 ? 0 : SINGLE
+/** What a semibreve read by itself costs: only one that stands alone is no group, and one that a ligature sets apart may be. */
+export function singleCost(plan: GroupPlan, figures: readonly DraftFigure[], i: number): number {
+  if (plan.to[i]! - plan.from[i]! <= 1) return 0
+  const apart = figures[i + 1]?.ligatureStart === true || figures[i - 1]?.ligatureEnd === true
+  return apart && figures[i]!.ligature < 0 ? SINGLE : Infinity
 }

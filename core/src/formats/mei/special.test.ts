@@ -154,7 +154,8 @@ describe("real pieces", () => {
     const text = piece(name)
     return text === undefined ? [] : [{ name, text }]
   })
-  it.skipIf(pieces.length === 0).each(pieces)("$name loses no note, rest or dot", ({ text }) => {
+  if (pieces.length === 0) it.skip("lose no note, rest or dot", () => undefined)
+  it.each(pieces)("$name loses no note, rest or dot", ({ text }) => {
     const result = readMei(text)
     expect(result.problems).toEqual([])
     const signs = read(text)
