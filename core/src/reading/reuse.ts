@@ -63,37 +63,45 @@ function sameMeasuring(a: Stretch, b: Stretch): boolean {
 
 /** Whether rules would see no difference; runs are compared because they tell of what stands further on. */
 function alike(a: DraftFigure, b: DraftFigure): boolean {
-  if (
-    a.id !== b.id ||
-    a.level !== b.level ||
-    a.full !== b.full ||
-    a.rest !== b.rest ||
-    a.dot !== b.dot ||
-    a.dotGiven !== b.dotGiven ||
-    a.stroke !== b.stroke ||
-    a.strokeGroup !== b.strokeGroup ||
-    a.softWall !== b.softWall ||
-    a.colouredTicks !== b.colouredTicks ||
-    a.coloured !== b.coloured ||
-    a.fixed !== b.fixed ||
-    a.final !== b.final
+  return sameSign(a, b) && sameSurroundings(a, b) && (a.runs === b.runs || sameRuns(a, b))
+}
+
+/** What the sign itself says: nothing need be compared where it is the same object. */
+function sameSign(a: DraftFigure, b: DraftFigure): boolean {
+  if (a.note === b.note && a.restSign === b.restSign) return true
+  return (
+    a.id === b.id &&
+    a.rest === b.rest &&
+    a.coloured === b.coloured &&
+    a.syllable === b.syllable &&
+    a.stemDown === b.stemDown &&
+    a.stemOblique === b.stemOblique &&
+    a.near === b.near &&
+    a.duplex === b.duplex
   )
-    return false
-  if (
-    a.syllable !== b.syllable ||
-    a.texted !== b.texted ||
-    a.stemDown !== b.stemDown ||
-    a.stemOblique !== b.stemOblique ||
-    a.localShape !== b.localShape
+}
+
+/** What its ligature, its mensuration, the marks after it and the voice make of it. */
+function sameSurroundings(a: DraftFigure, b: DraftFigure): boolean {
+  return (
+    a.level === b.level &&
+    a.full === b.full &&
+    a.dot === b.dot &&
+    a.dotGiven === b.dotGiven &&
+    a.stroke === b.stroke &&
+    a.strokeGroup === b.strokeGroup &&
+    a.softWall === b.softWall &&
+    a.colouredTicks === b.colouredTicks &&
+    a.fixed === b.fixed &&
+    a.final === b.final &&
+    a.texted === b.texted &&
+    a.localShape === b.localShape &&
+    a.ligatureStart === b.ligatureStart &&
+    a.ligatureEnd === b.ligatureEnd
   )
-    return false
-  if (
-    a.ligatureStart !== b.ligatureStart ||
-    a.ligatureEnd !== b.ligatureEnd ||
-    a.near !== b.near ||
-    a.duplex !== b.duplex
-  )
-    return false
+}
+
+function sameRuns(a: DraftFigure, b: DraftFigure): boolean {
   for (let level = 0; level < 4; level++) {
     const [x, y] = [a.runs[level], b.runs[level]]
     if (
