@@ -154,7 +154,8 @@ describe("real pieces", () => {
     const text = piece(name)
     return text === undefined ? [] : [{ name, text }]
   })
-  if (pieces.length === 0) it.skip("lose no note, rest or dot", () => undefined)
+  // an empty suite would fail where the pieces are not there
+  it.skipIf(pieces.length === 0)("are there to be read", () => expect(pieces.length).toBeGreaterThan(0))
   it.each(pieces)("$name loses no note, rest or dot", ({ text }) => {
     const result = readMei(text)
     expect(result.problems).toEqual([])
