@@ -3,6 +3,7 @@ import { parseMidi, type MidiData } from "midi-file"
 import { describe, expect, test } from "vitest"
 import { minus, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
 import { alignVoices, wholesPerUnit, type Score } from "../../score/index.js"
+import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
 import { writeMidi } from "./index.js"
@@ -24,6 +25,8 @@ function notesOf(track: MidiData["tracks"][number]): [number, number, number][] 
 
 const STEPS: Readonly<Record<string, number>> = { c: 0, d: 2, e: 4, f: 5, g: 7, a: 9, b: 11 }
 
+const ALTERS: Readonly<Record<string, number>> = { f: -1, s: 1 }
+
 function checkTimes(score: Score) {
   const midi = read(score)
   const ticks = midi.header.ticksPerBeat!
@@ -33,7 +36,7 @@ function checkTimes(score: Score) {
     const sounding = voice.events.flatMap(event => {
       if (event.kind !== "note") return []
       const { pitch, plica } = event
-      const key = 12 * (pitch!.octave + 1) + STEPS[pitch!.step]! + (pitch!.accidental === "f" ? -1 : 0)
+      const key = 12 * (pitch!.octave + 1) + STEPS[pitch!.step]! + (ALTERS[pitch!.accidental ?? ""] ?? 0)
       const end = plus(event.onset, event.duration)
       const share = plica?.duration
       const other = plica?.pitch
@@ -57,6 +60,10 @@ function checkTimes(score: Score) {
 describe("read back, each note begins and ends where the score says", () => {
   test.each(Object.entries(PIECES))("%s", (_, make) => {
     const { page, readings } = make()
+    checkTimes(alignVoices(page, readings))
+  })
+  test.each(DEMOS)("demo %s", name => {
+    const { page, readings } = demoPiece(name)
     checkTimes(alignVoices(page, readings))
   })
   test("200 random pieces", () => {

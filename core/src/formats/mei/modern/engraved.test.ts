@@ -4,6 +4,7 @@ import createVerovioModule from "verovio/wasm"
 import { beforeAll, describe, expect, test } from "vitest"
 import { plus, times, toNumber, type Rational } from "../../../base/index.js"
 import { alignVoices, wholesPerUnit, type Score } from "../../../score/index.js"
+import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
 import { PIECES } from "../../../score/testing/pieces.js"
 import { randomPiece } from "../../../score/testing/readings.js"
 import { modernMei, partId, scoreId } from "./index.js"
@@ -63,6 +64,10 @@ function checkTimes(score: Score) {
 describe("onsets and ends are the exact ones", () => {
   test.each(Object.entries(PIECES))("%s", (_, make) => {
     const { page, readings } = make()
+    expect(checkTimes(alignVoices(page, readings))).toBeGreaterThan(10)
+  })
+  test.each(DEMOS)("demo %s", name => {
+    const { page, readings } = demoPiece(name)
     expect(checkTimes(alignVoices(page, readings))).toBeGreaterThan(10)
   })
   test("200 random pieces", () => {
