@@ -46,6 +46,22 @@ export function draftFigure(start: FigureStart): DraftFigure {
     runs: UNCOUNTED,
     flat: start.flat,
     restKnown: false,
+    // fields that few figures fill are laid out at once: an object that grows later is a slower one of another shape
+    note: undefined,
+    restSign: undefined,
+    dot: undefined,
+    dotGiven: undefined,
+    stroke: undefined,
+    strokeGroup: undefined,
+    softWall: undefined,
+    strokeIsDot: undefined,
+    strokeIsRound: undefined,
+    colouredTicks: undefined,
+    colourRule: undefined,
+    fixed: undefined,
+    fixedBy: undefined,
+    near: undefined,
+    prices: undefined,
   }
 }
 
