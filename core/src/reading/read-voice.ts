@@ -1,6 +1,6 @@
 /** One voice read by itself: cut into stretches, laid into its perfections, decided. And read again after an edit. */
 import { equals } from "../base/index.js"
-import { flatSigns, type Page, type Voice } from "../page/index.js"
+import { flatSigns, type FlatSign, type Page, type Voice } from "../page/index.js"
 import { assemble, type SettledStretch } from "./assemble.js"
 import type { Decided } from "./choices.js"
 import type { KnownEntry } from "./decide.js"
@@ -11,7 +11,7 @@ import { countRuns } from "./runs.js"
 import { planGroups } from "./semibreve-plan.js"
 import { choosePractice, type Chosen, type ReadOptions } from "./settings.js"
 import { Settler, type Settled } from "./settle.js"
-import { cutVoice, type Stretch } from "./stretches.js"
+import { cutVoice, type Cut, type Stretch } from "./stretches.js"
 import type { Reading, SignReading } from "./types.js"
 
 /** What a reading was made from, kept beside it so that an edit need not read everything again. A cache, nothing more. */
@@ -32,6 +32,39 @@ export function readPage(page: Page, options: ReadOptions = {}): Reading[] {
   )
 }
 
+/** A voice read by itself, with all it was decided from, so that the voices can be read together. */
+export interface WorkedVoice {
+  readonly voice: Voice
+  readonly reading: Reading
+  readonly flat: readonly FlatSign[]
+  readonly chosen: Chosen
+  readonly cut: Cut
+  /** Each block with its lattice. */
+  readonly settled: readonly SettledStretch[]
+}
+
+/** Reads the voice by itself and keeps the lattice; what stands unaltered since `before` is not worked out again. */
+export function workVoice(voice: Voice, options: ReadOptions, before?: WorkedVoice): WorkedVoice {
+  const worked = work(voice, options, before && workings.get(before.reading), true)
+  return { voice, ...worked, reading: withRules(voice, options, worked.reading) }
+}
+
+/** The voice with other decisions, made for its blocks in view of the other voices. */
+export function toldAnew(worked: WorkedVoice, blocks: readonly (readonly Settled[])[]): Reading {
+  const { voice, flat, chosen, cut } = worked
+  const settled = worked.settled.map((one, i) => ({
+    ...one,
+    blocks: blocks[i]!,
+    decisions: blocks[i]!.flatMap(block => block.decisions),
+  }))
+  const { reading } = assemble(voice, flat, chosen, cut, settled)
+  const signs = reading.signs.map((sign, i) => {
+    const { rulesSay } = worked.reading.signs[i]!
+    return rulesSay === undefined ? sign : { ...sign, rulesSay }
+  })
+  return { ...reading, signs }
+}
+
 export function readVoice(voice: Voice, options: ReadOptions = {}): Reading {
   return withRules(voice, options, read(voice, options, undefined))
 }
@@ -41,13 +74,21 @@ export function rereadVoice(before: Reading, voice: Voice, options: ReadOptions 
   return withRules(voice, options, read(voice, options, workings.get(before)))
 }
 
-function read(voice: Voice, options: ReadOptions, before: Workings | undefined): Reading {
+const read = (voice: Voice, options: ReadOptions, before: Workings | undefined): Reading =>
+  work(voice, options, before, false).reading
+
+function work(
+  voice: Voice,
+  options: ReadOptions,
+  before: Workings | undefined,
+  keep: boolean,
+): Omit<WorkedVoice, "voice"> {
   const flat = flatSigns(voice)
   const chosen = choosePractice(voice, flat, options)
   const cut = cutVoice(flat, chosen, options)
   const usable = before !== undefined && sameRules(before.chosen, chosen) ? before : undefined
   const known = cut.stretches.map((): KnownBlocks | undefined => undefined)
-  const settler = new Settler()
+  const settler = new Settler(keep)
   const settled = cut.stretches.map((stretch, i) => {
     const input = latticeInput(stretch, cut.stretches[i + 1], chosen)
     const old = usable?.settled[i]
@@ -57,7 +98,7 @@ function read(voice: Voice, options: ReadOptions, before: Workings | undefined):
   const kept = usable === undefined ? undefined : oldEntries(usable, settled, known)
   const { reading, entries } = assemble(voice, flat, chosen, cut, settled, kept)
   if (flat.length <= LONGEST_KEPT) workings.set(reading, { chosen, settled, entries })
-  return reading
+  return { reading, flat, chosen, cut, settled }
 }
 
 /** For a decision that was kept and stands far from the change, the entry it had. */

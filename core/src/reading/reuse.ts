@@ -138,5 +138,7 @@ const movedState = (s: Standing, by: number): Standing => ({
 })
 
 function movedBlock(block: Settled, by: number): Settled {
-  return by === 0 ? block : { ...block, start: movedState(block.start, by), end: movedState(block.end, by) }
+  if (by === 0) return block
+  const moved = { ...block, start: movedState(block.start, by), end: movedState(block.end, by) }
+  return block.block === undefined ? moved : { ...moved, moved: (block.moved ?? 0) + by }
 }

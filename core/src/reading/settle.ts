@@ -12,6 +12,10 @@ export interface Settled {
   readonly end: Standing
   readonly decisions: readonly Decided[]
   readonly paths: readonly Path[]
+  /** The block itself, where the voices are to be read together. */
+  readonly block?: Block
+  /** Figures by which it moved since it was laid. */
+  readonly moved?: number
 }
 
 const NONE: readonly never[] = []
@@ -21,7 +25,15 @@ export class Settler {
   /** Decisions with nothing to tell but rule and duration: one for all figures alike, since most notes of a voice are. */
   private readonly plain = new Map<RuleId, Map<number, Decided>>()
 
+  /** With `keep`, the blocks are kept for a reading together. */
+  constructor(private readonly keep = false) {}
+
   settle(block: Block): Settled {
+    const settled = this.decide(block)
+    return this.keep ? { ...settled, block } : settled
+  }
+
+  private decide(block: Block): Settled {
     const chosen = chosenEdges(block)
     const start = bare(block.start)
     const end = bare(block.end)
