@@ -1,0 +1,1 @@
+export { readTogether, type Together } from "./read-together.js"

@@ -1,0 +1,146 @@
+/** All voices of a page read together: what one leaves open the others decide, where they can. */
+import { equals, type VoiceId } from "../base/index.js"
+import { counterpointOf } from "../counterpoint/index.js"
+import type { Page } from "../page/index.js"
+import { workVoice, toldAnew, type WorkedVoice } from "../reading/read-voice.js"
+import type { Reading, SignReading } from "../reading/index.js"
+import type { ReadOptions } from "../reading/settings.js"
+import { commonUnit } from "../score/units.js"
+import { likelihoodsOf } from "./likelihoods.js"
+import { meetingsOf } from "./meetings.js"
+import { blocksAnew } from "./retell.js"
+import { searchTogether, type Joint } from "./search.js"
+import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
+
+export interface Together {
+  /** In the page's order. */
+  readonly readings: readonly Reading[]
+  /** Natural logarithm of odds of the whole, rules, intervals and partings: lower is likelier. */
+  readonly cost: number
+  /** Voices that meet at their finals. */
+  readonly meeting: readonly VoiceId[]
+  /** What each voice was decided from, for reading again after an edit. */
+  readonly worked: readonly WorkedVoice[]
+}
+
+/** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
+export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
+  const own = page.shapes.length > 0 ? { ...options, shapes: page.shapes } : options
+  const worked = page.voices.map(voice =>
+    workVoice(
+      voice,
+      own,
+      before?.worked.find(one => one.voice.id === voice.id),
+    ),
+  )
+  return together(worked)
+}
+
+function together(worked: readonly WorkedVoice[]): Together {
+  const sounding = worked.filter(one => one.settled.some(({ stretch }) => stretch.figures.length > 0))
+  const ensemble = new Ensemble(sounding)
+  const first = ensemble.search(sounding.map((_, i) => i))
+  const fitting = ensemble.meeting(first)
+  const readings = new Map<WorkedVoice, Reading>()
+  const told = fitting.length > 1 && fitting.length < sounding.length ? ensemble.search(fitting) : first
+  for (const [i, reading] of ensemble.tell(told)) readings.set(sounding[i]!, reading)
+  if (told !== first) for (const [i, reading] of ensemble.tell(first)) if (!readings.has(sounding[i]!)) readings.set(sounding[i]!, reading)
+  return {
+    readings: worked.map(one => readings.get(one) ?? one.reading),
+    cost: first.joint.end.cost + ensemble.ownCost,
+    meeting: fitting.map(i => sounding[i]!.voice.id),
+    worked,
+  }
+}
+
+/** Some of the voices, searched together. */
+interface Searched {
+  readonly members: readonly number[]
+  readonly graphs: readonly VoiceGraph[]
+  readonly joint: Joint
+}
+
+class Ensemble {
+  private readonly graphs: readonly VoiceGraph[]
+  readonly ownCost: number
+
+  constructor(private readonly voices: readonly WorkedVoice[]) {
+    const { factor } = commonUnit(voices.map(one => one.reading))
+    const scales = scalesOf(voices, one => factor(one.reading))
+    this.graphs = voices.map((one, i) => graphOf(one, scales[i]!))
+    this.ownCost = this.graphs.reduce((sum, graph) => sum + graph.cost, 0)
+  }
+
+  search(some: readonly number[]): Searched {
+    const members = inOrder(some, this.graphs)
+    const graphs = members.map(i => this.graphs[i]!)
+    const practice = this.voices[members[0]!]?.chosen.practice.name ?? ""
+    const joint = searchTogether({
+      graphs,
+      weights: counterpointOf(practice),
+      lowest: lowestOf(graphs),
+      meetings: meetingsOf(graphs),
+    })
+    return { members, graphs, joint }
+  }
+
+  /** The largest number of voices whose finals begin together; those without a final note are counted with them. */
+  meeting({ members, joint }: Searched): number[] {
+    const { finals } = joint
+    let best: number[] = []
+    for (const time of finals) {
+      const with_ = members.filter((_, i) => finals[i] === undefined || finals[i] === time)
+      if (with_.length > best.length) best = with_
+    }
+    return best.sort((a, b) => a - b)
+  }
+
+  /** The readings of the voices that were searched. */
+  tell({ members, graphs, joint }: Searched): [number, Reading][] {
+    const likelihoods = likelihoodsOf(joint, graphs)
+    return members.map((member, i) => {
+      const worked = this.voices[member]!
+      const blocks = blocksAnew(graphs[i]!, joint.chosen[i]!, likelihoods[i]!)
+      return [member, byOthers(worked.reading, toldAnew(worked, blocks))]
+    })
+  }
+}
+
+/** A canonical order, so that the order in the file says nothing: fewest ways first, then by size and name. */
+function inOrder(members: readonly number[], graphs: readonly VoiceGraph[]): number[] {
+  const ways = graphs.map(graph => graph.ways.reduce((sum, list) => sum + list.length, 0) - graph.figures)
+  const label = (i: number): string => `${graphs[i]!.worked.voice.label} ${graphs[i]!.worked.voice.id}`
+  return [...members].sort(
+    (a, b) =>
+      ways[a]! - ways[b]! || graphs[a]!.figures - graphs[b]!.figures || (label(a) < label(b) ? -1 : label(a) > label(b) ? 1 : a - b),
+  )
+}
+
+/** The voice whose notes lie lowest on the whole. */
+function lowestOf(graphs: readonly VoiceGraph[]): number {
+  let lowest = 0
+  const heights = graphs.map(({ steps }) => {
+    const notes = steps.filter(step => !Number.isNaN(step))
+    return notes.length === 0 ? Infinity : notes.reduce((sum, step) => sum + step, 0) / notes.length
+  })
+  heights.forEach((height, i) => {
+    if (height < heights[lowest]!) lowest = i
+  })
+  return lowest
+}
+
+/** A doubt that the voice alone had, and so much smaller a one now: the others settled it. */
+const SETTLED_FROM = 0.1
+const SETTLED_BY = 0.5
+
+/** Marks what the other voices decided. */
+function byOthers(alone: Reading, reading: Reading): Reading {
+  const signs = reading.signs.map((sign, i): SignReading => {
+    const before = alone.signs[i]!
+    if (sign.decidedBy !== "voice" || sign.number === 0) return sign
+    const overruled = !equals(before.duration, sign.duration)
+    const settled = before.doubt >= SETTLED_FROM && sign.doubt <= SETTLED_BY * before.doubt
+    return overruled || settled ? { ...sign, decidedBy: "others" } : sign
+  })
+  return { ...reading, signs }
+}

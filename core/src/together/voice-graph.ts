@@ -1,0 +1,210 @@
+/**
+ * One voice as a graph for the search over all voices: every way through its lattice, figure by figure, with times as
+ * whole numbers on a scale that all voices share. Costs are what a way costs beyond the voice's own cheapest.
+ */
+import type { Rational } from "../base/index.js"
+import { UNIT } from "../practices/index.js"
+import { ticksOf } from "../reading/choices.js"
+import type { Block, Edge, State } from "../reading/lattice-parts.js"
+import { stepNumber } from "../reading/pitches.js"
+import type { WorkedVoice } from "../reading/read-voice.js"
+import type { Settled } from "../reading/settle.js"
+
+/** Ways through a voice dearer than its cheapest by more than this are not followed. */
+const DEAREST = 7.0473
+
+/** One figure with one duration, between two nodes. */
+export interface Way {
+  readonly to: number
+  /** Index of the figure in its voice. */
+  readonly figure: number
+  /** Time it lasts, on the shared scale. */
+  readonly lasts: number
+  /** What it costs beyond the voice's own cheapest. */
+  readonly cost: number
+  readonly edge: Edge
+  readonly member: number
+}
+
+/** How the time of a stretch is measured: a perfection (or breve), and its first parts, on the shared scale. */
+export interface Grid {
+  readonly strong: number
+  readonly medium: number
+}
+
+export interface VoiceGraph {
+  readonly worked: WorkedVoice
+  /** By node: the ways on. The first node is 0; the last has none. */
+  readonly ways: readonly (readonly Way[])[]
+  /** By node: index of the figure that comes next; the number of figures at the end. */
+  readonly figureAt: readonly number[]
+  readonly figures: number
+  /** By figure: staff steps of its pitch; NaN for rests and unknown pitches. */
+  readonly steps: readonly number[]
+  /** By figure: the grid of its stretch, and whether the stretch begins with it. */
+  readonly grids: readonly Grid[]
+  readonly opens: readonly boolean[]
+  /** Index of the final note, held freely; -1 where the voice closes with a rest. */
+  readonly final: number
+  /** Raw cost of the voice's own cheapest way. */
+  readonly cost: number
+}
+
+/** Times of a stretch on the shared scale: ticks times `num`, over `den`. */
+export interface Scale {
+  readonly num: number
+  readonly den: number
+}
+
+export function graphOf(worked: WorkedVoice, scales: readonly Scale[]): VoiceGraph {
+  return new Builder(worked, scales).build()
+}
+
+class Builder {
+  private readonly ways: Way[][] = [[]]
+  private readonly figureAt: number[] = [0]
+  private cost = 0
+  private last = 0
+
+  constructor(
+    private readonly worked: WorkedVoice,
+    private readonly scales: readonly Scale[],
+  ) {}
+
+  build(): VoiceGraph {
+    const { worked } = this
+    let offset = 0
+    const steps: number[] = []
+    const grids: Grid[] = []
+    const opens: boolean[] = []
+    worked.settled.forEach(({ stretch, blocks }, i) => {
+      const scale = this.scales[i]!
+      const grid = gridOf(worked, stretch.measuring.tempus, stretch.measuring.prolatio, stretch.measuring.modusMinor, scale)
+      for (const figure of stretch.figures) {
+        const pitch = figure.rest ? undefined : figure.note?.pitch
+        steps.push(pitch === undefined ? Number.NaN : stepNumber(pitch))
+        grids.push(grid)
+        opens.push(figure.index === 0)
+      }
+      blocks.forEach((block, at) => this.addBlock(block, offset, scale, at === blocks.length - 1))
+      offset += stretch.figures.length
+    })
+    return {
+      worked,
+      ways: this.ways,
+      figureAt: this.figureAt,
+      figures: offset,
+      steps,
+      grids,
+      opens,
+      final: finalOf(worked),
+      cost: this.cost,
+    }
+  }
+
+  private node(figure: number): number {
+    this.figureAt.push(figure)
+    return this.ways.push([]) - 1
+  }
+
+  /** The states of a block become nodes; the last block of a stretch ends in one, whatever states are left there. */
+  private addBlock({ block, moved = 0 }: Settled, offset: number, scale: Scale, closes: boolean): void {
+    if (block === undefined) throw new Error("the voice was not kept for a reading together")
+    const nodes = new Map<State, number>([[block.start, this.last]])
+    const single = isSingle(block)
+    this.cost += single ? block.end.best + atEnd(block.end) : block.start.bestAfter
+    const endFigure = block.end.node + moved + offset
+    const end = this.node(endFigure)
+    const lastStates = block.nodes.at(-1)!
+    for (const state of closes ? lastStates : [block.end]) nodes.set(state, end)
+    const nodeOf = (state: State): number => {
+      let known = nodes.get(state)
+      if (known === undefined) nodes.set(state, (known = this.node(state.node + moved + offset)))
+      return known
+    }
+    for (const states of block.nodes)
+      for (const state of states)
+        for (const edge of state.out) {
+          const cost = single ? 0 : extraOf(edge)
+          if (cost === undefined || (!single && isTooDear(edge, block))) continue
+          this.addEdge(edge, nodeOf(edge.from), nodeOf(edge.to), Math.max(0, cost), edge.figure + moved + offset, scale)
+        }
+    this.last = end
+  }
+
+  /** A group of semibreves becomes a chain, its price paid with the first. */
+  private addEdge(edge: Edge, from: number, to: number, cost: number, figure: number, scale: Scale): void {
+    let at = from
+    for (let member = 0; member < edge.length; member++) {
+      const next = member === edge.length - 1 ? to : this.node(figure + member + 1)
+      const lasts = Math.round((ticksOf(edge, member) * scale.num) / scale.den)
+      this.ways[at]!.push({ to: next, figure: figure + member, lasts, cost: member === 0 ? cost : 0, edge, member })
+      at = next
+    }
+  }
+}
+
+const atEnd = (state: State): number => (state.bestAfter === Infinity ? 0 : state.bestAfter)
+
+const isSingle = (block: Block): boolean =>
+  block.nodes.every(states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1))
+
+/** What the edge costs beyond the cheapest way on; states that lead nowhere have none. */
+function extraOf({ from, to, cost }: Edge): number | undefined {
+  return to.bestAfter === Infinity || from.bestAfter === Infinity ? undefined : cost + to.bestAfter - from.bestAfter
+}
+
+const isTooDear = ({ from, to, cost }: Edge, { start }: Block): boolean =>
+  from.best + cost + to.bestAfter - start.bestAfter > DEAREST
+
+function finalOf({ settled }: WorkedVoice): number {
+  let count = 0
+  let final = -1
+  for (const { stretch } of settled)
+    for (const figure of stretch.figures) {
+      if (figure.final) final = count
+      count++
+    }
+  return final === count - 1 ? final : -1
+}
+
+function gridOf(
+  { chosen }: WorkedVoice,
+  tempus: 2 | 3,
+  prolatio: 2 | 3,
+  modus: 2 | 3,
+  { num, den }: Scale,
+): Grid {
+  const unit = (UNIT * num) / den
+  if (chosen.practice.unit === "tempus") return { strong: modus * unit, medium: unit }
+  return { strong: tempus * prolatio * unit, medium: prolatio * unit }
+}
+
+/** A scale for each stretch of each voice on which all times are whole numbers (or, under wild proportions, nearly). */
+export function scalesOf(voices: readonly WorkedVoice[], factor: (voice: WorkedVoice) => Rational): Scale[][] {
+  const fractions = voices.map(voice =>
+    voice.settled.map(({ stretch: { measuring } }) => {
+      const by = factor(voice)
+      return { num: by.num * measuring.ratio.den, den: by.den * measuring.ratio.num }
+    }),
+  )
+  let common = 1
+  for (const all of fractions) for (const { den } of all) common = commonMultiple(common, reduced(den))
+  return fractions.map(all => all.map(({ num, den }) => ({ num: num * common, den })))
+}
+
+/** What of a denominator a whole number of ticks does not swallow. */
+function reduced(den: number): number {
+  for (const prime of [2, 2, 2, 2, 3, 3, 5, 7]) if (den % prime === 0) den /= prime
+  return den
+}
+
+const WIDEST = 100_000
+
+function commonMultiple(a: number, b: number): number {
+  let x = a
+  let y = b
+  while (y !== 0) [x, y] = [y, x % y]
+  const multiple = (a / x) * b
+  return multiple > WIDEST ? a : multiple
+}
