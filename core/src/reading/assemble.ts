@@ -109,7 +109,7 @@ function spansOf(cut: Cut, signs: readonly SignReading[], practice: Practice, en
     tempus: stretch.measuring.tempus,
     prolatio: byTempus ? null : stretch.measuring.prolatio,
     from: stretch.from,
-    doubt: stretch.from === "given" ? 0 : 1,
+    doubt: stretch.doubt,
     proportion: stretch.measuring.ratio,
     ...(stretch.sign ? { sign: stretch.sign } : {}),
   }))

@@ -1,4 +1,4 @@
 export * from "./types.js"
 export { readPage, readVoice, rereadVoice } from "./read-voice.js"
 export { explainLong, explainRule, explainShort, sourceOf } from "./explain.js"
-export type { ReadOptions } from "./settings.js"
+export type { Assumed, ReadOptions } from "./settings.js"

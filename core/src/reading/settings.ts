@@ -1,7 +1,14 @@
 /** Which practice a voice is read by, with all its options: given, asked for, or inferred from the signs themselves. */
-import type { Problem } from "../base/index.js"
+import type { Problem, VoiceId } from "../base/index.js"
 import type { FlatSign, LocalShape, Note, Voice } from "../page/index.js"
-import { PRACTICES, practiceNamed, settingsOf, type Practice, type Settings } from "../practices/index.js"
+import {
+  PRACTICES,
+  practiceNamed,
+  settingsOf,
+  type Divisions,
+  type Practice,
+  type Settings,
+} from "../practices/index.js"
 import type { PracticeChoice } from "./types.js"
 
 export interface ReadOptions {
@@ -15,6 +22,19 @@ export interface ReadOptions {
   readonly shapes?: readonly LocalShape[]
   /** Durations an editor fixed, by sign id, in the voice's unit as [num, den]. */
   readonly decisions?: ReadonlyMap<string, readonly [number, number]>
+  /** Practice and mensuration found out for voices that do not say. What the file or `practice` says goes before it. */
+  readonly assumed?: ReadonlyMap<VoiceId, Assumed>
+}
+
+/** What is supposed of a voice that does not say it itself, and how surely (doubt: twice the chance of being wrong). */
+export interface Assumed {
+  readonly practice?: {
+    readonly name: string
+    readonly options?: Readonly<Record<string, string>>
+    readonly doubt: number
+  }
+  /** In force from the beginning; a sign of the voice states over it what it states. */
+  readonly divisions?: Divisions & { readonly doubt: number }
 }
 
 export interface Chosen {
@@ -24,6 +44,8 @@ export interface Chosen {
   readonly problems: readonly Problem[]
   /** Options whose value was inferred from the voice, not stated. */
   readonly inferred: ReadonlySet<string>
+  /** The mensuration supposed until a sign says another. */
+  readonly divisions?: Assumed["divisions"]
 }
 
 /** Practices of the theory that are not read by rules of their own yet, and the one that comes nearest. */
@@ -36,12 +58,14 @@ const NEAREST: Record<string, string> = {
 
 export function choosePractice(voice: Voice, flat: readonly FlatSign[], options: ReadOptions): Chosen {
   const problems: Problem[] = []
+  const assumed = options.assumed?.get(voice.id)
   const said = voice.practice?.name ?? options.practice?.name
   const from = voice.practice ? "given" : options.practice ? "option" : "inferred"
-  const name = said ?? guess(voice, flat)
+  const name = said ?? assumed?.practice?.name ?? guess(voice, flat)
   const found = practiceNamed(name) ?? nearest(name, voice, flat, problems)
   const practice = options.practices?.find(p => p.name === found.name) ?? found
   const wanted = {
+    ...(practiceNamed(assumed?.practice?.name ?? "")?.name === found.name ? assumed?.practice?.options : {}),
     ...voice.practice?.options,
     ...(options.practice && practiceNamed(options.practice.name)?.name === found.name ? options.practice.options : {}),
   }
@@ -51,8 +75,14 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
     practice,
     settings,
     inferred: new Set(Object.keys(stated).filter(name => stated[name] === "infer")),
-    choice: { name: practice.name, options: settings, from, doubt: said === undefined ? 1 : 0 },
+    choice: {
+      name: practice.name,
+      options: settings,
+      from,
+      doubt: said === undefined ? (assumed?.practice?.doubt ?? 1) : 0,
+    },
     problems,
+    divisions: assumed?.divisions,
   }
 }
 

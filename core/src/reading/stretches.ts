@@ -28,6 +28,8 @@ export interface Stretch {
   readonly mensuration: Mensuration
   readonly measuring: Measuring
   readonly from: From
+  /** Of an inferred mensuration: twice the chance that it is wrong. */
+  readonly doubt: number
   readonly sign?: SignId
   readonly figures: DraftFigure[]
   /** Begins after a finis punctorum or a change of colour: not after a sign. */
@@ -84,7 +86,13 @@ class Cutter {
     this.dotsPartOnly = chosen.settings["breveDivision"] !== "two-or-three"
     this.ligatures = new LigatureReader(chosen)
     const usual = this.byTempus ? 3 : 2
-    this.measuring = { modusMaior: 2, modusMinor: usual, tempus: usual, prolatio: 2, ratio: ONE }
+    const { modusMaior, modusMinor, tempus, prolatio } = chosen.divisions ?? {
+      modusMaior: 2,
+      modusMinor: usual,
+      tempus: usual,
+      prolatio: 2,
+    }
+    this.measuring = { modusMaior, modusMinor, tempus, prolatio, ratio: ONE }
     this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
     this.open(undefined, true)
   }
@@ -103,7 +111,8 @@ class Cutter {
     const mensuration = this.byTempus
       ? mensurationByTempus(m.modusMinor, m.tempus)
       : mensurationOf(m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
-    const stretch: Stretch = { mensuration, measuring: m, from: this.from, sign, figures: [], quiet }
+    const doubt = this.from === "given" ? 0 : (this.chosen.divisions?.doubt ?? 1)
+    const stretch: Stretch = { mensuration, measuring: m, from: this.from, doubt, sign, figures: [], quiet }
     if (this.current !== undefined && this.current.figures.length === 0)
       this.stretches[this.stretches.length - 1] = stretch
     else {

@@ -1,0 +1,42 @@
+import { expect, test } from "vitest"
+import { voiceId, type VoiceId } from "../base/index.js"
+import { parseShorthand, type Page } from "../page/index.js"
+import { readPage, type Assumed } from "./index.js"
+
+const DIVISIONS = { modusMaior: 2, modusMinor: 3, tempus: 3, prolatio: 2, doubt: 0.25 } as const
+
+function page(text: string): Page {
+  const read = parseShorthand(text)
+  if (!read.ok) throw new Error(read.problems[0]?.what)
+  return read.value
+}
+const assumed = (of: Page, what: Assumed): ReadonlyMap<VoiceId, Assumed> => new Map([[of.voices[0]!.id, what]])
+const durations = (of: Page, what: Assumed) =>
+  readPage(of, { assumed: assumed(of, what) })[0]!
+    .signs.filter(sign => sign.number > 0)
+    .map(sign => sign.duration.num)
+
+test("a voice without a sign is read by the mensuration that is supposed", () => {
+  const plain = page("voice a black practice=ars-nova(minims=written)\nB c4 S d B e f g L c")
+  expect(durations(plain, { divisions: DIVISIONS }).slice(0, 3)).toEqual([4, 2, 6])
+  const [reading] = readPage(plain, { assumed: assumed(plain, { divisions: DIVISIONS }) })
+  expect(reading!.mensurations[0]).toMatchObject({ modusMinor: 3, tempus: 3, from: "inferred", doubt: 0.25 })
+})
+test("a sign goes before what is supposed; of what it does not state that holds on", () => {
+  const signed = page("voice a black practice=ars-nova(minims=written)\nC B c4 S d e B e L c B c d e L c")
+  const [reading] = readPage(signed, { assumed: assumed(signed, { divisions: DIVISIONS }) })
+  expect(reading!.mensurations).toMatchObject([{ modusMinor: 3, tempus: 2, from: "given", doubt: 0 }])
+})
+test("a practice that is supposed gives way to one that is stated or asked for", () => {
+  const practice = { name: "ars-antiqua", doubt: 0.5 }
+  const bare = page("voice a black\nL c4 B d L e")
+  const asked = readPage(bare, { assumed: assumed(bare, { practice }), practice: { name: "ars-nova" } })
+  expect(asked[0]!.practice).toMatchObject({ name: "ars-nova", from: "option", doubt: 0 })
+  const supposed = readPage(bare, { assumed: assumed(bare, { practice }) })
+  expect(supposed[0]!.practice).toMatchObject({ name: "ars-antiqua", from: "inferred", doubt: 0.5 })
+})
+test("what is supposed of another voice does not matter", () => {
+  const bare = page("voice a black\nL c4 B d L e")
+  const other = new Map([[voiceId("nobody"), { divisions: DIVISIONS }]])
+  expect(readPage(bare, { assumed: other })).toEqual(readPage(bare))
+})
