@@ -1,2 +1,2 @@
 export { counterpointOf, kindOfInterval, MISSED_MEETING } from "./weights.js"
-export type { CounterpointWeights, IntervalCosts, IntervalKind, Strength } from "./weights.js"
+export type { CounterpointWeights, CostsByStrength, IntervalCosts, IntervalKind, PairWeights, Strength } from "./weights.js"

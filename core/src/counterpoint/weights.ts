@@ -3,58 +3,175 @@
  * odds, how much rarer (+) or commoner (-) it is there than between voices laid together at random. All of it stands
  * here; docs/weights.md prints it.
  *
- * Shares of intervals behind the numbers are estimates from memory of the repertory, in the order of the treatises'
- * concords (Ars cantus mensurabilis, c. 1280, IX; De mensurabili musica, c. 1260, IX and XI; for the later periods common
- * practice as summed up in the handbooks); none was counted. Two laws bind them: a perfect concord never speaks against,
- * a second or seventh never for a place; and nothing is asked of parallels before 1400, so nothing is asked of them here.
+ * The shares behind the costs of white notation, and those of voices laid together at random, were counted in two
+ * five-part madrigals of 1582 and made a little less strict for the century before. Those of the older practices are
+ * estimates in the order of their concords (Ars cantus mensurabilis, c. 1280, IX; De mensurabili musica, c. 1260, IX and
+ * XI; for the fourteenth century common practice as the handbooks sum it up). Parallels weigh nothing before 1400 and are
+ * not asked about here.
  */
 
 /** Kinds of interval by the number of steps between the two, octaves taken away. */
 export type IntervalKind = "perfect" | "third" | "fourth" | "sixth" | "discord"
 
-/** Where in its measure the note stands that begins: a perfection (breve from the Ars nova on), its first part, a smaller one. */
+/** Where in its measure the note stands that begins: 2 at a perfection (a breve from the Ars nova on), 1 at its parts, 0 within them. */
 export type Strength = 0 | 1 | 2
 
 export type IntervalCosts = Readonly<Record<IntervalKind, number>>
+/** By strength, weakest first. */
+export type CostsByStrength = readonly [IntervalCosts, IntervalCosts, IntervalCosts]
+
+/** Of two voices: both begin a note, or one begins while the other holds. */
+export interface PairWeights {
+  readonly together: CostsByStrength
+  readonly against: CostsByStrength
+}
 
 export interface CounterpointWeights {
-  /** By strength, weakest first. */
-  readonly costs: readonly [IntervalCosts, IntervalCosts, IntervalCosts]
-  /** Two notes that begin together say so much more than one that begins while the other holds. */
-  readonly together: number
-  /** Between two upper voices so much of it counts: each is made to agree with the lowest first. */
-  readonly upper: number
+  /** With the lowest voice, and between two others. */
+  readonly lowest: PairWeights
+  readonly upper: PairWeights
 }
 
-/** Voices laid together at random: the shares of each kind of interval. */
-const RANDOM: Readonly<Record<IntervalKind, number>> = { perfect: 0.34, third: 0.18, fourth: 0.12, sixth: 0.12, discord: 0.24 }
+type Shares = readonly [perfect: number, third: number, fourth: number, sixth: number, discord: number]
 
-/** Evidence from neighbouring notes is not independent; so much of each counts. */
+const KIND_NAMES: readonly IntervalKind[] = ["perfect", "third", "fourth", "sixth", "discord"]
+
+/** Voices laid together at random (counted). */
+const RANDOM: Shares = [0.31, 0.15, 0.15, 0.12, 0.27]
+
+/** Evidence from neighbouring notes is not independent; so much of each counts (an estimate). */
 const TEMPER = 0.8
 
-function costsOf(shares: Readonly<Record<IntervalKind, number>>): IntervalCosts {
-  const cost = (kind: IntervalKind): number => Math.round(TEMPER * Math.log(RANDOM[kind] / shares[kind]) * 100) / 100
-  return { perfect: cost("perfect"), third: cost("third"), fourth: cost("fourth"), sixth: cost("sixth"), discord: cost("discord") }
+/** `coincidence` is what the mere beginning together, or apart, says beside the interval. */
+function costsOf(shares: Shares, coincidence: number): IntervalCosts {
+  const cost = (i: number): number => Math.round((TEMPER * Math.log(RANDOM[i]! / shares[i]!) + coincidence) * 100) / 100
+  return Object.fromEntries(KIND_NAMES.map((kind, i) => [kind, cost(i)])) as Record<IntervalKind, number>
 }
 
-const shares = (perfect: number, third: number, fourth: number, sixth: number, discord: number) =>
-  costsOf({ perfect, third, fourth, sixth, discord })
+/** Shares by strength, weakest first. */
+const byStrength = ([weak, medium, strong]: readonly [Shares, Shares, Shares], coincidence: number): CostsByStrength => [
+  costsOf(weak, coincidence),
+  costsOf(medium, coincidence),
+  costsOf(strong, coincidence),
+]
 
-/** The fourth a concord, the sixth none; upper voices agree with the tenor, less with each other. */
+/** The fourth a concord, the sixth none; upper voices agree with the tenor first, less with each other. */
 const THIRTEENTH: CounterpointWeights = {
-  costs: [shares(0.4, 0.2, 0.12, 0.1, 0.18), shares(0.48, 0.19, 0.11, 0.08, 0.14), shares(0.72, 0.14, 0.06, 0.03, 0.05)],
-  together: 1.3,
-  upper: 0.4,
+  lowest: {
+    together: byStrength(
+      [
+        [0.42, 0.18, 0.13, 0.1, 0.17],
+        [0.5, 0.18, 0.12, 0.08, 0.12],
+        [0.74, 0.13, 0.06, 0.03, 0.04],
+      ],
+      -0.2,
+    ),
+    against: byStrength(
+      [
+        [0.36, 0.17, 0.14, 0.11, 0.22],
+        [0.42, 0.18, 0.13, 0.1, 0.17],
+        [0.55, 0.16, 0.1, 0.07, 0.12],
+      ],
+      0.1,
+    ),
+  },
+  upper: {
+    together: byStrength(
+      [
+        [0.36, 0.17, 0.14, 0.11, 0.22],
+        [0.42, 0.17, 0.13, 0.1, 0.18],
+        [0.58, 0.15, 0.1, 0.05, 0.12],
+      ],
+      -0.2,
+    ),
+    against: byStrength(
+      [
+        [0.33, 0.16, 0.14, 0.12, 0.25],
+        [0.34, 0.16, 0.14, 0.12, 0.24],
+        [0.4, 0.17, 0.12, 0.09, 0.22],
+      ],
+      0.1,
+    ),
+  },
 }
+
 const FOURTEENTH: CounterpointWeights = {
-  costs: [shares(0.37, 0.2, 0.1, 0.13, 0.2), shares(0.45, 0.22, 0.07, 0.13, 0.13), shares(0.62, 0.22, 0.03, 0.09, 0.04)],
-  together: 1.3,
-  upper: 0.5,
+  lowest: {
+    together: byStrength(
+      [
+        [0.43, 0.24, 0.08, 0.13, 0.12],
+        [0.52, 0.24, 0.06, 0.12, 0.06],
+        [0.62, 0.22, 0.03, 0.1, 0.03],
+      ],
+      -0.2,
+    ),
+    against: byStrength(
+      [
+        [0.36, 0.2, 0.12, 0.13, 0.19],
+        [0.42, 0.2, 0.1, 0.13, 0.15],
+        [0.5, 0.2, 0.08, 0.12, 0.1],
+      ],
+      0.1,
+    ),
+  },
+  upper: {
+    together: byStrength(
+      [
+        [0.37, 0.2, 0.12, 0.13, 0.18],
+        [0.42, 0.2, 0.12, 0.12, 0.14],
+        [0.5, 0.2, 0.1, 0.1, 0.1],
+      ],
+      -0.2,
+    ),
+    against: byStrength(
+      [
+        [0.33, 0.17, 0.14, 0.13, 0.23],
+        [0.34, 0.18, 0.14, 0.13, 0.21],
+        [0.37, 0.18, 0.12, 0.13, 0.2],
+      ],
+      0.1,
+    ),
+  },
 }
+
+/** Beginning together: no discord; beginning against a held note: suspensions and passing notes. */
 const WHITE: CounterpointWeights = {
-  costs: [shares(0.36, 0.26, 0.08, 0.16, 0.14), shares(0.42, 0.3, 0.05, 0.17, 0.06), shares(0.44, 0.32, 0.04, 0.17, 0.03)],
-  together: 1.3,
-  upper: 0.7,
+  lowest: {
+    together: byStrength(
+      [
+        [0.53, 0.35, 0.03, 0.06, 0.03],
+        [0.56, 0.35, 0.02, 0.05, 0.02],
+        [0.58, 0.35, 0.015, 0.04, 0.015],
+      ],
+      -0.4,
+    ),
+    against: byStrength(
+      [
+        [0.45, 0.23, 0.12, 0.08, 0.12],
+        [0.5, 0.2, 0.11, 0.08, 0.11],
+        [0.52, 0.18, 0.09, 0.06, 0.15],
+      ],
+      0.2,
+    ),
+  },
+  upper: {
+    together: byStrength(
+      [
+        [0.32, 0.36, 0.12, 0.17, 0.03],
+        [0.32, 0.36, 0.12, 0.18, 0.02],
+        [0.32, 0.36, 0.12, 0.18, 0.02],
+      ],
+      -0.4,
+    ),
+    against: byStrength(
+      [
+        [0.32, 0.22, 0.19, 0.16, 0.11],
+        [0.34, 0.18, 0.18, 0.17, 0.13],
+        [0.32, 0.18, 0.2, 0.17, 0.13],
+      ],
+      0.2,
+    ),
+  },
 }
 
 const BY_PRACTICE: Readonly<Record<string, CounterpointWeights>> = {

@@ -178,10 +178,9 @@ class Search {
       const graph = graphs[u]!
       const other = graph.steps[graph.figureAt[from.nodes[u]!]! - 1]!
       if (Number.isNaN(other)) continue
-      let one = weights.costs[strength][kindOfInterval(own - other)]
-      if (from.onsets[u] === onset) one *= weights.together
-      if (u !== lowest && v !== lowest) one *= weights.upper
-      cost += one
+      const pair = u === lowest || v === lowest ? weights.lowest : weights.upper
+      const costs = from.onsets[u] === onset ? pair.together : pair.against
+      cost += costs[strength][kindOfInterval(own - other)]
     }
     return cost
   }
