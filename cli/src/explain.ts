@@ -10,7 +10,7 @@ export function explain(file: string, place: string, flags: ReadingFlags, shell:
   const options = readOptions(flags)
   const input = options.ok ? readInput(file) : options
   if (!options.ok || !input.ok) return refuse(input.problems, shell, file)
-  const { page, readings } = readWith(input.value.page, options.value)
+  const { page, readings } = readWith(input.value.page, options.value, flags.alone)
   const id = findSign(page, place)?.id
   const at = readings.findIndex(reading => reading.signs.some(sign => sign.id === id))
   const reading = readings[at]

@@ -39,7 +39,7 @@ function readOne(
 ): number {
   const input = readInput(file)
   if (!input.ok) return unreadable(file, input.problems, count, flags, shell)
-  const whole = readWith(input.value.page, options)
+  const whole = readWith(input.value.page, options, flags.alone)
   const chosen = chooseVoices(whole, flags.voice)
   if (!chosen.ok) return unreadable(file, chosen.problems, count, flags, shell)
   const fit = fitOf(whole.readings)

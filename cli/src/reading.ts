@@ -3,6 +3,7 @@ import type { Command } from "commander"
 import {
   findVoice,
   readPage,
+  readTogether,
   type Page,
   type Problem,
   type Reading,
@@ -40,8 +41,9 @@ export interface PageRead {
   readonly readings: readonly Reading[]
 }
 
-export function readWith(page: Page, options: ReadOptions): PageRead {
-  return { page, readings: readPage(page, options) }
+/** All voices read together, or with `alone` each by itself. */
+export function readWith(page: Page, options: ReadOptions, alone = false): PageRead {
+  return { page, readings: alone ? readPage(page, options) : readTogether(page, options).readings }
 }
 
 /** Only the voices named (by label in any case, or by number); all when none is named. */

@@ -34,7 +34,7 @@ export async function score(file: string, flags: ScoreFlags, shell: Shell): Prom
       file,
     )
   }
-  const { page, readings } = readWith(input.value.page, options.value)
+  const { page, readings } = readWith(input.value.page, options.value, flags.alone)
   const aligned = alignVoices(page, readings)
   const problem = save(flags, await write(aligned, reduction.value), shell)
   if (problem) return refuse([problem], shell, file)

@@ -49,6 +49,9 @@ export type {
   VoiceRival,
 } from "./reading/index.js"
 
+export { readTogether } from "./together/index.js"
+export type { Together } from "./together/index.js"
+
 export { alignVoices, fitOf, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 

@@ -19,7 +19,15 @@ export function explainShort(reading: Reading, sign: SignReading): string {
   const still = sign.number === 0 ? withoutLength(reading, sign) : undefined
   if (still !== undefined) return still
   const older = reading.practice.options["terminology"] === "older" ? olderName(sign) : undefined
-  return explainRule(reading, sign, sign.rule) + (older ? ` The older name is ${older}.` : "")
+  const others = sign.others ? ` ${othersText(sign.others)}` : ""
+  return explainRule(reading, sign, sign.rule) + (older ? ` The older name is ${older}.` : "") + others
+}
+
+/** What the other voices said of it, and what this one would have been by itself. */
+function othersText({ how, voices, alone }: NonNullable<SignReading["others"]>): string {
+  const named = voices.length > 1 ? `${voices.slice(0, -1).join(", ")} and ${voices.at(-1)}` : (voices[0] ?? "the others")
+  const what = how === "meet" ? `It meets ${named} only so` : `It sounds better so with ${named}`
+  return alone === undefined ? `${what}.` : `${what}; by itself it would be read as ${toText(alone)}.`
 }
 
 const DIVISION: Record<number, string> = { 2: "imperfect", 3: "perfect" }
@@ -143,10 +151,11 @@ const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Ma
 /** What would change in this sign if a neighbouring dot, stroke or figure were not there: read again without each. */
 function whatIf(voice: Voice, reading: Reading, sign: SignReading, options: ReadOptions): string[] {
   const lines: string[] = []
+  const alone = byId(readVoice(voice, options)).get(sign.id) ?? sign
   for (const neighbour of neighbours(reading, sign)) {
     const without = readVoice({ ...voice, signs: withoutSign(voice.signs, neighbour.id) }, options)
     const now = byId(without).get(sign.id)
-    if (now === undefined || equals(now.duration, sign.duration)) continue
+    if (now === undefined || equals(now.duration, alone.duration)) continue
     lines.push(
       `Without the ${nameOf(reading, neighbour)} it would last ${durationText(now)}: ${explainShort(without, now)}`,
     )

@@ -45,6 +45,16 @@ export interface SignRival {
   readonly chance: number
 }
 
+/** What other voices said where they decided a sign. */
+export interface OthersReason {
+  /** "meet": the voices meet only so. "sound": they would sound worse with it, at the beginnings that matter, otherwise. */
+  readonly how: "meet" | "sound"
+  /** Labels of those voices. */
+  readonly voices: readonly string[]
+  /** Signs of theirs with which it was heard. */
+  readonly signs: readonly SignId[]
+}
+
 export interface SignReading {
   readonly id: SignId
   /** Position in `Reading.signs`. */
@@ -63,6 +73,8 @@ export interface SignReading {
   readonly also: readonly string[]
   readonly because: readonly SignId[]
   readonly decidedBy: DecidedBy
+  /** With `decidedBy` "others": what they said, and what the voice by itself would have read if that was something else. */
+  readonly others?: OthersReason & { readonly alone?: Rational }
   /** Twice the estimated chance that this duration is wrong, at most 1. */
   readonly doubt: number
   readonly rivals: readonly SignRival[]

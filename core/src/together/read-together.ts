@@ -1,13 +1,14 @@
 /** All voices of a page read together: what one leaves open the others decide, where they can. */
-import { equals, type VoiceId } from "../base/index.js"
-import { counterpointOf } from "../counterpoint/index.js"
+import { equals, type SignId, type VoiceId } from "../base/index.js"
+import { counterpointOf, type CounterpointWeights } from "../counterpoint/index.js"
 import type { Page } from "../page/index.js"
 import { workVoice, toldAnew, type WorkedVoice } from "../reading/read-voice.js"
-import type { Reading, SignReading } from "../reading/index.js"
+import type { OthersReason, Reading, SignReading } from "../reading/types.js"
 import type { ReadOptions } from "../reading/settings.js"
 import { commonUnit } from "../score/units.js"
 import { likelihoodsOf } from "./likelihoods.js"
 import { meetingsOf } from "./meetings.js"
+import { Reasons } from "./reasons.js"
 import { blocksAnew } from "./retell.js"
 import { searchTogether, type Joint } from "./search.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
@@ -74,14 +75,20 @@ class Ensemble {
   search(some: readonly number[]): Searched {
     const members = inOrder(some, this.graphs)
     const graphs = members.map(i => this.graphs[i]!)
-    const practice = this.voices[members[0]!]?.chosen.practice.name ?? ""
     const joint = searchTogether({
       graphs,
-      weights: counterpointOf(practice),
+      weights: this.weightsOf(members),
       lowest: lowestOf(graphs),
       meetings: meetingsOf(graphs),
     })
     return { members, graphs, joint }
+  }
+
+  /** The concords of the practice that most of the voices have; of two with as many, of the first by name. */
+  private weightsOf(members: readonly number[]): CounterpointWeights {
+    const names = members.map(i => this.voices[i]!.chosen.practice.name).sort()
+    const count = (name: string): number => names.filter(other => other === name).length
+    return counterpointOf(names.sort((a, b) => count(b) - count(a))[0] ?? "")
   }
 
   /** The largest number of voices whose finals begin together; those without a final note are counted with them. */
@@ -98,10 +105,11 @@ class Ensemble {
   /** The readings of the voices that were searched. */
   tell({ members, graphs, joint }: Searched): [number, Reading][] {
     const likelihoods = likelihoodsOf(joint, graphs)
+    const reasons = new Reasons(graphs, joint, this.weightsOf(members), lowestOf(graphs))
     return members.map((member, i) => {
       const worked = this.voices[member]!
       const blocks = blocksAnew(graphs[i]!, joint.chosen[i]!, likelihoods[i]!)
-      return [member, byOthers(worked.reading, toldAnew(worked, blocks))]
+      return [member, byOthers(worked.reading, toldAnew(worked, blocks), () => reasons.of(i))]
     })
   }
 }
@@ -134,13 +142,21 @@ const SETTLED_FROM = 0.1
 const SETTLED_BY = 0.5
 
 /** Marks what the other voices decided. */
-function byOthers(alone: Reading, reading: Reading): Reading {
+function byOthers(
+  alone: Reading,
+  reading: Reading,
+  reasons: () => ReadonlyMap<SignId, OthersReason>,
+): Reading {
+  let known: ReadonlyMap<SignId, OthersReason> | undefined
   const signs = reading.signs.map((sign, i): SignReading => {
     const before = alone.signs[i]!
     if (sign.decidedBy !== "voice" || sign.number === 0) return sign
     const overruled = !equals(before.duration, sign.duration)
     const settled = before.doubt >= SETTLED_FROM && sign.doubt <= SETTLED_BY * before.doubt
-    return overruled || settled ? { ...sign, decidedBy: "others" } : sign
+    if (!overruled && !settled) return sign
+    const reason = (known ??= reasons()).get(sign.id)
+    if (reason === undefined) return sign
+    return { ...sign, decidedBy: "others", others: { ...reason, ...(overruled ? { alone: before.duration } : {}) } }
   })
   return { ...reading, signs }
 }

@@ -108,10 +108,15 @@ function signJson(reading: Reading, sign: SignReading, place: string): Json {
     rivals: sign.rivals.map(rival => rivalJson(reading, sign, rival)),
     ...(sign.also.length > 0 ? { also: sign.also } : {}),
     ...(plica ? { plica: { duration: plica.duration && toText(plica.duration), pitch: plica.pitch } } : {}),
+    ...(sign.others === undefined ? {} : { others: othersJson(sign.others) }),
     ...(sign.held ? { held: true } : {}),
     ...(sign.takenFor === undefined ? {} : { takenFor: sign.takenFor }),
     ...(sign.rulesSay === undefined ? {} : { rulesSay: toText(sign.rulesSay) }),
   }
+}
+
+function othersJson({ how, voices, signs, alone }: NonNullable<SignReading["others"]>): Json {
+  return { how, voices, signs, ...(alone === undefined ? {} : { alone: toText(alone) }) }
 }
 
 function rivalJson(reading: Reading, sign: SignReading, rival: SignRival): Json {

@@ -1,0 +1,117 @@
+/** Why the other voices decided a sign: because they meet only so, or because it sounds only so. */
+import type { SignId } from "../base/index.js"
+import { kindOfInterval, type CounterpointWeights } from "../counterpoint/index.js"
+import { ticksOf } from "../reading/choices.js"
+import type { Settled } from "../reading/settle.js"
+import type { OthersReason } from "../reading/types.js"
+import { strengthOf, type Joint } from "./search.js"
+import type { VoiceGraph } from "./voice-graph.js"
+
+export class Reasons {
+  /** By voice and figure: when it begins; one more at the end. */
+  private readonly onsets: readonly (readonly number[])[]
+  private readonly ids: readonly (readonly SignId[])[]
+
+  constructor(
+    private readonly graphs: readonly VoiceGraph[],
+    private readonly joint: Joint,
+    private readonly weights: CounterpointWeights,
+    private readonly lowest: number,
+  ) {
+    this.onsets = joint.chosen.map(ways => {
+      let time = 0
+      return [0, ...ways.map(way => (time += way.lasts))]
+    })
+    this.ids = graphs.map(({ worked }) => worked.cut.stretches.flatMap(({ figures }) => figures.map(one => one.id)))
+  }
+
+  /** For each figure of voice `v` that the voice alone would have, or might have, read otherwise: what the others say. */
+  of(v: number): ReadonlyMap<SignId, OthersReason> {
+    const found = new Map<SignId, OthersReason>()
+    let first = 0
+    for (const { blocks } of this.graphs[v]!.worked.settled)
+      for (const block of blocks) {
+        this.ofBlock(v, block, first, found)
+        first += block.decisions.length
+      }
+    return found
+  }
+
+  private ofBlock(v: number, block: Settled, first: number, found: Map<SignId, OthersReason>): void {
+    const chosen = this.joint.chosen[v]!
+    const alone = block.decisions.map(one => one.ticks)
+    for (const changes of [[], ...block.paths.map(path => path.changes)]) {
+      const ticks = alone.slice()
+      for (const [at, changed] of changes) ticks[at] = changed
+      const other = ticks.map((one, i) => this.lasting(v, first + i, one))
+      const differing = other.flatMap((lasts, i) => (lasts === chosen[first + i]!.lasts ? [] : [first + i]))
+      if (differing.length === 0) continue
+      const reason = this.reasonAgainst(v, first, other, differing)
+      for (const figure of differing) if (!found.has(this.ids[v]![figure]!)) found.set(this.ids[v]![figure]!, reason)
+    }
+  }
+
+  /** So many ticks on the shared scale. */
+  private lasting(v: number, figure: number, ticks: number): number {
+    const way = this.joint.chosen[v]![figure]!
+    const own = ticksOf(way.edge, way.member)
+    return own === ticks ? way.lasts : Math.round((ticks * way.lasts) / own)
+  }
+
+  private reasonAgainst(v: number, first: number, other: readonly number[], differing: readonly number[]): OthersReason {
+    const chosen = this.joint.chosen[v]!
+    const length = other.reduce((sum, lasts, i) => sum + lasts - chosen[first + i]!.lasts, 0)
+    if (length !== 0)
+      return { how: "meet", voices: this.graphs.flatMap(({ worked }, u) => (u === v ? [] : [worked.voice.label])), signs: [] }
+    return this.bestSounding(v, first, other, differing)
+  }
+
+  /** The voice with which it sounds worst when read otherwise. */
+  private bestSounding(v: number, first: number, other: readonly number[], differing: readonly number[]): OthersReason {
+    let best = { gain: -Infinity, u: -1, sign: "" as SignId }
+    for (let u = 0; u < this.graphs.length; u++) {
+      if (u === v) continue
+      let gain = 0
+      let sign: SignId | undefined
+      let time = this.onsets[v]![first]!
+      for (let i = 0; first + i < this.graphs[v]!.figures && i <= other.length; i++) {
+        const figure = first + i
+        const own = this.onsets[v]![figure]!
+        if (time !== own) {
+          gain += this.cost(v, u, figure, time) - this.cost(v, u, figure, own)
+          sign ??= this.soundingAt(u, own)
+        }
+        if (i < other.length) time += other[i]!
+      }
+      if (gain > best.gain) best = { gain, u, sign: sign ?? this.soundingAt(u, this.onsets[v]![differing[0]!]!)! }
+    }
+    const { u, sign } = best
+    return { how: "sound", voices: u < 0 ? [] : [this.graphs[u]!.worked.voice.label], signs: sign === undefined ? [] : [sign] }
+  }
+
+  private cost(v: number, u: number, figure: number, time: number): number {
+    const at = this.figureAt(u, time)
+    const steps = this.graphs[v]!.steps[figure]! - (this.graphs[u]!.steps[at] ?? Number.NaN)
+    if (Number.isNaN(steps)) return 0
+    const pair = u === this.lowest || v === this.lowest ? this.weights.lowest : this.weights.upper
+    const costs = this.onsets[u]![at] === time ? pair.together : pair.against
+    return costs[strengthOf(this.graphs[v]!, figure, time)][kindOfInterval(steps)]
+  }
+
+  private soundingAt(u: number, time: number): SignId | undefined {
+    return this.ids[u]![this.figureAt(u, time)]
+  }
+
+  /** The figure of voice `u` that lasts at the time. */
+  private figureAt(u: number, time: number): number {
+    const onsets = this.onsets[u]!
+    let low = 0
+    let high = onsets.length - 1
+    while (high - low > 1) {
+      const middle = (low + high) >> 1
+      if (onsets[middle]! <= time) low = middle
+      else high = middle
+    }
+    return low
+  }
+}
