@@ -1,0 +1,205 @@
+/**
+ * A series followed through a voice, statement after statement, slips allowed: the cheapest way to tell the voice as
+ * "the same again", found by going through all ways at once that stay near the best one.
+ */
+import { mismatch, type Token, type View } from "./views.js"
+
+/** What every sign of a statement costs, in bits: first what is as expected, then the slips. The document is search.ts. */
+export const PRICES = {
+  same: 0.08,
+  /** A dot, a colour, an accidental, the length of a rest's stroke is another. */
+  detail: 4,
+  /** Another level, pitch or duration; beside its own literal bits. */
+  other: 5,
+  /** A rest for a note or a note for a rest; beside its own literal bits. */
+  kind: 8,
+  missing: 7,
+  /** Beside its own literal bits. */
+  extra: 7,
+  /** A statement has another shift than the one before it. */
+  shift: 5,
+}
+
+export interface Template {
+  readonly tokens: readonly Token[]
+  /** What it costs to tell the series once. */
+  readonly bits: number
+}
+
+/** One step of the way: a sign at its place, a sign too many before a place (`extra`), or a place without a sign. */
+export interface Step {
+  /** Token of the view, or -1 where one is missing. */
+  readonly token: number
+  /** Place counted on through all statements: statement number times length, plus place. */
+  readonly at: number
+  readonly extra: boolean
+  readonly shift: number
+}
+
+export interface Way {
+  /** Bits for the statements together with what is left over behind them. */
+  readonly bits: number
+  /** Token behind the last one that belongs to a statement. */
+  readonly end: number
+  readonly steps: readonly Step[]
+}
+
+/** Signs missing or too many, one against the other, that are followed at once. */
+const REACH = 4
+const WIDTH = 2 * REACH + 1
+const [MATCH, EXTRA, MISSING, SHIFTED] = [1, 2, 3, 4]
+
+/** Follows the series from token `from`, at most to `to`. Time: tokens times a small constant times the shifts. */
+export function follow(
+  view: View,
+  template: Template,
+  literal: Float64Array,
+  [from, to]: readonly [number, number],
+  shifts: readonly number[],
+): Way {
+  return new Follower(view, template, literal, [from, to], shifts).way()
+}
+
+/**
+ * Row r: r tokens are told. A state of a row is its drift (places passed less tokens told) and the shift in force.
+ * Only drifts near that of the row's best state are kept: `centre` is the middle one.
+ */
+class Follower {
+  private readonly rows: number
+  private readonly period: number
+  private readonly stride: number
+  private readonly cost: Float64Array
+  private readonly back: Uint8Array
+  private readonly centre: Int32Array
+
+  constructor(
+    private readonly view: View,
+    private readonly template: Template,
+    private readonly literal: Float64Array,
+    private readonly range: readonly [number, number],
+    private readonly shifts: readonly number[],
+  ) {
+    this.rows = range[1] - range[0]
+    this.period = template.tokens.length
+    this.stride = WIDTH * shifts.length
+    this.cost = new Float64Array((this.rows + 1) * this.stride).fill(Infinity)
+    this.back = new Uint8Array((this.rows + 1) * this.stride)
+    this.centre = new Int32Array(this.rows + 1)
+  }
+
+  way(): Way {
+    this.cost[this.cell(0, 0, 0)] = 0
+    this.withinRow(0)
+    for (let row = 0; row < this.rows; row++) {
+      this.nextRow(row)
+      this.withinRow(row + 1)
+    }
+    const { row, bits } = this.bestEnd()
+    return { bits, end: this.range[0] + row, steps: this.stepsTo(row) }
+  }
+
+  private cell(row: number, drift: number, shift: number): number {
+    return row * this.stride + (drift - this.centre[row]! + REACH) * this.shifts.length + shift
+  }
+  private reaches(row: number, drift: number): boolean {
+    return Math.abs(drift - this.centre[row]!) <= REACH && row + drift >= 0
+  }
+
+  /** Tells one token more: at its place, or as one too many. */
+  private nextRow(row: number): void {
+    this.centre[row + 1] = this.bestDrift(row)
+    const centre = this.centre[row]!
+    const token = this.view.tokens[this.range[0] + row]!
+    const literal = this.literal[this.range[0] + row]!
+    for (let drift = centre - REACH; drift <= centre + REACH; drift++) {
+      if (row + drift < 0) continue
+      const wanted = this.template.tokens[(row + drift) % this.period]!
+      for (let shift = 0; shift < this.shifts.length; shift++) {
+        const before = this.cost[this.cell(row, drift, shift)]!
+        if (before === Infinity) continue
+        const price = priceOf(mismatch(this.view.by, wanted, token, this.shifts[shift]!), literal)
+        this.offer(row + 1, drift, shift, before + price, MATCH)
+        this.offer(row + 1, drift - 1, shift, before + PRICES.extra + literal, EXTRA)
+      }
+    }
+  }
+
+  /** Leaves out places; at the beginning of a statement, changes the shift. */
+  private withinRow(row: number): void {
+    const centre = this.centre[row]!
+    for (let drift = centre - REACH; drift <= centre + REACH; drift++) {
+      if (row + drift < 0) continue
+      if ((row + drift) % this.period === 0) this.changeShift(row, drift)
+      for (let shift = 0; shift < this.shifts.length; shift++) {
+        const before = this.cost[this.cell(row, drift, shift)]!
+        if (before < Infinity) this.offer(row, drift + 1, shift, before + PRICES.missing, MISSING)
+      }
+    }
+  }
+
+  private changeShift(row: number, drift: number): void {
+    let best = 0
+    for (let shift = 1; shift < this.shifts.length; shift++)
+      if (this.cost[this.cell(row, drift, shift)]! < this.cost[this.cell(row, drift, best)]!) best = shift
+    const price = this.cost[this.cell(row, drift, best)]! + PRICES.shift
+    for (let shift = 0; shift < this.shifts.length; shift++)
+      if (shift !== best) this.offer(row, drift, shift, price, SHIFTED + best)
+  }
+
+  private offer(row: number, drift: number, shift: number, cost: number, how: number): void {
+    if (!this.reaches(row, drift)) return
+    const cell = this.cell(row, drift, shift)
+    if (cost >= this.cost[cell]!) return
+    this.cost[cell] = cost
+    this.back[cell] = how
+  }
+
+  private bestDrift(row: number): number {
+    return this.bestIn(row).drift
+  }
+  private bestIn(row: number): { drift: number; shift: number; cost: number } {
+    let best = row * this.stride
+    for (let cell = best + 1; cell < (row + 1) * this.stride; cell++)
+      if (this.cost[cell]! < this.cost[best]!) best = cell
+    const at = best - row * this.stride
+    const drift = Math.floor(at / this.shifts.length) - REACH + this.centre[row]!
+    return { drift, shift: at % this.shifts.length, cost: this.cost[best]! }
+  }
+
+  /** Where it is cheaper to tell the rest sign by sign. */
+  private bestEnd(): { row: number; bits: number } {
+    let [row, bits, rest] = [this.rows, Infinity, 0]
+    for (let at = this.rows; at >= 0; at--) {
+      const total = this.bestIn(at).cost + rest
+      if (total < bits) [row, bits] = [at, total]
+      if (at > 0) rest += this.literal[this.range[0] + at - 1]!
+    }
+    return { row, bits }
+  }
+
+  private stepsTo(end: number): Step[] {
+    const steps: Step[] = []
+    let row = end
+    let { drift, shift } = this.bestIn(end)
+    while (row > 0 || drift !== 0) {
+      const how = this.back[this.cell(row, drift, shift)]!
+      if (how >= SHIFTED) {
+        shift = how - SHIFTED
+        continue
+      }
+      if (how === 0) break
+      if (how !== MISSING) row--
+      if (how === EXTRA) drift++
+      if (how === MISSING) drift--
+      const token = how === MISSING ? -1 : this.range[0] + row
+      steps.push({ token, at: row + drift, extra: how === EXTRA, shift: this.shifts[shift]! })
+    }
+    return steps.reverse()
+  }
+}
+
+function priceOf(apart: 0 | 1 | 2 | 3, literal: number): number {
+  if (apart === 0) return PRICES.same
+  if (apart === 1) return PRICES.detail
+  return literal + (apart === 2 ? PRICES.other : PRICES.kind)
+}
