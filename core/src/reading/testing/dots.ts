@@ -25,10 +25,10 @@ export interface Scribe {
   readonly random: Random
 }
 
-/** Lays marks into the phrase; false when no marks make it readable. What follows the phrase is taken for a rest of `closing` level. */
-export function writeMarks(phrase: readonly Draft[], scribe: Scribe): boolean {
+/** Lays marks into the phrase, but for the level excepted; false when no marks make it readable. What follows the phrase is taken for a rest of `closing` level. */
+export function writeMarks(phrase: readonly Draft[], scribe: Scribe, except?: number): boolean {
   const levels = scribe.measure.groups ? scribe.measure.perfect.filter(k => k < 2) : scribe.measure.perfect
-  return levels.toReversed().every(level => new LevelMarks(phrase, level, scribe).write())
+  return levels.toReversed().every(level => level === except || new LevelMarks(phrase, level, scribe).write())
 }
 
 interface Place {

@@ -27,6 +27,8 @@ export interface Draft {
   readonly carried: boolean
   /** Ticks of the semibreves of a group. */
   readonly members?: readonly number[]
+  /** No dot parts the group from another such group beside it. */
+  readonly loose?: boolean
   /** Units of level k lost to what follows, and to what precedes. */
   post: readonly number[]
   ante: readonly number[]

@@ -21,6 +21,8 @@ export interface Habits {
   readonly shortRest: number
   /** A level is not divided further with this chance, rising towards the small notes. */
   readonly small: number
+  /** Share of breves that are not divided into a group of semibreves (0.55). */
+  readonly single?: number
 }
 
 export class Filler {
@@ -212,7 +214,7 @@ export class Filler {
 
   private breve(): void {
     const { groups } = this.m
-    const single = this.needs === BREVIS || this.random.chance(0.55)
+    const single = this.needs === BREVIS || this.random.chance(this.habits.single ?? 0.55)
     if (single) return void this.put(draft(BREVIS, this.full(BREVIS), { rest: this.random.chance(this.habits.rest) }))
     const members = groups!.shares(Number(this.random.weighted(groups!.weights)))
     this.put(draft(BREVIS, this.full(BREVIS), { members }))

@@ -21,7 +21,7 @@ export interface Kind {
   /** Divisions as the page states them; undefined where it states none. */
   readonly sign: { readonly divisions: Divisions; readonly strokes?: 1 } | undefined
 }
-type Divisions = readonly [2 | 3, 2 | 3, 2 | 3, 2 | 3]
+export type Divisions = readonly [2 | 3, 2 | 3, 2 | 3, 2 | 3]
 
 const equal = (size: number, breve: number): number[] => Array.from({ length: size }, () => breve / size)
 /** Two on a perfect breve are minor and maior; all other groups are even (the default of every practice here). */
@@ -63,14 +63,15 @@ function antiqua(options: Readonly<Record<string, string>>, weights: Readonly<Re
 }
 
 /** Plain semibreves without minims, c. 1315-25. */
-function early(random: Random): Kind {
-  const divisions = random.of<Divisions>([
+function early(random: Random, wanted: Divisions | undefined): Kind {
+  const usual: Divisions[] = [
     [2, 2, 3, 2],
     [2, 2, 2, 2],
     [2, 3, 2, 2],
     [2, 3, 3, 2],
     [2, 3, 2, 3],
-  ])
+  ]
+  const divisions = wanted ?? random.of(usual)
   const measure = measureOf(divisions)
   const breve = measure.full[2]!
   const weights = { "2": 4, "3": 4, "4": 3, "5": 1, "6": 1 }
@@ -85,7 +86,7 @@ function early(random: Random): Kind {
   }
 }
 
-function mensural(random: Random, practice: "ars-nova" | "white"): Kind {
+function mensural(random: Random, practice: "ars-nova" | "white", wanted: Divisions | undefined): Kind {
   const nova: Divisions[] = [
     [2, 2, 3, 2],
     [2, 2, 2, 3],
@@ -103,8 +104,9 @@ function mensural(random: Random, practice: "ars-nova" | "white"): Kind {
     [2, 2, 3, 3],
     [2, 2, 3, 2],
   ]
-  const divisions = random.of(practice === "white" ? late : nova)
-  const cut = practice === "white" && divisions[2] === 2 && divisions[3] === 2 && random.chance(0.4)
+  const divisions = wanted ?? random.of(practice === "white" ? late : nova)
+  const cut =
+    wanted === undefined && practice === "white" && divisions[2] === 2 && divisions[3] === 2 && random.chance(0.4)
   return {
     practice,
     options: practice === "white" ? {} : { minims: "written" },
@@ -115,9 +117,10 @@ function mensural(random: Random, practice: "ars-nova" | "white"): Kind {
   }
 }
 
-export function kindOf(practice: LawfulPractice, random: Random): Kind {
+/** A kind of voice of the practice; its divisions are drawn where none are wanted (in Ars antiqua they are always the same). */
+export function kindOf(practice: LawfulPractice, random: Random, wanted?: Divisions): Kind {
   if (practice === "ars-antiqua") return antiqua({ breveDivision: "two-or-three" }, { "2": 3, "3": 2 })
   if (practice === "divided-breves")
     return antiqua({ breveDivision: "equal" }, { "2": 3, "3": 3, "4": 2, "5": 1, "6": 1, "7": 0.3 })
-  return practice === "ars-nova-early" ? early(random) : mensural(random, practice)
+  return practice === "ars-nova-early" ? early(random, wanted) : mensural(random, practice, wanted)
 }

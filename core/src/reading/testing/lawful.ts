@@ -10,7 +10,7 @@ import { BREVIS, draft, LONGA, type Draft } from "./drafts.js"
 import { Filler } from "./fill.js"
 import { kindOf, LAWFUL_PRACTICES, type Kind, type LawfulPractice } from "./kinds.js"
 import { randomFrom, type Random } from "./random.js"
-import { Writer } from "./written.js"
+import { Writer, type Hand } from "./written.js"
 
 export { LAWFUL_PRACTICES, type LawfulPractice } from "./kinds.js"
 
@@ -45,19 +45,7 @@ export function lawfulVoice(seed: number, options: LawfulOptions = {}): LawfulVo
   const kind = kindOf(practice, random)
   const label = options.label ?? "cantus"
   const texted = options.texted ?? random.chance(0.7)
-  const writer = new Writer({
-    prefix: `${label.replaceAll(/\W/g, "")}.`,
-    random,
-    texted,
-    ink: kind.notation === "white" ? "black" : "red",
-    strokes: kind.practice === "ars-antiqua",
-    ratio: kind.sign?.strokes ? ratio(2) : ONE,
-    ligatures: texted ? 0.08 : 0.2,
-    spacesOf: one => spacesOf(one, kind),
-    loosePairs: practice === "ars-antiqua",
-    fencedFrom: practice === "divided-breves" ? 4 : 10,
-    careless: options.careless ?? 0,
-  })
+  const writer = new Writer(handOf(kind, { practice, label, texted, careless: options.careless ?? 0, random }))
   writer.signs.push({ kind: "clef", id: writer.id(), shape: "C", line: 3, initial: true })
   if (kind.sign) writer.signs.push(signOf(kind, writer.id()))
   const walls: SignId[] = []
@@ -75,13 +63,40 @@ export function lawfulVoice(seed: number, options: LawfulOptions = {}): LawfulVo
   return { practice, voice, durations: writer.durations, walls }
 }
 
+/** How a voice of this kind is written. */
+export function handOf(
+  kind: Kind,
+  voice: {
+    readonly practice: LawfulPractice
+    readonly label: string
+    readonly texted: boolean
+    readonly careless: number
+    readonly random: Random
+  },
+): Hand {
+  return {
+    prefix: `${voice.label.replaceAll(/\W/g, "")}.`,
+    random: voice.random,
+    texted: voice.texted,
+    ink: kind.notation === "white" ? "black" : "red",
+    strokes: kind.practice === "ars-antiqua",
+    ratio: kind.sign?.strokes ? ratio(2) : ONE,
+    ligatures: voice.texted ? 0.08 : 0.2,
+    spacesOf: one => spacesOf(one, kind),
+    loosePairs: voice.practice === "ars-antiqua",
+    fencedFrom: voice.practice === "divided-breves" ? 4 : 10,
+    careless: voice.careless,
+  }
+}
+
 /** Length in spaces of a rest of breves; by its name where that leaves no choice. */
 function spacesOf(one: Draft, kind: Kind): number {
   if (one.level > BREVIS) return 0
   return Math.round(one.ticks / kind.measure.full[BREVIS]!)
 }
 
-function signOf(kind: Kind, id: SignId): MensurationSign {
+/** The sign at the head of a voice of a kind that has one. */
+export function signOf(kind: Kind, id: SignId): MensurationSign {
   const [modusMaior, modusMinor, tempus, prolatio] = kind.sign!.divisions
   const { strokes } = kind.sign!
   return {
@@ -99,22 +114,26 @@ function signOf(kind: Kind, id: SignId): MensurationSign {
 }
 
 /** The level whose spans a phrase counts: the largest perfect one, or the breve. */
-function topOf(kind: Kind): number {
+export function topOf(kind: Kind): number {
   return kind.measure.perfect[0] ?? (kind.measure.groups ? LONGA : BREVIS)
 }
 
-function phrase(kind: Kind, random: Random): readonly Draft[] {
-  const level = topOf(kind)
-  const scribe: Scribe = {
+export function scribeOf(kind: Kind, random: Random): Scribe {
+  return {
     measure: kind.measure,
     firstImperfect: kind.practice === "white" ? [] : [LONGA],
     likeProtectsParts: kind.practice === "white",
     strokes: kind.practice === "ars-antiqua",
     random,
   }
+}
+
+/** A phrase of so many spans of the level (three to seven); it begins with a figure of the level and fills them exactly. */
+export function phrase(kind: Kind, random: Random, level = topOf(kind), spans?: number): readonly Draft[] {
+  const scribe = scribeOf(kind, random)
   for (let i = 0; i < TRIES; i++) {
-    const drafts = new Filler(kind.measure, kind.habits, random).phrase(level, 3 + random.below(5))
+    const drafts = new Filler(kind.measure, kind.habits, random).phrase(level, spans ?? 3 + random.below(5))
     if (drafts !== undefined && writeMarks(drafts, scribe)) return drafts
   }
-  return [0, 1].map(() => draft(level, kind.measure.full[level]!))
+  return Array.from({ length: spans ?? 2 }, () => draft(level, kind.measure.full[level]!))
 }

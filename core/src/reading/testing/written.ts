@@ -32,6 +32,8 @@ export interface Hand {
   readonly fencedFrom: number
   /** Chance that a division that is needed is left out. */
   readonly careless: number
+  /** Pitches of the voice by the order of its notes and rests; a walk up and down when absent. */
+  readonly pitches?: readonly (Pitch | undefined)[]
 }
 
 const STEPS: readonly Step[] = ["c", "d", "e", "f", "g", "a", "b"]
@@ -66,7 +68,12 @@ export class Writer {
   private serial = 0
   private inLine = 0
 
-  constructor(private readonly hand: Hand) {}
+  constructor(private hand: Hand) {}
+
+  /** From here on something is written otherwise. */
+  turn(change: Partial<Hand>): void {
+    this.hand = { ...this.hand, ...change }
+  }
 
   id(): SignId {
     return signId(`${this.hand.prefix}${++this.serial}`)
@@ -179,11 +186,13 @@ export class Writer {
 
   /** Semibreves on one breve. */
   private group(one: Draft, members: readonly number[]): SignId {
-    const bound = members.length === 2 && this.hand.random.chance(this.hand.ligatures)
+    const bound = members.length === 2 && !one.loose && this.hand.random.chance(this.hand.ligatures)
     const large = members.length >= this.hand.fencedFrom
-    const bearing = bound || (large && this.isFenced(one)) ? 0.1 : large ? 1 : 0.3
+    const plain = bound || (large && this.isFenced(one)) ? 0.1 : large ? 1 : 0.3
+    // Words must not tell where a loose group begins.
+    const bearing = one.loose ? 0.5 : plain
     const notes = members.map((ticks, n) =>
-      this.note(SEMIBREVIS, ticks, one, n === 0 ? Math.max(bearing, SYLLABIC) : bearing),
+      this.note(SEMIBREVIS, ticks, one, n === 0 && !one.loose ? Math.max(bearing, SYLLABIC) : bearing),
     )
     if (bound) this.signs.push({ kind: "ligature", id: this.id(), members: notes })
     else this.signs.push(...notes)
@@ -194,6 +203,7 @@ export class Writer {
   private isFenced(one: Draft | undefined): boolean {
     return (
       one?.members !== undefined &&
+      !one.loose &&
       one.members.length >= this.hand.fencedFrom &&
       (!this.hand.texted || one.members.length % 2 === 1)
     )
@@ -202,6 +212,7 @@ export class Writer {
   /** A dot parts semibreves from a group that follows, most of the time or always. */
   private mustPart(drafts: readonly Draft[], i: number): boolean {
     const [one, next] = [drafts[i]!, drafts[i + 1]]
+    if (one.loose && next?.loose) return false
     if (this.isFenced(one) || this.isFenced(next)) return true
     if (one.members === undefined || next?.members === undefined) return false
     if (!this.hand.loosePairs || !this.hand.random.chance(0.3)) return true
@@ -211,7 +222,10 @@ export class Writer {
     return drafts.slice(from, to + 1).some(group => group.members!.length !== 2)
   }
 
+  /** The pitch of the note that was counted last. */
   private pitch(): Pitch {
+    const given = this.hand.pitches?.[this.durations.size - 1]
+    if (given !== undefined) return given
     this.height = Math.max(26, Math.min(37, this.height + this.hand.random.below(5) - 2))
     return { step: STEPS[this.height % 7]!, octave: Math.floor(this.height / 7) }
   }

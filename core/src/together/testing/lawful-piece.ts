@@ -1,0 +1,71 @@
+/**
+ * For tests: invented pieces in which every voice obeys its rules and the voices sound together as those of their time
+ * do. The rhythm of all voices is laid out first, then the pitches are chosen; the figures are written down last.
+ * Nothing here looks at how a reader decides. The same seed gives the same piece.
+ */
+import { leastCommonMultiple } from "../../base/index.js"
+import { LAWFUL_PRACTICES, type Kind, type LawfulPractice } from "../../reading/testing/kinds.js"
+import { randomFrom, type Random } from "../../reading/testing/random.js"
+import { kindsFor, singers, slowed, spanLevel, type Singer } from "./ensemble.js"
+import { finalOf, lengthOf, rhythm } from "./rhythm.js"
+import { writePiece, type LawfulPiece, type VoicePlan } from "./writing.js"
+
+export type { LawfulPiece } from "./writing.js"
+export { LAWFUL_PRACTICES, type LawfulPractice } from "../../reading/testing/kinds.js"
+
+export interface PieceOptions {
+  /** Drawn from the seed when absent. */
+  readonly practice?: LawfulPractice
+  /** 2 to 8 (3). */
+  readonly voices?: number
+  /** About so many notes and rests in a voice that is no slow one (60). */
+  readonly notes?: number
+  /** Chance that a division that is needed is left out (0). */
+  readonly careless?: number
+  /** Share of phrases whose signs allow two readings, where the voice's own mensuration has such (0). */
+  readonly doubtful?: number
+  /** Voices in different mensurations of the same minim (false); in Ars antiqua there is but one. */
+  readonly mixed?: boolean
+}
+
+/** A voice before it has its rhythm. */
+export interface Part {
+  readonly singer: Singer
+  readonly kind: Kind
+  /** Phrases are whole spans of this level. */
+  readonly level: number
+}
+
+export function lawfulPiece(seed: number, options: PieceOptions = {}): LawfulPiece {
+  const random = randomFrom(seed)
+  const practice = options.practice ?? random.of(LAWFUL_PRACTICES)
+  const parts = partsOf(practice, options, random)
+  const ticks = commonLength(parts, options.notes ?? 60, random)
+  const plans = parts.map((part): VoicePlan => {
+    const made = rhythm(part.kind, part.level, ticks, options.doubtful ?? 0, random)
+    return { ...part, segments: [...made.phrases, [finalOf(made)]].map(drafts => ({ drafts })) }
+  })
+  const title = `Invented piece ${seed} (${practice})`
+  return writePiece(plans, { practice, title, careless: options.careless ?? 0, random })
+}
+
+/** The voices, the one that carries the others first. */
+export function partsOf(
+  practice: LawfulPractice,
+  options: Pick<PieceOptions, "voices" | "mixed">,
+  random: Random,
+): readonly Part[] {
+  const count = Math.max(2, Math.min(8, Math.trunc(options.voices ?? 3)))
+  const kinds = kindsFor(practice, count, options.mixed ?? false, random)
+  return singers(practice, count, random).map((singer, i) => {
+    const kind = singer.slow ? slowed(kinds[i]!) : kinds[i]!
+    return { singer, kind, level: spanLevel(kind, singer.slow) }
+  })
+}
+
+/** Ticks in which a voice that is not slow has so many notes, and in which every voice has whole spans. */
+export function commonLength(parts: readonly Part[], notes: number, random: Random): number {
+  const lively = parts.find(part => !part.singer.slow) ?? parts[0]!
+  const common = parts.map(({ kind, level }) => kind.measure.full[level]!).reduce(leastCommonMultiple)
+  return Math.max(1, Math.round(lengthOf(lively.kind, lively.level, notes, random) / common)) * common
+}

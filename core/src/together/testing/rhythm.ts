@@ -1,0 +1,48 @@
+/** The rhythm of one voice: phrases that fill a given time exactly, some of them doubtful, and a final. */
+import { draft, LONGA, type Draft } from "../../reading/testing/drafts.js"
+import { phrase } from "../../reading/testing/lawful.js"
+import type { Kind } from "../../reading/testing/kinds.js"
+import type { Random } from "../../reading/testing/random.js"
+import { doubtfulPhrase } from "./doubtful.js"
+
+/** Figures that follow each other under one sign. */
+export interface Rhythm {
+  readonly kind: Kind
+  /** Each phrase begins with a figure of the level and fills whole spans of it. */
+  readonly level: number
+  readonly phrases: readonly (readonly Draft[])[]
+}
+
+export const ticksOf = (drafts: readonly Draft[]): number => drafts.reduce((sum, one) => sum + one.ticks, 0)
+const notesOf = (drafts: readonly Draft[]): number => drafts.reduce((sum, one) => sum + (one.members?.length ?? 1), 0)
+
+/** Phrases that last exactly `ticks`, which has to be whole spans of the level. */
+export function rhythm(kind: Kind, level: number, ticks: number, doubtful: number, random: Random): Rhythm {
+  const span = kind.measure.full[level]!
+  const phrases: (readonly Draft[])[] = []
+  for (let left = ticks / span; left > 0;) {
+    const found = random.chance(doubtful) ? doubtfulPhrase(kind, random, level, left) : undefined
+    const spans = found?.spans ?? (left <= 8 ? left : 3 + random.below(4))
+    phrases.push(found?.drafts ?? phrase(kind, random, level, spans))
+    left -= spans
+  }
+  return { kind, level, phrases }
+}
+
+/** About how long a voice of so many notes lasts, in ticks. */
+export function lengthOf(kind: Kind, level: number, notes: number, random: Random): number {
+  let ticks = 0
+  for (let count = 0; count < notes;) {
+    const drafts = phrase(kind, random, level)
+    count += notesOf(drafts)
+    ticks += ticksOf(drafts)
+  }
+  return ticks
+}
+
+/** The last note, a long; a note that was altered needs the next larger one after it. */
+export function finalOf({ kind, level, phrases }: Rhythm): Draft {
+  const before = phrases.at(-1)?.at(-1)
+  const written = before?.altered ? level : Math.min(level, LONGA)
+  return draft(written, kind.measure.full[written]!)
+}
