@@ -42,7 +42,7 @@ export function companionsOf({ stretch, figure, decisions }: DecidedFigure, deci
   if (figure.stroke !== undefined && rule === "punctus-perfectionis") found.push(figure.stroke)
   if (acts("number-complete")) tell(runOf(figure, figures.length))
   if (rule === "suspirium") tell([figures[i + 1]?.near === "previous" ? i + 1 : i - 1])
-  return found
+  return compact(found)
 }
 
 /** Whether the dot after a figure has a part in its duration. */
@@ -55,8 +55,11 @@ function groupOf(figures: readonly DraftFigure[], from: number, length: number, 
   const mark = figures[from + length - 1]!
   if (mark.stroke !== undefined) found.push(mark.stroke)
   if (mark.dot !== undefined) found.push(mark.dot)
-  return found
+  return compact(found)
 }
+
+/** A list that grew has room for many more: what a long voice keeps for each note should have none. */
+const compact = (list: readonly SignId[]): SignId[] => (list.length === 0 ? NOBODY : list.slice())
 
 /** The figures before `i` that together last `amount` ticks, in order. */
 function worthBefore(decisions: readonly Decided[], i: number, amount: number): number[] {

@@ -39,7 +39,7 @@ export class Nodes {
   prune(node: number): State[] {
     const states = this.at(node)
     if (states.length < 2) return states
-    states.sort((a, b) => a.best - b.best)
+    sortByCost(states)
     const limit = states[0]!.best + BEAM
     let keep = 1
     while (keep < states.length && keep < WIDTH && states[keep]!.best <= limit) keep++
@@ -73,5 +73,15 @@ export class Nodes {
     if (total >= to.best) return
     to.best = total
     to.via = edge
+  }
+}
+
+/** Cheapest first, those of one cost in the order they came. There are few, and a sort of the language would cost a list for each node. */
+function sortByCost(states: State[]): void {
+  for (let i = 1; i < states.length; i++) {
+    const state = states[i]!
+    let at = i
+    for (; at > 0 && states[at - 1]!.best > state.best; at--) states[at] = states[at - 1]!
+    states[at] = state
   }
 }

@@ -9,7 +9,7 @@
  * The costs are estimates that give these numbers back (docs/weights.md shows what comes of them).
  */
 import type { DraftFigure } from "./draft-figure.js"
-import type { GroupPlan, PlannedInput } from "./semibreve-plan.js"
+import { isMarkedAfter, isMarkedBefore, type GroupPlan, type PlannedInput } from "./semibreve-plan.js"
 
 /** A boundary without dot or stroke, by what else stands there. */
 const BOUNDARY = {
@@ -132,11 +132,11 @@ function manyCost(plan: GroupPlan, figures: readonly DraftFigure[], i: number, s
 function undividedIsOne(plan: GroupPlan, figures: readonly DraftFigure[], i: number): boolean {
   const run = plan.to[i]! - plan.from[i]!
   if (!plan.byRule || figures[i]!.texted) return false
-  return run === 4 || (run >= 5 && run <= 7 && plan.markedAfter[i]!)
+  return run === 4 || (run >= 5 && run <= 7 && isMarkedAfter(plan, i))
 }
 
 /** Dots or strokes stand on both sides of the run. */
-const isFenced = (plan: GroupPlan, i: number): boolean => plan.markedBefore[i]! && plan.markedAfter[i]!
+const isFenced = (plan: GroupPlan, i: number): boolean => isMarkedBefore(plan, i) && isMarkedAfter(plan, i)
 
 /** Where the three stand in an odd run: last by the compendia, before the last pair in texted motets. */
 function tripleCost({ plan, figures, settings }: PlannedInput, i: number): number {

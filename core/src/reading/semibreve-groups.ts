@@ -14,12 +14,11 @@ const NONE: readonly GroupOffer[] = []
 export function groupEdges(input: GroupInput, i: number, position: number): readonly GroupOffer[] {
   if (!hasPlan(input) || input.plan.to[i]! <= i) return NONE
   const { plan, mensuration } = input
-  let offers = plan.offers.get(i)
-  if (offers === undefined) {
-    // the states of one place are opened one after the other: offers of places left behind are never asked for again
-    plan.offers.clear()
-    plan.offers.set(i, (offers = offersAt(input, i)))
+  if (plan.offersFrom !== i) {
+    plan.offers = offersAt(input, i)
+    plan.offersFrom = i
   }
+  const { offers } = plan
   if (plan.early)
     return mensuration.divisions[BREVIS] === 3 && position % mensuration.full[BREVIS]! !== 0 ? NONE : offers
   const altera = plan.many ? NONE : alteraOffers(input, i, position)

@@ -28,14 +28,13 @@ export interface GroupOffer {
 /** For each figure the run of semibreves without a mark inside in which it stands. */
 interface Runs {
   /** First figure of the run, and the one after its last; from === to outside. */
-  readonly from: readonly number[]
-  readonly to: readonly number[]
-  /** Whether a dot or stroke stands right before the run, and right after it. */
-  readonly markedBefore: readonly boolean[]
-  readonly markedAfter: readonly boolean[]
+  readonly from: Int32Array
+  readonly to: Int32Array
 }
 
 export interface GroupPlan extends Runs {
+  /** 1 for each figure that a dot or stroke stands after. */
+  readonly marks: Uint8Array
   /** The plain semibreves of c. 1315-25: a semibreve may also stand by itself. */
   readonly early: boolean
   /** A breve may hold four and more. */
@@ -47,8 +46,9 @@ export interface GroupPlan extends Runs {
   readonly byRule: boolean
   /** Rules that share out a group, the first to speak is heard. */
   readonly rules: readonly Rule[]
-  /** Offers worked out so far, by their first figure. */
-  readonly offers: Map<number, readonly GroupOffer[]>
+  /** The offers worked out last, and their first figure: the lattice asks place by place, so older ones are let go. */
+  offers: readonly GroupOffer[]
+  offersFrom: number
 }
 
 /** What groups are read from; `plan` undefined where semibreves are read singly. */
@@ -82,39 +82,43 @@ export function planGroups(
   if (early && settings["minims"] !== "unwritten") return undefined
   const rules = practice.rules.filter(rule => rule.group !== undefined)
   rules.sort((a, b) => (PRIORITY.includes(b.id) ? 1 : 0) - (PRIORITY.includes(a.id) ? 1 : 0))
-  const marks = figures.map(f => f.dot !== undefined || f.stroke !== undefined)
+  const marks = Uint8Array.from(figures, f => (f.dot !== undefined || f.stroke !== undefined ? 1 : 0))
   return {
     ...runsOf(figures, marks, early),
+    marks,
     early,
     rules,
     voiceDots: dotsBetween(figures, marks, early) >= HABIT,
     byRule: !early && divisionStated && settings["breveDivision"] !== "two-or-three",
     many: early || settings["breveDivision"] !== "two-or-three",
     undividedAllowed: early || practice.rules.some(rule => rule.id === "semibreves-undivided"),
-    offers: new Map(),
+    offers: [],
+    offersFrom: -1,
   }
 }
 
-function runsOf(figures: readonly DraftFigure[], marks: readonly boolean[], early: boolean): Runs {
-  const runs = { from: [] as number[], to: [] as number[], markedBefore: [] as boolean[], markedAfter: [] as boolean[] }
+/** Whether a dot or stroke stands right before the run of figure `i`, and right after it. */
+export const isMarkedBefore = ({ from, marks }: GroupPlan, i: number): boolean => marks[from[i]! - 1] === 1
+export const isMarkedAfter = ({ from, to, marks }: GroupPlan, i: number): boolean =>
+  to[i]! > from[i]! && marks[to[i]! - 1] === 1
+
+function runsOf(figures: readonly DraftFigure[], marks: Uint8Array, early: boolean): Runs {
+  const from = new Int32Array(figures.length)
+  const to = new Int32Array(figures.length)
   for (let i = 0; i < figures.length;) {
     let end = i
-    while (end < figures.length && isGrouped(figures[end]!, early) && (end === i || !marks[end - 1]!)) end++
+    while (end < figures.length && isGrouped(figures[end]!, early) && (end === i || marks[end - 1] === 0)) end++
     const stop = Math.max(end, i + 1)
-    for (let at = i; at < stop; at++) {
-      runs.from.push(i)
-      runs.to.push(end)
-      runs.markedBefore.push(i > 0 && marks[i - 1]!)
-      runs.markedAfter.push(end > i && marks[end - 1]!)
-    }
+    from.fill(i, i, stop)
+    to.fill(end, i, stop)
     i = stop
   }
-  return runs
+  return { from, to }
 }
 
-function dotsBetween(figures: readonly DraftFigure[], marks: readonly boolean[], early: boolean): number {
+function dotsBetween(figures: readonly DraftFigure[], marks: Uint8Array, early: boolean): number {
   const grouped = (f: DraftFigure | undefined): boolean => f !== undefined && isGrouped(f, early)
-  return figures.filter((f, i) => marks[i] && grouped(f) && grouped(figures[i + 1])).length
+  return figures.filter((f, i) => marks[i] === 1 && grouped(f) && grouped(figures[i + 1])).length
 }
 
 const isGrouped = (f: DraftFigure, early: boolean): boolean =>

@@ -55,7 +55,8 @@ export class Settler {
       for (let member = 0; member < edge.length; member++)
         decisions.push(decidedAs(choice, member, ticksOf(edge, member)))
     }
-    return decisions
+    // a list that grew has room for many more; these are kept
+    return decisions.slice()
   }
 
   private plainDecision(edge: Edge): Decided {
