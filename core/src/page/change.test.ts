@@ -2,7 +2,7 @@ import * as fc from "fast-check"
 import { describe, expect, it } from "vitest"
 import { signId, voiceId, type Result } from "../base/index.js"
 import { applyChange, idGiver, type PageChange } from "./change.js"
-import type { Ligature, Note, Page, Sign, Voice } from "./signs.js"
+import type { Decision, Ligature, Note, Page, Sign, Voice } from "./signs.js"
 import { randomChange } from "./testing/random-change.js"
 import { randomPage } from "./testing/random-page.js"
 import { everySign } from "./walk.js"
@@ -105,7 +105,45 @@ describe("a change", () => {
     expect(checkChange(page, { kind: "set-people", people: { ed: "The editor" } }).people).toEqual({ ed: "The editor" })
   })
 
+  it("makes, changes and takes back decisions", () => {
+    const lasts = (id: string, sign: string, num: number): Decision => ({
+      id: signId(id),
+      sign: signId(sign),
+      duration: { num, den: 1 },
+    })
+    const one = checkChange(page, { kind: "insert-decision", decision: lasts("d1", "a", 3) })
+    const two = checkChange(one, { kind: "insert-decision", decision: lasts("d2", "d", 2), before: signId("d1") })
+    expect(two.decisions!.map(({ id }) => id)).toEqual(["d2", "d1"])
+    expect(two.voices).toBe(page.voices)
+    const other = checkChange(two, { kind: "replace-decision", decision: { ...lasts("d1", "b", 4), why: "rhyme" } })
+    expect(other.decisions![1]).toMatchObject({ sign: "b", why: "rhyme" })
+    const none = checkChange(one, { kind: "delete-decision", decision: signId("d1") })
+    expect(none).toEqual(page)
+  })
+
+  it("takes the decisions on a sign away with it", () => {
+    const decided: Page = {
+      ...page,
+      decisions: ["x", "d", "a", "e", "d"].map((sign, i) => ({
+        id: signId(`d${i}`),
+        sign: signId(sign),
+        duration: { num: 2, den: 1 },
+      })),
+    }
+    const left = (change: PageChange) => checkChange(decided, change).decisions?.map(({ id }) => id)
+    expect(left({ kind: "delete-sign", sign: signId("d") })).toEqual(["d0", "d2", "d3"])
+    expect(left({ kind: "delete-sign", sign: signId("L") })).toEqual(["d0", "d2"])
+    expect(left({ kind: "replace-sign", sign: { ...ligature, members: [note("e")] } })).toEqual(["d0", "d2", "d3"])
+    expect(left({ kind: "delete-voice", voice: v1 })).toEqual(["d0"])
+  })
+
   it.each<[string, PageChange]>([
+    [
+      "not-on-the-page",
+      { kind: "insert-decision", decision: { id: signId("d1"), sign: signId("gone"), dot: "division" } },
+    ],
+    ["id-taken", { kind: "insert-decision", decision: { id: signId("x"), sign: signId("a"), dot: "division" } }],
+    ["no-such-decision", { kind: "delete-decision", decision: signId("a") }],
     ["not-on-the-page", { kind: "delete-sign", sign: signId("gone") }],
     ["not-on-the-page", { kind: "insert-sign", voice: v1, before: signId("gone"), sign: note("n") }],
     ["not-on-the-page", { kind: "insert-sign", voice: voiceId("v9"), sign: note("n") }],

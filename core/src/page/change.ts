@@ -4,7 +4,8 @@
  */
 import { done, failed, unreachable, type Problem, type Result, type SignId, type VoiceId } from "../base/index.js"
 import { signId } from "../base/index.js"
-import type { Alternative, Ligature, LocalShape, Page, Sign, Surface, Voice, Zone } from "./signs.js"
+import { deleteDecision, insertDecision, replaceDecision, withoutDecisionsOn } from "./decision-changes.js"
+import type { Alternative, Decision, Ligature, LocalShape, Page, Sign, Surface, Voice, Zone } from "./signs.js"
 import { everySign } from "./walk.js"
 
 export type PageChange =
@@ -16,6 +17,7 @@ export type PageChange =
       readonly before?: SignId
       readonly sign: Sign
     }
+  /** Decisions on it (or on the members of a ligature) go with it, here and wherever else signs are taken away. */
   | { readonly kind: "delete-sign"; readonly sign: SignId }
   /** The sign that has this one's id gives way to it. */
   | { readonly kind: "replace-sign"; readonly sign: Sign }
@@ -30,6 +32,11 @@ export type PageChange =
   | { readonly kind: "set-facsimile"; readonly surfaces: readonly Surface[]; readonly zones: readonly Zone[] }
   | { readonly kind: "set-alternatives"; readonly alternatives: readonly Alternative[] }
   | { readonly kind: "set-people"; readonly people: Readonly<Record<string, string>> | null }
+  /** Puts a new decision before another one; at the end without `before`. */
+  | { readonly kind: "insert-decision"; readonly decision: Decision; readonly before?: SignId }
+  | { readonly kind: "delete-decision"; readonly decision: SignId }
+  /** The decision that has this one's id gives way to it. */
+  | { readonly kind: "replace-decision"; readonly decision: Decision }
   /** All of them, one after the other, or none. */
   | { readonly kind: "several"; readonly changes: readonly PageChange[] }
 
@@ -80,6 +87,12 @@ export function applyChange(page: Page, change: PageChange): Result<Changed> {
     }
     case "set-people":
       return setPeople(page, change.people)
+    case "insert-decision":
+      return insertDecision(page, change, idsIn(page))
+    case "delete-decision":
+      return deleteDecision(page, change.decision)
+    case "replace-decision":
+      return replaceDecision(page, change.decision)
     case "several":
       return applyAll(page, change.changes)
     default:
@@ -99,7 +112,7 @@ function applyAll(page: Page, changes: readonly PageChange[]): Result<Changed> {
   return done({ page: now, undo: { kind: "several", changes: undos } })
 }
 
-/** Gives ids that neither the page nor this giver has given to a sign before. */
+/** Gives ids that neither the page nor this giver has given to a sign or decision before. */
 export function idGiver(page: Page, prefix = "new-"): () => SignId {
   const taken = new Set<string>(idsIn(page))
   let running = 0
@@ -113,6 +126,7 @@ export function idGiver(page: Page, prefix = "new-"): () => SignId {
 function* idsIn(page: Page): Generator<SignId> {
   for (const voice of page.voices) for (const sign of everySign(voice.signs)) yield sign.id
   for (const other of page.alternatives) for (const sign of everySign(other.signs)) yield sign.id
+  for (const decision of page.decisions ?? []) yield decision.id
 }
 
 /** A run of signs in which a change takes place: those of a voice, or of a ligature in it. */
@@ -178,7 +192,8 @@ function deleteSign(page: Page, id: SignId): Result<Changed> {
     ...before(signs[index + 1]),
     sign: signs[index]!,
   }
-  return done({ page: withRun(page, run, signs.toSpliced(index, 1)), undo })
+  const changed = { page: withRun(page, run, signs.toSpliced(index, 1)), undo }
+  return done(withoutDecisionsOn([signs[index]!], [], changed))
 }
 
 /** The sign that followed; at the end nothing is named. */
@@ -197,7 +212,11 @@ function replaceSign(page: Page, sign: Sign): Result<Changed> {
     const ids = new Set<SignId>(fresh)
     for (const id of idsIn(page)) if (ids.has(id)) return failed(taken(id))
   }
-  return done({ page: withRun(page, run, run.signs.with(run.index, sign)), undo: { kind: "replace-sign", sign: old } })
+  const changed: Changed = {
+    page: withRun(page, run, run.signs.with(run.index, sign)),
+    undo: { kind: "replace-sign", sign: old },
+  }
+  return done(withoutDecisionsOn([old], [sign], changed))
 }
 
 function moveSign(page: Page, id: SignId, target: SignId | undefined): Result<Changed> {
@@ -229,7 +248,8 @@ function deleteVoice(page: Page, id: VoiceId): Result<Changed> {
   if (!voice) return failed(missing(id))
   const next = page.voices[at + 1]
   const undo: PageChange = { kind: "insert-voice", voice, ...(next && { before: next.id }) }
-  return done({ page: { ...page, voices: page.voices.toSpliced(at, 1) }, undo })
+  const changed = { page: { ...page, voices: page.voices.toSpliced(at, 1) }, undo }
+  return done(withoutDecisionsOn(voice.signs, [], changed))
 }
 
 function setVoice(page: Page, id: VoiceId, set: VoiceSettings): Result<Changed> {

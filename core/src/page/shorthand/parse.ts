@@ -1,7 +1,8 @@
 /** From text to page. Takes time in proportion to the text; whatever can be read is read, every fault is reported. */
 import type { TreeCursor } from "@lezer/common"
 import { done, failed, type Problem, type Result } from "../../base/index.js"
-import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../signs.js"
+import type { Alternative, Decision, LocalShape, Page, Surface, Voice, Zone } from "../signs.js"
+import { readDecision } from "./decisions.js"
 import { IdCounter } from "./ids.js"
 import * as header from "./header.js"
 import { parser } from "./parser.generated.js"
@@ -86,6 +87,7 @@ class PageReading {
   private readonly surfaces: Surface[] = []
   private readonly zones: Zone[] = []
   private people: [string, string][] | undefined
+  private readonly decisions: { readonly decision: Decision; readonly at: number }[] = []
   private readonly alternativesAt: number[] = []
   private readonly taken = new Set<string>()
   private run: Run | undefined
@@ -123,6 +125,7 @@ class PageReading {
       surfaces,
       zones,
       alternatives,
+      ...this.decided(),
       ...(people && { people: Object.fromEntries(people) }),
     }
   }
@@ -140,6 +143,25 @@ class PageReading {
             `Give the ${what} that is meant an id, and name that here.`,
           )
     })
+  }
+
+  /** The decisions whose ids are their own. */
+  private decided(): Pick<Page, "decisions"> {
+    const taken = new Set(this.taken)
+    const decisions = this.decisions.flatMap(({ decision, at }) => {
+      if (!taken.has(decision.id)) {
+        taken.add(decision.id)
+        return [decision]
+      }
+      this.report.error(
+        at,
+        "id-taken",
+        `The id "${excerpt(decision.id)}" is given to something else already.`,
+        "Give the decision another id, or none.",
+      )
+      return []
+    })
+    return decisions.length > 0 ? { decisions } : {}
   }
 
   line(cursor: TreeCursor): void {
@@ -197,6 +219,11 @@ class PageReading {
         return addTo(this.zones, header.readZone(words))
       case "person":
         return addTo((this.people ??= []), header.readPerson(words))
+      case "decision": {
+        const decision = readDecision(words, this.decisions.length + 1)
+        if (decision) this.decisions.push({ decision, at: words.at })
+        return
+      }
       case "people":
         this.people ??= []
         return words.end("nothing else")

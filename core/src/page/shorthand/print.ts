@@ -1,5 +1,6 @@
 /** From page to text: the normal form, in which every page has exactly one spelling. */
 import type { Coloration, Comment, Note, Page, Sign, Syllable } from "../signs.js"
+import { writeDecision } from "./decisions.js"
 import * as header from "./header.js"
 import { IdCounter } from "./ids.js"
 import { fitsLyricLine, writeSyllables } from "./lyrics.js"
@@ -30,7 +31,10 @@ export function printShorthand(page: Page): string {
     const lines = writeRun(one.signs, new IdCounter(header.alternativePrefix(voice, index + 1), taken), false)
     return [header.writeAlternative(one, index + 1, voice, last), ...lines]
   })
-  return [head, ...voices, ...alternatives].map(block => block.join("\n") + "\n").join("\n")
+  const decisions = page.decisions?.map((one, index) => writeDecision(one, index + 1)) ?? []
+  return [head, ...voices, ...alternatives, ...(decisions.length > 0 ? [decisions] : [])]
+    .map(block => block.join("\n") + "\n")
+    .join("\n")
 }
 
 function writeTitle(title: string): string {

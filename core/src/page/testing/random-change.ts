@@ -4,6 +4,7 @@ import { signId } from "../../base/index.js"
 import { idGiver, type PageChange } from "../change.js"
 import type { Page, Sign } from "../signs.js"
 import { everySign } from "../walk.js"
+import { decision } from "./random-page.js"
 import { note } from "./random-figurae.js"
 import { otherSign } from "./random-signs.js"
 import { text, type Names } from "./random-parts.js"
@@ -29,6 +30,7 @@ export function randomChange(page: Page): fc.Arbitrary<PageChange> {
     fc.tuple(voice, text).map(([{ id }, label]): PageChange => ({ kind: "set-voice", voice: id, set: { label } })),
     text.map((title): PageChange => ({ kind: "set-title", title })),
   ]
+  general.push(...decisionChanges(page, give))
   const free = page.voices.flatMap(one => one.signs).filter(sign => !isBound(page, sign))
   if (free.length === 0) return fc.oneof(...general)
   const old = fc.constantFrom(...free)
@@ -43,6 +45,29 @@ export function randomChange(page: Page): fc.Arbitrary<PageChange> {
   ]
   return fc.oneof(...kinds)
 }
+
+/** Decisions made, taken back and changed. */
+function decisionChanges(page: Page, give: () => ReturnType<typeof signId>): fc.Arbitrary<PageChange>[] {
+  const able = page.voices.flatMap(one => [...everySign(one.signs)]).filter(({ kind }) => DECIDABLE.has(kind))
+  if (able.length === 0) return []
+  const fresh = decision(fc.constantFrom(...able))
+  const old = page.decisions ?? []
+  const made = fc.tuple(fresh, fc.nat()).map(([one, at]): PageChange => {
+    const before = [...old, undefined][at % (old.length + 1)]?.id
+    return { kind: "insert-decision", decision: { ...one, id: give() }, ...(before && { before }) }
+  })
+  if (old.length === 0) return [made]
+  const known = fc.constantFrom(...old)
+  return [
+    made,
+    known.map(({ id }): PageChange => ({ kind: "delete-decision", decision: id })),
+    fc.tuple(known, fresh).map(([{ id }, one]): PageChange => ({
+      kind: "replace-decision",
+      decision: { ...one, id },
+    })),
+  ]
+}
+const DECIDABLE = new Set<Sign["kind"]>(["note", "rest", "dot"])
 
 /** Some member of a sign changed, the others as they were. */
 function edited(sign: Sign, at: number): PageChange {

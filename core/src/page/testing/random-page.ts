@@ -4,9 +4,10 @@
  * the last note, black coloration in black notation, a duplex longa that is also "altera") does not occur.
  */
 import * as fc from "fast-check"
-import { ratio, signId, voiceId } from "../../base/index.js"
-import { LEVELS } from "../signs.js"
-import type { Alternative, LocalShape, Page, Sign, Surface, Voice, Zone } from "../signs.js"
+import { ratio, signId, toText, voiceId } from "../../base/index.js"
+import { DECIDED_DOTS, LEVELS } from "../signs.js"
+import { everySign } from "../walk.js"
+import type { Alternative, Decision, LocalShape, Page, Sign, Surface, Voice, Zone } from "../signs.js"
 import { editorial, pick, text, type Names, type Notation } from "./random-parts.js"
 import { ligature, note, rest } from "./random-figurae.js"
 import { initialSigns, otherSign } from "./random-signs.js"
@@ -32,7 +33,41 @@ export function randomPage(options: { signs?: number; voices?: number } = {}): f
   const drafts = fc.array(voice(options.signs ?? 12), { minLength: 1, maxLength: options.voices ?? 4 })
   return fc
     .record({ title: text, drafts, shapes: localShapes, surfaces, zones, people })
-    .map(({ title, drafts, ...rest }) => ({ title, ...numbered(drafts), ...rest }))
+    .map(({ title, drafts, ...rest }): Page => ({ title, ...numbered(drafts), ...rest }))
+    .chain(page => decisions(page).map(found => (found.length > 0 ? { ...page, decisions: found } : page)))
+}
+
+/** A few decisions on the page's notes, rests and dots. */
+function decisions(page: Page): fc.Arbitrary<Decision[]> {
+  const signs = page.voices.flatMap(one => [...everySign(one.signs)])
+  const able = signs.filter(({ kind }) => kind === "note" || kind === "rest" || kind === "dot")
+  if (able.length === 0) return fc.constant([])
+  return fc
+    .array(decision(fc.constantFrom(...able)), { maxLength: 3 })
+    .map(all => all.map((one, index): Decision => ({ ...one, id: signId(`decided${index + 1}`) })))
+}
+
+const duration = fc.constantFrom(ratio(1), ratio(6), ratio(2, 3), ratio(9, 2))
+
+/** A decision on one of these signs; its id is still to be given. */
+export function decision(signs: fc.Arbitrary<Sign>): fc.Arbitrary<Decision> {
+  const by = pick<Pick<Decision, "label" | "who" | "why">>(
+    {},
+    { label: text, who: fc.constantFrom(...NAMES.people), why: text },
+  )
+  return fc
+    .record({
+      sign: signs,
+      by,
+      lasts: duration,
+      not: fc.uniqueArray(duration, { minLength: 1, maxLength: 3, selector: toText }),
+      dot: fc.constantFrom(...DECIDED_DOTS),
+      refuses: fc.boolean(),
+    })
+    .map(({ sign, by, lasts, not, dot, refuses }): Decision => {
+      const what = sign.kind === "dot" ? { dot } : refuses ? { not } : { duration: lasts }
+      return { id: signId(""), sign: sign.id, ...by, ...what }
+    })
 }
 
 interface VoiceDraft extends Omit<Voice, "id" | "n" | "signs"> {
