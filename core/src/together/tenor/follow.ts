@@ -4,7 +4,7 @@
  */
 import { mismatch, type Token, type View } from "./views.js"
 
-/** What every sign of a statement costs, in bits: first what is as expected, then the slips. The document is search.ts. */
+/** What every sign of a statement costs, in bits: first what is as expected, then the slips. How they are put together: search.ts. */
 export const PRICES = {
   same: 0.08,
   /** A dot, a colour, an accidental, the length of a rest's stroke is another. */
@@ -13,12 +13,17 @@ export const PRICES = {
   other: 5,
   /** A rest for a note or a note for a rest; beside its own literal bits. */
   kind: 8,
-  missing: 7,
+  missing: 6,
   /** Beside its own literal bits. */
-  extra: 7,
+  extra: 6,
   /** A statement has another shift than the one before it. */
   shift: 5,
+  /** The last statement breaks off: where the voice ends, and where it goes on with something else. */
+  endsInside: 1,
+  leftInside: 5,
 }
+/** When the statements have cost so much more than the plain signs, nothing good comes of going on. */
+const HOPELESS = 40
 
 export interface Template {
   readonly tokens: readonly Token[]
@@ -65,7 +70,7 @@ export function follow(
  * Only drifts near that of the row's best state are kept: `centre` is the middle one.
  */
 class Follower {
-  private readonly rows: number
+  private rows: number
   private readonly period: number
   private readonly stride: number
   private readonly cost: Float64Array
@@ -90,9 +95,12 @@ class Follower {
   way(): Way {
     this.cost[this.cell(0, 0, 0)] = 0
     this.withinRow(0)
+    let plain = HOPELESS - this.template.bits
     for (let row = 0; row < this.rows; row++) {
       this.nextRow(row)
       this.withinRow(row + 1)
+      plain += this.literal[this.range[0] + row]!
+      if (row >= this.period && this.bestIn(row + 1).cost > plain) this.rows = row + 1
     }
     const { row, bits } = this.bestEnd()
     return { bits, end: this.range[0] + row, steps: this.stepsTo(row) }
@@ -107,7 +115,7 @@ class Follower {
 
   /** Tells one token more: at its place, or as one too many. */
   private nextRow(row: number): void {
-    this.centre[row + 1] = this.bestDrift(row)
+    this.centre[row + 1] = this.bestIn(row).drift
     const centre = this.centre[row]!
     const token = this.view.tokens[this.range[0] + row]!
     const literal = this.literal[this.range[0] + row]!
@@ -154,9 +162,6 @@ class Follower {
     this.back[cell] = how
   }
 
-  private bestDrift(row: number): number {
-    return this.bestIn(row).drift
-  }
   private bestIn(row: number): { drift: number; shift: number; cost: number } {
     let best = row * this.stride
     for (let cell = best + 1; cell < (row + 1) * this.stride; cell++)
@@ -168,10 +173,15 @@ class Follower {
 
   /** Where it is cheaper to tell the rest sign by sign. */
   private bestEnd(): { row: number; bits: number } {
-    let [row, bits, rest] = [this.rows, Infinity, 0]
-    for (let at = this.rows; at >= 0; at--) {
-      const total = this.bestIn(at).cost + rest
-      if (total < bits) [row, bits] = [at, total]
+    const whole = this.range[1] - this.range[0]
+    let [row, bits, rest] = [0, Infinity, 0]
+    for (let at = whole; at >= 0; at--) {
+      if (at <= this.rows) {
+        const { drift, cost } = this.bestIn(at)
+        const inside = at + drift === 0 || (at + drift) % this.period !== 0
+        const total = cost + rest + (inside ? (at === whole ? PRICES.endsInside : PRICES.leftInside) : 0)
+        if (total < bits) [row, bits] = [at, total]
+      }
       if (at > 0) rest += this.literal[this.range[0] + at - 1]!
     }
     return { row, bits }

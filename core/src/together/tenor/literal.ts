@@ -49,6 +49,8 @@ export interface Lag {
 
 /** Price of a step that is not the same again, in bits: some three slips may stand within a statement. */
 const STEP_DIFFERS = 4
+/** Share of what could come again that must do so without a break for a distance to be followed up. */
+const PASSAGE = 0.1
 /** Slips shift a repeat by one or two; a distance so near a better one is the same candidate. */
 const KEPT = 14
 
@@ -89,11 +91,13 @@ function stepCodes({ tokens }: View, from: number, to: number): Steps {
 
 /** The stretch of steps in which most come again after `period`, weighed by how rare they are. */
 function bestStretch({ codes, bits }: Steps, period: number, from: number): Lag {
-  let [score, start, best, bestStart] = [0, period, 0, period]
+  let [score, start, best, bestStart, bestEnd] = [0, period, 0, period, period]
   for (let at = period; at < codes.length; at++) {
     score += codes[at] === codes[at - period] ? bits[at]! : -STEP_DIFFERS
     if (score <= 0) [score, start] = [0, at + 1]
-    else if (score > best) [best, bestStart] = [score, start]
+    else if (score > best) [best, bestStart, bestEnd] = [score, start, at]
   }
+  // A passage that comes again by itself, in a voice that else does not look like itself at this distance.
+  if (bestEnd - bestStart < PASSAGE * (codes.length - period)) best = 0
   return { period, from: from + bestStart - period, score: best }
 }

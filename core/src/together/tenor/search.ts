@@ -26,7 +26,7 @@ const SHORTEST = 3
 /** A plan carries the voice: less of it than this is a passage that comes again. */
 const COVERS = 0.5
 /** Gains under this are no finding. */
-const LEAST_GAIN = 10
+const LEAST_GAIN = 6
 /** Candidates that are looked at again with a series agreed on by all statements. */
 const FINALISTS = 3
 const SHIFTS = 3
@@ -35,12 +35,20 @@ const SHIFTS = 3
 export function bestSeries(view: View, [from, to]: readonly [number, number]): Found | undefined {
   const literal = literalBits(view.tokens)
   const tries = lags(view, from, to, SHORTEST)
-    .flatMap(({ period, from: later }) => (later > from ? [{ period, start: from }, { period, start: later }] : [{ period, start: from }]))
+    .flatMap(({ period, from: later }) =>
+      later > from
+        ? [
+            { period, start: from },
+            { period, start: later },
+          ]
+        : [{ period, start: from }],
+    )
     .map(({ period, start }) => found(view, literal, templateAt(view, literal, start, period), [start, to], from))
     .toSorted(byGain)
     .slice(0, FINALISTS)
     .map(one => agreed(one, literal, to, from))
-  const best = tries.toSorted(byGain)[0]
+  const first = tries.toSorted(byGain)[0]
+  const best = first && [first, ...turned(first, literal, to, from)].toSorted(byGain)[0]
   if (!best || best.gain < LEAST_GAIN) return undefined
   const twice = best.way.steps.filter(step => step.at >= best.template.tokens.length && step.token >= 0).length
   return best.way.end - best.from >= COVERS * (to - from) && twice >= SHORTEST ? best : undefined
@@ -93,6 +101,16 @@ function agreed(one: Found, literal: Float64Array, to: number, from: number): Fo
   return again.gain > one.gain ? again : one
 }
 
+/** The same with the series begun a sign or two later or earlier: a slip in the first statement hides its beginning. */
+function turned(one: Found, literal: Float64Array, to: number, from: number): Found[] {
+  const { tokens, bits } = one.template
+  return TURNS.filter(turn => Math.abs(turn) < tokens.length).map(turn => {
+    const template = { bits, tokens: [...tokens.slice(turn), ...tokens.slice(0, turn)] }
+    return found(one.view, literal, template, [one.from, to], from)
+  })
+}
+const TURNS = [-2, -1, 1, 2]
+
 /** What most statements have at each place, as the first would write it; undefined for fewer than three statements. */
 function consensus({ view, template, way }: Found, literal: Float64Array): Template | undefined {
   const period = template.tokens.length
@@ -133,22 +151,27 @@ function votesAt(steps: readonly Step[], period: number): Votes[] {
 
 /** The steps that agree with each other, of the largest such group; the earliest where two are as large. */
 export function largestGroup(view: View, steps: readonly Step[]): readonly Step[] {
+  return groupsOf(view, steps)[0] ?? []
+}
+
+/** Steps that agree with each other, group by group, the largest first. */
+export function groupsOf(view: View, steps: readonly Step[]): readonly (readonly Step[])[] {
   const groups: Step[][] = []
   for (const step of steps) {
     const group = groups.find(([first]) => alike(view, first!, step))
     if (group) group.push(step)
     else groups.push([step])
   }
-  return groups.reduce<readonly Step[]>((best, group) => (group.length > best.length ? group : best), [])
+  return groups.toSorted((a, b) => b.length - a.length)
 }
 
 /** True when two signs are the same but for the shift between their statements. */
-export function alike(view: View, a: Step, b: Step): boolean {
+function alike(view: View, a: Step, b: Step): boolean {
   return mismatch(view.by, view.tokens[a.token]!, view.tokens[b.token]!, b.shift - a.shift) === 0
 }
 
 /** Bits of gain that halve the doubt: see scripts and search.test.ts for what chance can do. */
-const HALVES = 4
+const HALVES = 2
 
 /** Twice the chance that so much is saved without a plan. */
 export function doubtOf(gain: number): number {

@@ -2,7 +2,7 @@
 import { equals, minus, over, plus, type Rational, type SignId } from "../../base/index.js"
 import { LEVELS } from "../../page/index.js"
 import type { Step } from "./follow.js"
-import { alike, doubtOf, isStatement, largestGroup, type Found } from "./search.js"
+import { doubtOf, groupsOf, isStatement, largestGroup, type Found } from "./search.js"
 import type { Difference, DifferenceKind, Place, Series, Statement } from "./types.js"
 import { NEARLY, type Figura, type View } from "./views.js"
 
@@ -10,20 +10,23 @@ import { NEARLY, type Figura, type View } from "./views.js"
 interface Row {
   readonly shift: number
   readonly at: readonly (Step | undefined)[]
+  readonly ids: readonly (SignId | null)[]
   readonly extra: readonly Step[]
 }
 
 export function seriesOf(found: Found): Series {
   const { view, template, way, gain } = found
   const period = template.tokens.length
-  const rows = rowsOf(way.steps, period)
+  const rows = rowsOf(view, way.steps, period)
   const statements = rows.map((row, at) => statementOf(view, row, at, rows[0]!, period))
-  const differences = rows.flatMap((row, at) => differencesOf(view, row, at, rows, period))
-  const places = Array.from({ length: period }, (_, place) => placeOf(view, rows, place))
+  const numbers = Array.from({ length: period }, (_, place) => place)
+  const differences = numbers
+    .flatMap(place => differencesAt(view, rows, place, period))
+    .toSorted((a, b) => a.statement - b.statement || a.place - b.place)
   return {
     of: view.of,
     by: view.by,
-    places,
+    places: numbers.map(place => placeOf(view, rows, place)),
     statements,
     differences,
     gain: Math.round(gain * 10) / 10,
@@ -31,34 +34,30 @@ export function seriesOf(found: Found): Series {
   }
 }
 
-function rowsOf(steps: readonly Step[], period: number): Row[] {
+function rowsOf(view: View, steps: readonly Step[], period: number): Row[] {
   const rows: { shift: number; at: (Step | undefined)[]; extra: Step[] }[] = []
   for (const step of steps) {
-    const number = Math.floor(step.at / period)
-    const row = (rows[number] ??= { shift: step.shift, at: [], extra: [] })
+    const row = (rows[Math.floor(step.at / period)] ??= { shift: step.shift, at: [], extra: [] })
     if (step.extra) row.extra.push(step)
     else row.at[step.at % period] = step
     row.shift = step.shift
   }
-  const last = rows.at(-1)
+  const id = (step: Step | undefined) => (step && step.token >= 0 ? view.figurae[step.token]!.sign.id : null)
+  const all = rows.map(row => ({ ...row, ids: row.at.map(id) }))
+  const last = all.at(-1)
   // A sign or two behind the last statement are an ending, not another statement.
-  if (last && rows.length > 1 && last.at.length < period && !isStatement(idsOf(last.at), period)) rows.pop()
-  return rows
+  if (last && all.length > 1 && last.at.length < period && !isStatement(last.ids, period)) all.pop()
+  return all
 }
-const idsOf = (steps: readonly (Step | undefined)[]) =>
-  steps.map(step => (step && step.token >= 0 ? ("x" as SignId) : null))
 
 function statementOf(view: View, row: Row, at: number, first: Row, period: number): Statement {
-  const id = (step: Step | undefined) => (step && step.token >= 0 ? view.figurae[step.token]!.sign.id : null)
-  const extra = row.extra.map(step => ({ sign: view.figurae[step.token]!.sign.id, before: step.at % period }))
   const tokens = [...row.at, ...row.extra].flatMap(step => (step && step.token >= 0 ? [step.token] : []))
-  const [from, to] = [Math.min(...tokens), Math.max(...tokens)]
-  const last = view.figurae[to]!.sign
-  const { onset } = view.figurae[from]!.sign
+  const last = view.figurae[Math.max(...tokens)]!.sign
+  const { onset } = view.figurae[Math.min(...tokens)]!.sign
   return {
     number: at + 1,
-    signs: row.at.map(id),
-    extra,
+    signs: row.ids,
+    extra: row.extra.map(step => ({ sign: view.figurae[step.token]!.sign.id, before: step.at % period })),
     complete: row.at.length === period,
     steps: view.by === "pitches" ? row.shift - first.shift : 0,
     names: view.by === "signs" ? row.shift - first.shift : 0,
@@ -108,75 +107,80 @@ function shiftedLevel(level: Place["level"], view: View, shift: number): Place["
   return LEVELS[LEVELS.indexOf(level) + shift] ?? level
 }
 
-function differencesOf(view: View, row: Row, at: number, rows: readonly Row[], period: number): Difference[] {
-  const found: Difference[] = []
-  for (let place = 0; place < row.at.length; place++) {
-    const extra = row.extra.filter(step => step.at % period === place)
-    found.push(...extra.map(step => extraAt(view, step, at, place, rows)))
-    const step = row.at[place]
-    if (!step) continue
-    const others = rows.flatMap((other, index) => (index === at ? [] : standsAt(other, place)))
-    const lacking = rows.filter(other => (other.at[place]?.token ?? 0) < 0).length
-    const difference =
-      step.token < 0
-        ? missingAt(view, row, step, at, place, others, lacking, rows)
-        : otherAt(view, step, at, place, others)
-    if (difference) found.push(difference)
-  }
-  return found
+/** All statements at one place. */
+interface Column {
+  readonly place: number
+  readonly rows: readonly Row[]
+  /** Steps that agree with each other, the largest group first. */
+  readonly groups: readonly (readonly Step[])[]
+  /** Statements in which the place is without a sign. */
+  readonly lacking: number
 }
 
-function extraAt(view: View, step: Step, at: number, place: number, rows: readonly Row[]): Difference {
-  const sign = view.figurae[step.token]!.sign
-  const fellows = rows.flatMap((row, index) => (index === at ? [] : standsAt(row, place).map(one => idAt(view, one))))
+function differencesAt(view: View, rows: readonly Row[], place: number, period: number): Difference[] {
+  const standing = rows.flatMap(row => standsAt(row, place))
+  const lacking = rows.filter(row => (row.at[place]?.token ?? 0) < 0).length
+  const column: Column = { place, rows, groups: groupsOf(view, standing), lacking }
+  return rows.flatMap((row, at) => {
+    const found = row.extra
+      .filter(step => step.at % period === place)
+      .map((step): Difference | undefined => extraAt(view, step, at, column))
+    const step = row.at[place]
+    if (step) found.push(step.token < 0 ? missingAt(view, step, at, column) : otherAt(view, step, at, column))
+    return found.filter(one => one !== undefined)
+  })
+}
+
+function extraAt(view: View, step: Step, at: number, { place, rows, groups }: Column): Difference {
+  const { sign } = view.figurae[step.token]!
   const own = sign.kind === "rest" ? "rest" : "note"
+  const fellows = idsIn(view, groups[0] ?? []).filter(id => id !== rows[at]!.ids[place])
   return { statement: at + 1, place, sign: sign.id, kind: "extra", own, others: null, fellows, odd: rows.length > 2 }
 }
 
-const idAt = (view: View, step: Step): SignId => view.figurae[step.token]!.sign.id
+const idsIn = (view: View, steps: readonly Step[]): SignId[] => steps.map(one => view.figurae[one.token]!.sign.id)
 
 /** A place without a sign. The sign before it in the voice is named, for there is none to name. */
 function missingAt(
   view: View,
-  row: Row,
   step: Step,
   at: number,
-  place: number,
-  others: readonly Step[],
-  lacking: number,
-  rows: readonly Row[],
+  { place, rows, groups, lacking }: Column,
 ): Difference | undefined {
-  const fellows = largestGroup(view, others)
+  const fellows = groups[0] ?? []
   const [model] = fellows
-  const near = row.at.slice(0, place).findLast(one => one && one.token >= 0)
-  const last = near?.token ?? lastBefore(rows.slice(0, at)) ?? row.at.find(one => one && one.token >= 0)?.token
-  if (!model || last === undefined) return undefined
+  const near = neighbour(rows, at, place)
+  if (!model || near === undefined) return undefined
   return {
     statement: at + 1,
     place,
-    sign: view.figurae[last]!.sign.id,
+    sign: view.figurae[near]!.sign.id,
     kind: "missing",
     own: null,
     others: written(view, model, step.shift),
-    fellows: fellows.map(one => idAt(view, one)),
+    fellows: idsIn(view, fellows),
     odd: fellows.length >= 2 && fellows.length > lacking,
   }
 }
 
-function lastBefore(rows: readonly Row[]): number | undefined {
-  const tokens = rows.flatMap(row => row.at.flatMap(step => (step && step.token >= 0 ? [step.token] : [])))
-  return tokens.length > 0 ? Math.max(...tokens) : undefined
+/** The token before this place; at the very beginning the one after it. */
+function neighbour(rows: readonly Row[], at: number, place: number): number | undefined {
+  const stands = (one: Step | undefined) => one !== undefined && one.token >= 0
+  const row = rows[at]!
+  const before = row.at.slice(0, place).findLast(stands) ?? rows[at - 1]?.at.findLast(stands)
+  return (before ?? row.at.find(stands))?.token
 }
 
-/** A sign that most others do not agree with. */
-function otherAt(view: View, step: Step, at: number, place: number, others: readonly Step[]): Difference | undefined {
+/** A sign that at least as many others do not agree with as do. */
+function otherAt(view: View, step: Step, at: number, { place, groups }: Column): Difference | undefined {
   const figura = view.figurae[step.token]!
   // The last note is held freely and often written larger.
   if (view.by !== "pitches" && figura.sign.held) return undefined
-  const like = others.filter(one => alike(view, one, step)).length
-  const against = largestGroup(view, others.filter(one => !alike(view, one, step)))
-  const [model] = against
-  if (!model || against.length < like + 1) return undefined
+  if (groups.length < 2) return undefined
+  const like = groups.findLast(group => group.includes(step))!
+  const against = groups.find(group => group !== like)
+  if (!against || against.length < like.length) return undefined
+  const [model] = against as [Step, ...Step[]]
   const kind = kindOf(view, step, model)
   return {
     statement: at + 1,
@@ -185,8 +189,8 @@ function otherAt(view: View, step: Step, at: number, place: number, others: read
     kind,
     own: described(view, kind, step, 0),
     others: described(view, kind, model, step.shift - model.shift),
-    fellows: against.map(one => idAt(view, one)),
-    odd: against.length >= 2 && against.length > like + 1,
+    fellows: idsIn(view, against),
+    odd: against.length >= 2 && against.length > like.length,
   }
 }
 
@@ -236,4 +240,3 @@ function durationText(logarithm: number): string {
   }
   return duration.toFixed(3)
 }
-
