@@ -11,8 +11,8 @@ import { goalsOf, lengthsOf, toGoal, type Lengths } from "./lengths.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** Hypotheses dearer than the best by this much, and more than so many, are let go. */
-const BEAM = 7.5
-const WIDTH = 120
+const BEAM = 14
+const WIDTH = 150
 /** Finals have no end: their onset is kept above this. */
 const HELD = 2 ** 50
 
