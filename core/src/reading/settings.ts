@@ -24,6 +24,8 @@ export interface ReadOptions {
   readonly decisions?: ReadonlyMap<string, readonly [number, number]>
   /** Practice and mensuration found out for voices that do not say. What the file or `practice` says goes before it. */
   readonly assumed?: ReadonlyMap<VoiceId, Assumed>
+  /** Values of options that are the same for all voices of the piece, for those that are left to be inferred. */
+  readonly shared?: Settings
 }
 
 /** What is supposed of a voice that does not say it itself, and how surely (doubt: twice the chance of being wrong). */
@@ -70,7 +72,7 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
     ...(options.practice && practiceNamed(options.practice.name)?.name === found.name ? options.practice.options : {}),
   }
   const stated = checked(practice, wanted, problems)
-  const settings = inferred(voice, flat, practice, stated)
+  const settings = inferred(voice, flat, stated, options.shared)
   return {
     practice,
     settings,
@@ -127,10 +129,11 @@ function guess(voice: Voice, flat: readonly FlatSign[]): string {
 }
 
 /** Settles the options whose value is "infer" from this voice alone. */
-function inferred(voice: Voice, flat: readonly FlatSign[], practice: Practice, settings: Settings): Settings {
-  if (settings["breveDivision"] === "infer") return { ...settings, breveDivision: breveDivision(flat) }
+function inferred(voice: Voice, flat: readonly FlatSign[], settings: Settings, shared: Settings = {}): Settings {
+  if (settings["breveDivision"] === "infer")
+    return { ...settings, breveDivision: shared["breveDivision"] ?? breveDivision(flat) }
   if (settings["minims"] === "infer")
-    return { ...settings, minims: minimsWritten(voice, flat) ? "written" : "unwritten" }
+    return { ...settings, minims: shared["minims"] ?? minimsShown(voice, flat) ?? "written" }
   return settings
 }
 
@@ -192,10 +195,11 @@ function breveDivision(flat: readonly FlatSign[]): string {
 const STRAY_MINIMS = 0.02
 
 /**
- * Minims are drawn, unless there are none and the semibreves stand as only the plain ones of c. 1315-25 do: stems down,
+ * Whether the voice shows that minims are drawn, or that they are not; undefined where it shows neither, and then they
+ * are drawn. They are not, if there are none and the semibreves stand as only the plain ones of c. 1315-25 do: stems down,
  * dots between them, long runs, many of them in a voice that is no tenor. Weights are an estimate.
  */
-function minimsWritten(voice: Voice, flat: readonly FlatSign[]): boolean {
+export function minimsShown(voice: Voice, flat: readonly FlatSign[]): "written" | "unwritten" | undefined {
   let notes = 0
   let semibreves = 0
   let bearing = 0
@@ -208,7 +212,7 @@ function minimsWritten(voice: Voice, flat: readonly FlatSign[]): boolean {
     if (isBearing(f)) bearing++
   }
   // a stray stem here and there, a later hand's, is no practice of writing minims
-  if (minims > STRAY_MINIMS * notes) return true
+  if (minims > STRAY_MINIMS * notes) return "written"
   const runs = semibreveRuns(flat)
   const long = (least: number): number => runs.lengths.filter(n => n >= least).length
   let evidence = runs.stemmed > 0 ? 3 : 0
@@ -217,5 +221,5 @@ function minimsWritten(voice: Voice, flat: readonly FlatSign[]): boolean {
   if (long(4) >= 2) evidence++
   if (semibreves >= 0.15 * notes) evidence += bearing >= 0.3 * notes ? 2 : 1
   if (/tenor/i.test(voice.label)) evidence -= 2
-  return evidence < 2 || long(3) === 0
+  return evidence < 2 || long(3) === 0 ? undefined : "unwritten"
 }

@@ -10,6 +10,7 @@ import { likelihoodsOf } from "./likelihoods.js"
 import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
 import { blocksAnew } from "./retell.js"
+import { sharedOptions } from "./shared.js"
 import { searchTogether, type Joint } from "./search.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
 
@@ -26,7 +27,8 @@ export interface Together {
 
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
-  const own = page.shapes.length > 0 ? { ...options, shapes: page.shapes } : options
+  const shared = options.shared ?? sharedOptions(page, options)
+  const own = { ...options, shared, ...(page.shapes.length > 0 ? { shapes: page.shapes } : {}) }
   const worked = page.voices.map(voice =>
     workVoice(
       voice,

@@ -1,0 +1,22 @@
+/** Options that a whole piece has in common: what one voice shows holds for those that show nothing. */
+import { flatSigns, type Page } from "../page/index.js"
+import type { Settings } from "../practices/index.js"
+import { choosePractice, minimsShown, type ReadOptions } from "../reading/settings.js"
+
+/**
+ * Whether minims are drawn, and into how many a breve is cut, as far as it is left to be inferred. A piece is written in
+ * one manner: one voice with stems on its minims, or with four and more to a breve, speaks for all (common practice).
+ */
+export function sharedOptions(page: Page, options: ReadOptions): Settings {
+  const shared: Record<string, string> = {}
+  for (const voice of page.voices) {
+    const flat = flatSigns(voice)
+    const { inferred, settings } = choosePractice(voice, flat, options)
+    if (inferred.has("breveDivision") && settings["breveDivision"] !== "two-or-three")
+      shared["breveDivision"] = settings["breveDivision"]!
+    if (!inferred.has("minims")) continue
+    const shown = minimsShown(voice, flat)
+    if (shown !== undefined && shared["minims"] !== "written") shared["minims"] = shown
+  }
+  return shared
+}
