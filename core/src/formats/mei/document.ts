@@ -1,6 +1,7 @@
 /** An MEI file as a document: its page, and the text it came from. */
 import { done, failed, type Problem, type Result, type SignId } from "../../base/index.js"
 import { LEVELS, type Page } from "../../page/index.js"
+import { readDecisions } from "./read/decisions.js"
 import { finishAlternative, finishVoice, giveIds, placeMarks, sourcesById } from "./read/finish.js"
 import { readFacsimile, readPeople, readShapes } from "./read/header.js"
 import { Reader, type Source } from "./read/reader.js"
@@ -78,6 +79,7 @@ function readPage(reader: Reader, root: XmlElement): Page {
   readMusic(reader, music)
   placeMarks(reader)
   giveIds(reader)
+  const decisions = readDecisions(reader, music)
   const people = readPeople(childOf(root, "meiHead"))
   const voices = [...reader.voices.values()].filter(voice => !voice.passedOver)
   return {
@@ -86,6 +88,7 @@ function readPage(reader: Reader, root: XmlElement): Page {
     shapes: [...reader.shapes.values()],
     ...readFacsimile(reader, music),
     alternatives: reader.alternatives.map(finishAlternative),
+    ...(decisions.length > 0 && { decisions }),
     ...(people && { people }),
   }
 }

@@ -68,6 +68,11 @@ function marksBefore({ signs }: Voice, sign: Sign): string[] {
   return ids
 }
 
+/** Decisions on the sign, which are taken back when it goes. */
+function decisionsOn({ decisions = [] }: Page, { id }: Sign): string[] {
+  return decisions.filter(one => one.sign === id).map(one => one.id)
+}
+
 /** A change of a note or rest that stands in no ligature, and the ids it is about. */
 function simpleChange(page: Page, kind: number, at: number): { change: PageChange; touched: string[] } | undefined {
   const all = page.voices.flatMap(voice => voice.signs.map(sign => ({ voice, sign })))
@@ -86,7 +91,10 @@ function simpleChange(page: Page, kind: number, at: number): { change: PageChang
     syllables: [],
   }
   if (kind === 0)
-    return { change: { kind: "delete-sign", sign: sign.id }, touched: [...marksBefore(voice, sign), sign.id] }
+    return {
+      change: { kind: "delete-sign", sign: sign.id },
+      touched: [...marksBefore(voice, sign), sign.id, ...decisionsOn(page, sign)],
+    }
   if (kind === 1)
     return {
       change: { kind: "insert-sign", voice: voice.id, before: sign.id, sign: fresh },

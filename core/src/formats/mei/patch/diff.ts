@@ -1,14 +1,17 @@
 /** Which signs of a run stayed in their order, by id. */
 import type { Sign } from "../../../page/index.js"
 
-export interface Difference {
+export interface Difference<T = Sign> {
   /** Old signs that are gone, or stand elsewhere now. */
-  readonly gone: readonly Sign[]
+  readonly gone: readonly T[]
   /** New signs in order; `old` where the sign stayed in its place among the others. */
-  readonly now: readonly { readonly sign: Sign; readonly old?: Sign }[]
+  readonly now: readonly { readonly sign: T; readonly old?: T }[]
 }
 
-export function difference(before: readonly Sign[], after: readonly Sign[]): Difference {
+export function difference<T extends { readonly id: string }>(
+  before: readonly T[],
+  after: readonly T[],
+): Difference<T> {
   const places = new Map(before.map((sign, index) => [sign.id, index]))
   const known = after.map(sign => places.get(sign.id) ?? -1)
   const kept = longestRising(known)

@@ -37,7 +37,11 @@ export function originsOf(traced: Traced, page: Page): Origins {
   const elements = new Set<XmlElement>()
   const attributes: (readonly [XmlElement, string])[] = []
   const shared = sharing(users)
-  const changed = users.filter(({ sign }) => !same(now.get(sign.id), sign))
+  // what a decision is to point to needs an element of its own
+  const pointedTo = new Set(page.decisions?.map(one => one.sign))
+  const changed = users.filter(
+    ({ sign, source }) => !same(now.get(sign.id), sign) || (pointedTo.has(sign.id) && source.attributes !== undefined),
+  )
   for (const user of changed) dissolve(user)
   return { of: sign => sources.get(sign.id), dissolved, elements, attributes }
 

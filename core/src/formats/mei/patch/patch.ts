@@ -12,6 +12,7 @@ import { element as newElement } from "../../xml.js"
 import { NO_READING } from "../tokens.js"
 import { attribute, childOf, elementsIn, type XmlElement } from "../xml.js"
 import { same } from "./diff.js"
+import { patchDecisions } from "./decisions.js"
 import { Edits } from "./edits.js"
 import { ElementPatcher } from "./element.js"
 import { patchHead } from "./head.js"
@@ -53,6 +54,7 @@ class DocumentPatch {
     patchHead(this.patcher, this.traced, this.page)
     this.patchVoices()
     this.patchAlternatives()
+    patchDecisions(this.patcher, this.traced, this.origins, this.page)
     return this.edits.apply()
   }
 

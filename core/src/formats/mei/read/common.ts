@@ -2,7 +2,7 @@
 import { table } from "../table.js"
 import { signId, type SignId } from "../../../base/index.js"
 import type { Pitch, Step } from "../../../page/index.js"
-import { allTokenParts, tokenPart, type Tokens } from "../tokens.js"
+import { allTokenParts, fromName, tokenPart, type Tokens } from "../tokens.js"
 import { attribute, type XmlElement } from "../xml.js"
 import { pointer, type Reader } from "./reader.js"
 
@@ -27,9 +27,10 @@ export function commonParts(element: XmlElement, tokens: Tokens) {
   }
 }
 
-/** An xml:id must be a name; ids that are none are kept among the words of @type. */
+/** An xml:id must be a name; ids that are none are escaped, or kept among the words of @type. */
 export function idOf(element: XmlElement, tokens: Tokens): SignId {
-  return signId(attribute(element, "xml:id") ?? tokenPart(tokens, "id") ?? "")
+  const name = attribute(element, "xml:id")
+  return signId(name === undefined ? (tokenPart(tokens, "id") ?? "") : fromName(name))
 }
 
 function extraOf(element: XmlElement, tokens: Tokens): Record<string, string> | undefined {

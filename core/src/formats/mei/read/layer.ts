@@ -5,6 +5,7 @@ import type { Ligature, Mark, Sign } from "../../../page/index.js"
 import { splitTokens, tokenPart } from "../tokens.js"
 import { attribute, childrenOf, isElement, textIn, type XmlElement, type XmlNode } from "../xml.js"
 import { commonParts } from "./common.js"
+import { isDecision } from "./decisions.js"
 import { readDefinition } from "./definitions.js"
 import { readEditorial } from "./editorial.js"
 import { impliedDot, readDot, readNote, readRest } from "./notes.js"
@@ -69,7 +70,9 @@ const SPECIAL = table<(reader: Reader, element: XmlElement, voice: VoiceDraft) =
   anchoredText: (reader, element, voice) => reader.add(voice, readMark(element), element),
   dir: (reader, element, voice) => reader.marks.push({ element, voice }),
   fermata: (reader, element) => reader.fermatas.push(element),
-  annot: (reader, element, voice) => addComment(reader, element, voice),
+  annot: (reader, element, voice) => {
+    if (!isDecision(element)) addComment(reader, element, voice)
+  },
   pad: (reader, element, voice) =>
     addOther(reader, element, voice, tokenPart(splitTokens(attribute(element, "type")), "other") ?? "pad"),
 })

@@ -69,6 +69,8 @@ export class Reader {
   readonly alternatives: AlternativeDraft[] = []
   readonly marks: PointingMark[] = []
   readonly fermatas: XmlElement[] = []
+  /** The annotations of the decisions that were read, in order. */
+  readonly decisions: XmlElement[] = []
   readonly sources = new Map<Sign, Source>()
   /** The editor's hand on what is being read. */
   editorial: Editorial | undefined

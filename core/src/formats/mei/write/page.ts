@@ -14,6 +14,7 @@ import { element, xmlDocument, type XmlElement } from "../../xml.js"
 import { isName, toName, token } from "../tokens.js"
 import { mensurationXml, pointingMarkXml, runXml, signatureXml, signXml, bareSignXml } from "./signs.js"
 import { choiceAt, choicesOf, choiceXml } from "./choices.js"
+import { decisionXml } from "./decisions.js"
 import { Writer } from "./writer.js"
 
 const NAMESPACE = "http://www.music-encoding.org/ns/mei"
@@ -207,6 +208,7 @@ function sectionXml(writer: Writer, page: Page): XmlElement {
     "section",
     {},
     ...page.voices.map((voice, index) => staffXml(writer, voice, staffNumber(page, index), page)),
+    ...(page.decisions ?? []).map(decisionXml),
   )
 }
 

@@ -22,6 +22,9 @@ export class Writer {
   /** symbolDef ids by the name of the shape; those that a file has already are known. */
   readonly symbols: ReadonlyMap<string, string>
 
+  /** Signs that a decision points to. */
+  private readonly pointedTo: ReadonlySet<string>
+
   /** `natural` holds the ids that a reader gives by itself, so that it need not be written. */
   constructor(
     readonly page: Page,
@@ -29,6 +32,7 @@ export class Writer {
     readonly choiceAt: (signs: readonly Sign[], at: number) => ChoiceHere | undefined,
     known: ReadonlyMap<string, string> = new Map(),
   ) {
+    this.pointedTo = new Set(page.decisions?.map(one => one.sign))
     this.symbols = new Map(page.shapes.map(({ name }) => [name, known.get(name) ?? newSymbolId(page, name)]))
   }
 
@@ -51,9 +55,9 @@ export class Writer {
     }
   }
 
-  /** The xml:id that the sign is written with; undefined when its id is no XML name. */
+  /** The xml:id that the sign is written with; undefined when its id is no XML name and nothing must point to it. */
   idOf(sign: Sign): string | undefined {
-    return isName(sign.id) ? sign.id : undefined
+    return isName(sign.id) || this.pointedTo.has(sign.id) ? toName(sign.id) : undefined
   }
 
   /** A special shape as attributes and words of the type. */
