@@ -1,4 +1,4 @@
-// node scripts/measure-together.mjs [--pieces N] [--voices V] [--notes N] [--doubtful P] [--careless P] [--mixed] [--seed S] [--practice NAME]
+// node scripts/measure-together.mjs [--pieces N] [--voices V] [--notes N] [--doubtful P] [--doubts KIND,KIND] [--careless P] [--mixed] [--seed S] [--practice NAME]
 // How much of invented but lawful pieces is read as it was meant, each voice alone and all together; finals left out.
 import { existsSync } from "node:fs"
 import { parseArgs } from "node:util"
@@ -10,22 +10,26 @@ const isTogether = existsSync(inRoot("core", "src", "together", "read-together.t
 const made = await bundled(`
   export { readPage } from "./core/src/reading/index.ts"
   ${isTogether ? 'export { readTogether } from "./core/src/together/read-together.ts"' : ""}
-  export { lawfulPiece, LAWFUL_PRACTICES } from "./core/src/together/testing/lawful-piece.ts"
+  export { DOUBTS, lawfulPiece, LAWFUL_PRACTICES } from "./core/src/together/testing/lawful-piece.ts"
   export { PieceTally } from "./core/src/together/testing/compare.ts"`)
-const { LAWFUL_PRACTICES, PieceTally, lawfulPiece, readPage, readTogether } = made
+const { DOUBTS, LAWFUL_PRACTICES, PieceTally, lawfulPiece, readPage, readTogether } = made
 if (asked.practice !== undefined && !LAWFUL_PRACTICES.includes(asked.practice))
   giveUp(`There are no lawful pieces of "${asked.practice}"; there are some of ${LAWFUL_PRACTICES.join(", ")}.`)
+
+const doubts = asked.doubts?.split(",") ?? DOUBTS
+const unknown = doubts.find(doubt => !DOUBTS.includes(doubt))
+if (unknown !== undefined) giveUp(`There is no doubt of the kind "${unknown}"; there are ${DOUBTS.join(", ")}.`)
 
 const { pieces, seed, voices, notes, doubtful, careless, mixed } = asked
 console.log(
   `${pieces} pieces in ${voices} voices of about ${notes} notes for each practice, seeds ${seed} to ${seed + pieces - 1}, ` +
-    `${share(doubtful, 1, 0)} % of the phrases doubtful${careless > 0 ? `, ${share(careless, 1, 0)} % of the divisions left out` : ""}` +
+    `${share(doubtful, 1, 0)} % of the phrases doubtful${asked.doubts ? ` (${doubts.join(", ")})` : ""}${careless > 0 ? `, ${share(careless, 1, 0)} % of the divisions left out` : ""}` +
     `${mixed ? ", voices of different mensurations" : ""}`,
 )
 console.log("\n                              notes   right   under 0.05   wrong of these   pieces that meet        ms")
 for (const practice of asked.practice ? [asked.practice] : LAWFUL_PRACTICES) {
   const all = Array.from({ length: pieces }, (_, i) =>
-    lawfulPiece(seed + i, { practice, voices, notes, doubtful, careless, mixed }),
+    lawfulPiece(seed + i, { practice, voices, notes, doubtful, doubts, careless, mixed }),
   )
   print(`${practice} alone`, all, readPage)
   if (readTogether) print(`${practice} together`, all, page => readTogether(page).readings)
@@ -53,7 +57,16 @@ function print(name, all, read) {
 
 function options() {
   const text = { type: "string" }
-  const names = { pieces: text, voices: text, notes: text, doubtful: text, careless: text, seed: text, practice: text }
+  const names = {
+    pieces: text,
+    voices: text,
+    notes: text,
+    doubtful: text,
+    careless: text,
+    seed: text,
+    practice: text,
+    doubts: text,
+  }
   try {
     const { values } = parseArgs({ options: { ...names, mixed: { type: "boolean" } } })
     const number = (name, otherwise) => {
@@ -70,6 +83,7 @@ function options() {
       careless: Math.min(1, number("careless", 0)),
       mixed: values.mixed ?? false,
       practice: values.practice,
+      doubts: values.doubts,
     }
   } catch (problem) {
     return giveUp(problem.message)

@@ -21,25 +21,34 @@ interface Place {
   readonly level: number
 }
 
+/** What leaves the choice: five or eight units, two units, dots, undivided runs of semibreves. */
+export type Doubt = "many-units" | "two-units" | "dots" | "semibreves"
+export const DOUBTS: readonly Doubt[] = ["many-units", "two-units", "dots", "semibreves"]
+
 /** A doubtful phrase of at most so many spans of the level; undefined where none fits. */
-export function doubtfulPhrase(kind: Kind, random: Random, span: number, most: number): Phrase | undefined {
-  const { groups, perfect, full, divisions } = kind.measure
-  const ways: (() => Phrase | undefined)[] = []
+export function doubtfulPhrase(
+  kind: Kind,
+  random: Random,
+  span: number,
+  most: number,
+  doubts: readonly Doubt[],
+): Phrase | undefined {
+  const { groups, perfect, divisions } = kind.measure
   // Levels above the spans are not counted here, nor those below the breve where semibreves are plain.
-  for (const level of perfect.filter(k => k >= span && (groups === undefined || k <= LONGA))) {
-    const place = { kind, random, level }
-    const fill = (make: (place: Place) => readonly Draft[]) => (): Phrase | undefined =>
-      filled(place, span, make(place))
-    ways.push(fill(manyUnits), fill(manyUnits), fill(twoUnits))
-    if (groups === undefined && divisions[level + 1] === 2) ways.push(fill(dots))
-  }
-  if (groups !== undefined && span <= LONGA)
-    for (let i = 0; i < 3; i++)
-      ways.push(() => ({ drafts: looseRun(kind, random), spans: divisions[LONGA] === 3 ? 2 : 3 }))
-  if (ways.length === 0) return undefined
-  const found = random.of(ways)()
-  if (found === undefined || found.spans > most) return undefined
-  return found.drafts.reduce((sum, one) => sum + one.ticks, 0) === found.spans * full[span]! ? found : undefined
+  const levels = perfect.filter(k => k >= span && (groups === undefined || k <= LONGA))
+  const ways = levels.flatMap(level =>
+    (["many-units", "many-units", "two-units", "dots"] as const)
+      .filter(doubt => doubt !== "dots" || (groups === undefined && divisions[level + 1] === 2))
+      .map(doubt => ({ doubt, level })),
+  )
+  const isRun = groups !== undefined && span === LONGA
+  const all = [...ways, ...(isRun ? [1, 2, 3].map(() => ({ doubt: "semibreves" as const, level: BREVIS })) : [])]
+  const wanted = all.filter(({ doubt }) => doubts.includes(doubt))
+  if (wanted.length === 0) return undefined
+  const { doubt, level } = random.of(wanted)
+  const place = { kind, random, level }
+  const found = doubt === "semibreves" ? looseRun(kind, random) : filled(place, span, UNITS[doubt](place))
+  return found === undefined || found.spans > most ? undefined : found
 }
 
 /** Fills the phrase up to whole spans, begins it with a figure of the span, and marks what the other levels need. */
@@ -88,52 +97,72 @@ function twoUnits(place: Place): readonly Draft[] {
   return [without(place, "post"), unit(place), unit(place), without(place, "ante"), ...three(place)]
 }
 
-/** Two dots after units: both add half, or both part perfections. */
+/**
+ * Two dots after units: both add half, or both part perfections. Where half a unit follows at once, scribes who part are
+ * few; where it comes later or went before, either is as likely.
+ */
 function dots(place: Place): readonly Draft[] {
   const { kind, level, random } = place
   const half = draft(level + 2, kind.measure.full[level + 2]!)
+  const atOnce = random.chance(0.5)
+  const adding = random.chance(atOnce ? 0.8 : 0.5)
   const dotted = draft(level + 1, 1.5 * kind.measure.full[level + 1]!, { dotted: true })
-  const parting = unit(place, { mark: "division" })
-  if (random.chance(0.5))
-    return [whole(place), dotted, half, unit(place), half, dotted, half, half, whole(place), ...three(place)]
-  return [
-    without(place, "post"),
-    { ...parting },
-    half,
-    unit(place),
-    half,
-    { ...parting },
-    half,
-    half,
-    without(place, "ante"),
-    ...three(place),
-  ]
+  const one = (): Draft => (adding ? { ...dotted } : unit(place, { mark: "division" }))
+  const [x, y] = adding ? [whole(place), whole(place)] : [without(place, "post"), without(place, "ante")]
+  const between = atOnce ? [half, unit(place), half] : [unit(place), half, half]
+  const after = atOnce ? [half, half] : [unit(place)]
+  return [x, one(), ...between, one(), ...after, y, ...three(place)]
 }
 
-/** Ways to share a run of semibreves out to breves, by the size of the run. */
-const CUTS: Record<"antiqua" | "divided" | "early", readonly (readonly number[])[]> = {
+/** Ways to share a run of semibreves out to breves: differing in the number of breves, so that lengths decide. */
+const USUAL: Record<"antiqua" | "divided" | "early", readonly (readonly number[])[]> = {
   antiqua: [
     [2, 3],
-    [3, 2],
     [2, 2, 2],
     [3, 3],
     [2, 2, 3],
+  ],
+  divided: [[4], [2, 2], [5], [2, 3], [6], [3, 3], [2, 2, 2], [7], [3, 4], [2, 2, 3]],
+  early: [[4], [2, 2], [4], [2, 2], [5], [2, 3], [6], [3, 3], [2, 2, 2]],
+}
+/** As many breves as the usual way has: only concord can tell. */
+const UNUSUAL: typeof USUAL = {
+  antiqua: [
+    [3, 2],
     [2, 3, 2],
     [3, 2, 2],
   ],
-  divided: [[4], [2, 2], [5], [2, 3], [3, 2], [6], [3, 3], [2, 2, 2], [4, 2], [2, 4], [7], [3, 4], [2, 5], [2, 3, 2]],
-  early: [[4], [2, 2], [4], [2, 2], [5], [2, 3], [3, 2], [6], [3, 3], [2, 2, 2], [4, 2], [2, 4]],
+  divided: [
+    [3, 2],
+    [4, 2],
+    [2, 4],
+    [2, 5],
+    [2, 3, 2],
+  ],
+  early: [
+    [3, 2],
+    [4, 2],
+    [2, 4],
+  ],
 }
+const UNUSUAL_SHARE = 0.2
 
 /** A long, then breves with a run of semibreves among them that no dot divides. */
-function looseRun(kind: Kind, random: Random): readonly Draft[] {
+function looseRun(kind: Kind, random: Random): Phrase {
   const { full, divisions, groups } = kind.measure
   const breves = divisions[LONGA] === 3 ? 3 : 4
-  const early = kind.practice === "ars-nova"
   const divided = kind.options["breveDivision"] === "equal"
-  const cut = random.of(CUTS[early ? "early" : divided ? "divided" : "antiqua"])
+  const stage = kind.practice === "ars-nova" ? "early" : divided ? "divided" : "antiqua"
+  const cut = random.of((random.chance(UNUSUAL_SHARE) ? UNUSUAL : USUAL)[stage])
   const run = cut.map(size => draft(BREVIS, full[BREVIS]!, { members: groups!.shares(size), loose: true }))
   const before = random.below(breves - cut.length + 1)
   const single = (count: number): Draft[] => Array.from({ length: count }, () => draft(BREVIS, full[BREVIS]!))
-  return [draft(LONGA, full[LONGA]!), ...single(before), ...run, ...single(breves - cut.length - before)]
+  const drafts = [draft(LONGA, full[LONGA]!), ...single(before), ...run, ...single(breves - cut.length - before)]
+  return { drafts, spans: 1 + breves / divisions[LONGA]! }
+}
+
+const UNITS: Record<Exclude<Doubt, "semibreves">, (place: Place) => readonly Draft[]> = {
+  "many-units": manyUnits,
+  "two-units": twoUnits,
+  dots,
 }

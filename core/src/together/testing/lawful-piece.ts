@@ -7,10 +7,12 @@ import { leastCommonMultiple } from "../../base/index.js"
 import { LAWFUL_PRACTICES, type Kind, type LawfulPractice } from "../../reading/testing/kinds.js"
 import { randomFrom, type Random } from "../../reading/testing/random.js"
 import { kindsFor, singers, slowed, spanLevel, type Singer } from "./ensemble.js"
+import { DOUBTS, type Doubt } from "./doubtful.js"
 import { finalOf, lengthOf, rhythm } from "./rhythm.js"
 import { writePiece, type LawfulPiece, type VoicePlan } from "./writing.js"
 
 export type { LawfulPiece } from "./writing.js"
+export { DOUBTS, type Doubt } from "./doubtful.js"
 export { LAWFUL_PRACTICES, type LawfulPractice } from "../../reading/testing/kinds.js"
 
 export interface PieceOptions {
@@ -24,6 +26,8 @@ export interface PieceOptions {
   readonly careless?: number
   /** Share of phrases whose signs allow two readings, where the voice's own mensuration has such (0). */
   readonly doubtful?: number
+  /** Kinds of doubt in them (all). */
+  readonly doubts?: readonly Doubt[]
   /** Voices in different mensurations of the same minim (false); in Ars antiqua there is but one. */
   readonly mixed?: boolean
 }
@@ -42,7 +46,10 @@ export function lawfulPiece(seed: number, options: PieceOptions = {}): LawfulPie
   const parts = partsOf(practice, options, random)
   const ticks = commonLength(parts, options.notes ?? 60, random)
   const plans = parts.map((part): VoicePlan => {
-    const made = rhythm(part.kind, part.level, ticks, options.doubtful ?? 0, random)
+    const made = rhythm(part.kind, part.level, ticks, random, {
+      share: options.doubtful ?? 0,
+      doubts: options.doubts ?? DOUBTS,
+    })
     return { ...part, segments: [...made.phrases, [finalOf(made)]].map(drafts => ({ drafts })) }
   })
   const title = `Invented piece ${seed} (${practice})`
@@ -56,8 +63,12 @@ export function partsOf(
   random: Random,
 ): readonly Part[] {
   const count = Math.max(2, Math.min(8, Math.trunc(options.voices ?? 3)))
-  const kinds = kindsFor(practice, count, options.mixed ?? false, random)
-  return singers(practice, count, random).map((singer, i) => {
+  return partsWith(practice, kindsFor(practice, count, options.mixed ?? false, random), random)
+}
+
+/** A voice for each kind. */
+export function partsWith(practice: LawfulPractice, kinds: readonly Kind[], random: Random): readonly Part[] {
+  return singers(practice, kinds.length, random).map((singer, i) => {
     const kind = singer.slow ? slowed(kinds[i]!) : kinds[i]!
     return { singer, kind, level: spanLevel(kind, singer.slow) }
   })

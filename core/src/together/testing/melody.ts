@@ -102,8 +102,8 @@ class Composer {
 
   /** Chance that concord is looked for; by chance alone rather more than half of all intervals are concords. */
   private strictness(v: number, time: number): number {
-    if (time % this.style.perfection === 0) return 0.94
-    return time % this.lines[v]!.unit === 0 ? 0.5 : 0.15
+    if (time % this.style.perfection === 0) return 0.91
+    return time % this.lines[v]!.unit === 0 ? 0.5 : 0.1
   }
 
   private cost(v: number, height: number, concords: ReadonlySet<number> | undefined): number {

@@ -1,5 +1,5 @@
 /** Writes a piece down: the rhythm of every voice becomes signs, with pitches that suit the other voices. */
-import { ratio, voiceId, type Rational, type SignId } from "../../base/index.js"
+import { ONE, ratio, toNumber, voiceId, type Rational, type SignId } from "../../base/index.js"
 import type { MensurationSign, Page, Pitch, Sign, Step, Voice } from "../../page/index.js"
 import { BREVIS, SEMIBREVIS, TICKS, type Draft } from "../../reading/testing/drafts.js"
 import type { Kind, LawfulPractice } from "../../reading/testing/kinds.js"
@@ -27,8 +27,8 @@ export interface VoicePlan {
   /** As the voice begins. */
   readonly kind: Kind
   readonly segments: readonly Segment[]
-  /** Written values are divided by this (2 under a stroke, else 1). */
-  readonly diminution?: number
+  /** Written values are divided by this, whatever the signs say (2 under a stroke, else 1). */
+  readonly diminution?: Rational
 }
 
 export interface Occasion {
@@ -86,7 +86,7 @@ function writeVoice(
 ): Writer {
   const { singer, kind } = plan
   const voice = { ...occasion, label: singer.label, texted: singer.texted }
-  const hand = { pitches, ratio: ratio(diminutionOf(plan)) }
+  const hand = { pitches, ratio: diminutionOf(plan) }
   const writer = new Writer({ ...handOf(kind, voice), ...hand })
   writer.signs.push({ kind: "clef", id: writer.id(), ...clefFor(singer.low), initial: true })
   if (flat)
@@ -112,10 +112,10 @@ function laterSign({ initial: _, ...sign }: MensurationSign): MensurationSign {
   return sign
 }
 
-const diminutionOf = ({ diminution, kind }: VoicePlan): number => diminution ?? (kind.sign?.strokes ? 2 : 1)
+const diminutionOf = ({ diminution, kind }: VoicePlan): Rational => diminution ?? (kind.sign?.strokes ? ratio(2) : ONE)
 
 function lineOf(plan: VoicePlan): Line {
-  const by = diminutionOf(plan)
+  const by = toNumber(diminutionOf(plan))
   const events: Event[] = []
   let time = 0
   const add = (ticks: number, rest: boolean): void => {
@@ -133,11 +133,11 @@ function lineOf(plan: VoicePlan): Line {
 
 const isOld = (kind: Kind): boolean => kind.practice === "ars-antiqua"
 
+/** Perfections are those of the second voice: the first may be written in other values. */
 function styleOf(plans: readonly VoicePlan[], { practice, random }: Occasion, flat: boolean): Style {
-  const perfections = plans.map(plan =>
-    isOld(plan.kind) ? 3 * TICKS : plan.kind.measure.full[BREVIS]! / diminutionOf(plan),
-  )
-  return { perfection: Math.max(...perfections), concords: concordsOf(practice), flat, random }
+  const plan = plans[1]!
+  const perfection = isOld(plan.kind) ? 3 * TICKS : plan.kind.measure.full[BREVIS]! / toNumber(diminutionOf(plan))
+  return { perfection, concords: concordsOf(practice), flat, random }
 }
 
 function pitchOf(height: number | undefined): Pitch | undefined {
