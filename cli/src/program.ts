@@ -44,6 +44,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addExplain(program, shell, done)
   addConvert(program, shell, done)
   addScore(program, shell, done)
+  addTenor(program, shell, done)
   return program
 }
 
@@ -92,4 +93,20 @@ function addScore(program: Command, shell: Shell, done: Done): void {
     .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")
     .option("--force", "write over a file of this name")
     .action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))
+}
+
+function addTenor(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("tenor"))
+    .description("print what comes again in a voice, pitches (color) and durations (talea), statement under statement")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .addOption(
+      new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text"),
+    )
+    .option(
+      "--voice <name>",
+      "this voice, by label or number, rather than the tenor (may be repeated)",
+      (one, all: string[]) => [...all, one],
+      [],
+    )
+    .action(async (file, flags) => done((await import("./tenor.js")).tenor(file, flags, shell)))
 }

@@ -17,7 +17,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
   together: ["base", "page", "practices", "reading", "score", "counterpoint"],
   performance: ["base", "score"],
   drawing: ["base", "page", "practices", "reading", "score"],
-  formats: ["base", "page", "reading", "score", "performance"],
+  formats: ["base", "page", "reading", "score", "together", "performance"],
   teaching: [
     "base",
     "page",

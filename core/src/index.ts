@@ -52,10 +52,13 @@ export type {
 export { readTogether } from "./together/index.js"
 export type { Together } from "./together/index.js"
 
+export { chooseTenor, fellowsOf, findRepetition, planOf, repeatDisagreements } from "./together/index.js"
+export type { Difference, Disagreement, Disagreements, Repetition, Series, Statement } from "./together/index.js"
+
 export { alignVoices, fitOf, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
-export { readingJson, unreadableJson } from "./formats/json/index.js"
+export { readingJson, tenorJson, unreadableJson, unreadableTenorJson } from "./formats/json/index.js"
 export { modernMei, partId, plicaId, scoreId } from "./formats/mei/modern/index.js"
 export { newMei, readMei, withPage, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"

@@ -1,1 +1,2 @@
 export { readTogether, type Together } from "./read-together.js"
+export * from "./tenor/index.js"

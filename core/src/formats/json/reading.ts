@@ -124,7 +124,7 @@ function rivalJson(reading: Reading, sign: SignReading, rival: SignRival): Json 
   return { duration: toText(rival.duration), rule: rival.rule, explain: explainShort(reading, instead) }
 }
 
-function problemJson({ code, what, where, mend, severity }: Problem): Json {
+export function problemJson({ code, what, where, mend, severity }: Problem): Json {
   return { code, what, ...(where ? { where } : {}), mend, severity: severity ?? "warning" }
 }
 

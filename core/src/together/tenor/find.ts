@@ -24,7 +24,8 @@ export function findRepetition(page: Page, reading: Reading): Repetition {
   const taleae = everySeries([signView(figurae), durationView(figurae)]).map(seriesOf)
   const durations = new Map(figurae.filter(one => !one.sign.held).map(({ sign }) => [sign.id, sign.duration]))
   const withDurations = taleae.map(series => withDurationDifferences(reading, series, id => durations.get(id)))
-  return { voice: reading.voice, label: reading.label, colores, taleae: withDurations, spots: spotsOf(withDurations) }
+  const { label, unit } = reading
+  return { voice: reading.voice, label, unit, colores, taleae: withDurations, spots: spotsOf(withDurations) }
 }
 
 /** The best series of the voice, then what is before and behind it. */
@@ -67,7 +68,7 @@ function withDurationDifferences(
   )
   return { ...series, differences }
 }
-const NONE = { label: "", colores: [], spots: new Map<SignId, Spot>() }
+const NONE = { label: "", unit: "minima" as const, colores: [], spots: new Map<SignId, Spot>() }
 
 function spotsOf(taleae: readonly Series[]): Map<SignId, Spot> {
   const spots = new Map<SignId, Spot>()

@@ -1,3 +1,5 @@
 export * from "./types.js"
 export { findRepetition } from "./find.js"
 export { fellowsOf, repeatDisagreements, type Disagreement, type Disagreements } from "./disagreements.js"
+export { planOf } from "./plan.js"
+export { chooseTenor } from "./choose.js"

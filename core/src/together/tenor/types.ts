@@ -4,6 +4,7 @@
  */
 import type { Rational, SignId, VoiceId } from "../../base/index.js"
 import type { Level } from "../../page/index.js"
+import type { Unit } from "../../reading/index.js"
 
 /** What was compared: pitches; written levels, rests, dots and colours; or the durations of the reading. */
 export type ComparedBy = "pitches" | "signs" | "durations"
@@ -87,6 +88,8 @@ export interface Spot {
 export interface Repetition {
   readonly voice: VoiceId
   readonly label: string
+  /** Of all durations. */
+  readonly unit: Unit
   /** In the order of the voice; empty when there is none. Several where one stretch has other pitches than the next. */
   readonly colores: readonly Series[]
   readonly taleae: readonly Series[]
