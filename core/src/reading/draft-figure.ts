@@ -1,4 +1,9 @@
-/** A figure for the rules while it is being drawn up: laid out sign by sign, with the sign it comes from. */
+/**
+ * A figure for the rules while it is being drawn up: laid out sign by sign, with the sign it comes from.
+ *
+ * A voice keeps all its figures until it is read, so in a long one their size decides how fast it is read: what is either
+ * true or false is a bit, and what few figures have lies apart. Both are read and set like any other field.
+ */
 import type { Note, Rest } from "../page/index.js"
 import type { Figure } from "../practices/index.js"
 
@@ -11,58 +16,108 @@ export type DraftFigure = Mutable<Figure> & {
   /** A rest whose length in spaces says what it is worth. */
   restKnown: boolean
   /** What stands in `stroke` is a dot, or a small circle. */
-  strokeIsDot?: boolean
-  strokeIsRound?: boolean
+  strokeIsDot: boolean
+  strokeIsRound: boolean
 }
+
+const BITS = [
+  "rest",
+  "coloured",
+  "stemDown",
+  "stemOblique",
+  "duplex",
+  "ligatureStart",
+  "ligatureEnd",
+  "conjunctura",
+  "drawn",
+  "syllable",
+  "texted",
+  "shortLongRest",
+  "final",
+  "localShape",
+  "restKnown",
+  "strokeGroup",
+  "softWall",
+  "strokeIsDot",
+  "strokeIsRound",
+] as const satisfies readonly (keyof DraftFigure)[]
+const RARE = ["dotGiven", "fixedBy", "colourRule", "near"] as const satisfies readonly (keyof DraftFigure)[]
+
+/** What is known of a figure when its sign is met. */
+type FigureStart = Pick<DraftFigure, "id" | "index" | "level" | "rest" | "full" | "flat" | "texted">
+type Rare = Partial<Pick<DraftFigure, (typeof RARE)[number]>>
 
 const UNCOUNTED: DraftFigure["runs"] = []
 const DOWN: ReadonlySet<string> = new Set(["down", "sw", "se"])
 
-/** What is known of a figure when its sign is met. */
-type FigureStart = Pick<DraftFigure, "id" | "index" | "level" | "rest" | "full" | "flat" | "texted">
+/** The fields that are there for every figure, from the start: an object that grows later is a slower one of another shape. */
+class Laid {
+  readonly id
+  readonly index
+  level
+  full
+  readonly flat
+  ligature = -1
+  runs = UNCOUNTED
+  sign: Note | Rest | undefined = undefined
+  dot: DraftFigure["dot"] = undefined
+  stroke: DraftFigure["stroke"] = undefined
+  colouredTicks: number | undefined = undefined
+  fixed: number | undefined = undefined
+  prices: DraftFigure["prices"] = undefined
+  bits = 0
+  rare: Rare | undefined = undefined
 
-/** A figure of which nothing more is known. All have the same fields in the same order, which keeps the reading fast. */
-export function draftFigure(start: FigureStart): DraftFigure {
-  return {
-    id: start.id,
-    index: start.index,
-    level: start.level,
-    rest: start.rest,
-    full: start.full,
-    coloured: false,
-    stemDown: false,
-    stemOblique: false,
-    duplex: false,
-    ligature: -1,
-    ligatureStart: false,
-    ligatureEnd: false,
-    conjunctura: false,
-    drawn: false,
-    syllable: false,
-    texted: start.texted,
-    shortLongRest: false,
-    final: false,
-    localShape: false,
-    runs: UNCOUNTED,
-    flat: start.flat,
-    restKnown: false,
-    // fields that few figures fill are laid out at once: an object that grows later is a slower one of another shape
-    note: undefined,
-    restSign: undefined,
-    dot: undefined,
-    dotGiven: undefined,
-    stroke: undefined,
-    strokeGroup: undefined,
-    softWall: undefined,
-    strokeIsDot: undefined,
-    strokeIsRound: undefined,
-    colouredTicks: undefined,
-    colourRule: undefined,
-    fixed: undefined,
-    fixedBy: undefined,
-    near: undefined,
-    prices: undefined,
+  constructor({ id, index, level, full, flat }: FigureStart) {
+    this.id = id
+    this.index = index
+    this.level = level
+    this.full = full
+    this.flat = flat
   }
+
+  get note(): Note | undefined {
+    return this.sign?.kind === "note" ? this.sign : undefined
+  }
+  set note(note: Note | undefined) {
+    this.sign = note
+  }
+  get restSign(): Rest | undefined {
+    return this.sign?.kind === "rest" ? this.sign : undefined
+  }
+  set restSign(rest: Rest | undefined) {
+    this.sign = rest
+  }
+}
+
+BITS.forEach((name, n) => {
+  const bit = 1 << n
+  Object.defineProperty(Laid.prototype, name, {
+    get(this: Laid): boolean {
+      return (this.bits & bit) !== 0
+    },
+    set(this: Laid, is: boolean) {
+      this.bits = is ? this.bits | bit : this.bits & ~bit
+    },
+  })
+})
+for (const name of RARE)
+  Object.defineProperty(Laid.prototype, name, {
+    get(this: Laid) {
+      return this.rare?.[name]
+    },
+    set(this: Laid, is: Rare[typeof name]) {
+      this.rare = { ...this.rare, [name]: is }
+    },
+  })
+
+/** A figure of which nothing more is known. */
+export function draftFigure(start: FigureStart): DraftFigure {
+  // the fields that are bits, or rare, are laid on the prototype above
+  const figure = new Laid(start) as Laid & DraftFigure
+  figure.rest = start.rest
+  figure.texted = start.texted
+  return figure
 }
 
 /** Sets down what the note's own form says; a stem down means nothing within a ligature. */

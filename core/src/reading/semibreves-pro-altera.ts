@@ -47,7 +47,7 @@ function isSix({ plan, figures, settings }: PlannedInput, i: number): boolean {
   if (settings["sixSemibrevesAsAltera"] === "false") return false
   const ends = (at: number): boolean => plan.to[at - 1] === at || figures[at]?.ligatureStart === true
   const threes = beginsRun(plan, i, 3) && ends(i + 3) && beginsRun(plan, i + 3, 3) && ends(i + 6)
-  return threes && figures[i + 2]!.stroke !== undefined && figures[i + 2]!.strokeIsDot !== true
+  return threes && figures[i + 2]!.stroke !== undefined && !figures[i + 2]!.strokeIsDot
 }
 
 /** A run begins at `i` and has at least `size` figures. */
