@@ -49,7 +49,7 @@ export function bestSeries(view: View, [from, to]: readonly [number, number]): F
     .map(one => agreed(one, literal, to, from))
   const first = tries.toSorted(byGain)[0]
   const best = first && [first, ...turned(first, literal, to, from)].toSorted(byGain)[0]
-  if (!best || best.gain < LEAST_GAIN) return undefined
+  if (!best || best.gain < LEAST_GAIN || isMerePattern(best)) return undefined
   const twice = best.way.steps.filter(step => step.at >= best.template.tokens.length && step.token >= 0).length
   return best.way.end - best.from >= COVERS * (to - from) && twice >= SHORTEST ? best : undefined
 }
@@ -99,6 +99,19 @@ function agreed(one: Found, literal: Float64Array, to: number, from: number): Fo
   if (!template) return one
   const again = found(one.view, literal, template, [one.from, to], from)
   return again.gain > one.gain ? again : one
+}
+
+/** Fewest signs of a talea without a rest. */
+const LEAST_UNBROKEN = 5
+
+/** Long, breve, long, breve without end is how a voice goes, not a talea; with a rest at its end it is an ordo. */
+function isMerePattern({ view, template: { tokens } }: Found): boolean {
+  if (view.of === "color" || tokens.some(token => !token.note)) return false
+  const period = tokens.findIndex(
+    (_, by) =>
+      by > 0 && tokens.every((token, at) => mismatch(view.by, token, tokens[(at + by) % tokens.length]!, 0) === 0),
+  )
+  return (period < 0 ? tokens.length : period) < LEAST_UNBROKEN
 }
 
 /** The same with the series begun a sign or two later or earlier: a slip in the first statement hides its beginning. */
