@@ -2,8 +2,9 @@
 import * as fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { equals, ratio, toText, type Rational } from "../../base/index.js"
-import type { MensurationSign, Page } from "../../page/index.js"
+import { flatSigns, type MensurationSign, type Page } from "../../page/index.js"
 import { readPage } from "../../reading/index.js"
+import { stepNumber } from "../../reading/pitches.js"
 import { PieceTally, trueLengths } from "./compare.js"
 import { concordance } from "./consonance.js"
 import { LAWFUL_PRACTICES, lawfulPiece, type LawfulPiece, type LawfulPractice } from "./lawful-piece.js"
@@ -52,6 +53,20 @@ describe("a piece", () => {
     }
     const texted = many({ voices: 4 }, 10).flatMap(({ page }) => page.voices.map(voice => isTexted(voice.signs)))
     expect(new Set(texted).size).toBe(2)
+  })
+
+  test("has voices that keep within a tenth and move by step or stay, mostly", () => {
+    let [near, moves] = [0, 0]
+    for (const { page } of many({ voices: 4 }, 20))
+      for (const voice of page.voices) {
+        const heights = flatSigns(voice).flatMap(({ sign }) => (sign.kind === "note" ? [stepNumber(sign.pitch!)] : []))
+        expect(Math.max(...heights) - Math.min(...heights)).toBeLessThan(10)
+        const steps = heights.slice(1).map((height, i) => Math.abs(height - heights[i]!))
+        near += steps.filter(step => step < 2).length
+        moves += steps.length
+      }
+    console.log(`${Math.round((100 * near) / moves)} % of the moves by step or none`)
+    expect(near / moves).toBeGreaterThan(0.55)
   })
 
   test("may have voices of different mensurations with the same breve", () => {

@@ -44,7 +44,7 @@ export function semitones(height: number, flat: boolean): number {
 }
 
 /** How little a melody likes to move by so many steps. */
-const MOVES = [1.2, 0, 0.9, 2, 2.2, 3.2, 5, 3.2, 6, 6]
+const MOVES = [0.9, 0, 1.4, 2.7, 2.9, 4, 6, 4, 7, 7]
 const RANGE = 9
 /** How little a clash with the lowest voice is liked where concord is looked for, and one between upper voices. */
 const CLASH = 9
