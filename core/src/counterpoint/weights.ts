@@ -40,7 +40,7 @@ const KIND_NAMES: readonly IntervalKind[] = ["perfect", "third", "fourth", "sixt
 const RANDOM: Shares = [0.31, 0.15, 0.15, 0.12, 0.27]
 
 /** Evidence from neighbouring notes is not independent; so much of each counts (an estimate). */
-const TEMPER = 0.8
+const TEMPER = 0.7
 
 /** `coincidence` is what the mere beginning together, or apart, says beside the interval. */
 function costsOf(shares: Shares, coincidence: number): IntervalCosts {

@@ -1,6 +1,6 @@
 /** Which practice a voice is read by, with all its options: given, asked for, or inferred from the signs themselves. */
-import type { Problem, VoiceId } from "../base/index.js"
-import type { FlatSign, LocalShape, Note, Voice } from "../page/index.js"
+import type { Problem, Rational, VoiceId } from "../base/index.js"
+import type { Decision, FlatSign, LocalShape, Note, Voice } from "../page/index.js"
 import {
   PRACTICES,
   practiceNamed,
@@ -22,8 +22,12 @@ export interface ReadOptions {
   readonly shapes?: readonly LocalShape[]
   /** Durations an editor fixed, by sign id, in the voice's unit as [num, den]. */
   readonly decisions?: ReadonlyMap<string, readonly [number, number]>
+  /** Decisions kept on the page; `readPage` takes the page's own. Those in `decisions` go before them. */
+  readonly pageDecisions?: readonly Decision[]
   /** Practice and mensuration found out for voices that do not say. What the file or `practice` says goes before it. */
   readonly assumed?: ReadonlyMap<VoiceId, Assumed>
+  /** Voices sung in other values than they are written in, by what these are divided: found out from the others. */
+  readonly scaled?: ReadonlyMap<VoiceId, Rational>
   /** Values of options that are the same for all voices of the piece, for those that are left to be inferred. */
   readonly shared?: Settings
 }
@@ -48,6 +52,8 @@ export interface Chosen {
   readonly inferred: ReadonlySet<string>
   /** The mensuration supposed until a sign says another. */
   readonly divisions?: Assumed["divisions"]
+  /** What all its durations are divided by, as the other voices ask for it. */
+  readonly scaled?: Rational
 }
 
 /** Practices of the theory that are not read by rules of their own yet, and the one that comes nearest. */
@@ -85,6 +91,7 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
     },
     problems,
     divisions: assumed?.divisions,
+    scaled: options.scaled?.get(voice.id),
   }
 }
 

@@ -2,9 +2,10 @@
  * A voice cut into stretches under one mensuration, its notes and rests as figures for the rules, and every sign that
  * will have an entry in the reading, in page order.
  */
-import { ONE, type Rational, type SignId } from "../base/index.js"
+import { ONE, times, type Rational, type SignId } from "../base/index.js"
 import type { FlatSign, Ligature, Note, Rest, Sign } from "../page/index.js"
 import {
+  canonRatio,
   LONGA,
   measuringAfter,
   measuringOf,
@@ -75,6 +76,8 @@ class Cutter {
   private readonly byTempus: boolean
   /** Where breves are cut into many, dots part breves and do no more than that. */
   private readonly dotsPartOnly: boolean
+  /** Inscriptions that have the whole voice sung in other values. */
+  private readonly inscriptions: readonly string[]
 
   constructor(
     private readonly flat: readonly FlatSign[],
@@ -93,6 +96,9 @@ class Cutter {
       prolatio: 2,
     }
     this.measuring = { modusMaior, modusMinor, tempus, prolatio, ratio: ONE }
+    this.inscriptions = flat.flatMap(({ sign }) =>
+      sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined ? [sign.text] : [],
+    )
     this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
     this.open(undefined, true)
   }
@@ -107,7 +113,7 @@ class Cutter {
   }
 
   private open(sign: SignId | undefined, quiet: boolean): void {
-    const m = this.measuring
+    const m = this.asSung()
     const mensuration = this.byTempus
       ? mensurationByTempus(m.modusMinor, m.tempus)
       : mensurationOf(m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
@@ -121,6 +127,15 @@ class Cutter {
     }
     this.current = stretch
     this.last = undefined
+  }
+
+  /** The mensuration in force, with what inscriptions or the other voices make of the whole voice's values. */
+  private asSung(): Measuring {
+    const m = this.measuring
+    if (!this.rules.has("proportio")) return m
+    let by = this.chosen.scaled ?? ONE
+    for (const text of this.inscriptions) by = times(by, canonRatio(text, m) ?? ONE)
+    return by.num === by.den ? m : { ...m, ratio: times(m.ratio, by) }
   }
 
   private take(flat: FlatSign, at: number): void {
@@ -224,7 +239,8 @@ class Cutter {
   private fix(figure: DraftFigure, sign: Note | Rest, level: number): void {
     const decided = this.options.decisions?.get(sign.id)
     if (decided) {
-      figure.fixed = (UNIT * decided[0]) / decided[1]
+      const { num, den } = this.current.measuring.ratio
+      figure.fixed = (UNIT * decided[0] * num) / (decided[1] * den)
       figure.fixedBy = "decision"
       return
     }

@@ -10,7 +10,8 @@ import { likelihoodsOf } from "./likelihoods.js"
 import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
 import { blocksAnew } from "./retell.js"
-import { sharedOptions } from "./shared.js"
+import { scalesWanted, withScaleTold } from "./scaled.js"
+import { otherOptions, sharedOf, sharedOptions } from "./shared.js"
 import { searchTogether, type Joint } from "./search.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
 
@@ -27,6 +28,12 @@ export interface Together {
 
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
+  const first = readOnce(page, options, before)
+  if (first.meeting.length === sounding(first.worked).length) return first
+  return withScaled(page, options, withOtherOptions(page, options, first))
+}
+
+function readOnce(page: Page, options: ReadOptions, before?: Together): Together {
   const shared = options.shared ?? sharedOptions(page, options)
   const own = { ...options, shared, ...(page.shapes.length > 0 ? { shapes: page.shapes } : {}) }
   const worked = page.voices.map(voice =>
@@ -39,19 +46,41 @@ export function readTogether(page: Page, options: ReadOptions = {}, before?: Tog
   return together(worked)
 }
 
+/** Options that are inferred may have been inferred wrongly, if the voices do not meet by them but by others. */
+function withOtherOptions(page: Page, options: ReadOptions, first: Together): Together {
+  let best = first
+  for (const shared of otherOptions(first.worked)) {
+    const other = readOnce(page, { ...options, shared })
+    if (other.meeting.length > best.meeting.length) best = other
+  }
+  return best
+}
+
+/** A voice that would meet the others in other values than it is written in is read so, and that is told. */
+function withScaled(page: Page, options: ReadOptions, first: Together): Together {
+  const scaled = scalesWanted(first)
+  if (scaled.size === 0) return first
+  const other = readOnce(page, { ...options, shared: sharedOf(first.worked), scaled })
+  if (other.meeting.length <= first.meeting.length) return first
+  return { ...other, readings: other.readings.map(reading => withScaleTold(reading, scaled.get(reading.voice))) }
+}
+
+const sounding = (worked: readonly WorkedVoice[]): WorkedVoice[] =>
+  worked.filter(one => one.settled.some(({ stretch }) => stretch.figures.length > 0))
+
 function together(worked: readonly WorkedVoice[]): Together {
-  const sounding = worked.filter(one => one.settled.some(({ stretch }) => stretch.figures.length > 0))
-  const ensemble = new Ensemble(sounding)
-  const first = ensemble.search(sounding.map((_, i) => i))
+  const heard = sounding(worked)
+  const ensemble = new Ensemble(heard)
+  const first = ensemble.search(heard.map((_, i) => i))
   const fitting = ensemble.meeting(first)
   const readings = new Map<WorkedVoice, Reading>()
-  const told = fitting.length > 1 && fitting.length < sounding.length ? ensemble.search(fitting) : first
-  for (const [i, reading] of ensemble.tell(told)) readings.set(sounding[i]!, reading)
-  if (told !== first) for (const [i, reading] of ensemble.tell(first)) if (!readings.has(sounding[i]!)) readings.set(sounding[i]!, reading)
+  const told = fitting.length > 1 && fitting.length < heard.length ? ensemble.search(fitting) : first
+  for (const [i, reading] of ensemble.tell(told)) readings.set(heard[i]!, reading)
   return {
+    // a voice that misses the others is read by itself: laid beside them at the wrong place it would be misled
     readings: worked.map(one => readings.get(one) ?? one.reading),
     cost: first.joint.end.cost + ensemble.ownCost,
-    meeting: fitting.map(i => sounding[i]!.voice.id),
+    meeting: fitting.map(i => heard[i]!.voice.id),
     worked,
   }
 }

@@ -1,6 +1,7 @@
 /** Options that a whole piece has in common: what one voice shows holds for those that show nothing. */
 import { flatSigns, type Page } from "../page/index.js"
 import type { Settings } from "../practices/index.js"
+import type { WorkedVoice } from "../reading/read-voice.js"
 import { choosePractice, minimsShown, type ReadOptions } from "../reading/settings.js"
 
 /**
@@ -19,4 +20,24 @@ export function sharedOptions(page: Page, options: ReadOptions): Settings {
     if (shown !== undefined && shared["minims"] !== "written") shared["minims"] = shown
   }
   return shared
+}
+
+/** The values that inferred options have in a reading. */
+export function sharedOf(worked: readonly WorkedVoice[]): Settings {
+  const shared: Record<string, string> = {}
+  for (const { chosen } of worked) for (const name of chosen.inferred) shared[name] = chosen.settings[name]!
+  return shared
+}
+
+const OTHERS: Readonly<Record<string, readonly string[]>> = {
+  breveDivision: ["two-or-three", "equal"],
+  minims: ["written", "unwritten"],
+}
+
+/** Other values that the inferred options of a reading could have had. */
+export function otherOptions(worked: readonly WorkedVoice[]): Settings[] {
+  const shared = sharedOf(worked)
+  return Object.keys(shared).flatMap(name =>
+    (OTHERS[name] ?? []).filter(value => value !== shared[name]).map(value => ({ ...shared, [name]: value })),
+  )
 }
