@@ -6,7 +6,7 @@ import { compare, plus, ratio, times, toNumber, ZERO, type Rational, type SignId
 import { flatSigns, type Note, type Page } from "../../page/index.js"
 import type { LawfulPractice } from "../../reading/testing/kinds.js"
 
-export interface Concordance {
+interface Concordance {
   /** Intervals with the lowest voice at the beginnings of perfections, of units, and elsewhere: how many, and concords among them. */
   readonly perfection: Count
   readonly unit: Count

@@ -8,7 +8,7 @@ import type { Kind } from "../../reading/testing/kinds.js"
 import { scribeOf } from "../../reading/testing/lawful.js"
 import type { Random } from "../../reading/testing/random.js"
 
-export interface Phrase {
+interface Phrase {
   readonly drafts: readonly Draft[]
   /** Spans of the level that was asked for. */
   readonly spans: number

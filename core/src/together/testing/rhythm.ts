@@ -16,7 +16,7 @@ export interface Rhythm {
 /** Tries at a rhythm that ends as it should. */
 const TRIES = 40
 
-export const ticksOf = (drafts: readonly Draft[]): number => drafts.reduce((sum, one) => sum + one.ticks, 0)
+const ticksOf = (drafts: readonly Draft[]): number => drafts.reduce((sum, one) => sum + one.ticks, 0)
 const notesOf = (drafts: readonly Draft[]): number => drafts.reduce((sum, one) => sum + (one.members?.length ?? 1), 0)
 
 /** What share of phrases is doubtful, and in which ways. */

@@ -100,7 +100,7 @@ export function lostVoice(
   return { whole, left, lost }
 }
 
-export type Meeting = "finis-punctorum" | "signum-congruentiae" | "general-rest"
+type Meeting = "finis-punctorum" | "signum-congruentiae" | "general-rest"
 
 /** All voices meet twice before their finals. `meetings` are the onsets of what stands right after each meeting's sign or begins its rest. */
 export function innerMeetings(
