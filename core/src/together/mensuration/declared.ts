@@ -1,0 +1,33 @@
+/** Where the notes of a voice contradict the mensuration that its own sign states. */
+import type { Problem } from "../../base/index.js"
+import type { Divisions } from "../../practices/index.js"
+import { trial, type Counting } from "./candidates.js"
+import { evidenceFor } from "./evidence.js"
+import { LEVEL_NAMES, type LevelName } from "./types.js"
+import { levelInWords } from "./words.js"
+import { DECLARED_DOUBTED, DECLARED_RIGHT, TEMPER } from "./weights.js"
+
+/** One problem for each stated level that the notes under its sign deny. */
+export function contradictions(counting: Counting, assumed: Divisions, label: string): Problem[] {
+  return counting.sections.flatMap(section => {
+    const alone: Counting = { ...counting, sections: [{ ...section, stated: new Set() }] }
+    const declared: Record<LevelName, 2 | 3> = { ...assumed }
+    for (const level of section.stated) declared[level] = section.measuring[level]
+    const own = trial(alone, declared)
+    return LEVEL_NAMES.filter(level => section.stated.has(level)).flatMap(level => {
+      const other = trial(alone, { ...declared, [level]: declared[level] === 3 ? 2 : 3 })
+      const odds = Math.log(DECLARED_RIGHT / (1 - DECLARED_RIGHT)) - TEMPER * (other.fit - own.fit)
+      if (1 / (1 + Math.exp(-odds)) >= DECLARED_DOUBTED) return []
+      const against = evidenceFor(alone.sections, own, other).find(one => one.weight < 0)
+      const sign = section.sign ?? against?.signs[0]
+      return [
+        {
+          code: "declared-mensuration-contradicted",
+          what: `The notes of ${label} contradict its declared ${levelInWords(level, declared[level])}${against ? `: ${against.what}` : ""}.`,
+          where: { place: label, ...(sign === undefined ? {} : { sign }) },
+          mend: `See whether ${levelInWords(level, other.divisions[level])} is meant, or a sign of change is missing.`,
+        },
+      ]
+    })
+  })
+}

@@ -1,0 +1,167 @@
+/** Practice and mensuration of every voice found out from the notes themselves, the voices bearing on each other. */
+import type { VoiceId } from "../../base/index.js"
+import { flatSigns, type Page, type Voice } from "../../page/index.js"
+import type { Divisions } from "../../practices/index.js"
+import type { From } from "../../reading/index.js"
+import { choosePractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
+import { sharedOptions } from "../shared.js"
+import { countingOf, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
+import { changesIn } from "./changes.js"
+import { customOf } from "./custom.js"
+import { contradictions } from "./declared.js"
+import { evidenceFor } from "./evidence.js"
+import { chancesOf, type VoiceTrials } from "./joint.js"
+import { practiceFound, type PracticeFound } from "./practices.js"
+import { sectionsOf } from "./tokens.js"
+import {
+  LEVEL_NAMES,
+  type Candidate,
+  type Found,
+  type FoundPractice,
+  type LevelName,
+  type VoiceFound,
+} from "./types.js"
+import { LEAST_WRONG, TEMPER } from "./weights.js"
+
+export interface FindOptions extends ReadOptions {
+  /** Every voice by itself. */
+  readonly alone?: boolean
+  /** Also gather what speaks for and against each candidate, changes within a voice, and what contradicts stated signs. */
+  readonly evidence?: boolean
+}
+
+/** A voice at work. */
+interface Work {
+  readonly voice: Voice
+  readonly chosen: Chosen
+  readonly counting: Counting
+  readonly trials: readonly Trial[]
+}
+
+/** What can be said of the practice and mensuration of every voice, stated or not. Never fails. */
+export function findMensurations(page: Page, options: FindOptions = {}): Found {
+  if (options.alone === true && page.voices.length > 1)
+    return { voices: page.voices.flatMap(voice => findMensurations({ ...page, voices: [voice] }, options).voices) }
+  const practice = practiceFound(page, options)
+  const known = { ...options, assumed: practicesAssumed(page, practice) }
+  const shared = options.shared ?? sharedOptions(page, known)
+  const works = page.voices.map(voice => work(voice, { ...known, shared }))
+  const chances = chancesOf(works.map(trialsFor))
+  return { voices: works.map((one, v) => found(one, chances[v]!, practice, options.evidence === true)) }
+}
+
+/** Practice and mensuration for `ReadOptions.assumed`, of the voices that do not state them; nothing where all do. */
+export function assumedFor(page: Page, options: FindOptions = {}): ReadonlyMap<VoiceId, Assumed> {
+  if (page.voices.every(voice => says(voice, options))) return new Map()
+  return new Map(findMensurations(page, options).voices.map(one => [one.voice, assumedOf(one)]))
+}
+
+function assumedOf({ practice, divisions, doubt }: VoiceFound): Assumed {
+  return {
+    ...(practice.from === "inferred" ? { practice: { name: practice.name, doubt: practice.doubt } } : {}),
+    divisions: { ...divisions, doubt },
+  }
+}
+
+/** The voice states its practice and, before its first note, all that the practice measures by. */
+function says(voice: Voice, options: ReadOptions): boolean {
+  const practice = voice.practice?.name ?? options.practice?.name
+  if (practice === undefined) return false
+  const stated = new Set<LevelName>()
+  for (const sign of voice.signs) {
+    if (sign.kind === "note" || sign.kind === "rest" || sign.kind === "ligature") break
+    if (sign.kind !== "mensuration") continue
+    for (const level of LEVEL_NAMES) if (sign[level] !== undefined) stated.add(level)
+    if (sign.sign !== undefined || sign.letter !== undefined) stated.add("tempus").add("prolatio")
+  }
+  return needed(practice).every(level => stated.has(level))
+}
+
+/** In white notation a modus that nothing shows is imperfect (Tractatus de regulari valore notarum, 1470s, 10). */
+function needed(practice: string): readonly LevelName[] {
+  if (practice === "white") return ["tempus", "prolatio"]
+  return practice.startsWith("ars-antiqua") || practice === "ars.antiqua" ? ["modusMinor", "tempus"] : LEVEL_NAMES
+}
+
+function practicesAssumed(page: Page, practice: PracticeFound | undefined): ReadonlyMap<VoiceId, Assumed> {
+  if (practice === undefined) return new Map()
+  return new Map(page.voices.map(voice => [voice.id, { practice: { name: practice.name, doubt: practice.doubt } }]))
+}
+
+function work(voice: Voice, options: ReadOptions): Work {
+  const chosen = choosePractice(voice, flatSigns(voice), options)
+  const grouped = isGrouped(chosen.practice.name, chosen.settings)
+  const counting = countingOf(sectionsOf(voice, chosen, options, grouped), chosen)
+  return { voice, chosen, counting, trials: trialsOf(counting) }
+}
+
+const trialsFor = ({ chosen, trials, counting }: Work): VoiceTrials => ({
+  trials,
+  custom: customOf(chosen.practice.name, chosen.settings),
+  byTempus: counting.byTempus,
+})
+
+function found(work: Work, chances: readonly number[], practice: PracticeFound | undefined, told: boolean): VoiceFound {
+  const { voice, chosen, counting, trials } = work
+  const candidates = candidatesOf(work, chances, told)
+  const divisions = candidates[0]?.divisions ?? usual(chosen)
+  const stated = [...(counting.sections[0]?.stated ?? [])]
+  const { name } = chosen.practice
+  return {
+    voice: voice.id,
+    label: voice.label,
+    practice: practiceOf(chosen, practice),
+    divisions,
+    from: fromOf(name, stated),
+    stated,
+    doubt: trials.length > 0 ? doubtOf(1 - (candidates[0]?.chance ?? 0), trials.length) : 1,
+    doubts: doubtsOf(candidates, divisions),
+    candidates,
+    changes: told ? changesIn(counting, trials, divisions) : [],
+    problems: told ? contradictions(counting, divisions, voice.label) : [],
+  }
+}
+
+const fromOf = (practice: string, stated: readonly LevelName[]): From =>
+  needed(practice).every(level => stated.includes(level)) ? "given" : "inferred"
+
+/** What a voice without a note is given. */
+function usual({ practice }: Chosen): Divisions {
+  const division = practice.unit === "tempus" ? 3 : 2
+  return { modusMaior: 2, modusMinor: division, tempus: division, prolatio: 2 }
+}
+
+function candidatesOf({ counting, trials }: Work, chances: readonly number[], told: boolean): Candidate[] {
+  const order = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
+  const best = trials[order[0]!]
+  // what sets the best apart is told against the likeliest that foretells the notes otherwise
+  const second = trials[order.find(c => trials[c]!.fit !== best!.fit) ?? order[0]!]
+  return order.map(c => {
+    const one = trials[c]!
+    const others = Math.log(chances[c]! / chances[order[0]!]!) - TEMPER * (one.fit - best!.fit)
+    const evidence = told ? evidenceFor(counting.sections, one, one === best ? second! : best!) : []
+    return { divisions: one.divisions, fit: round(one.fit), chance: chances[c]!, others: round(others), evidence }
+  })
+}
+
+function doubtsOf(candidates: readonly Candidate[], divisions: Divisions): Record<LevelName, number> {
+  const wrong = (level: LevelName): number =>
+    candidates.reduce((sum, one) => sum + (one.divisions[level] === divisions[level] ? 0 : one.chance), 0)
+  const rivals = (level: LevelName): number => new Set(candidates.map(one => one.divisions[level])).size
+  return Object.fromEntries(LEVEL_NAMES.map(level => [level, doubtOf(wrong(level), rivals(level))])) as Record<
+    LevelName,
+    number
+  >
+}
+
+function practiceOf({ choice, settings }: Chosen, practice: PracticeFound | undefined): FoundPractice {
+  const { name, from } = choice
+  const candidates = from === "inferred" ? (practice?.candidates ?? []) : []
+  return { name, options: settings, from, doubt: choice.doubt, candidates }
+}
+
+/** Twice the chance of being wrong; where there was no choice there is no doubt. */
+const doubtOf = (wrong: number, rivals: number): number =>
+  rivals < 2 ? 0 : Math.round(1e4 * Math.min(1, 2 * Math.max(LEAST_WRONG, wrong))) / 1e4
+
+const round = (odds: number): number => (Number.isFinite(odds) ? Math.round(odds * 100) / 100 : -1e3)

@@ -1,0 +1,3 @@
+export { assumedFor, findMensurations, type FindOptions } from "./find.js"
+export { levelInWords, mensurationInWords } from "./words.js"
+export * from "./types.js"

@@ -1,0 +1,78 @@
+/** Signs of mensuration within the music that the places of the notes do not show. */
+import type { SignId } from "../../base/index.js"
+import type { Divisions } from "../../practices/index.js"
+import type { Token } from "./tokens.js"
+import { LEVEL_NAMES, type LevelName } from "./types.js"
+import { MOST_SIGNS, SIGNS } from "./weights.js"
+
+/** One kind of inner sign in a voice: what it says of one level. */
+export interface InnerSign {
+  readonly rule: "rest-of-three-spaces" | "rest-of-two-spaces" | "hanging-rests" | "coloured-threes"
+  readonly level: LevelName
+  readonly signs: readonly SignId[]
+  /** For (positive) or against the division that the candidate has. */
+  readonly weight: number
+}
+
+const LONGA = 1
+const GREATEST_PERFECT = 3
+
+export function innerSigns(tokens: readonly Token[], divisions: Divisions, grouped: boolean): InnerSign[] {
+  const found = [...longRests(tokens), ...hangingRests(tokens, grouped), ...colouredThrees(tokens, grouped)]
+  return found.map(one => ({
+    ...one,
+    weight:
+      (divisions[one.level] === GREATEST_PERFECT ? 0.5 : -0.5) * one.weight * Math.min(MOST_SIGNS, one.signs.length),
+  }))
+}
+
+/** Rests of three spaces are longs of three breves; two spaces, where no rest has three, rather speak for longs of two. */
+function longRests(tokens: readonly Token[]): InnerSign[] {
+  const of = (tempora: number) => tokens.filter(token => token.level === LONGA && token.tempora === tempora)
+  const three = of(3).map(token => token.id)
+  if (three.length > 0)
+    return [{ rule: "rest-of-three-spaces", level: "modusMinor", signs: three, weight: SIGNS.threeSpaces }]
+  const two = of(2).map(token => token.id)
+  return two.length > 0
+    ? [{ rule: "rest-of-two-spaces", level: "modusMinor", signs: two, weight: SIGNS.twoSpaces }]
+    : []
+}
+
+/** Just two rests of one size at one height: a perfection of the next larger note has room for a third unit. */
+function hangingRests(tokens: readonly Token[], grouped: boolean): InnerSign[] {
+  const hanging: Record<string, SignId[]> = {}
+  for (let i = 1; i < tokens.length; i++) {
+    const [one, other] = [tokens[i - 1]!, tokens[i]!]
+    const level = LEVEL_NAMES[one.level - 1]
+    if (!one.rest || !other.rest || one.level !== other.level || level === undefined || one.level < 2) continue
+    if (grouped && one.level > 2) continue
+    if (one.loc === undefined || one.loc !== other.loc) continue
+    if (tokens[i + 1]?.rest === true || tokens[i - 2]?.rest === true) continue
+    ;(hanging[level] ??= []).push(one.id)
+  }
+  return Object.entries(hanging).map(([level, signs]) => ({
+    rule: "hanging-rests",
+    level: level as LevelName,
+    signs,
+    weight: SIGNS.hangingRests,
+  }))
+}
+
+/** Three coloured notes of one level together: what they lose a third of is perfect. */
+function colouredThrees(tokens: readonly Token[], grouped: boolean): InnerSign[] {
+  const threes: Record<string, SignId[]> = {}
+  for (let i = 0; i < tokens.length;) {
+    let to = i
+    while (tokens[to]?.coloured === true && tokens[to]!.level === tokens[i]!.level) to++
+    const level = LEVEL_NAMES[tokens[i]!.level]
+    if (level !== undefined && to - i > 0 && (to - i) % 3 === 0 && !(grouped && level === "prolatio"))
+      (threes[level] ??= []).push(tokens[i]!.id)
+    i = Math.max(to, i + 1)
+  }
+  return Object.entries(threes).map(([level, signs]) => ({
+    rule: "coloured-threes",
+    level: level as LevelName,
+    signs,
+    weight: SIGNS.colouredThrees,
+  }))
+}

@@ -1,0 +1,75 @@
+/**
+ * The voices together. The piece has a common measure, of which any voice may depart in a level, and a length, which a
+ * voice under its right mensuration is likely to have. Neither is known: the chances are summed over both.
+ */
+import { agreement, customary } from "./custom.js"
+import { ALL_DIVISIONS } from "./measures.js"
+import type { Trial } from "./candidates.js"
+import { CHANCE_LENGTHS, RIGHT_LENGTH, TEMPER } from "./weights.js"
+
+export interface VoiceTrials {
+  readonly trials: readonly Trial[]
+  /** Row of customs. */
+  readonly custom: string
+  /** Its unit is the tempus: what it lasts is not compared with voices in minims. */
+  readonly byTempus: boolean
+}
+
+/** Chance of each trial of each voice. */
+export function chancesOf(voices: readonly VoiceTrials[]): number[][] {
+  const likely = voices.map(voice => likelihoods(voice))
+  if (voices.length === 1) return voices.map((voice, v) => alone(voice, likely[v]!))
+  const lengths = [...new Set(voices.flatMap(voice => voice.trials.map(trial => lengthOf(trial, voice))))]
+  const sums = voices.map(({ trials }) => trials.map(() => 0))
+  for (const common of ALL_DIVISIONS) {
+    const agrees = voices.map(({ trials, custom }) => trials.map(trial => agreement(custom, trial.divisions, common)))
+    const known = customs(voices, common)
+    for (const length of lengths) addWays(voices, likely, agrees, length, known, sums)
+  }
+  return sums.map(normal)
+}
+
+const customs = (voices: readonly VoiceTrials[], common: (typeof ALL_DIVISIONS)[number]): number =>
+  voices.reduce((sum, { custom }) => sum + customary(custom, common), 0) / voices.length
+
+/** Adds the chances of all trials if the piece has this measure and this length. */
+function addWays(
+  voices: readonly VoiceTrials[],
+  likely: readonly (readonly number[])[],
+  agrees: readonly (readonly number[])[],
+  length: number,
+  known: number,
+  sums: number[][],
+): void {
+  const own = voices.map((voice, v) =>
+    voice.trials.map((trial, c) => {
+      const fits = lengthOf(trial, voice) === length
+      const byLength = (fits ? RIGHT_LENGTH : 0) + (1 - RIGHT_LENGTH) / CHANCE_LENGTHS
+      return likely[v]![c]! * agrees[v]![c]! * byLength
+    }),
+  )
+  // a voice without notes says nothing
+  const totals = own.map(row => (row.length === 0 ? 1 : row.reduce((sum, one) => sum + one, 0)))
+  const all = totals.reduce((product, one) => product * one, known)
+  if (!(all > 0)) return
+  own.forEach((row, v) => row.forEach((one, c) => (sums[v]![c]! += (all * one) / totals[v]!)))
+}
+
+/** In ticks; tempora are told apart from minims by their sign. */
+const lengthOf = (trial: Trial, { byTempus }: VoiceTrials): number =>
+  Math.round(byTempus ? -trial.length : trial.length)
+
+/** Tempered, and relative to the best. */
+function likelihoods({ trials }: VoiceTrials): number[] {
+  const best = Math.max(...trials.map(trial => trial.fit))
+  return trials.map(trial => Math.exp(TEMPER * (trial.fit - best)))
+}
+
+function alone({ trials, custom }: VoiceTrials, likely: readonly number[]): number[] {
+  return normal(trials.map((trial, c) => likely[c]! * customary(custom, trial.divisions)))
+}
+
+function normal(weights: readonly number[]): number[] {
+  const all = weights.reduce((sum, one) => sum + one, 0)
+  return weights.map(one => (all > 0 ? one / all : 1 / weights.length))
+}

@@ -1,0 +1,168 @@
+/** Which practice a page is written in, where it does not say: one for all its voices, found from the shapes they use. */
+import type { SignId } from "../../base/index.js"
+import { flatSigns, type FlatSign, type Page, type Voice } from "../../page/index.js"
+import { choosePractice, type ReadOptions } from "../../reading/settings.js"
+import { countingOf, trialsOf } from "./candidates.js"
+import { sectionsOf } from "./tokens.js"
+import type { Evidence } from "./types.js"
+import { OLD, TEMPER } from "./weights.js"
+
+export interface PracticeFound {
+  readonly name: string
+  /** Twice the chance that it is wrong. */
+  readonly doubt: number
+  /** All that were tried, likeliest first. */
+  readonly candidates: readonly {
+    readonly name: string
+    readonly chance: number
+    readonly evidence: readonly Evidence[]
+  }[]
+}
+
+const SMALL: ReadonlySet<string> = new Set(["minima", "semiminima", "fusa", "semifusa"])
+
+/** What the voices show of their practice, in numbers and places. */
+interface Shapes {
+  readonly notes: number
+  readonly minims: readonly SignId[]
+  readonly fusae: readonly SignId[]
+  readonly plicas: readonly SignId[]
+  readonly oldBodies: readonly SignId[]
+  readonly strokes: readonly SignId[]
+  readonly stems: readonly SignId[]
+  readonly coloured: readonly SignId[]
+  readonly signs: readonly SignId[]
+  readonly white: boolean
+  readonly black: boolean
+}
+
+/** Practices of voices that do not say theirs; undefined where every voice says it or the caller does. */
+export function practiceFound(page: Page, options: ReadOptions): PracticeFound | undefined {
+  const silent = page.voices.filter(voice => voice.practice === undefined)
+  if (silent.length === 0 || options.practice !== undefined) return undefined
+  const shapes = shapesOf(silent)
+  if (shapes.white) return certain("white", OLD.certainDoubt, { rule: "void-heads", what: "heads are void" })
+  if (shapes.minims.length > OLD.strayMinims * shapes.notes) return withMinims(shapes)
+  return withoutMinims(silent, shapes, options)
+}
+
+function certain(
+  name: string,
+  doubt: number,
+  { rule, what, signs = [] }: Partial<Evidence> & { rule: string; what: string },
+): PracticeFound {
+  const evidence = [{ rule, what, signs, weight: Math.log(2 / doubt - 1) }]
+  return { name, doubt, candidates: [{ name, chance: 1 - doubt / 2, evidence }] }
+}
+
+function withMinims(shapes: Shapes): PracticeFound {
+  const late = shapes.fusae.length > 0 && !shapes.black
+  const what = late
+    ? "fusae are written, and nothing says that heads are full"
+    : "minims are written, and heads are full"
+  const signs = (late ? shapes.fusae : shapes.minims).slice(0, 3)
+  return certain(late ? "white" : "ars-nova", shapes.black ? OLD.certainDoubt : OLD.unknownInkDoubt, {
+    rule: late ? "fusae" : "minims",
+    what,
+    signs,
+  })
+}
+
+/** No minims: about 1300, or 1315-25, when plain semibreves stood for them. */
+function withoutMinims(voices: readonly Voice[], shapes: Shapes, options: ReadOptions): PracticeFound {
+  const evidence = [...oldSigns(shapes), ...modusEvidence(voices, options)]
+  const odds = OLD.before + evidence.reduce((sum, { weight }) => sum + weight, 0)
+  const chance = 1 / (1 + Math.exp(-odds))
+  const against = evidence.map(one => ({ ...one, weight: -one.weight }))
+  const candidates = [
+    { name: "ars-antiqua", chance, evidence },
+    { name: "ars-nova", chance: 1 - chance, evidence: against },
+  ].sort((a, b) => b.chance - a.chance)
+  const wrong = Math.max(OLD.certainDoubt / 2, 1 - candidates[0]!.chance)
+  return { name: candidates[0]!.name, doubt: Math.min(1, 2 * wrong), candidates }
+}
+
+/** For (positive) or against Ars antiqua. */
+function oldSigns(shapes: Shapes): Evidence[] {
+  const kinds: [string, readonly SignId[], number, number, string][] = [
+    ["plicas", shapes.plicas, OLD.plica, OLD.mostPlicas, "notes bear plicas"],
+    [
+      "old-bodies",
+      shapes.oldBodies,
+      OLD.body,
+      OLD.mostBodies,
+      "double longs or square heads with running lozenges stand here",
+    ],
+    [
+      "strokes",
+      shapes.strokes,
+      OLD.stroke,
+      OLD.mostStrokes,
+      "small strokes part perfections, or a stroke ends a section",
+    ],
+    ["downstems", shapes.stems, OLD.stem, OLD.mostStems, "semibreves have stems that point down"],
+    ["coloration", shapes.coloured, OLD.colour, OLD.mostColour, "notes are coloured"],
+    ["signs", shapes.signs, OLD.sign, OLD.mostSigns, "signs of tempus or prolation stand here"],
+  ]
+  return kinds
+    .filter(([, signs]) => signs.length > 0)
+    .map(([rule, signs, each, most, what]) => {
+      const weight = Math.sign(each) * Math.min(Math.abs(most), Math.abs(each) * signs.length)
+      return { rule, signs: signs.slice(0, 3), weight, what: `${what} (${signs.length})` }
+    })
+}
+
+/** About 1300 the modus is perfect, nearly always; later it is as often not. */
+function modusEvidence(voices: readonly Voice[], options: ReadOptions): Evidence[] {
+  const antiqua = { ...options, practice: { name: "ars-antiqua" } }
+  let odds = 0
+  for (const voice of voices) {
+    const chosen = choosePractice(voice, flatSigns(voice), antiqua)
+    const trials = trialsOf(countingOf(sectionsOf(voice, chosen, antiqua, true), chosen))
+    const best = (modus: 2 | 3): number =>
+      Math.max(...trials.filter(one => one.divisions.modusMinor === modus).map(one => one.fit))
+    if (trials.length > 0) odds += TEMPER * (best(3) - best(2))
+  }
+  if (!Number.isFinite(odds) || Math.abs(odds) < 0.5) return []
+  const weight = Math.max(-OLD.mostModus, Math.min(OLD.modusPerfect, odds))
+  const what = odds > 0 ? "longs and breves count in threes" : "longs and breves count in twos"
+  return [{ rule: "modus", signs: [], weight, what }]
+}
+
+function shapesOf(voices: readonly Voice[]): Shapes {
+  const ids = {
+    minims: [],
+    fusae: [],
+    plicas: [],
+    oldBodies: [],
+    strokes: [],
+    stems: [],
+    coloured: [],
+    signs: [],
+  } as Record<Exclude<keyof Shapes, "notes" | "white" | "black">, SignId[]>
+  let notes = 0
+  for (const voice of voices)
+    for (const flat of flatSigns(voice)) {
+      if (flat.sign.kind === "note") notes++
+      for (const kind of kindsOf(flat)) ids[kind].push(flat.sign.id)
+    }
+  const inks = voices.map(voice => voice.notation)
+  return { notes, ...ids, white: inks.includes("white"), black: inks.includes("black") }
+}
+
+type Kind = Exclude<keyof Shapes, "notes" | "white" | "black">
+
+function kindsOf({ sign, ligature, at }: FlatSign): Kind[] {
+  if (sign.kind === "stroke") return sign.form === "bar" ? [] : ["strokes"]
+  if (sign.kind === "mensuration") return sign.sign !== undefined || sign.prolatio !== undefined ? ["signs"] : []
+  if (sign.kind !== "note") return []
+  const kinds: Kind[] = []
+  if (SMALL.has(sign.level ?? "")) kinds.push("minims")
+  if (sign.level === "fusa" || sign.level === "semifusa") kinds.push("fusae")
+  if (sign.plica !== undefined) kinds.push("plicas")
+  if (sign.duplex === true || (ligature?.conjunctura === true && at === 0)) kinds.push("oldBodies")
+  if (sign.level === "semibrevis" && ligature === undefined && sign.stems.some(stem => stem.direction === "down"))
+    kinds.push("stems")
+  if (sign.coloration !== "none") kinds.push("coloured")
+  return kinds
+}

@@ -1,0 +1,86 @@
+/** What is found out about the practices and mensurations of a page, with the evidence for it. */
+import type { Problem, SignId, VoiceId } from "../../base/index.js"
+import type { Divisions } from "../../practices/index.js"
+import type { From } from "../../reading/index.js"
+
+export const LEVEL_NAMES = ["modusMaior", "modusMinor", "tempus", "prolatio"] as const
+export type LevelName = (typeof LEVEL_NAMES)[number]
+
+/** One place or one fact that speaks for or against a candidate. */
+export interface Evidence {
+  /** Stable kebab-case name of the kind of evidence. */
+  readonly rule: string
+  /** Signs that bear it; empty where it is a matter of the whole voice, or of other voices. */
+  readonly signs: readonly SignId[]
+  /** Natural logarithm of odds: for the candidate when positive, against it when negative. */
+  readonly weight: number
+  /** One plain sentence. */
+  readonly what: string
+}
+
+/** A mensuration that was tried for a voice. */
+export interface Candidate {
+  readonly divisions: Divisions
+  /** How much better its notes and rests are foretold than without any measure (natural logarithm of odds). */
+  readonly fit: number
+  /** Chance that it is the right one, others and custom counted in, 0 to 1. */
+  readonly chance: number
+  /** What the other voices and custom make of it, against the best candidate (natural logarithm of odds, at most 0 for the best). */
+  readonly others: number
+  /** Strongest first, some of each; only where evidence was asked for. */
+  readonly evidence: readonly Evidence[]
+}
+
+export interface FoundPractice {
+  readonly name: string
+  readonly options: Readonly<Record<string, string>>
+  readonly from: From
+  /** Twice the chance that it is wrong, at most 1. */
+  readonly doubt: number
+  readonly candidates: readonly PracticeCandidate[]
+}
+
+export interface PracticeCandidate {
+  readonly name: string
+  readonly chance: number
+  readonly evidence: readonly Evidence[]
+}
+
+/** Another mensuration from one note or rest on, which the file does not state. */
+export interface FoundChange {
+  readonly from: SignId
+  /** First sign after it; undefined: to the end. */
+  readonly until?: SignId
+  readonly divisions: Divisions
+  /** How much better the stretch is foretold with it. */
+  readonly fit: number
+  readonly doubt: number
+  readonly what: string
+}
+
+export interface VoiceFound {
+  readonly voice: VoiceId
+  readonly label: string
+  readonly practice: FoundPractice
+  /** The mensuration of the beginning; null for a level that the practice does not have is made in the reading. */
+  readonly divisions: Divisions
+  /** "given" where the file states every level. */
+  readonly from: From
+  /** Levels that the file states. */
+  readonly stated: readonly LevelName[]
+  /** Twice the chance that one of the levels is wrong, at most 1. */
+  readonly doubt: number
+  /** The same by level. */
+  readonly doubts: Readonly<Record<LevelName, number>>
+  /** Likeliest first. */
+  readonly candidates: readonly Candidate[]
+  /** Proposals only: nothing is read by them. */
+  readonly changes: readonly FoundChange[]
+  /** A declared mensuration that the voice itself contradicts. */
+  readonly problems: readonly Problem[]
+}
+
+export interface Found {
+  /** In the order of the page. */
+  readonly voices: readonly VoiceFound[]
+}

@@ -1,0 +1,152 @@
+/**
+ * Every weight by which practices and mensurations are found out, in one place (docs/weights.md shows them). Chances are
+ * from 0 to 1; weights are natural logarithms of odds. Where nothing else is said they are estimates, set from what the
+ * treatises and the counted habits call usual or rare and tried on invented voices; none was fitted to a piece.
+ */
+import type { Divisions } from "../../practices/index.js"
+
+/** How welcome a note is at a place of the measure, beside one that begins its own cell (1). */
+export const PLACE = {
+  /** It begins off every cell of its own size: syncopation. Maxima, longa, brevis, semibrevis, and all smaller. */
+  off: [0.08, 0.08, 0.07, 0.09, 0.05],
+  /** It stands a unit after the beginning of its perfection, shortened from the front. */
+  ante: 0.3,
+  /** The same, a remote part. */
+  antePart: 0.05,
+} as const
+
+/** What a dot is worth at its place, beside the plain chance of a dot. */
+export const DOT = {
+  /** A dot of division where a perfection ends. */
+  division: 2,
+  perfection: 1,
+  /** Half is added, at the beginning of a larger cell and elsewhere. */
+  addition: 1.4,
+  additionElsewhere: 0.6,
+  /** It can be nothing that is taught. */
+  nothing: 0.03,
+} as const
+
+/** Chances of durations. None looks further ahead than the next sign: what a choice leads to is seen when it comes. */
+export const LENGTH = {
+  /** At the beginning of its perfection, a smaller one following, a note loses a third. */
+  short: 0.5,
+  /** A whole note at the beginning of its perfection keeps its length before its like. */
+  likeWhole: 0.985,
+  /** The second of two is doubled: weighed by what has to follow it; where it is not. */
+  altered: 0.5,
+  notAltered: 0.7,
+  /** A note that stands where it may be shortened from the front is. */
+  ante: 0.9,
+  /** The same before its like: below the modus, and at it. */
+  anteBeforeLike: 0.3,
+  anteBeforeLikeAtModus: 0.8,
+  /** One or two remote parts are lost. */
+  parts: [0.35, 0.12],
+} as const
+
+/** A stroke or dot of division, or the end of a section, where no perfection is full. */
+export const WALL_OPEN = 0.03
+export const SECTION_OPEN = 0.25
+/** Chance, at each note, that counting begins again: a slip of the scribe, or something that is not understood. */
+export const SLIP = 0.004
+/** Share of invented habits mixed into the voice's own shares of levels. */
+export const SMOOTHING = 0.5
+
+/** Sizes of groups of plain semibreves on one breve, relative: about 1300, and in 1315-25. */
+export const GROUPS = {
+  few: { 2: 1, 3: 0.8 },
+  many: { 2: 1, 3: 0.8, 4: 0.2, 5: 0.12, 6: 0.08, 7: 0.04 },
+  unwritten: { 2: 1, 3: 1, 4: 0.9, 5: 0.3, 6: 0.3 },
+} as const
+/** A semibreve by itself shortens a breve beside it, in perfect tempus; or stands for a breve by mistake. */
+export const SINGLE = { shortens: 0.8, stands: 0.05 } as const
+
+/** Inner signs, which the places of the notes do not show. */
+export const SIGNS = {
+  /** A rest of three spaces. */
+  threeSpaces: 4,
+  /** A rest of two spaces, where there are none of three. */
+  twoSpaces: -0.7,
+  /** Two rests of the same size side by side at one height. */
+  hangingRests: 0.8,
+  /** Coloured notes come in threes: what they are a third less of is perfect. */
+  colouredThrees: 1.5,
+} as const
+/** So often is a kind of inner sign counted at most: a habit of the scribe is one fact. */
+export const MOST_SIGNS = 3
+
+/** Likelihoods are brought down by this: notes of one voice repeat each other, so they are not so many witnesses. */
+export const TEMPER = 0.45
+/** No voice is surer than this, however much speaks for it. */
+export const LEAST_WRONG = 0.004
+
+/** How often the voices of one piece agree in a level (their common measure, of which a voice may depart). */
+export const AGREE: Readonly<Record<keyof Divisions, number>> = {
+  modusMaior: 0.95,
+  modusMinor: 0.93,
+  tempus: 0.96,
+  prolatio: 0.97,
+}
+/** A voice read by itself has just the length of the piece, under the right mensuration. */
+export const RIGHT_LENGTH = 0.6
+/** Lengths that a voice might have by chance. */
+export const CHANCE_LENGTHS = 60
+
+/** Custom: how common the levels are, before a note is looked at. */
+export interface Custom {
+  readonly modusMaior: number
+  readonly modusMinor: number
+  /** Of perfect tempus with minor and major prolation, of imperfect with both. */
+  readonly tempora: { readonly "3.2": number; readonly "3.3": number; readonly "2.2": number; readonly "2.3": number }
+}
+export const CUSTOM: Readonly<Record<string, Custom>> = {
+  "ars-antiqua": {
+    modusMaior: 0.02,
+    modusMinor: 0.97,
+    tempora: { "3.2": 0.97, "3.3": 0.005, "2.2": 0.02, "2.3": 0.005 },
+  },
+  "ars-nova-early": {
+    modusMaior: 0.05,
+    modusMinor: 0.5,
+    tempora: { "3.2": 0.3, "3.3": 0.05, "2.2": 0.4, "2.3": 0.25 },
+  },
+  "ars-nova": { modusMaior: 0.1, modusMinor: 0.45, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
+  white: { modusMaior: 0.02, modusMinor: 0.04, tempora: { "3.2": 0.2, "3.3": 0.03, "2.2": 0.7, "2.3": 0.07 } },
+}
+
+/**
+ * Changes within a voice: the price of one anywhere, and where the page cuts the voice or the colour changes (against
+ * odds that are not brought down); the least gain and length of a stretch, and what speaks against it before it is seen.
+ */
+export const CHANGE = { anywhere: 14, atSection: 8, least: 8, before: 3, leastTokens: 8 } as const
+
+/** A declared mensuration is right so often. */
+export const DECLARED_RIGHT = 0.985
+/** A voice contradicts it when less than this is left of it. */
+export const DECLARED_DOUBTED = 0.15
+
+/** Of a page without minims: for Ars antiqua (positive) or for plain semibreves of 1315-25; each sign, and all of a kind. */
+export const OLD = {
+  before: 0.4,
+  plica: 0.15,
+  mostPlicas: 1.2,
+  body: 0.5,
+  mostBodies: 1.2,
+  stroke: 0.7,
+  mostStrokes: 2,
+  /** A stem down on a semibreve by itself. */
+  stem: -0.8,
+  mostStems: -3.5,
+  colour: -0.7,
+  mostColour: -2,
+  sign: -1.5,
+  mostSigns: -4,
+  modusPerfect: 0.7,
+  mostModus: 4,
+  /** Share of minims up to which they may be a later hand's. */
+  strayMinims: 0.02,
+  /** Doubt that is left where shapes leave none, and where the ink is not stated. */
+  certainDoubt: 0.01,
+  unknownInkDoubt: 0.2,
+} as const
