@@ -15,7 +15,8 @@ export interface Figure {
   readonly colourRule?: string
   /** The dot after it. */
   readonly dot?: SignId
-  readonly dotGiven?: "aug" | "div"
+  /** What it is, where that is stated or decided: it adds, it parts, it keeps perfect. */
+  readonly dotGiven?: "aug" | "div" | "perf"
   /** A stroke of division after it (after its dot, if both). */
   readonly stroke?: SignId
   readonly strokeGroup?: boolean

@@ -50,7 +50,7 @@ export function mayBeDotOfPerfection(s: Situation): boolean {
 export function dotKeepsWhole(s: Situation): boolean {
   if (s.figure.dot === undefined || !mayBeDotOfPerfection(s)) return false
   const third = s.figure.level > 0 && isPerfectAt(s, s.figure.level - 1)
-  return !third || smallerNear(s) || !likeFollows(s)
+  return !third || s.figure.dotGiven === "perf" || smallerNear(s) || !likeFollows(s)
 }
 
 /** A smaller figure stands before or after it: it would imperfect a perfect note, or is counted with the dot of another. */

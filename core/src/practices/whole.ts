@@ -76,7 +76,7 @@ export function punctusPerfectionis(...sources: Source[]): Rule {
       const { full, level } = s.figure
       if (strokeKeepsLong(s)) s.offer("punctus-perfectionis", full, 0)
       if (!dotKeepsWhole(s)) return
-      const sure = smallerNear(s) || level === 0 || !isPerfectAt(s, level - 1)
+      const sure = s.figure.dotGiven === "perf" || smallerNear(s) || level === 0 || !isPerfectAt(s, level - 1)
       s.offer("punctus-perfectionis", full, sure ? 0 : RATHER_DIVISION, { dot: sure ? "perfection" : "division" })
     },
   }

@@ -7,7 +7,7 @@ import { entriesOf, type KnownEntry } from "./decide.js"
 import { durationOf } from "./durations.js"
 import { accidentalsInForce, pitchName } from "./pitches.js"
 import { withPlicas } from "./plicas.js"
-import { openEnds, openPlaces } from "./problems.js"
+import { misfits, openEnds, openPlaces } from "./problems.js"
 import type { Chosen } from "./settings.js"
 import type { Settled } from "./settle.js"
 import { raisedDoubts } from "./shaky.js"
@@ -50,6 +50,7 @@ export function assemble(
     ...chosen.problems,
     ...openPlaces(settled, voice.label, place),
     ...openEnds(settled, voice.label, place),
+    ...misfits(cut, settled, place),
   ]
   const reading = {
     voice: voice.id,

@@ -94,6 +94,9 @@ function lasting(at: DecidedFigure, place: EntryPlace, naming: Naming, count: st
     doubt: Math.round(doubt * 1e4) / 1e4,
     rivals: rivalsOf(at),
     ...(figure.final ? { held: true } : {}),
+    ...(figure.ruling?.not === undefined
+      ? {}
+      : { refused: figure.ruling.not.map(ticks => durationOf(ticks, stretch.measuring.ratio)) }),
   }
 }
 

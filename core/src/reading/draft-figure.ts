@@ -6,6 +6,7 @@
  */
 import type { Note, Rest } from "../page/index.js"
 import type { Figure } from "../practices/index.js"
+import type { Ruling } from "./rulings.js"
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 export type DraftFigure = Mutable<Figure> & {
@@ -18,6 +19,8 @@ export type DraftFigure = Mutable<Figure> & {
   /** What stands in `stroke` is a dot, or a small circle. */
   strokeIsDot: boolean
   strokeIsRound: boolean
+  /** What an editor decided beside a fixed duration. */
+  ruling?: Ruling
 }
 
 const BITS = [
@@ -41,7 +44,7 @@ const BITS = [
   "strokeIsDot",
   "strokeIsRound",
 ] as const satisfies readonly (keyof DraftFigure)[]
-const RARE = ["dotGiven", "fixedBy", "colourRule", "near"] as const satisfies readonly (keyof DraftFigure)[]
+const RARE = ["dotGiven", "fixedBy", "colourRule", "near", "ruling"] as const satisfies readonly (keyof DraftFigure)[]
 
 /** What is known of a figure when its sign is met. */
 type FigureStart = Pick<DraftFigure, "id" | "index" | "level" | "rest" | "full" | "flat" | "texted">

@@ -21,9 +21,10 @@ import { Edge, stateAs, Step, type Block, type LatticeInput, type Standing, type
 import { BEAM, Nodes } from "./nodes.js"
 import { Place } from "./place.js"
 import { RuleTable } from "./rule-table.js"
+import { fitsMarks, MEANINGS, refuses } from "./rulings.js"
 import { RunWeights } from "./run-weights.js"
 import { singleCost } from "./semibreve-costs.js"
-import { groupEdges } from "./semibreve-groups.js"
+import { groupEdges, groupMayBe } from "./semibreve-groups.js"
 import type { GroupOffer } from "./semibreve-plan.js"
 import type { DraftFigure } from "./draft-figure.js"
 import { Weighing } from "./weighing.js"
@@ -35,6 +36,8 @@ const CHAIN = 64
 
 const PLAIN: Partial<Offer> = {}
 const FREE: Partial<Offer> = { free: true }
+/** A semibreve of fixed length that stands by itself although all others are read in groups. */
+const DECIDED_ALONE = 4
 
 /** Options by which some offer is cheaper than nothing, and by how much at the most. */
 const DISCOUNTS = new Set(["tractatus-c1275", "stretch", "whole-by-alteration"])
@@ -63,6 +66,8 @@ export class Lattice {
   private extra = 0
   private left = false
   private shift = 0
+  /** An editor decided something in this stretch; where nothing is left of it, that is passed over. */
+  private ruled: boolean
 
   constructor(
     private readonly input: LatticeInput,
@@ -73,6 +78,7 @@ export class Lattice {
     this.weights = input.practice.weights
     this.rules = new RuleTable(input.practice)
     this.slack = slackOf(input.settings)
+    this.ruled = input.figures.some(f => f.ruling !== undefined || f.fixedBy === "decision")
     this.runs = new RunWeights(input)
     this.weighing = new Weighing(input, this.rules.divides)
     this.place = new Place(this.m, input.settings, this.weights, input.figures, this)
@@ -143,7 +149,17 @@ export class Lattice {
     this.nextBest = Infinity
     for (const state of next) if (state.best < this.nextBest) this.nextBest = state.best
     for (const state of this.nodes.at(i)) this.expand(i, state)
+    if (next.length > 0 || this.nodes.reach !== i) return
+    const { ruling, full } = this.figures[i]!
+    if (ruling !== undefined && (ruling.not === undefined || refuses(ruling, full))) this.expandFreely(i)
     if (next.length === 0 && this.nodes.reach === i) this.addUnruled(i)
+  }
+
+  /** As if nothing had been decided here. */
+  private expandFreely(i: number): void {
+    this.ruled = false
+    for (const state of this.nodes.at(i)) this.expand(i, state)
+    this.ruled = true
   }
 
   private expand(i: number, state: State): void {
@@ -156,7 +172,8 @@ export class Lattice {
       for (const offer of groupEdges(this.input, i, state.position)) this.addGroup(i, offer, closing)
       if (!plan.early && figure.level >= SEMIBREVIS && figure.fixed === undefined) return
     }
-    const single = plan?.early === true ? singleCost(plan, this.figures, i) : 0
+    const alone = plan !== undefined && plan.to[i]! > i ? DECIDED_ALONE : 0
+    const single = plan?.early === true ? singleCost(plan, this.figures, i) : alone
     if (single < Infinity) this.expandSingle(i, state, closing + single)
   }
 
@@ -187,15 +204,28 @@ export class Lattice {
     this.place.at(i, position, front, shift > 0, state.shift > 0 && shift === 0, state.via?.offer.dot ?? "none")
     const figure = this.figures[i]!
     if (figure.fixed !== undefined) {
-      if (!left && shift === 0) this.take(figure.fixedBy!, figure.fixed, 0, FREE)
+      if (!left && shift === 0) this.proposeFixed(figure)
       return
     }
     for (const rule of this.rules.for(figure, this.m)) rule.propose!(this.place)
   }
 
+  /** A fixed duration, with whatever its dot may be then. */
+  private proposeFixed(figure: DraftFigure): void {
+    const { fixedBy, dot, ruling, level, full } = figure
+    const fixed = figure.fixed!
+    if (dot === undefined || fixedBy === "given") return this.take(fixedBy!, fixed, 0, FREE)
+    if (ruling?.dot !== undefined) return this.take(fixedBy!, fixed, 0, { free: true, dot: MEANINGS[ruling.dot] })
+    const perfect = this.m.divisions[level] === 3
+    if (perfect && fixed === full) this.take(fixedBy!, fixed, 0, { free: true, dot: "perfection" })
+    const lengthened = !perfect && fixed === 1.5 * (figure.colouredTicks ?? full)
+    this.take(fixedBy!, fixed, 0, lengthened ? { free: true, dot: "augmentation" } : FREE)
+  }
+
   /** An offer of a rule, weighed by where it would end. */
   take(rule: RuleId, ticks: number, offerCost: number, offer: Partial<Offer> = PLAIN): void {
     const cost = offerCost + this.extra
+    if (this.ruled && !this.mayBe(rule, ticks, offer)) return
     if (this.state.best + cost > this.nextBest + BEAM) return
     const step = this.step.begin(this.place.figure, rule, ticks, cost, offer)
     step.left = this.left
@@ -205,7 +235,16 @@ export class Lattice {
     this.add(step)
   }
 
+  /** Whether the editor's decisions on the figure and its dot allow the offer. */
+  private mayBe(rule: RuleId, ticks: number, offer: Partial<Offer>): boolean {
+    const { figure } = this.place
+    const { ruling } = figure
+    if (ruling === undefined) return true
+    return !refuses(ruling, ticks) && fitsMarks(ruling, rule, offer.dot ?? "none", figure.dot !== undefined)
+  }
+
   private addGroup(i: number, offer: GroupOffer, closing: number): void {
+    if (this.ruled && !groupMayBe(offer, this.figures, i)) return
     const step = this.step.begin(this.figures[i]!, offer.rules[0]!, offer.ticks, offer.cost + closing, FREE)
     step.length = offer.size
     step.group = offer

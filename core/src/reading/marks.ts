@@ -49,4 +49,5 @@ function softenDot(f: DraftFigure): void {
   f.stroke = f.dot
   f.dot = undefined
   f.strokeGroup = f.strokeIsDot = f.softWall = true
+  if (f.ruling?.dot !== undefined) f.ruling = { ...f.ruling, dot: undefined, stroke: f.ruling.dot }
 }

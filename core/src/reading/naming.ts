@@ -23,7 +23,7 @@ export interface DecidedFigure extends StretchDecisions {
 }
 
 /** Durations that no rule gave: nothing else is said of them. */
-const FIXED = new Set(["given", "decision"])
+export const FIXED: ReadonlySet<string> = new Set(["given", "decision"])
 
 /** Rules that are named before the form of the figure. */
 const ACTING = new Set([

@@ -2,6 +2,8 @@
 import type { Problem, SignId } from "../base/index.js"
 import type { SettledStretch } from "./assemble.js"
 import type { StretchDecisions } from "./naming.js"
+import { isKept, misfitProblem, refuses } from "./rulings.js"
+import type { Cut } from "./stretches.js"
 
 /** Perfections left open, and semibreves alone; `place` gives the words for where a sign stands. */
 export function openPlaces(
@@ -56,5 +58,18 @@ export function openEnds(settled: readonly SettledStretch[], label: string, plac
       mend: "Look for a missing or superfluous dot, stem or rest before it, or another mensuration.",
     })
   }
+  return problems
+}
+
+/** Decisions that cannot be, or for which nothing was left. */
+export function misfits(cut: Cut, settled: readonly StretchDecisions[], place: (id: SignId) => string): Problem[] {
+  const problems = cut.misfits.map(one => misfitProblem(one, place(one.sign)))
+  for (const { decisions, stretch } of settled)
+    for (const figure of stretch.figures) {
+      const { ruling } = figure
+      if (ruling === undefined || isKept(ruling, decisions[figure.index]!, figure.dot !== undefined)) continue
+      const sign = refuses(ruling, decisions[figure.index]!.ticks) ? figure.id : (figure.dot ?? figure.stroke!)
+      problems.push(misfitProblem({ sign, why: "unkept" }, `what follows ${place(figure.id)}`))
+    }
   return problems
 }

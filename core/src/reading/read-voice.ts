@@ -8,6 +8,7 @@ import { Lattice } from "./lattice.js"
 import { State, stateAs, type LatticeInput } from "./lattice-parts.js"
 import { knownBlocks, type KnownBlocks } from "./reuse.js"
 import { countRuns } from "./runs.js"
+import { strayDecisions, withPageOptions } from "./rulings.js"
 import { planGroups } from "./semibreve-plan.js"
 import { choosePractice, type Chosen, type ReadOptions } from "./settings.js"
 import { Settler, type Settled } from "./settle.js"
@@ -27,9 +28,29 @@ const workings = new WeakMap<Reading, Workings>()
 
 /** Every voice of the page read by itself. */
 export function readPage(page: Page, options: ReadOptions = {}): Reading[] {
-  return page.voices.map(voice =>
-    readVoice(voice, page.shapes.length > 0 ? { ...options, shapes: page.shapes } : options),
+  const own = withPageOptions(page, options)
+  return withStrays(
+    page,
+    page.voices.map(voice => readVoice(voice, own)),
   )
+}
+
+/** Decisions on signs that no voice has are told of with the first voice. */
+export function withStrays(page: Page, readings: readonly Reading[]): Reading[] {
+  const strays = strayDecisions(page)
+  const [first, ...others] = readings
+  if (strays.length === 0 || first === undefined) return [...readings]
+  const told = { ...first, problems: [...first.problems, ...strays] }
+  passOn(first, told)
+  return [told, ...others]
+}
+
+/** What is kept beside a reading holds of the same reading told with more. */
+function passOn(reading: Reading, told: Reading): void {
+  const kept = workings.get(reading)
+  if (kept !== undefined) workings.set(told, kept)
+  const unruled = unruledOf.get(reading)
+  if (unruled !== undefined) unruledOf.set(told, unruled)
 }
 
 /** A voice read by itself, with all it was decided from, so that the voices can be read together. */
@@ -46,7 +67,7 @@ export interface WorkedVoice {
 /** Reads the voice by itself and keeps the lattice; what stands unaltered since `before` is not worked out again. */
 export function workVoice(voice: Voice, options: ReadOptions, before?: WorkedVoice): WorkedVoice {
   const worked = work(voice, options, before && workings.get(before.reading), true)
-  return { voice, ...worked, reading: withRules(voice, options, worked.reading) }
+  return { voice, ...worked, reading: withRules(voice, options, worked.reading, before?.reading) }
 }
 
 /** The voice with other decisions, made for its blocks in view of the other voices. */
@@ -58,11 +79,8 @@ export function toldAnew(worked: WorkedVoice, blocks: readonly (readonly Settled
     decisions: blocks[i]!.flatMap(block => block.decisions),
   }))
   const { reading } = assemble(voice, flat, chosen, cut, settled)
-  const signs = reading.signs.map((sign, i) => {
-    const { rulesSay } = worked.reading.signs[i]!
-    return rulesSay === undefined ? sign : { ...sign, rulesSay }
-  })
-  return { ...reading, signs }
+  const alone = unruledOf.get(worked.reading)
+  return alone === undefined ? reading : { ...reading, signs: withRulesOf(reading, alone) }
 }
 
 export function readVoice(voice: Voice, options: ReadOptions = {}): Reading {
@@ -71,7 +89,7 @@ export function readVoice(voice: Voice, options: ReadOptions = {}): Reading {
 
 /** The voice after an edit: the same as `readVoice(voice, options)`, but only what the edit can touch is worked out again. */
 export function rereadVoice(before: Reading, voice: Voice, options: ReadOptions = {}): Reading {
-  return withRules(voice, options, read(voice, options, workings.get(before)))
+  return withRules(voice, options, read(voice, options, workings.get(before)), before)
 }
 
 const read = (voice: Voice, options: ReadOptions, before: Workings | undefined): Reading =>
@@ -156,17 +174,37 @@ function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chose
   return input
 }
 
+/** Readings by the rules alone, kept beside those that explicit durations and decisions made. */
+const unruledOf = new WeakMap<Reading, Reading>()
+
 /** Beside explicit durations and decisions, what the rules alone would have said. */
-function withRules(voice: Voice, options: ReadOptions, reading: Reading): Reading {
-  if (!reading.signs.some(sign => sign.decidedBy === "given" || sign.decidedBy === "decision")) return reading
-  const alone = read(voice, { ...options, ignoreGiven: true, decisions: undefined }, undefined)
-  const signs = reading.signs.map((sign, i) => {
+function withRules(voice: Voice, options: ReadOptions, reading: Reading, before?: Reading): Reading {
+  if (!reading.signs.some(isRuled)) return reading
+  const base = before && workings.get(unruledOf.get(before) ?? before)
+  const alone = read(voice, { ...options, ignoreGiven: true, decisions: undefined, pageDecisions: undefined }, base)
+  const told = { ...reading, signs: withRulesOf(reading, alone) }
+  passOn(reading, told)
+  unruledOf.set(told, alone)
+  return told
+}
+
+const isRuled = ({ decidedBy, refused }: SignReading): boolean =>
+  decidedBy === "given" || decidedBy === "decision" || refused !== undefined
+
+/** The signs with what `alone` says of those that something else decided: themselves, or the mark after them. */
+function withRulesOf({ signs }: Reading, alone: Reading): SignReading[] {
+  const told = [...signs]
+  let last = -1
+  signs.forEach((sign, i) => {
     const other = alone.signs[i]
-    const differs = other !== undefined && sign.decidedBy !== "voice" && !equals(other.duration, sign.duration)
-    return differs ? { ...sign, rulesSay: other.duration } : sign
+    if (sign.number > 0) last = i
+    if (other === undefined || !isRuled(sign)) return
+    if (sign.number === 0 && other.takenFor !== undefined && other.takenFor !== sign.takenFor)
+      told[i] = { ...sign, rulesTakeFor: other.takenFor }
+    const at = sign.number === 0 ? last : i
+    const before = alone.signs[at]
+    if (before !== undefined && !equals(before.duration, told[at]!.duration))
+      told[at] = { ...told[at]!, rulesSay: before.duration }
   })
-  const told = { ...reading, signs }
-  const kept = workings.get(reading)
-  if (kept !== undefined) workings.set(told, kept)
   return told
 }

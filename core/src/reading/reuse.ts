@@ -1,6 +1,7 @@
 /** After an edit: which settled blocks of a stretch still hold, before and after the place that changed. */
 import type { LatticeInput, Standing } from "./lattice-parts.js"
 import type { SettledStretch } from "./assemble.js"
+import type { Ruling } from "./rulings.js"
 import type { Settled } from "./settle.js"
 import type { DraftFigure } from "./draft-figure.js"
 import type { Stretch } from "./stretches.js"
@@ -93,12 +94,19 @@ function sameSurroundings(a: DraftFigure, b: DraftFigure): boolean {
     a.softWall === b.softWall &&
     a.colouredTicks === b.colouredTicks &&
     a.fixed === b.fixed &&
+    a.fixedBy === b.fixedBy &&
+    sameRuling(a.ruling, b.ruling) &&
     a.final === b.final &&
     a.texted === b.texted &&
     a.localShape === b.localShape &&
     a.ligatureStart === b.ligatureStart &&
     a.ligatureEnd === b.ligatureEnd
   )
+}
+
+function sameRuling(a: Ruling | undefined, b: Ruling | undefined): boolean {
+  if (a === b) return true
+  return a?.dot === b?.dot && a?.stroke === b?.stroke && String(a?.not ?? []) === String(b?.not ?? [])
 }
 
 function sameRuns(a: DraftFigure, b: DraftFigure): boolean {

@@ -46,7 +46,7 @@ function countLevel(figures: readonly DraftFigure[], worth: number[], m: Mensura
 /** A dot that probably adds half: by the table of dots, or because a smaller figure stands by to be counted with it. */
 function lengthens(figures: readonly DraftFigure[], i: number, m: Mensuration): boolean {
   const f = figures[i]!
-  if (f.dot === undefined || f.rest || f.dotGiven === "div") return false
+  if (f.dot === undefined || f.rest || f.dotGiven === "div" || f.dotGiven === "perf") return false
   if (f.dotGiven === "aug") return true
   if (m.divisions[f.level] === 3 && f.colouredTicks === undefined) return false
   const third = f.level > 0 && m.divisions[f.level - 1] === 3

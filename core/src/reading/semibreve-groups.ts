@@ -7,6 +7,7 @@ import { groupCost, SINGLE_IN_RUN } from "./semibreve-costs.js"
 import { hasPlan, MOST, type GroupInput, type GroupOffer, type PlannedInput } from "./semibreve-plan.js"
 import { alteraOffers } from "./semibreves-pro-altera.js"
 import type { DraftFigure } from "./draft-figure.js"
+import { fitsMarks, refuses } from "./rulings.js"
 
 const NONE: readonly GroupOffer[] = []
 
@@ -45,6 +46,8 @@ function offerOf(input: PlannedInput, i: number, size: number, cost: number): Gr
   const values = valuesOf(input, i, size)
   if (values === undefined) return undefined
   const breve = mensuration.full[BREVIS]!
+  const parts = withDecided(withRests(values.parts, figures, i, mensuration), figures, i, breve)
+  if (parts === undefined) return undefined
   const undivided = i > plan.from[i]! || i + size < plan.to[i]!
   const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size > 1 && size < 4
   return {
@@ -52,9 +55,11 @@ function offerOf(input: PlannedInput, i: number, size: number, cost: number): Gr
     ticks: breve,
     counted: breve,
     cost,
-    parts: withRests(values.parts, figures, i, mensuration),
+    parts,
     fills: size > 1 || plan.early,
-    rules: naming ? values.rules.map(() => "semibreves-undivided") : values.rules,
+    rules: values.rules.map((rule, n) =>
+      figures[i + n]!.fixed !== undefined ? "decision" : naming ? "semibreves-undivided" : rule,
+    ),
   }
 }
 
@@ -83,6 +88,38 @@ function withRests(
   const notes = known.filter(k => !k).length
   if (left <= 0 || notes === 0) return parts
   return parts.map((_, n) => (known[n] ? ([thirds[n]!, 3] as const) : ([left, 3 * notes] as const)))
+}
+
+/** Figures that an editor fixed keep that, and rests of known length theirs; the notes share what is left. */
+function withDecided(
+  parts: GroupValues["parts"],
+  figures: readonly DraftFigure[],
+  from: number,
+  breve: number,
+): GroupValues["parts"] | undefined {
+  const members = parts.map((part, n) => ({ figure: figures[from + n]!, ticks: (breve * part[0]) / part[1] }))
+  if (members.every(({ figure: { fixed }, ticks }) => fixed === undefined || Math.abs(fixed - ticks) < 1)) return parts
+  const known = members.map(
+    ({ figure, ticks }) => figure.fixed ?? (figure.rest && figure.restKnown ? ticks : undefined),
+  )
+  const free = known.filter(one => one === undefined).length
+  const left = breve - known.reduce<number>((sum, one) => sum + (one ?? 0), 0)
+  if (free === 0 ? Math.abs(left) >= 1 : left < free) return undefined
+  return known.map(one => (one === undefined ? [left, breve * free] : [one, breve]))
+}
+
+/** Whether the editor's decisions on its figures and the marks after them allow the group. */
+export function groupMayBe(
+  { parts, ticks, rules }: GroupOffer,
+  figures: readonly DraftFigure[],
+  from: number,
+): boolean {
+  return parts.every(([num, den], n) => {
+    const { fixed, ruling, dot } = figures[from + n]!
+    const lasts = (ticks * num) / den
+    if (fixed !== undefined && Math.abs(fixed - lasts) >= 1) return false
+    return ruling === undefined || (!refuses(ruling, lasts) && fitsMarks(ruling, rules[0]!, "none", dot !== undefined))
+  })
 }
 
 /** The likeliest cutting by itself, for the first count: each group's worth is laid on its first figure. */

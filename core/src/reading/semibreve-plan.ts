@@ -122,4 +122,4 @@ function dotsBetween(figures: readonly DraftFigure[], marks: Uint8Array, early: 
 }
 
 const isGrouped = (f: DraftFigure, early: boolean): boolean =>
-  f.fixed === undefined && (early ? f.level === SEMIBREVIS && f.colouredTicks === undefined : f.level >= SEMIBREVIS)
+  f.fixedBy !== "given" && (early ? f.level === SEMIBREVIS && f.colouredTicks === undefined : f.level >= SEMIBREVIS)

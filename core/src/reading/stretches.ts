@@ -21,6 +21,8 @@ import { draftFigure, drawAs, type DraftFigure } from "./draft-figure.js"
 import { LigatureReader } from "./ligature-reader.js"
 import { layDot, layStroke, settleMarks } from "./marks.js"
 import { givenTicks, measureRest } from "./measured.js"
+import { RuledSigns } from "./ruled-signs.js"
+import type { Misfit } from "./rulings.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 import type { From } from "./types.js"
 
@@ -52,6 +54,8 @@ export interface Entry {
 export interface Cut {
   readonly stretches: Stretch[]
   readonly entries: Entry[]
+  /** Decisions that cannot be. */
+  readonly misfits: readonly Misfit[]
 }
 
 type Of<Kind extends Sign["kind"]> = Extract<Sign, { kind: Kind }>
@@ -76,6 +80,7 @@ class Cutter {
   private readonly byTempus: boolean
   /** Where breves are cut into many, dots part breves and do no more than that. */
   private readonly dotsPartOnly: boolean
+  private readonly ruled: RuledSigns
   /** Inscriptions that have the whole voice sung in other values. */
   private readonly inscriptions: readonly string[]
 
@@ -100,6 +105,7 @@ class Cutter {
       sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined ? [sign.text] : [],
     )
     this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
+    this.ruled = new RuledSigns(options)
     this.open(undefined, true)
   }
 
@@ -109,7 +115,7 @@ class Cutter {
     if (this.stretches.length > 1 && this.current.figures.length === 0 && this.current.quiet) this.stretches.pop()
     const final = lastNote(this.stretches)
     if (final) final.final = true
-    return { stretches: this.stretches, entries: this.entries }
+    return { stretches: this.stretches, entries: this.entries, misfits: this.ruled.misfits() }
   }
 
   private open(sign: SignId | undefined, quiet: boolean): void {
@@ -140,6 +146,7 @@ class Cutter {
 
   private take(flat: FlatSign, at: number): void {
     const { sign } = flat
+    this.ruled.meet(sign.id)
     switch (sign.kind) {
       case "note":
         return this.takeNote(flat, sign, at)
@@ -237,13 +244,7 @@ class Cutter {
   }
 
   private fix(figure: DraftFigure, sign: Note | Rest, level: number): void {
-    const decided = this.options.decisions?.get(sign.id)
-    if (decided) {
-      const { num, den } = this.current.measuring.ratio
-      figure.fixed = (UNIT * decided[0] * num) / (decided[1] * den)
-      figure.fixedBy = "decision"
-      return
-    }
+    if (this.ruled.lay(figure, sign, this.current.measuring.ratio)) return
     if (sign.given === undefined || this.options.ignoreGiven) return
     const ticks = givenTicks(sign, level, this.current.mensuration, this.byTempus, figure.full)
     if (ticks === undefined) return
@@ -269,6 +270,7 @@ class Cutter {
       figure.dot = dot.id
       if (dot.given !== undefined && !this.options.ignoreGiven) figure.dotGiven = dot.given
     }
+    this.ruled.layMark(figure, dot.id)
     this.enter(dot)
   }
 
@@ -277,7 +279,10 @@ class Cutter {
       this.enter(stroke, -1, "finis-punctorum")
       return this.open(undefined, true)
     }
-    if (this.last !== undefined && this.rules.has("punctus-divisionis")) layStroke(this.last, stroke)
+    if (this.last !== undefined && this.rules.has("punctus-divisionis")) {
+      layStroke(this.last, stroke)
+      this.ruled.layMark(this.last, stroke.id)
+    }
     this.enter(stroke)
   }
 

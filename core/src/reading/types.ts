@@ -85,8 +85,12 @@ export interface SignReading {
   readonly penultimateHeld?: boolean
   /** What a dot or stroke was taken for ("punctus-divisionis" …), or a note on the sign for explain. */
   readonly takenFor?: string
-  /** The value given in the file when it is not the one the rules would choose. */
+  /** What the rules alone would choose, where a value given in the file or a decision made it another. */
   readonly rulesSay?: Rational
+  /** The same for a dot or stroke: what it would have been taken for. */
+  readonly rulesTakeFor?: string
+  /** Durations that an editor refused. */
+  readonly refused?: readonly Rational[]
 }
 
 /** Another way through the whole voice. */
