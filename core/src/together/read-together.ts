@@ -2,7 +2,8 @@
 import { equals, type SignId, type VoiceId } from "../base/index.js"
 import { counterpointOf, type CounterpointWeights } from "../counterpoint/index.js"
 import type { Page } from "../page/index.js"
-import { workVoice, toldAnew, type WorkedVoice } from "../reading/read-voice.js"
+import { workVoice, toldAnew, withStrays, type WorkedVoice } from "../reading/read-voice.js"
+import { withPageOptions } from "../reading/rulings.js"
 import type { OthersReason, Reading, SignReading } from "../reading/types.js"
 import type { ReadOptions } from "../reading/settings.js"
 import { commonUnit } from "../score/units.js"
@@ -28,6 +29,11 @@ export interface Together {
 
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
+  const found = readBest(page, options, before)
+  return page.decisions === undefined ? found : { ...found, readings: withStrays(page, found.readings) }
+}
+
+function readBest(page: Page, options: ReadOptions, before?: Together): Together {
   const first = readOnce(page, options, before)
   if (first.meeting.length === sounding(first.worked).length) return first
   return withScaled(page, options, withOtherOptions(page, options, first))
@@ -35,7 +41,7 @@ export function readTogether(page: Page, options: ReadOptions = {}, before?: Tog
 
 function readOnce(page: Page, options: ReadOptions, before?: Together): Together {
   const shared = options.shared ?? sharedOptions(page, options)
-  const own = { ...options, shared, ...(page.shapes.length > 0 ? { shapes: page.shapes } : {}) }
+  const own = withPageOptions(page, { ...options, shared })
   const worked = page.voices.map(voice =>
     workVoice(
       voice,
@@ -151,7 +157,9 @@ function inOrder(members: readonly number[], graphs: readonly VoiceGraph[]): num
   const label = (i: number): string => `${graphs[i]!.worked.voice.label} ${graphs[i]!.worked.voice.id}`
   return [...members].sort(
     (a, b) =>
-      ways[a]! - ways[b]! || graphs[a]!.figures - graphs[b]!.figures || (label(a) < label(b) ? -1 : label(a) > label(b) ? 1 : a - b),
+      ways[a]! - ways[b]! ||
+      graphs[a]!.figures - graphs[b]!.figures ||
+      (label(a) < label(b) ? -1 : label(a) > label(b) ? 1 : a - b),
   )
 }
 
@@ -173,11 +181,7 @@ const SETTLED_FROM = 0.1
 const SETTLED_BY = 0.5
 
 /** Marks what the other voices decided. */
-function byOthers(
-  alone: Reading,
-  reading: Reading,
-  reasons: () => ReadonlyMap<SignId, OthersReason>,
-): Reading {
+function byOthers(alone: Reading, reading: Reading, reasons: () => ReadonlyMap<SignId, OthersReason>): Reading {
   let known: ReadonlyMap<SignId, OthersReason> | undefined
   const signs = reading.signs.map((sign, i): SignReading => {
     const before = alone.signs[i]!
