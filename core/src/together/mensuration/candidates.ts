@@ -27,17 +27,19 @@ export interface Counting {
   readonly grouped: boolean
   readonly groups: GroupChances | undefined
   readonly byTempus: boolean
+  /** What the notes do under each measure is kept, for telling. */
+  readonly told: boolean
 }
 
 export function isGrouped(practice: string, settings: Settings): boolean {
   return practice === "ars-antiqua" || settings["minims"] === "unwritten"
 }
 
-export function countingOf(sections: readonly Section[], { practice, settings }: Chosen): Counting {
+export function countingOf(sections: readonly Section[], { practice, settings }: Chosen, told = false): Counting {
   const byTempus = practice.unit === "tempus"
   const grouped = isGrouped(practice.name, settings)
   const sizes = !byTempus ? GROUPS.unwritten : settings["breveDivision"] === "two-or-three" ? GROUPS.few : GROUPS.many
-  return { sections, grouped, byTempus, groups: grouped ? groupChances(sizes) : undefined }
+  return { sections, grouped, byTempus, groups: grouped ? groupChances(sizes) : undefined, told }
 }
 
 /** All mensurations for the voice that keep to what its signs state at the beginning. */
@@ -87,7 +89,7 @@ function lengthOf(
 function foretoldOf(
   tokens: readonly Token[],
   divisions: Divisions,
-  { grouped, groups }: Counting,
+  { grouped, groups, told }: Counting,
   section: string,
   cache: Map<string, Foretold>,
 ): Foretold {
@@ -97,7 +99,7 @@ function foretoldOf(
   let known = cache.get(key)
   if (known === undefined) {
     const measure: Measure = (grouped ? measureOfBreves : measureOf)(divisions, reach.largest)
-    cache.set(key, (known = foretell(tokens, measure, sharesOf(tokens), groups)))
+    cache.set(key, (known = foretell(tokens, measure, sharesOf(tokens), groups, told)))
   }
   return known
 }

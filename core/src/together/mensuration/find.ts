@@ -45,7 +45,7 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   const practice = practiceFound(page, options)
   const known = { ...options, assumed: practicesAssumed(page, practice) }
   const shared = options.shared ?? sharedOptions(page, known)
-  const works = page.voices.map(voice => work(voice, { ...known, shared }))
+  const works = page.voices.map(voice => work(voice, { ...known, shared }, options.evidence === true))
   const chances = chancesOf(works.map(trialsFor))
   return { voices: works.map((one, v) => found(one, chances[v]!, practice, options.evidence === true)) }
 }
@@ -88,10 +88,10 @@ function practicesAssumed(page: Page, practice: PracticeFound | undefined): Read
   return new Map(page.voices.map(voice => [voice.id, { practice: { name: practice.name, doubt: practice.doubt } }]))
 }
 
-function work(voice: Voice, options: ReadOptions): Work {
+function work(voice: Voice, options: ReadOptions, told: boolean): Work {
   const chosen = choosePractice(voice, flatSigns(voice), options)
   const grouped = isGrouped(chosen.practice.name, chosen.settings)
-  const counting = countingOf(sectionsOf(voice, chosen, options, grouped), chosen)
+  const counting = countingOf(sectionsOf(voice, chosen, options, grouped), chosen, told)
   return { voice, chosen, counting, trials: trialsOf(counting) }
 }
 

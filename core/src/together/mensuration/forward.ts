@@ -4,14 +4,12 @@
  * rules as far as its neighbours settle it. Summed over all ways to count, this is the chance of the written signs; set
  * against the chance without any measure it can be compared between perfect and imperfect divisions.
  */
-import { DOT, LENGTH, PLACE, SECTION_OPEN, SLIP, SMOOTHING, WALL_OPEN } from "./weights.js"
+import { DOT, LENGTH, PLACE, SECTION_AT_BREVE, SECTION_OPEN, SLIP, SMOOTHING, WALL_OPEN } from "./weights.js"
 import { futuresOf, type Future } from "./futures.js"
 import type { Measure } from "./measures.js"
 import { BREVE, MINIM } from "./measures.js"
 import type { Token } from "./tokens.js"
-
-/** Lays down one way on. */
-type Way = (ticks: number, chance: number, use?: DotUse) => void
+import { Ways } from "./ways.js"
 
 /** How a run of plain semibreves may count, in breves, with chances. */
 export type GroupChances = (members: number, divisions: readonly number[], nearBreve: boolean) => readonly number[]
@@ -23,6 +21,7 @@ export interface Foretold {
   readonly total: number
   /** The same, token by token. */
   readonly steps: Float64Array
+  // the next three only where they were asked for
   /** Share of the ways to count in which the token begins its own cell or is shortened from the front. */
   readonly home: Float64Array
   /** Share of the ways in which it is doubled. */
@@ -51,151 +50,137 @@ export function foretell(
   measure: Measure,
   shares: Float64Array,
   groups: GroupChances | undefined,
+  told = false,
 ): Foretold {
-  return new Forward(tokens, measure, shares, groups).run()
+  return new Forward(tokens, measure, shares, groups, told).run()
 }
 
 class Forward {
   /** Where the ways to count stand now, how heavy they are, and how many ticks they have gone. */
-  private places: number[] = [0]
-  private weights: number[] = [1]
-  private gone: number[] = [0]
+  private now = new Ways()
+  private next = new Ways()
+  /** By place: where in `next` it stands, -1 where it does not. */
   private readonly slots: Int32Array
-  private nextPlaces: number[] = []
-  private nextWeights: number[] = []
-  private nextGone: number[] = []
-  private nextBest: number[] = []
   /** By place: how welcome each level is, all together one. */
-  private readonly welcome = new Map<number, Float64Array>()
+  private readonly welcome: (Float64Array | undefined)[]
   private readonly futures: readonly Future[]
-  private now = 0
   /** Weights of the ways in which the dot of the present token is used. */
   private uses: Record<DotUse, number> = { division: 0, perfection: 0, addition: 0, nothing: 0 }
+  // the way being laid down: its token, place and weight before, and what all ways of the token come to
+  private token!: Token
+  private place = 0
+  private here = 0
+  private gone = 0
+  private sum = 0
 
   constructor(
     private readonly tokens: readonly Token[],
     private readonly m: Measure,
     private readonly shares: Float64Array,
     private readonly groups: GroupChances | undefined,
+    private readonly told: boolean,
   ) {
     this.slots = new Int32Array(m.cycle).fill(-1)
+    this.welcome = new Array<Float64Array | undefined>(m.cycle)
     this.futures = futuresOf(tokens, m)
   }
 
   run(): Foretold {
     const { length } = this.tokens
     const steps = new Float64Array(length)
-    const home = new Float64Array(length)
-    const doubled = new Float64Array(length)
+    const home = new Float64Array(this.told ? length : 0)
+    const doubled = new Float64Array(this.told ? length : 0)
     const dots: (DotUse | undefined)[] = []
     let total = 0
     let last = 0
+    this.now.add(0, 1, 0)
     for (let t = 0; t < length; t++) {
       const token = this.tokens[t]!
-      this.now = t
       if (token.opens && t > 0) this.openSection()
       this.slip()
-      let heaviest = 0
-      this.weights.forEach((weight, i) => {
-        if (weight > heaviest) {
-          heaviest = weight
-          last = this.gone[i]!
-        }
-      })
-      home[t] = this.shareAtHome(token.level)
-      doubled[t] = this.shareDoubled(token)
-      this.uses = { division: 0, perfection: 0, addition: 0, nothing: 0 }
-      const sum = this.step(token)
-      dots.push(token.dot === undefined ? undefined : mostUsed(this.uses))
-      steps[t] = Math.log(sum) - Math.log(this.shares[token.level]!)
+      last = this.now.heaviest()
+      if (this.told) {
+        home[t] = this.shareAtHome(token.level)
+        doubled[t] = this.shareDoubled(token, this.futures[t]!)
+        this.uses = { division: 0, perfection: 0, addition: 0, nothing: 0 }
+      }
+      this.step(token, this.futures[t]!)
+      if (this.told) dots.push(token.dot === undefined ? undefined : mostUsed(this.uses))
+      steps[t] = Math.log(this.sum) - Math.log(this.shares[token.level]!)
       total += steps[t]!
-      this.take(sum)
+      this.take(this.sum)
     }
     return { total, steps, home, doubled, dots, length: last }
   }
 
   /** Everything begins again; what had not come to the end of a breve and a long pays for it. */
   private openSection(): void {
+    const { count, places, weights } = this.now
     let weight = 0
-    let gone = 0
-    let heaviest = 0
-    this.places.forEach((place, i) => {
-      const open = place % this.m.full[1]! === 0 ? 1 : place % this.m.full[BREVE]! === 0 ? 0.6 : SECTION_OPEN
-      weight += this.weights[i]! * open
-      if (this.weights[i]! * open > heaviest) {
-        heaviest = this.weights[i]! * open
-        gone = this.gone[i]!
-      }
-    })
-    this.places = [0]
-    this.weights = [weight]
-    this.gone = [gone]
+    for (let i = 0; i < count; i++) {
+      const place = places[i]!
+      const open =
+        place % this.m.full[1]! === 0 ? 1 : place % this.m.full[BREVE]! === 0 ? SECTION_AT_BREVE : SECTION_OPEN
+      weight += weights[i]! * open
+    }
+    const gone = this.now.heaviest()
+    this.now.clear()
+    this.now.add(0, weight, gone)
   }
 
   private slip(): void {
     const { full, cycle } = this.m
-    const count = this.places.length
+    const { count, places, weights, gone } = this.now
+    const breve = full[BREVE]!
+    const long = Math.min(full[1]!, cycle)
     for (let i = 0; i < count; i++) {
-      const place = this.places[i]!
-      const part = (this.weights[i]! * SLIP) / 2
-      this.weights[i]! -= 2 * part
-      for (const cell of [full[BREVE]!, Math.min(full[1]!, cycle)]) {
-        const to = (Math.ceil(place / cell) * cell) % cycle
-        this.put(to, part, this.gone[i]! + ((to - place + cycle) % cycle))
-      }
+      const place = places[i]!
+      const part = (weights[i]! * SLIP) / 2
+      this.put(place, weights[i]! - 2 * part, gone[i]!)
+      const toBreve = Math.ceil(place / breve) * breve
+      this.put(toBreve % cycle, part, gone[i]! + toBreve - place)
+      const toLong = Math.ceil(place / long) * long
+      this.put(toLong % cycle, part, gone[i]! + toLong - place)
     }
-    for (let i = 0; i < count; i++) this.put(this.places[i]!, this.weights[i]!, this.gone[i]!)
     this.take(1)
   }
 
   /** Takes up the states that were put down, the lightest left out. */
   private take(sum: number): void {
-    for (const place of this.nextPlaces) this.slots[place] = -1
-    const most = Math.max(...this.nextWeights)
-    let order = this.nextWeights.map((_, i) => i).filter(i => this.nextWeights[i]! > most * LIGHTEST)
-    if (order.length > MOST_STATES)
-      order = order.sort((a, b) => this.nextWeights[b]! - this.nextWeights[a]!).slice(0, MOST_STATES)
-    this.places = order.map(i => this.nextPlaces[i]!)
-    this.weights = order.map(i => this.nextWeights[i]! / sum)
-    this.gone = order.map(i => this.nextGone[i]!)
-    this.nextPlaces = []
-    this.nextWeights = []
-    this.nextGone = []
-    this.nextBest = []
+    const { next, now, slots } = this
+    let least = next.most() * LIGHTEST
+    if (next.count > MOST_STATES) least = Math.max(least, next.weightAt(MOST_STATES))
+    now.clear()
+    for (let i = 0; i < next.count; i++) {
+      slots[next.places[i]!] = -1
+      if (next.weights[i]! > least) now.add(next.places[i]!, next.weights[i]! / sum, next.gone[i]!)
+    }
+    next.clear()
   }
 
   private put(place: number, weight: number, gone: number): void {
-    const slot = this.slots[place]!
+    const { next, slots } = this
+    const slot = slots[place]!
     if (slot < 0) {
-      this.slots[place] = this.nextPlaces.length
-      this.nextPlaces.push(place)
-      this.nextWeights.push(weight)
-      this.nextGone.push(gone)
-      this.nextBest.push(weight)
-      return
-    }
-    this.nextWeights[slot]! += weight
-    if (weight > this.nextBest[slot]!) {
-      this.nextBest[slot] = weight
-      this.nextGone[slot] = gone
-    }
+      slots[place] = next.count
+      next.add(place, weight, gone)
+    } else next.raise(slot, weight, gone)
   }
 
   private shareAtHome(level: number): number {
+    const { count, places, weights } = this.now
     let share = 0
-    this.places.forEach((place, i) => {
-      if (this.fit(level, place) > PLACE.off[Math.min(level, MINIM)]!) share += this.weights[i]!
-    })
+    for (let i = 0; i < count; i++)
+      if (this.fit(level, places[i]!) > PLACE.off[Math.min(level, MINIM)]!) share += weights[i]!
     return share
   }
 
-  private shareDoubled(token: Token): number {
-    if (!this.futures[this.now]!.doubled) return 0
+  private shareDoubled(token: Token, { doubled }: Future): number {
+    if (!doubled) return 0
+    const { count, places, weights } = this.now
     const larger = this.m.full[token.level - 1]!
     let share = 0
-    this.places.forEach((place, i) => {
-      if (place % larger === this.m.full[token.level]!) share += this.weights[i]!
-    })
+    for (let i = 0; i < count; i++) if (places[i]! % larger === this.m.full[token.level]!) share += weights[i]!
     return share
   }
 
@@ -205,39 +190,41 @@ class Forward {
     const over = place % full[level]!
     if (over === 0) return 1
     if (divisions[level] === 3 && over === full[level + 1]) return PLACE.ante
-    for (let k = level + 1; k < MINIM; k++)
-      if (divisions[k] === 3 && (over === full[k + 1] || over === 2 * full[k + 1]!)) return PLACE.antePart
-    return PLACE.off[Math.min(level, MINIM)]!
+    return this.frontPart(level, over) ? PLACE.antePart : PLACE.off[Math.min(level, MINIM)]!
   }
 
   private welcomeAt(place: number): Float64Array {
-    let known = this.welcome.get(place)
+    let known = this.welcome[place]
     if (known === undefined) {
       known = this.shares.map((share, level) => (share > 0 ? share * this.fit(level, place) : 0))
       let all = 0
       for (const one of known) all += one
       for (let level = 0; level < known.length; level++) known[level]! /= all
-      this.welcome.set(place, known)
+      this.welcome[place] = known
     }
     return known
   }
 
-  /** Lays down every way on; gives the sum of their chances. */
-  private step(token: Token): number {
-    let sum = 0
-    const future = this.futures[this.now]!
-    for (let i = 0; i < this.places.length; i++) {
-      const place = this.places[i]!
-      const here = this.weights[i]! * this.welcomeAt(place)[token.level]!
-      const gone = this.gone[i]!
-      this.lengths(token, future, place, (ticks, chance, use) => {
-        const weight = here * chance * this.wallAt(token, place + ticks)
-        sum += weight
-        if (use !== undefined) this.uses[use] += weight
-        this.put((place + ticks) % this.m.cycle, weight, gone + ticks)
-      })
+  /** Lays down every way on; `sum` is then what their chances come to. */
+  private step(token: Token, future: Future): void {
+    const { count, places, weights, gone } = this.now
+    this.sum = 0
+    this.token = token
+    for (let i = 0; i < count; i++) {
+      this.place = places[i]!
+      this.here = weights[i]! * this.welcomeAt(this.place)[token.level]!
+      this.gone = gone[i]!
+      this.lengths(token, future)
     }
-    return sum
+  }
+
+  /** Lays down one way on. */
+  private way(ticks: number, chance: number, use?: DotUse): void {
+    const to = this.place + ticks
+    const weight = this.here * chance * this.wallAt(this.token, to)
+    this.sum += weight
+    if (use !== undefined) this.uses[use] += weight
+    this.put(to % this.m.cycle, weight, this.gone + ticks)
   }
 
   private wallAt(token: Token, place: number): number {
@@ -245,21 +232,22 @@ class Forward {
     return place % this.m.full[1]! === 0 ? 1.5 : WALL_OPEN
   }
 
-  private lengths(token: Token, future: Future, place: number, way: Way): void {
-    if (token.members > 0) return this.groupLengths(token, future, way)
-    if (token.rest || future.fixed !== undefined) return way(future.fixed ?? future.full, 1)
-    if (token.dot !== undefined) return this.dottedLengths(token, future, place, way)
-    this.plainLengths(token.level, future, place, way)
+  private lengths(token: Token, future: Future): void {
+    if (token.members > 0) return this.groupLengths(token, future)
+    if (token.rest || future.fixed !== undefined) return this.way(future.fixed ?? future.full, 1)
+    if (token.dot !== undefined) return this.dottedLengths(token, future)
+    this.plainLengths(token.level, future)
   }
 
-  private groupLengths(token: Token, future: Future, way: Way): void {
+  private groupLengths(token: Token, future: Future): void {
     const chances = this.groups!(token.members, this.m.divisions, future.nearBreve)
     chances.forEach((chance, breves) => {
-      if (chance > 0) way(Math.round(breves * this.m.full[BREVE]!), chance)
+      if (chance > 0) this.way(Math.round(breves * this.m.full[BREVE]!), chance)
     })
   }
 
-  private dottedLengths({ level }: Token, future: Future, place: number, way: Way): void {
+  private dottedLengths({ level }: Token, future: Future): void {
+    const { place } = this
     const { full, divisions } = this.m
     const own = full[level]!
     const ends = (ticks: number): boolean => {
@@ -268,9 +256,9 @@ class Forward {
     }
     if (divisions[level] === 3) {
       const over = place % own
-      if (over === 0) way(own, DOT.perfection, "perfection")
-      else way(own, DOT.nothing, "nothing")
-      if (over === full[level + 1] && ends(own - over)) way(own - over, DOT.division / 2, "division")
+      if (over === 0) this.way(own, DOT.perfection, "perfection")
+      else this.way(own, DOT.nothing, "nothing")
+      if (over === full[level + 1] && ends(own - over)) this.way(own - over, DOT.division / 2, "division")
       return
     }
     let spoken = 0
@@ -278,46 +266,47 @@ class Forward {
       const begins = level === 0 || place % full[level - 1]! === 0
       const worth = begins ? DOT.addition : DOT.additionElsewhere
       spoken++
-      way(own * 1.5, future.smallerFollows ? worth : worth / 3, "addition")
+      this.way(own * 1.5, future.smallerFollows ? worth : worth / 3, "addition")
     }
     if (ends(own)) {
       spoken++
-      way(own, DOT.division, "division")
+      this.way(own, DOT.division, "division")
     }
-    if (spoken === 0) way(own, DOT.nothing, "nothing")
+    if (spoken === 0) this.way(own, DOT.nothing, "nothing")
   }
 
-  private plainLengths(level: number, future: Future, place: number, way: Way): void {
+  private plainLengths(level: number, future: Future): void {
+    const { place } = this
     const { full, divisions } = this.m
     const own = full[level]!
     const over = place % own
     let left = 1
     if (future.doubled !== undefined && place % full[level - 1]! === own) {
-      if (future.doubled > 0) way(2 * own, future.doubled)
+      if (future.doubled > 0) this.way(2 * own, future.doubled)
       left = LENGTH.notAltered
     }
     if (divisions[level] === 3) {
       const unit = full[level + 1]!
       if (over === 0) {
-        way(own - unit, left * future.short)
+        this.way(own - unit, left * future.short)
         left -= left * future.short
       } else if (over === unit) {
-        way(own - unit, left * future.ante)
+        this.way(own - unit, left * future.ante)
         left -= left * future.ante
       }
     }
     if (over !== 0 && divisions[level] !== 3) {
       const front = this.frontPart(level, over)
       if (front) {
-        way(own - over, left * LENGTH.ante)
+        this.way(own - over, left * LENGTH.ante)
         left -= left * LENGTH.ante
       }
     }
     for (const [ticks, chance] of future.parts) {
-      way(own - ticks, left * chance)
+      this.way(own - ticks, left * chance)
       left -= left * chance
     }
-    if (left > 0) way(own, left)
+    if (left > 0) this.way(own, left)
   }
 
   private frontPart(level: number, over: number): boolean {

@@ -48,6 +48,7 @@ export const LENGTH = {
 /** A stroke or dot of division, or the end of a section, where no perfection is full. */
 export const WALL_OPEN = 0.03
 export const SECTION_OPEN = 0.25
+export const SECTION_AT_BREVE = 0.6
 /** Chance, at each note, that counting begins again: a slip of the scribe, or something that is not understood. */
 export const SLIP = 0.004
 /** Share of invented habits mixed into the voice's own shares of levels. */
