@@ -52,7 +52,7 @@ const STEP_DIFFERS = 4
 /** Share of what could come again that must do so without a break for a distance to be followed up. */
 const PASSAGE = 0.1
 /** Slips shift a repeat by one or two; a distance so near a better one is the same candidate. */
-const KEPT = 14
+const KEPT = 10
 
 /**
  * Distances at which the steps from token to token come again, best first. Steps, not tokens, are compared, so that
