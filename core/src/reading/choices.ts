@@ -61,8 +61,43 @@ export function ruleOf(choice: Choice, member: number): RuleId {
   return choice.group === undefined ? choice.rule : choice.group.rules[member]!
 }
 
+/** Choices met so far, by rule: few are different, and one object for all that are alike keeps a long voice small. */
+const shared = new Map<RuleId, Choice[]>()
+const MOST_SHARED = 64
+
 /** The edge without the lattice around it. */
 export function choiceOf(edge: Edge): Choice {
+  if (edge.group !== undefined) return freeChoice(edge)
+  let alike = shared.get(edge.rule)
+  if (alike === undefined) shared.set(edge.rule, (alike = []))
+  for (const choice of alike) if (says(choice, edge)) return choice
+  const choice = freeChoice(edge)
+  if (alike.length < MOST_SHARED) alike.push(choice)
+  return choice
+}
+
+/** Whether the choice is what the edge says; both single figures by one rule. */
+function says(choice: Choice, edge: Edge): boolean {
+  const { offer } = edge
+  return (
+    choice.ticks === edge.ticks &&
+    choice.front === (offer.front ?? 0) &&
+    choice.back === (offer.back ?? 0) &&
+    choice.dot === (offer.dot ?? "none") &&
+    choice.overruled === (offer.overruled === true) &&
+    choice.overruledRun === edge.overruledRun &&
+    choice.left === edge.left &&
+    choice.openWall === edge.openWall &&
+    choice.opens === opensRun(edge) &&
+    choice.shiftBefore === edge.from.shift &&
+    choice.shiftAfter === edge.to.shift &&
+    choice.crosses === edge.crosses
+  )
+}
+
+const opensRun = ({ to, figure }: Edge): boolean => to.opening !== NOBODY && to.opener === figure
+
+function freeChoice(edge: Edge): Choice {
   const { offer } = edge
   return {
     rule: edge.rule,
@@ -74,7 +109,7 @@ export function choiceOf(edge: Edge): Choice {
     overruledRun: edge.overruledRun,
     left: edge.left,
     openWall: edge.openWall,
-    opens: edge.to.opening !== NOBODY && edge.to.opener === edge.figure,
+    opens: opensRun(edge),
     shiftBefore: edge.from.shift,
     shiftAfter: edge.to.shift,
     length: edge.length,

@@ -44,8 +44,18 @@ function accidentalOf(
   return found === "n" ? "" : found
 }
 
+/** Names made so far, by accidental and step: the notes of a long voice share a few dozen. */
+const names = new Map<string, Map<number, string>>()
+const MOST_NAMES = 1024
+
 export function pitchName(pitch: Pitch, accidental: string): string {
-  return `${pitch.step}${accidental}${pitch.octave}`
+  const step = stepNumber(pitch)
+  const known = names.get(accidental)?.get(step)
+  if (known !== undefined) return known
+  const name = `${pitch.step}${accidental}${pitch.octave}`
+  const bySteps = names.get(accidental) ?? new Map<number, string>()
+  if (names.size < MOST_NAMES && bySteps.size < MOST_NAMES) names.set(accidental, bySteps.set(step, name))
+  return name
 }
 
 /** Step of the plica's note against its own, by the note that follows; certain only for unison and third (common practice). */

@@ -1,7 +1,6 @@
 /** From a settled block of the lattice to a decision for each figure, with the chances of every other duration. */
-import { NOBODY, type RuleId } from "../practices/index.js"
 import { withChances } from "./chances.js"
-import { choiceOf, decidedAs, ticksOf, type Decided } from "./choices.js"
+import { choiceOf, decidedAs, ticksOf, type Choice, type Decided } from "./choices.js"
 import type { Block, Edge, Standing, State } from "./lattice-parts.js"
 import type { Path } from "./paths.js"
 
@@ -22,8 +21,10 @@ const NONE: readonly never[] = []
 
 /** Settles the blocks of one voice. */
 export class Settler {
-  /** Decisions with nothing to tell but rule and duration: one for all figures alike, since most notes of a voice are. */
-  private readonly plain = new Map<RuleId, Map<number, Decided>>()
+  /** Decisions without a doubt, one for all figures alike: most notes of a voice have one of a few. */
+  private readonly singles = new Map<Choice, Decided>()
+  /** The end of the block settled last. */
+  private last: Standing | undefined
 
   /** With `keep`, the blocks are kept for a reading together. */
   constructor(private readonly keep = false) {}
@@ -35,8 +36,8 @@ export class Settler {
 
   private decide(block: Block): Settled {
     const chosen = chosenEdges(block)
-    const start = bare(block.start)
-    const end = bare(block.end)
+    const start = this.startOf(block.start)
+    const end = (this.last = bare(block.end))
     const single = block.nodes.every(
       states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1),
     )
@@ -47,48 +48,36 @@ export class Settler {
   private decisionsOf(chosen: readonly Edge[]): Decided[] {
     const decisions: Decided[] = []
     for (const edge of chosen) {
-      if (isPlain(edge)) {
-        decisions.push(this.plainDecision(edge))
-        continue
-      }
       const choice = choiceOf(edge)
-      for (let member = 0; member < edge.length; member++)
-        decisions.push(decidedAs(choice, member, ticksOf(edge, member)))
+      if (choice.group === undefined) decisions.push(this.single(choice))
+      else
+        for (let member = 0; member < edge.length; member++)
+          decisions.push(decidedAs(choice, member, ticksOf(edge, member)))
     }
     // a list that grew has room for many more; these are kept
     return decisions.slice()
   }
 
-  private plainDecision(edge: Edge): Decided {
-    let byTicks = this.plain.get(edge.rule)
-    if (byTicks === undefined) this.plain.set(edge.rule, (byTicks = new Map()))
-    let known = byTicks.get(edge.ticks)
-    if (known === undefined) byTicks.set(edge.ticks, (known = decidedAs(choiceOf(edge), 0, edge.ticks)))
+  private single(choice: Choice): Decided {
+    let known = this.singles.get(choice)
+    if (known === undefined) this.singles.set(choice, (known = decidedAs(choice, 0, choice.ticks)))
     return known
+  }
+
+  /** Where a block starts: one object with the end of the block before, if it goes on from there. */
+  private startOf(state: State): Standing {
+    const { last } = this
+    return last !== undefined && isSame(last, state) ? last : bare(state)
   }
 }
 
-function isPlain(edge: Edge): boolean {
-  const { offer, to } = edge
-  if (
-    edge.group !== undefined ||
-    edge.overruledRun ||
-    edge.left ||
-    edge.openWall ||
-    edge.crosses ||
-    edge.from.shift > 0 ||
-    to.shift > 0
-  )
-    return false
-  if (
-    offer.front !== undefined ||
-    offer.back !== undefined ||
-    offer.overruled === true ||
-    (offer.dot !== undefined && offer.dot !== "none")
-  )
-    return false
-  return to.opening === NOBODY || to.opener !== edge.figure
-}
+const isSame = (a: Standing, b: Standing): boolean =>
+  a.node === b.node &&
+  a.position === b.position &&
+  a.opening === b.opening &&
+  a.opener === b.opener &&
+  a.counted === b.counted &&
+  a.shift === b.shift
 
 /** The state without what leads to and from it. */
 const bare = ({ node, position, opening, opener, counted, shift }: State): Standing => ({
