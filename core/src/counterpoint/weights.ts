@@ -49,11 +49,10 @@ function costsOf(shares: Shares, coincidence: number): IntervalCosts {
 }
 
 /** Shares by strength, weakest first. */
-const byStrength = ([weak, medium, strong]: readonly [Shares, Shares, Shares], coincidence: number): CostsByStrength => [
-  costsOf(weak, coincidence),
-  costsOf(medium, coincidence),
-  costsOf(strong, coincidence),
-]
+const byStrength = (
+  [weak, medium, strong]: readonly [Shares, Shares, Shares],
+  coincidence: number,
+): CostsByStrength => [costsOf(weak, coincidence), costsOf(medium, coincidence), costsOf(strong, coincidence)]
 
 /** The fourth a concord, the sixth none; upper voices agree with the tenor first, less with each other. */
 const THIRTEENTH: CounterpointWeights = {

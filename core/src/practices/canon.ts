@@ -11,12 +11,16 @@ const TIMES: readonly (readonly [RegExp, number])[] = [
   [/\btriplo\b|\btripl(um|am|a)\b/, 3],
   [/\bquadruplo\b|\bquadrupl(um|am|a)\b/, 4],
 ]
-const HALVED = /\b(ad|per|in) (medium|dimidium|medietatem)\b|\b(in|per|de) (medio|dimidio|medietate)\b|\bper semi\b|\bdiminu/
+const HALVED =
+  /\b(ad|per|in) (medium|dimidium|medietatem)\b|\b(in|per|de) (medio|dimidio|medietate)\b|\bper semi\b|\bdiminu/
 const NAMES = ["maxima", "longa", "brevis", "semibrevis", "minima"]
 
 /** By what the written durations are divided, if the inscription says it: 2 for "ad medium", 1/2 for "crescit in duplo". */
 export function canonRatio(text: string, divisions: Divisions): Rational | undefined {
-  const words = text.toLowerCase().replaceAll(/[^a-z]+/g, " ").trim()
+  const words = text
+    .toLowerCase()
+    .replaceAll(/[^a-z]+/g, " ")
+    .trim()
   const named = byNames(words, divisions)
   if (named !== undefined) return named
   const found = TIMES.find(([pattern]) => pattern.test(words))

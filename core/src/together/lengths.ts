@@ -34,7 +34,10 @@ export function lengthsOf(graph: VoiceGraph): Lengths {
   return { left, least }
 }
 
-function lengthsAt(ways: VoiceGraph["ways"][number], left: readonly ReadonlyMap<number, number>[]): Map<number, number> {
+function lengthsAt(
+  ways: VoiceGraph["ways"][number],
+  left: readonly ReadonlyMap<number, number>[],
+): Map<number, number> {
   if (ways.length === 1 && left[ways[0]!.to]!.size === 1) {
     const [way] = ways
     for (const [time, cost] of left[way!.to]!) return new Map([[time + way!.lasts, cost + way!.cost]])
@@ -68,5 +71,8 @@ export function goalsOf(all: readonly Lengths[]): number[] {
   const times = new Set(bound.flatMap(one => [...one.left[0]!.keys()]))
   const priced = [...times].map(time => ({ time, cost: bound.reduce((sum, one) => sum + toGoal(one, 0, time), 0) }))
   priced.sort((a, b) => a.cost - b.cost || a.time - b.time)
-  return priced.filter(one => one.cost <= priced[0]!.cost + MISSED_MEETING).slice(0, MOST_GOALS).map(one => one.time)
+  return priced
+    .filter(one => one.cost <= priced[0]!.cost + MISSED_MEETING)
+    .slice(0, MOST_GOALS)
+    .map(one => one.time)
 }

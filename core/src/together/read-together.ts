@@ -77,10 +77,11 @@ const sounding = (worked: readonly WorkedVoice[]): WorkedVoice[] =>
 function together(worked: readonly WorkedVoice[]): Together {
   const heard = sounding(worked)
   const ensemble = new Ensemble(heard)
-  const first = ensemble.search(heard.map((_, i) => i))
-  const fitting = ensemble.meeting(first)
+  const all = heard.map((_, i) => i)
+  const first = ensemble.search(all)
+  const told = ensemble.meeting(first).length === all.length ? first : ensemble.searchWithout(all, first)
+  const fitting = ensemble.meeting(told)
   const readings = new Map<WorkedVoice, Reading>()
-  const told = fitting.length > 1 && fitting.length < heard.length ? ensemble.search(fitting) : first
   for (const [i, reading] of ensemble.tell(told)) readings.set(heard[i]!, reading)
   return {
     // a voice that misses the others is read by itself: laid beside them at the wrong place it would be misled
@@ -119,6 +120,23 @@ class Ensemble {
       meetings: meetingsOf(graphs),
     })
     return { members, graphs, joint }
+  }
+
+  /**
+   * Where not all meet: without the one voice that lets all others meet (of several, without the one whose absence strains
+   * them least); failing that, those that meet in the search of all. So a voice that does not fit disturbs none that do.
+   */
+  searchWithout(all: readonly number[], first: Searched): Searched {
+    let best: { readonly searched: Searched; readonly strain: number } | undefined
+    for (const out of all.length > 2 ? all : []) {
+      const searched = this.search(all.filter(i => i !== out))
+      if (this.meeting(searched).length < all.length - 1) continue
+      const strain = searched.joint.chosen.flat().reduce((sum, way) => sum + way.cost, 0)
+      if (best === undefined || strain < best.strain) best = { searched, strain }
+    }
+    if (best !== undefined) return best.searched
+    const fitting = this.meeting(first)
+    return fitting.length > 1 ? this.search(fitting) : first
   }
 
   /** The concords of the practice that most of the voices have; of two with as many, of the first by name. */

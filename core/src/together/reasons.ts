@@ -58,11 +58,20 @@ export class Reasons {
     return own === ticks ? way.lasts : Math.round((ticks * way.lasts) / own)
   }
 
-  private reasonAgainst(v: number, first: number, other: readonly number[], differing: readonly number[]): OthersReason {
+  private reasonAgainst(
+    v: number,
+    first: number,
+    other: readonly number[],
+    differing: readonly number[],
+  ): OthersReason {
     const chosen = this.joint.chosen[v]!
     const length = other.reduce((sum, lasts, i) => sum + lasts - chosen[first + i]!.lasts, 0)
     if (length !== 0)
-      return { how: "meet", voices: this.graphs.flatMap(({ worked }, u) => (u === v ? [] : [worked.voice.label])), signs: [] }
+      return {
+        how: "meet",
+        voices: this.graphs.flatMap(({ worked }, u) => (u === v ? [] : [worked.voice.label])),
+        signs: [],
+      }
     return this.bestSounding(v, first, other, differing)
   }
 
@@ -86,7 +95,11 @@ export class Reasons {
       if (gain > best.gain) best = { gain, u, sign: sign ?? this.soundingAt(u, this.onsets[v]![differing[0]!]!)! }
     }
     const { u, sign } = best
-    return { how: "sound", voices: u < 0 ? [] : [this.graphs[u]!.worked.voice.label], signs: sign === undefined ? [] : [sign] }
+    return {
+      how: "sound",
+      voices: u < 0 ? [] : [this.graphs[u]!.worked.voice.label],
+      signs: sign === undefined ? [] : [sign],
+    }
   }
 
   private cost(v: number, u: number, figure: number, time: number): number {

@@ -82,7 +82,12 @@ class Search {
 
   run(): Joint {
     const zeros = this.input.graphs.map(() => 0)
-    const start = new Hypothesis(zeros, zeros, this.input.graphs.map(() => -1), zeros)
+    const start = new Hypothesis(
+      zeros,
+      zeros,
+      this.input.graphs.map(() => -1),
+      zeros,
+    )
     start.cost = 0
     start.weight = 1
     const layers: Hypothesis[][] = [[start]]
@@ -147,7 +152,8 @@ class Search {
 
   private waits(v: number, figure: number, nodes: readonly number[]): boolean {
     return this.input.meetings.some(
-      meeting => meeting[v] === figure && this.input.graphs.some((graph, u) => graph.figureAt[nodes[u]!]! < meeting[u]!),
+      meeting =>
+        meeting[v] === figure && this.input.graphs.some((graph, u) => graph.figureAt[nodes[u]!]! < meeting[u]!),
     )
   }
 
@@ -161,7 +167,8 @@ class Search {
         if (arrived) cost += MISSED_MEETING * unlike(ends)
       }
     const { final } = graphs[v]!
-    if (figure !== final || graphs.some((graph, u) => u !== v && graph.figureAt[nodes[u]!]! < graph.figures)) return cost
+    if (figure !== final || graphs.some((graph, u) => u !== v && graph.figureAt[nodes[u]!]! < graph.figures))
+      return cost
     const times = onsets.flatMap((onset, u) => (graphs[u]!.final < 0 ? [] : u === v ? [ends[v]!] : [onset]))
     return cost + MISSED_MEETING * unlike(times)
   }
@@ -217,7 +224,8 @@ class Search {
   /** The same places at the same times, and the same notes begun just now. */
   private isSame(one: Hypothesis, from: Hypothesis, v: number, node: number, onset: number, end: number): boolean {
     for (let u = 0; u < this.count; u++) {
-      if (one.nodes[u] !== (u === v ? node : from.nodes[u]) || one.ends[u] !== (u === v ? end : from.ends[u])) return false
+      if (one.nodes[u] !== (u === v ? node : from.nodes[u]) || one.ends[u] !== (u === v ? end : from.ends[u]))
+        return false
       const began = u === v ? onset : from.onsets[u]
       if (one.onsets[u] !== began && (one.onsets[u] === onset || began === onset)) return false
     }

@@ -79,7 +79,13 @@ class Builder {
     const opens: boolean[] = []
     worked.settled.forEach(({ stretch, blocks }, i) => {
       const scale = this.scales[i]!
-      const grid = gridOf(worked, stretch.measuring.tempus, stretch.measuring.prolatio, stretch.measuring.modusMinor, scale)
+      const grid = gridOf(
+        worked,
+        stretch.measuring.tempus,
+        stretch.measuring.prolatio,
+        stretch.measuring.modusMinor,
+        scale,
+      )
       for (const figure of stretch.figures) {
         const pitch = figure.rest ? undefined : figure.note?.pitch
         steps.push(pitch === undefined ? Number.NaN : stepNumber(pitch))
@@ -168,13 +174,7 @@ function finalOf({ settled }: WorkedVoice): number {
   return final === count - 1 ? final : -1
 }
 
-function gridOf(
-  { chosen }: WorkedVoice,
-  tempus: 2 | 3,
-  prolatio: 2 | 3,
-  modus: 2 | 3,
-  { num, den }: Scale,
-): Grid {
+function gridOf({ chosen }: WorkedVoice, tempus: 2 | 3, prolatio: 2 | 3, modus: 2 | 3, { num, den }: Scale): Grid {
   const unit = (UNIT * num) / den
   if (chosen.practice.unit === "tempus") return { strong: modus * unit, medium: unit }
   return { strong: tempus * prolatio * unit, medium: prolatio * unit }

@@ -178,7 +178,13 @@ export class Filler {
   }
 
   private binary(level: number): void {
-    if (level < MINIMA && !this.m.perfect.some(k => k >= level) && !this.afterColour() && this.needs === undefined)
+    // under a perfect tempus a semibreve keeps its value in colour (Libellus cantus mensurabilis, c. 1340, 6)
+    if (
+      level < MINIMA &&
+      !this.m.perfect.some(k => k >= Math.min(level, BREVIS)) &&
+      !this.afterColour() &&
+      this.needs === undefined
+    )
       if (this.random.chance(this.habits.colour)) return this.colouredBinary(level)
     this.spans(level + 1, 2)
   }
