@@ -66,6 +66,6 @@ export interface Run {
   /** The last of them could be doubled. */
   readonly alterable: boolean
   readonly startsWithRest: boolean
-  /** Index of the figure that ends it; -1 for a wall or the end. */
-  readonly until: number
+  /** How far on from the note the figure stands that ends it; -1 for a wall or the end. */
+  readonly distance: number
 }

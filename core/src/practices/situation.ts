@@ -5,7 +5,7 @@ import { BREVIS, LONGA, MINIMA, type Mensuration } from "./mensuration.js"
 import { type Cost, NOBODY, SHORTENED, type Situation, WHOLE } from "./types.js"
 
 /** A run that nothing follows up: no cost either way. */
-const EMPTY_RUN: Run = { units: 0, alterable: false, startsWithRest: false, until: -1 }
+const EMPTY_RUN: Run = { units: 0, alterable: false, startsWithRest: false, distance: -1 }
 
 /** The smaller figures that follow, counted in units of `level`. */
 export function runAfter(s: Situation, level: number): Run {

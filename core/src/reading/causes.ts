@@ -86,7 +86,8 @@ function runOf(figure: DraftFigure, count: number): number[] {
   const level = figure.runs.findIndex(run => run !== undefined && run.units >= 2)
   const run = figure.runs[level]
   if (run === undefined) return []
-  const end = run.until < 0 ? Math.min(count, figure.index + 1 + Math.ceil(run.units)) : run.until
-  const all = Array.from({ length: Math.max(0, end - figure.index - 1) }, (_, n) => figure.index + 1 + n)
+  const from = figure.index + 1
+  const end = run.distance < 0 ? Math.min(count, from + Math.ceil(run.units)) : figure.index + run.distance
+  const all = Array.from({ length: Math.max(0, end - from) }, (_, n) => from + n)
   return all.length <= 6 ? all : [all[0]!, all.at(-1)!]
 }

@@ -134,14 +134,14 @@ function standsForAltera({ stretch, figure, decided }: DecidedFigure): boolean {
   const after = stretch.figures[from + length]
   if (after === undefined || after.level !== LONGA || length > 3 || length < 2) return false
   const opener = stretch.figures.slice(Math.max(0, from - FURTHEST_LONG), from).findLast(f => f.level <= LONGA)
-  return opener?.runs[LONGA]?.units === 2 && opener.runs[LONGA].until === after.index
+  return opener?.runs[LONGA]?.units === 2 && opener.index + opener.runs[LONGA].distance === after.index
 }
 
 /** The count of the run that this long opened was overruled, which shows only where the run ends. */
 function overruledLater(figure: DraftFigure, decisions: readonly Decided[]): boolean {
   const run = figure.runs[LONGA]
   if (!decisions[figure.index]!.choice.opens) return false
-  const limit = run === undefined || run.until < 0 ? decisions.length - 1 : run.until
+  const limit = run === undefined || run.distance < 0 ? decisions.length - 1 : figure.index + run.distance
   for (let i = figure.index + 1; i <= limit; i++) {
     if (decisions[i]!.choice.overruledRun) return true
     if (decisions[i]!.choice.opens) return false

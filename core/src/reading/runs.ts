@@ -70,11 +70,25 @@ function parts(figures: readonly DraftFigure[], i: number, m: Mensuration, level
   return f.dot !== undefined && !lengthens(figures, i, m) && level >= f.level - 1 && f.level <= SEMIBREVIS + 1
 }
 
-/** Most figures have no run after them: they share one empty list. */
-const NO_RUNS: (Run | undefined)[] = [undefined, undefined, undefined, undefined]
-function ownRuns(f: DraftFigure): (Run | undefined)[] {
-  if (f.runs === NO_RUNS) f.runs = [...NO_RUNS]
-  return f.runs
+type Runs = DraftFigure["runs"]
+/** Figures with no run after them share one empty list, and most others have one of a few: those are shared as well. */
+const NO_RUNS: Runs = [undefined, undefined, undefined, undefined]
+const shared = new Map<number, { readonly run: Run; readonly lists: Runs[] }[]>()
+const MOST_SHARED = 64
+
+function tellRun(figure: DraftFigure, level: number, run: Run): void {
+  const key = (run.distance + 1) * 4 + (run.alterable ? 2 : 0) + (run.startsWithRest ? 1 : 0)
+  let alike = shared.get(key)
+  if (alike === undefined && shared.size < MOST_SHARED) shared.set(key, (alike = []))
+  let known = alike?.find(one => one.run.units === run.units)
+  if (known === undefined) {
+    known = { run, lists: [] }
+    if (alike !== undefined && alike.length < MOST_SHARED) alike.push(known)
+  }
+  figure.runs =
+    figure.runs === NO_RUNS
+      ? (known.lists[level] ??= NO_RUNS.with(level, known.run))
+      : figure.runs.with(level, known.run)
 }
 
 /**
@@ -95,8 +109,10 @@ function settleRun(
   const beyond = closer ?? (last?.dot !== undefined ? figures[last.index + 1] : undefined)
   const alterable = isLarger(beyond, level) && isAlterable(last, level) && last!.index >= from
   const units = sum / unit
-  if (opener >= 0)
-    ownRuns(figures[opener]!)[level] = { units, alterable, startsWithRest: figures[from]?.rest === true, until }
+  if (opener >= 0) {
+    const distance = until < 0 ? -1 : until - opener
+    tellRun(figures[opener]!, level, { units, alterable, startsWithRest: figures[from]?.rest === true, distance })
+  }
   const rest = Math.round(units) % 3
   if (rest === 0 || Math.abs(units - Math.round(units)) > 1e-9) return
   if (rest === 2 && alterable) {
