@@ -21,6 +21,9 @@ export {
   ABBREVIATIONS,
   LEVELS,
   applyChange,
+  decisionPlace,
+  decisionReason,
+  decisionWords,
   findSign,
   findVoice,
   flatSigns,
@@ -30,7 +33,20 @@ export {
   shortPlace,
   showPlace,
 } from "./page/index.js"
-export type { FlatSign, Level, Note, Page, PageChange, Pitch, Place, Rest, Sign, Voice } from "./page/index.js"
+export type {
+  DecidedDot,
+  Decision,
+  FlatSign,
+  Level,
+  Note,
+  Page,
+  PageChange,
+  Pitch,
+  Place,
+  Rest,
+  Sign,
+  Voice,
+} from "./page/index.js"
 export { parseShorthand, printShorthand } from "./page/shorthand/index.js"
 
 export { PRACTICES, RULE_IDS, practiceNamed, settingsOf, without } from "./practices/index.js"
@@ -55,10 +71,20 @@ export type { Together } from "./together/index.js"
 export { chooseTenor, fellowsOf, findRepetition, planOf, repeatDisagreements } from "./together/index.js"
 export type { Difference, Disagreement, Disagreements, Repetition, Series, Statement } from "./together/index.js"
 
+export { findMensurations, levelInWords, mensurationInWords, suppliedLevels, supplyFound } from "./together/index.js"
+export type { Candidate, Evidence, FindOptions, Found, FoundChange, VoiceFound } from "./together/index.js"
+
 export { alignVoices, fitOf, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
-export { readingJson, tenorJson, unreadableJson, unreadableTenorJson } from "./formats/json/index.js"
+export {
+  mensurationJson,
+  readingJson,
+  tenorJson,
+  unreadableJson,
+  unreadableMensurationJson,
+  unreadableTenorJson,
+} from "./formats/json/index.js"
 export { modernMei, partId, plicaId, scoreId } from "./formats/mei/modern/index.js"
 export { newMei, readMei, withPage, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"

@@ -9,6 +9,7 @@ import { accidentalsInForce, pitchName } from "./pitches.js"
 import { withPlicas } from "./plicas.js"
 import { misfits, openEnds, openPlaces } from "./problems.js"
 import type { Chosen } from "./settings.js"
+import type { GroupPlan } from "./semibreve-plan.js"
 import type { Settled } from "./settle.js"
 import { raisedDoubts } from "./shaky.js"
 import type { Cut, Stretch } from "./stretches.js"
@@ -22,6 +23,8 @@ export interface SettledStretch {
   readonly blocks: readonly Settled[]
   readonly decisions: readonly Decided[]
   readonly endsAtSign: boolean
+  /** How its semibreves could be grouped; undefined where they are read singly. */
+  readonly plan?: GroupPlan
 }
 
 export function assemble(

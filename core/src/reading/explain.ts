@@ -2,7 +2,9 @@
 import { equals, toText } from "../base/index.js"
 import { everySign, type Page, type Sign, type Voice } from "../page/index.js"
 import { PRACTICES, practiceNamed, type Practice } from "../practices/index.js"
+import { decidedText, decisionLines } from "./explain-decided.js"
 import { readVoice } from "./read-voice.js"
+import { withPageOptions } from "./rulings.js"
 import { durationText, nameOf, olderName, SENTENCES, unitName, type Said } from "./sentences.js"
 import type { ReadOptions } from "./settings.js"
 import type { Reading, SignReading } from "./types.js"
@@ -20,12 +22,15 @@ export function explainShort(reading: Reading, sign: SignReading): string {
   if (still !== undefined) return still
   const older = reading.practice.options["terminology"] === "older" ? olderName(sign) : undefined
   const others = sign.others ? ` ${othersText(sign.others)}` : ""
-  return explainRule(reading, sign, sign.rule) + (older ? ` The older name is ${older}.` : "") + others
+  return (
+    explainRule(reading, sign, sign.rule) + (older ? ` The older name is ${older}.` : "") + others + decidedText(sign)
+  )
 }
 
 /** What the other voices said of it, and what this one would have been by itself. */
 function othersText({ how, voices, alone }: NonNullable<SignReading["others"]>): string {
-  const named = voices.length > 1 ? `${voices.slice(0, -1).join(", ")} and ${voices.at(-1)}` : (voices[0] ?? "the others")
+  const named =
+    voices.length > 1 ? `${voices.slice(0, -1).join(", ")} and ${voices.at(-1)}` : (voices[0] ?? "the others")
   const what = how === "meet" ? `It meets ${named} only so` : `It sounds better so with ${named}`
   return alone === undefined ? `${what}.` : `${what}; by itself it would be read as ${toText(alone)}.`
 }
@@ -109,9 +114,10 @@ export function explainLong(
   if (source) lines.push(`Source: ${source}.`)
   for (const also of sign.also) if (also !== sign.rule) lines.push(`Also true: ${explainRule(reading, sign, also)}`)
   lines.push(
+    ...decisionLines(page, id),
     ...decidedBy(sign),
     ...considered(reading, sign),
-    ...whatIf(page.voices[voiceIndex]!, reading, sign, options),
+    ...whatIf(page.voices[voiceIndex]!, reading, sign, withPageOptions(page, options)),
   )
   return lines
 }
@@ -119,8 +125,7 @@ export function explainLong(
 function decidedBy(sign: SignReading): string[] {
   const lines: string[] = []
   if (sign.decidedBy === "given") lines.push("The file carries this duration; it is the encoder's decision.")
-  if (sign.decidedBy === "decision") lines.push("An editor's decision.")
-  if (sign.rulesSay) lines.push(`The rules alone would give it ${toText(sign.rulesSay)}.`)
+  if (sign.rulesSay && sign.decidedBy === "given") lines.push(`The rules alone would give it ${toText(sign.rulesSay)}.`)
   if (sign.held) lines.push("It is the final of the voice and is held freely.")
   if (sign.plica) lines.push(plicaLine(sign))
   return lines

@@ -25,7 +25,7 @@ import { fitsMarks, MEANINGS, refuses } from "./rulings.js"
 import { RunWeights } from "./run-weights.js"
 import { singleCost } from "./semibreve-costs.js"
 import { groupEdges, groupMayBe } from "./semibreve-groups.js"
-import type { GroupOffer } from "./semibreve-plan.js"
+import type { GroupOffer, GroupPlan } from "./semibreve-plan.js"
 import type { DraftFigure } from "./draft-figure.js"
 import { Weighing } from "./weighing.js"
 
@@ -172,9 +172,15 @@ export class Lattice {
       for (const offer of groupEdges(this.input, i, state.position)) this.addGroup(i, offer, closing)
       if (!plan.early && figure.level >= SEMIBREVIS && figure.fixed === undefined) return
     }
-    const alone = plan !== undefined && plan.to[i]! > i ? DECIDED_ALONE : 0
-    const single = plan?.early === true ? singleCost(plan, this.figures, i) : alone
+    const single = plan === undefined ? 0 : this.aloneCost(plan, i)
     if (single < Infinity) this.expandSingle(i, state, closing + single)
+  }
+
+  /** What it costs that the figure is not read in a group, where semibreves are. */
+  private aloneCost(plan: GroupPlan, i: number): number {
+    const usual = plan.early ? singleCost(plan, this.figures, i) : 0
+    if (this.figures[i]!.fixedBy !== "decision" || plan.to[i]! <= i) return usual
+    return plan.early ? Math.min(usual, DECIDED_ALONE) : DECIDED_ALONE
   }
 
   /** The figure by itself: in the perfections as they stand, in displaced ones, and after one that is left open. */
@@ -259,9 +265,9 @@ export class Lattice {
     this.state = this.nodes.at(i)[0]!
     this.overruledRun = false
     this.nextBest = Infinity
-    const step = this.step.begin(figure, "as-written", figure.full, BEAM, FREE)
+    const step = this.step.begin(figure, figure.fixedBy ?? "as-written", figure.fixed ?? figure.full, BEAM, FREE)
     step.left = true
-    step.end = this.state.position + figure.full
+    step.end = this.state.position + step.ticks
     this.add(step)
   }
 

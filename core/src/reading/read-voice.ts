@@ -146,7 +146,7 @@ function settleStretch(
   const blocks = stretch.figures.length > 0 ? walk(input, known, settler) : []
   const decisions: Decided[] = []
   for (const block of blocks) for (const one of block.decisions) decisions.push(one)
-  return { stretch, blocks, decisions, endsAtSign: input.endsAtSign }
+  return { stretch, blocks, decisions, endsAtSign: input.endsAtSign, ...(input.plan && { plan: input.plan }) }
 }
 
 function walk(input: LatticeInput, known: KnownBlocks | undefined, settler: Settler): Settled[] {

@@ -2,6 +2,7 @@
 import type { LatticeInput, Standing } from "./lattice-parts.js"
 import type { SettledStretch } from "./assemble.js"
 import type { Ruling } from "./rulings.js"
+import type { GroupPlan } from "./semibreve-plan.js"
 import type { Settled } from "./settle.js"
 import type { DraftFigure } from "./draft-figure.js"
 import type { Stretch } from "./stretches.js"
@@ -24,9 +25,11 @@ export function knownBlocks(old: SettledStretch, stretch: Stretch, input: Lattic
   const a = old.stretch.figures
   const b = stretch.figures
   if (!sameMeasuring(old.stretch, stretch) || old.endsAtSign !== input.endsAtSign) return undefined
-  const head = commonHead(a, b)
+  if (old.plan?.voiceDots !== input.plan?.voiceDots) return undefined
+  const grouped = (i: number, j: number): boolean => sameGrouping(old.plan, i, input.plan, j)
+  const head = commonHead(a, b, grouped)
   const whole = head === a.length && a.length === b.length
-  const tail = whole ? 0 : commonTail(a, b, head)
+  const tail = whole ? 0 : commonTail(a, b, head, grouped)
   const before = whole ? old.blocks : old.blocks.filter(block => block.end.node <= head - SIGHT)
   const moved = b.length - a.length
   const starts = new Map<number, Standing>()
@@ -125,17 +128,32 @@ function sameRuns(a: DraftFigure, b: DraftFigure): boolean {
   return true
 }
 
-function commonHead(a: readonly DraftFigure[], b: readonly DraftFigure[]): number {
+/** Whether the figures stand at the same place of runs of semibreves that look alike. */
+function sameGrouping(a: GroupPlan | undefined, i: number, b: GroupPlan | undefined, j: number): boolean {
+  if (a === undefined || b === undefined) return a === b
+  const [from, to] = [a.from[i]!, a.to[i]!]
+  const moved = j - i
+  return (
+    b.from[j]! === from + moved &&
+    b.to[j]! === to + moved &&
+    (to <= from || (a.marks[from - 1] === b.marks[from + moved - 1] && a.marks[to - 1] === b.marks[to + moved - 1]))
+  )
+}
+
+type Grouped = (i: number, j: number) => boolean
+
+function commonHead(a: readonly DraftFigure[], b: readonly DraftFigure[], grouped: Grouped): number {
   const most = Math.min(a.length, b.length)
   let n = 0
-  while (n < most && alike(a[n]!, b[n]!)) n++
+  while (n < most && alike(a[n]!, b[n]!) && grouped(n, n)) n++
   return n
 }
 
-function commonTail(a: readonly DraftFigure[], b: readonly DraftFigure[], head: number): number {
+function commonTail(a: readonly DraftFigure[], b: readonly DraftFigure[], head: number, grouped: Grouped): number {
   const most = Math.min(a.length, b.length) - head
   let n = 0
-  while (n < most && alike(a[a.length - 1 - n]!, b[b.length - 1 - n]!)) n++
+  while (n < most && alike(a[a.length - 1 - n]!, b[b.length - 1 - n]!) && grouped(a.length - 1 - n, b.length - 1 - n))
+    n++
   return n
 }
 

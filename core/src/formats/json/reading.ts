@@ -3,7 +3,7 @@
  * (docs/json.md tells it member by member). Times are exact fractions as text, in the voice's unit.
  */
 import { toText, type Problem } from "../../base/index.js"
-import type { Page } from "../../page/index.js"
+import { decisionPlace, type Decision, type Page } from "../../page/index.js"
 import { explainShort, sourceOf, type Reading, type SignReading, type SignRival } from "../../reading/index.js"
 import type { Fit } from "../../score/index.js"
 
@@ -26,6 +26,7 @@ export function readingJson(
     title: page.title,
     voices: readings.map(voiceJson),
     fit,
+    ...(page.decisions ? { decisions: page.decisions.map(one => decisionJson(page, one)) } : {}),
     ...(about.problems?.length ? { problems: about.problems.map(problem => problemJson(problem)) } : {}),
   }
 }
@@ -58,6 +59,21 @@ function voiceJson(reading: Reading): Json {
       signs: Object.fromEntries([...signs].map(([id, lasts]) => [id, toText(lasts)])),
     })),
     problems: reading.problems.map(problem => problemJson(problem)),
+  }
+}
+
+function decisionJson(page: Page, decision: Decision): Json {
+  const { id, sign, duration, not, dot, label, who, why } = decision
+  return {
+    id,
+    sign,
+    place: decisionPlace(page, decision),
+    ...(duration === undefined ? {} : { duration: toText(duration) }),
+    ...(not === undefined ? {} : { not: not.map(toText) }),
+    ...(dot === undefined ? {} : { dot }),
+    ...(label === undefined ? {} : { label }),
+    ...(who === undefined ? {} : { who: page.people?.[who] ?? who }),
+    ...(why === undefined ? {} : { why }),
   }
 }
 
@@ -112,6 +128,8 @@ function signJson(reading: Reading, sign: SignReading, place: string): Json {
     ...(sign.held ? { held: true } : {}),
     ...(sign.takenFor === undefined ? {} : { takenFor: sign.takenFor }),
     ...(sign.rulesSay === undefined ? {} : { rulesSay: toText(sign.rulesSay) }),
+    ...(sign.rulesTakeFor === undefined ? {} : { rulesTakeFor: sign.rulesTakeFor }),
+    ...(sign.refused === undefined ? {} : { refused: sign.refused.map(toText) }),
   }
 }
 
@@ -120,7 +138,7 @@ function othersJson({ how, voices, signs, alone }: NonNullable<SignReading["othe
 }
 
 function rivalJson(reading: Reading, sign: SignReading, rival: SignRival): Json {
-  const instead: SignReading = { ...sign, ...rival, quality: null, also: [] }
+  const instead: SignReading = { ...sign, ...rival, quality: null, also: [], refused: undefined, rulesSay: undefined }
   return { duration: toText(rival.duration), rule: rival.rule, explain: explainShort(reading, instead) }
 }
 

@@ -1,0 +1,33 @@
+/** An editor's decision in words. */
+import { toText } from "../base/index.js"
+import type { Decision, Page } from "./signs.js"
+import { shortPlace } from "./places.js"
+import { flatSigns } from "./walk.js"
+
+/** "it lasts 6", "it does not last 6 or 4", "it is a dot of division". */
+export function decisionWords({ duration, not, dot }: Decision): string {
+  if (duration !== undefined) return `it lasts ${toText(duration)}`
+  return dot === undefined ? `it does not last ${not!.map(toText).join(" or ")}` : `it is a dot of ${dot}`
+}
+
+/** Who decided it and why: "The editor: as in the tenor"; "" where neither is said. */
+export function decisionReason({ people = {} }: Pick<Page, "people">, { who, why }: Decision): string {
+  const name = who === undefined ? undefined : people[who] || who
+  return [name, why].filter(part => part !== undefined).join(": ")
+}
+
+/** "tenor 12"; "the dot after tenor 12", or the stroke; the id of a sign that is no such thing. */
+export function decisionPlace(page: Page, { sign: id }: Decision): string {
+  const place = shortPlace(page, id)
+  if (place !== undefined) return place
+  for (const voice of page.voices) {
+    const flat = flatSigns(voice)
+    const at = flat.findIndex(({ sign }) => sign.id === id)
+    if (at < 0) continue
+    const before = flat.slice(0, at).findLast(({ sign }) => sign.kind === "note" || sign.kind === "rest")
+    const after =
+      before === undefined ? `at the beginning of ${voice.label}` : `after ${shortPlace(page, before.sign.id)}`
+    return `the ${flat[at]!.sign.kind} ${after}`
+  }
+  return id
+}
