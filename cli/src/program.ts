@@ -45,6 +45,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addConvert(program, shell, done)
   addScore(program, shell, done)
   addTenor(program, shell, done)
+  addMensuration(program, shell, done)
   return program
 }
 
@@ -109,4 +110,16 @@ function addTenor(program: Command, shell: Shell, done: Done): void {
       [],
     )
     .action(async (file, flags) => done((await import("./tenor.js")).tenor(file, flags, shell)))
+}
+
+function addMensuration(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("mensuration"))
+    .description("find practices and mensurations from the notes, and show what speaks for and against each")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .addOption(
+      new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text"),
+    )
+    .option("-o, --output <name>", "also write a new file with the signs in it, marked as supplied (.mei or .figurae)")
+    .option("--force", "write over a file of this name")
+    .action(async (file, flags) => done((await import("./mensuration.js")).mensuration(file, flags, shell)))
 }

@@ -1,2 +1,3 @@
 export { readTogether, type Together } from "./read-together.js"
 export * from "./tenor/index.js"
+export * from "./mensuration/index.js"

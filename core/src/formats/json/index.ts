@@ -1,2 +1,3 @@
 export { READING_FORMAT, READING_VERSION, readingJson, unreadableJson } from "./reading.js"
 export { TENOR_FORMAT, TENOR_VERSION, tenorJson, unreadableTenorJson } from "./tenor.js"
+export { mensurationJson, unreadableMensurationJson } from "./mensuration.js"

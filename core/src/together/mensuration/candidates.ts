@@ -17,8 +17,6 @@ export interface Trial {
   /** By section. */
   readonly foretold: readonly Foretold[]
   readonly signs: readonly InnerSign[]
-  /** Ticks up to the final, as the likeliest way of counting has it. */
-  readonly length: number
 }
 
 /** How a voice is counted, whatever its mensuration. */
@@ -67,22 +65,7 @@ export function trial(counting: Counting, divisions: Divisions, cache = new Map<
     section.stated.size < LEVEL_NAMES.length && i === 0 ? innerSigns(section.tokens, divisions, counting.grouped) : [],
   )
   const fit = foretold.reduce((sum, { total }) => sum + total, 0) + signs.reduce((sum, { weight }) => sum + weight, 0)
-  const length = lengthOf(counting, divisions, foretold)
-  return { divisions, fit, foretold, signs, length }
-}
-
-/** Sections after one another, each by its own proportion. */
-function lengthOf(
-  { sections, grouped, byTempus }: Counting,
-  divisions: Divisions,
-  foretold: readonly Foretold[],
-): number {
-  return foretold.reduce((sum, { length }, i) => {
-    const { ratio, measuring, stated } = sections[i]!
-    const own = withLevels(divisions, measuring, stated)
-    const scale = grouped && !byTempus ? own.tempus * own.prolatio : 1
-    return sum + (length * scale * ratio.den) / ratio.num
-  }, 0)
+  return { divisions, fit, foretold, signs }
 }
 
 /** Like measures are worked out once: a division that no note of the voice can show makes no other measure. */

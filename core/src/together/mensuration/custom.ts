@@ -4,9 +4,17 @@ import type { Settings } from "../../practices/index.js"
 import { LEVEL_NAMES } from "./types.js"
 import { AGREE, CUSTOM } from "./weights.js"
 
-/** The row of customs for a practice. */
-export const customOf = (practice: string, settings: Settings): string =>
-  practice === "ars-nova" && settings["minims"] === "unwritten" ? "ars-nova-early" : practice
+/** The row of customs for a practice; `isSigned`: a sign states the tempus and not the modus. */
+export const customOf = (practice: string, settings: Settings, isSigned: boolean): string =>
+  practice !== "ars-nova"
+    ? practice
+    : isSigned
+      ? "ars-nova-signed"
+      : isUnwritten(settings)
+        ? "ars-nova-early"
+        : practice
+
+const isUnwritten = (settings: Settings): boolean => settings["minims"] === "unwritten"
 
 /** Chance of the divisions before anything is looked at. */
 export function customary(custom: string, { modusMaior, modusMinor, tempus, prolatio }: Divisions): number {

@@ -74,6 +74,8 @@ const INNER: Record<InnerSign["rule"], string> = {
   "rest-of-two-spaces": "rests have two spaces and none has three",
   "hanging-rests": "two rests hang side by side, with room for a third",
   "coloured-threes": "coloured notes stand in threes, as they do where they lose a third",
+  "stemmed-pairs": "of two semibreves one bears a stem, as the longer of two that are not alike",
+  groups: "the sizes of the groups of semibreves",
 }
 
 function innerEvidence(own: InnerSign, other: InnerSign | undefined): Evidence {

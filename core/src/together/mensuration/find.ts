@@ -11,17 +11,20 @@ import { customOf } from "./custom.js"
 import { contradictions } from "./declared.js"
 import { evidenceFor } from "./evidence.js"
 import { chancesOf, type VoiceTrials } from "./joint.js"
+import { lengthsUnder } from "./lengths.js"
 import { practiceFound, type PracticeFound } from "./practices.js"
 import { sectionsOf } from "./tokens.js"
+import { levelInWords } from "./words.js"
 import {
   LEVEL_NAMES,
   type Candidate,
+  type Evidence,
   type Found,
   type FoundPractice,
   type LevelName,
   type VoiceFound,
 } from "./types.js"
-import { LEAST_WRONG, TEMPER } from "./weights.js"
+import { LEAST_WRONG, LENGTHS, TEMPER } from "./weights.js"
 
 export interface FindOptions extends ReadOptions {
   /** Every voice by itself. */
@@ -46,7 +49,7 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   const known = { ...options, assumed: practicesAssumed(page, practice) }
   const shared = options.shared ?? sharedOptions(page, known)
   const works = page.voices.map(voice => work(voice, { ...known, shared }, options.evidence === true))
-  const chances = chancesOf(works.map(trialsFor))
+  const chances = chancesTogether(works, { ...known, shared })
   return { voices: works.map((one, v) => found(one, chances[v]!, practice, options.evidence === true)) }
 }
 
@@ -95,10 +98,27 @@ function work(voice: Voice, options: ReadOptions, told: boolean): Work {
   return { voice, chosen, counting, trials: trialsOf(counting) }
 }
 
+/** Lengths take time: they are asked for only where the measures alone leave a choice. */
+function chancesTogether(works: readonly Work[], options: ReadOptions): number[][] {
+  const first = chancesOf(works.map(trialsFor))
+  if (works.length < 2 || works.every(({ trials }, v) => isSettled(trials, first[v]!))) return first
+  return chancesOf(
+    works.map((one, v) => ({
+      ...trialsFor(one),
+      lengths: lengthsUnder(one.voice, options, one.trials, first[v]!),
+    })),
+  )
+}
+
+/** All trials that are likely at all count the notes alike. */
+function isSettled(trials: readonly Trial[], chances: readonly number[]): boolean {
+  const likely = trials.filter((_, c) => chances[c]! >= LENGTHS.leastChance)
+  return likely.every(one => one.foretold.every((part, i) => part === likely[0]!.foretold[i]))
+}
+
 const trialsFor = ({ chosen, trials, counting }: Work): VoiceTrials => ({
   trials,
-  custom: customOf(chosen.practice.name, chosen.settings),
-  byTempus: counting.byTempus,
+  custom: customOf(chosen.practice.name, chosen.settings, counting.sections[0]?.stated.has("tempus") === true),
 })
 
 function found(work: Work, chances: readonly number[], practice: PracticeFound | undefined, told: boolean): VoiceFound {
@@ -131,16 +151,31 @@ function usual({ practice }: Chosen): Divisions {
   return { modusMaior: 2, modusMinor: division, tempus: division, prolatio: 2 }
 }
 
-function candidatesOf({ counting, trials }: Work, chances: readonly number[], told: boolean): Candidate[] {
+function candidatesOf(work: Work, chances: readonly number[], told: boolean): Candidate[] {
+  const { trials } = work
+  const { sections } = work.counting
   const order = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
   const best = trials[order[0]!]
-  // what sets the best apart is told against the likeliest that foretells the notes otherwise
-  const second = trials[order.find(c => trials[c]!.fit !== best!.fit) ?? order[0]!]
   return order.map(c => {
     const one = trials[c]!
     const others = Math.log(chances[c]! / chances[order[0]!]!) - TEMPER * (one.fit - best!.fit)
-    const evidence = told ? evidenceFor(counting.sections, one, one === best ? second! : best!) : []
+    const evidence = !told ? [] : one === best ? evidenceByLevel(work, order) : evidenceFor(sections, one, best!)
     return { divisions: one.divisions, fit: round(one.fit), chance: chances[c]!, others: round(others), evidence }
+  })
+}
+
+/** So much is told of one level. */
+const MOST_OF_LEVEL = 3
+
+/** For each level what sets the likeliest trial apart from the likeliest with the other division. */
+function evidenceByLevel({ counting, trials }: Work, order: readonly number[]): Evidence[] {
+  const best = trials[order[0]!]!
+  return LEVEL_NAMES.flatMap(level => {
+    const rival = order.find(c => trials[c]!.divisions[level] !== best.divisions[level])
+    if (rival === undefined) return []
+    const told = evidenceFor(counting.sections, best, trials[rival]!).slice(0, MOST_OF_LEVEL)
+    const words = levelInWords(level, best.divisions[level])
+    return told.map(one => ({ ...one, level, what: `${words}: ${one.what}` }))
   })
 }
 

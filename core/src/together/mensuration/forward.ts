@@ -28,8 +28,6 @@ export interface Foretold {
   readonly doubled: Float64Array
   /** What the dot after it is, in most ways. */
   readonly dots: readonly (DotUse | undefined)[]
-  /** Ticks of the likeliest way, up to the onset of the last token. */
-  readonly length: number
 }
 
 /** States lighter than this, beside the heaviest, are dropped. */
@@ -56,7 +54,7 @@ export function foretell(
 }
 
 class Forward {
-  /** Where the ways to count stand now, how heavy they are, and how many ticks they have gone. */
+  /** Where the ways to count stand now, and how heavy they are. */
   private now = new Ways()
   private next = new Ways()
   /** By place: where in `next` it stands, -1 where it does not. */
@@ -70,7 +68,6 @@ class Forward {
   private token!: Token
   private place = 0
   private here = 0
-  private gone = 0
   private sum = 0
 
   constructor(
@@ -92,13 +89,11 @@ class Forward {
     const doubled = new Float64Array(this.told ? length : 0)
     const dots: (DotUse | undefined)[] = []
     let total = 0
-    let last = 0
-    this.now.add(0, 1, 0)
+    this.now.add(0, 1)
     for (let t = 0; t < length; t++) {
       const token = this.tokens[t]!
       if (token.opens && t > 0) this.openSection()
       this.slip()
-      last = this.now.heaviest()
       if (this.told) {
         home[t] = this.shareAtHome(token.level)
         doubled[t] = this.shareDoubled(token, this.futures[t]!)
@@ -110,7 +105,7 @@ class Forward {
       total += steps[t]!
       this.take(this.sum)
     }
-    return { total, steps, home, doubled, dots, length: last }
+    return { total, steps, home, doubled, dots }
   }
 
   /** Everything begins again; what had not come to the end of a breve and a long pays for it. */
@@ -123,24 +118,21 @@ class Forward {
         place % this.m.full[1]! === 0 ? 1 : place % this.m.full[BREVE]! === 0 ? SECTION_AT_BREVE : SECTION_OPEN
       weight += weights[i]! * open
     }
-    const gone = this.now.heaviest()
     this.now.clear()
-    this.now.add(0, weight, gone)
+    this.now.add(0, weight)
   }
 
   private slip(): void {
     const { full, cycle } = this.m
-    const { count, places, weights, gone } = this.now
+    const { count, places, weights } = this.now
     const breve = full[BREVE]!
     const long = Math.min(full[1]!, cycle)
     for (let i = 0; i < count; i++) {
       const place = places[i]!
       const part = (weights[i]! * SLIP) / 2
-      this.put(place, weights[i]! - 2 * part, gone[i]!)
-      const toBreve = Math.ceil(place / breve) * breve
-      this.put(toBreve % cycle, part, gone[i]! + toBreve - place)
-      const toLong = Math.ceil(place / long) * long
-      this.put(toLong % cycle, part, gone[i]! + toLong - place)
+      this.put(place, weights[i]! - 2 * part)
+      this.put((Math.ceil(place / breve) * breve) % cycle, part)
+      this.put((Math.ceil(place / long) * long) % cycle, part)
     }
     this.take(1)
   }
@@ -153,18 +145,18 @@ class Forward {
     now.clear()
     for (let i = 0; i < next.count; i++) {
       slots[next.places[i]!] = -1
-      if (next.weights[i]! > least) now.add(next.places[i]!, next.weights[i]! / sum, next.gone[i]!)
+      if (next.weights[i]! > least) now.add(next.places[i]!, next.weights[i]! / sum)
     }
     next.clear()
   }
 
-  private put(place: number, weight: number, gone: number): void {
+  private put(place: number, weight: number): void {
     const { next, slots } = this
     const slot = slots[place]!
     if (slot < 0) {
       slots[place] = next.count
-      next.add(place, weight, gone)
-    } else next.raise(slot, weight, gone)
+      next.add(place, weight)
+    } else next.weights[slot]! += weight
   }
 
   private shareAtHome(level: number): number {
@@ -207,13 +199,12 @@ class Forward {
 
   /** Lays down every way on; `sum` is then what their chances come to. */
   private step(token: Token, future: Future): void {
-    const { count, places, weights, gone } = this.now
+    const { count, places, weights } = this.now
     this.sum = 0
     this.token = token
     for (let i = 0; i < count; i++) {
       this.place = places[i]!
       this.here = weights[i]! * this.welcomeAt(this.place)[token.level]!
-      this.gone = gone[i]!
       this.lengths(token, future)
     }
   }
@@ -224,7 +215,7 @@ class Forward {
     const weight = this.here * chance * this.wallAt(this.token, to)
     this.sum += weight
     if (use !== undefined) this.uses[use] += weight
-    this.put(to % this.m.cycle, weight, this.gone + ticks)
+    this.put(to % this.m.cycle, weight)
   }
 
   private wallAt(token: Token, place: number): number {

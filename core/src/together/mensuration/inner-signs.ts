@@ -7,7 +7,8 @@ import { MOST_SIGNS, SIGNS } from "./weights.js"
 
 /** One kind of inner sign in a voice: what it says of one level. */
 export interface InnerSign {
-  readonly rule: "rest-of-three-spaces" | "rest-of-two-spaces" | "hanging-rests" | "coloured-threes"
+  readonly rule:
+    "rest-of-three-spaces" | "rest-of-two-spaces" | "hanging-rests" | "coloured-threes" | "stemmed-pairs" | "groups"
   readonly level: LevelName
   readonly signs: readonly SignId[]
   /** For (positive) or against the division that the candidate has. */
@@ -16,9 +17,15 @@ export interface InnerSign {
 
 const LONGA = 1
 const GREATEST_PERFECT = 3
+const GREATEST_GROUP = 6
 
 export function innerSigns(tokens: readonly Token[], divisions: Divisions, grouped: boolean): InnerSign[] {
-  const found = [...longRests(tokens), ...hangingRests(tokens, grouped), ...colouredThrees(tokens, grouped)]
+  const found = [
+    ...longRests(tokens),
+    ...hangingRests(tokens, grouped),
+    ...colouredThrees(tokens, grouped),
+    ...(grouped ? [...stemmedPairs(tokens), ...groupSizes(tokens)] : []),
+  ]
   return found.map(one => ({
     ...one,
     weight:
@@ -75,4 +82,20 @@ function colouredThrees(tokens: readonly Token[], grouped: boolean): InnerSign[]
     signs,
     weight: SIGNS.colouredThrees,
   }))
+}
+
+/** A stem down makes one of two semibreves the longer: two alike, of imperfect tempus, need none. */
+function stemmedPairs(tokens: readonly Token[]): InnerSign[] {
+  const signs = tokens.filter(token => token.members === 2 && token.stems.length === 1).map(token => token.id)
+  return signs.length > 0 ? [{ rule: "stemmed-pairs", level: "tempus", signs, weight: SIGNS.stemmedPair }] : []
+}
+
+/** Threes and no more rather fill perfect breves, fours rather imperfect ones. */
+function groupSizes(tokens: readonly Token[]): InnerSign[] {
+  const groups = tokens.filter(token => token.members >= 2 && token.members <= GREATEST_GROUP)
+  const sum = groups.reduce((total, token) => total + (SIGNS.groupOf[token.members as 2] ?? 0), 0)
+  const weight = Math.max(-SIGNS.mostOfGroups, Math.min(SIGNS.mostOfGroups, sum))
+  if (weight === 0) return []
+  const telling = groups.filter(token => (SIGNS.groupOf[token.members as 2] ?? 0) * weight > 0)
+  return [{ rule: "groups", level: "tempus", signs: [telling[0]!.id], weight }]
 }

@@ -11,20 +11,22 @@ export interface VoiceTrials {
   readonly trials: readonly Trial[]
   /** Row of customs. */
   readonly custom: string
-  /** Its unit is the tempus: what it lasts is not compared with voices in minims. */
-  readonly byTempus: boolean
+  /** By trial, how long the voice is under it; undefined where that was not looked at. */
+  readonly lengths?: readonly (string | undefined)[]
 }
 
 /** Chance of each trial of each voice. */
 export function chancesOf(voices: readonly VoiceTrials[]): number[][] {
   const likely = voices.map(voice => likelihoods(voice))
   if (voices.length === 1) return voices.map((voice, v) => alone(voice, likely[v]!))
-  const lengths = [...new Set(voices.flatMap(voice => voice.trials.map(trial => lengthOf(trial, voice))))]
+  const lengths = new Set(voices.flatMap(voice => voice.lengths ?? []))
   const sums = voices.map(({ trials }) => trials.map(() => 0))
   for (const common of ALL_DIVISIONS) {
-    const agrees = voices.map(({ trials, custom }) => trials.map(trial => agreement(custom, trial.divisions, common)))
     const known = customs(voices, common)
-    for (const length of lengths) addWays(voices, likely, agrees, length, known, sums)
+    const chances = voices.map(({ trials, custom }, v) =>
+      trials.map((trial, c) => likely[v]![c]! * agreement(custom, trial.divisions, common)),
+    )
+    for (const length of lengths.size > 0 ? lengths : [undefined]) addWays(voices, chances, length, known, sums)
   }
   return sums.map(normal)
 }
@@ -32,22 +34,15 @@ export function chancesOf(voices: readonly VoiceTrials[]): number[][] {
 const customs = (voices: readonly VoiceTrials[], common: (typeof ALL_DIVISIONS)[number]): number =>
   voices.reduce((sum, { custom }) => sum + customary(custom, common), 0) / voices.length
 
-/** Adds the chances of all trials if the piece has this measure and this length. */
+/** Adds the chances of all trials if the piece has this length. */
 function addWays(
   voices: readonly VoiceTrials[],
-  likely: readonly (readonly number[])[],
-  agrees: readonly (readonly number[])[],
-  length: number,
+  chances: readonly (readonly number[])[],
+  length: string | undefined,
   known: number,
   sums: number[][],
 ): void {
-  const own = voices.map((voice, v) =>
-    voice.trials.map((trial, c) => {
-      const fits = lengthOf(trial, voice) === length
-      const byLength = (fits ? RIGHT_LENGTH : 0) + (1 - RIGHT_LENGTH) / CHANCE_LENGTHS
-      return likely[v]![c]! * agrees[v]![c]! * byLength
-    }),
-  )
+  const own = chances.map((row, v) => row.map((chance, c) => chance * byLength(voices[v]!, c, length)))
   // a voice without notes says nothing
   const totals = own.map(row => (row.length === 0 ? 1 : row.reduce((sum, one) => sum + one, 0)))
   const all = totals.reduce((product, one) => product * one, known)
@@ -55,9 +50,10 @@ function addWays(
   own.forEach((row, v) => row.forEach((one, c) => (sums[v]![c]! += (all * one) / totals[v]!)))
 }
 
-/** In ticks; tempora are told apart from minims by their sign. */
-const lengthOf = (trial: Trial, { byTempus }: VoiceTrials): number =>
-  Math.round(byTempus ? -trial.length : trial.length)
+function byLength({ lengths }: VoiceTrials, trial: number, length: string | undefined): number {
+  if (length === undefined) return 1
+  return (lengths?.[trial] === length ? RIGHT_LENGTH : 0) + (1 - RIGHT_LENGTH) / CHANCE_LENGTHS
+}
 
 /** Tempered, and relative to the best. */
 function likelihoods({ trials }: VoiceTrials): number[] {

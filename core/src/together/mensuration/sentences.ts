@@ -44,6 +44,8 @@ export function inWords({ rule, level }: Spoken, numbers: readonly number[], mor
     case "dot-without-meaning":
       return `dots at ${at} would mean nothing that is taught`
     default:
-      return speaksFor ? `small notes as at ${at} fill the beats` : `small notes as at ${at} fill the beats less well`
+      return speaksFor
+        ? `smaller notes, as at ${at}, stand where nothing larger begins`
+        : `smaller notes, as at ${at}, stand where larger ones might begin`
   }
 }

@@ -21,8 +21,11 @@ export interface Token {
   dot?: SignId
   /** A stroke that parts perfections stands after it. */
   wall?: SignId
+  readonly stemDown: boolean
   /** So many plain semibreves from here on stand together; 0 for a figure by itself. */
   members: number
+  /** Places of those with a stem down among them, from 0. */
+  stems: number[]
   /** The page cuts the voice before it: finis punctorum, bar, section. */
   readonly opens: boolean
 }
@@ -98,7 +101,9 @@ function tokenOf(sign: Sign, { figures }: Stretch, figure: number, number: numbe
     coloured: f.coloured,
     dot: undefined,
     wall: undefined,
+    stemDown: f.stemDown,
     members: 0,
+    stems: [],
     opens,
   }
 }
@@ -147,7 +152,8 @@ function inGroups(tokens: readonly Token[]): Token[] {
       open = undefined
       continue
     }
-    if (open === undefined || token.opens) groups.push((open = { ...token, members: 0, rest: false }))
+    if (open === undefined || token.opens) groups.push((open = { ...token, members: 0, stems: [], rest: false }))
+    if (token.stemDown) open.stems.push(open.members)
     open.members++
     open.dot = token.dot
     open.wall = token.wall

@@ -14,6 +14,8 @@ export interface Evidence {
   readonly signs: readonly SignId[]
   /** Natural logarithm of odds: for the candidate when positive, against it when negative. */
   readonly weight: number
+  /** Of the likeliest candidate: the level for whose division it speaks. */
+  readonly level?: LevelName
   /** One plain sentence. */
   readonly what: string
 }
@@ -27,7 +29,10 @@ export interface Candidate {
   readonly chance: number
   /** What the other voices and custom make of it, against the best candidate (natural logarithm of odds, at most 0 for the best). */
   readonly others: number
-  /** Strongest first, some of each; only where evidence was asked for. */
+  /**
+   * Only where it was asked for. Of the likeliest candidate: by level, against the likeliest with the other division; of
+   * the others: against the likeliest, strongest first.
+   */
   readonly evidence: readonly Evidence[]
 }
 

@@ -73,6 +73,11 @@ export const SIGNS = {
   hangingRests: 0.8,
   /** Coloured notes come in threes: what they are a third less of is perfect. */
   colouredThrees: 1.5,
+  /** A pair of plain semibreves of which one bears a stem. */
+  stemmedPair: 2,
+  /** A group of plain semibreves by its size, for perfect tempus; and all of them. */
+  groupOf: { 2: 0, 3: 0.5, 4: -0.7, 5: -0.4, 6: 0.1 },
+  mostOfGroups: 2,
 } as const
 /** So often is a kind of inner sign counted at most: a habit of the scribe is one fact. */
 export const MOST_SIGNS = 3
@@ -94,6 +99,9 @@ export const RIGHT_LENGTH = 0.6
 /** Lengths that a voice might have by chance. */
 export const CHANCE_LENGTHS = 60
 
+/** Lengths are worked out only for mensurations that have at least this chance, and for so many that differ. */
+export const LENGTHS = { leastChance: 0.02, most: 3 } as const
+
 /** Custom: how common the levels are, before a note is looked at. */
 export interface Custom {
   readonly modusMaior: number
@@ -110,9 +118,11 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
   "ars-nova-early": {
     modusMaior: 0.05,
     modusMinor: 0.5,
-    tempora: { "3.2": 0.3, "3.3": 0.05, "2.2": 0.4, "2.3": 0.25 },
+    tempora: { "3.2": 0.3, "3.3": 0.07, "2.2": 0.43, "2.3": 0.2 },
   },
-  "ars-nova": { modusMaior: 0.1, modusMinor: 0.45, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
+  "ars-nova": { modusMaior: 0.07, modusMinor: 0.45, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
+  // where the tempus has its sign, a modus without one is mostly imperfect
+  "ars-nova-signed": { modusMaior: 0.03, modusMinor: 0.2, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
   white: { modusMaior: 0.02, modusMinor: 0.04, tempora: { "3.2": 0.2, "3.3": 0.03, "2.2": 0.7, "2.3": 0.07 } },
 }
 

@@ -1,0 +1,98 @@
+/** What was found for one voice as a table: a row for each candidate, and under it what speaks for and against it. */
+import {
+  suppliedLevels,
+  mensurationInWords,
+  type Candidate,
+  type Evidence,
+  type Found,
+  type VoiceFound,
+} from "@resolutio/core"
+import { columns, paragraph } from "./layout.js"
+import { plain } from "./shell.js"
+import { doubtMark } from "./table.js"
+
+export interface TableOptions {
+  /** Width in characters; undefined: no limit. */
+  readonly columns?: number
+  readonly bold: (text: string) => string
+  readonly dim: (text: string) => string
+}
+
+/** So much is told of the first, and of each other. */
+const MOST_EVIDENCE = 9
+const MOST_AGAINST = 3
+
+/** The practices that were tried for the voices that do not say theirs; nothing where all do. */
+export function practiceTable(found: Found, { columns: width }: TableOptions): string[] {
+  const tried = found.voices.find(one => one.practice.candidates.length > 0)?.practice.candidates ?? []
+  return tried.flatMap(({ name, chance, evidence }) =>
+    rows(`${name}: chance ${percent(chance)}`, evidence, MOST_EVIDENCE, width),
+  )
+}
+
+export function mensurationTable(found: VoiceFound, { columns: width, bold, dim }: TableOptions): string[] {
+  const say = (text: string, style = (line: string) => line) => paragraph(text, width).map(style)
+  const lines = [...say(`${plain(found.label)}: ${verdict(found)}`, bold), ...say(practiceLine(found), dim)]
+  const shown = shownOf(found)
+  if (shown.length > 1) lines.push(...shown.flatMap((one, at) => candidateRows(one, at, found, width)))
+  for (const change of found.changes) lines.push(...say(`A change? ${change.what} (doubt ${doubtText(change.doubt)})`))
+  return lines
+}
+
+function verdict(found: VoiceFound): string {
+  if (found.candidates.length === 0) return "there is no note to tell a mensuration from"
+  const words = inWords(found.divisions, found)
+  if (found.from === "given") return `${words} (stated in the file)`
+  const open = suppliedLevels(found)
+  const some = found.stated.length > 0 && open.length > 0 ? ", in part stated in the file" : ""
+  return `${words} (supplied${some}; doubt ${doubtText(found.doubt)})`
+}
+
+const FROM: Record<string, string> = { given: "stated in the file", option: "as you asked" }
+
+function practiceLine({ practice }: VoiceFound): string {
+  const from = FROM[practice.from] ?? `inferred; doubt ${doubtText(practice.doubt)}`
+  return `Practice ${practice.name} (${from})`
+}
+
+/** The first, and for each level that is not stated the likeliest with the other division. */
+function shownOf(found: VoiceFound): readonly Candidate[] {
+  const { candidates } = found
+  const first = candidates[0]
+  if (first === undefined) return []
+  const others = suppliedLevels(found).flatMap(
+    level => candidates.find(one => one.divisions[level] !== first.divisions[level]) ?? [],
+  )
+  return candidates.filter(one => one === first || others.includes(one))
+}
+
+function candidateRows(one: Candidate, at: number, found: VoiceFound, width: number | undefined): string[] {
+  const numbers = at === 0 ? "" : ` (notes ${signed(ownOf(one, found))}, others and custom ${signed(one.others)})`
+  const head = `  ${inWords(one.divisions, found)}: chance ${percent(one.chance)}${numbers}`
+  return rows(head, one.evidence, at === 0 ? MOST_EVIDENCE : MOST_AGAINST, width)
+}
+
+/** What the notes alone make of it, against the first, in the same measure as the other weights. */
+function ownOf(one: Candidate, { candidates }: VoiceFound): number {
+  const first = candidates[0]!
+  return Math.log(one.chance / first.chance) - one.others
+}
+
+function rows(head: string, evidence: readonly Evidence[], most: number, width: number | undefined): string[] {
+  const told = evidence
+    .slice(0, most)
+    .map(({ weight, what }) => [`    ${weight >= 0 ? "for" : "against"}`, signed(weight), plain(what)])
+  return [...paragraph(head, width), ...columns(told, width)]
+}
+
+function inWords(divisions: Candidate["divisions"], { practice }: VoiceFound): string {
+  const words = mensurationInWords(divisions)
+  return practice.name === "ars-antiqua" ? words.replace(/, prolatio \w+/, "") : words
+}
+
+const doubtText = (doubt: number): string => `${doubt.toFixed(2)}${doubtMark(doubt)}`
+const percent = (chance: number): string => `${(100 * chance).toFixed(chance > 0.0995 ? 0 : 1)} %`
+const signed = (weight: number): string => {
+  if (!Number.isFinite(weight)) return "none"
+  return `${weight < 0 ? "−" : "+"}${Math.min(99.9, Math.abs(weight)).toFixed(1)}`
+}

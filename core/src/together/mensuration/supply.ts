@@ -1,0 +1,57 @@
+/** What was found written into the page, as an editor's supplied signs: marked, with the reason, and undone like any change. */
+import type { SignId } from "../../base/index.js"
+import { idGiver, type MensurationSign, type Page, type PageChange, type Sign, type Voice } from "../../page/index.js"
+import { LEVEL_NAMES, type Found, type LevelName, type VoiceFound } from "./types.js"
+
+/** From these doubts on the certainty is said to be middling, or low. */
+const MIDDLING = 0.1
+const LOW = 0.5
+
+/** Signs for the levels that the file does not state, and the practice of a voice that does not say it. */
+export function supplyFound(page: Page, found: Found): PageChange {
+  const giveId = idGiver(page, "supplied-")
+  const changes = page.voices.flatMap(voice => {
+    const one = found.voices.find(({ voice: id }) => id === voice.id)
+    return one === undefined ? [] : [...practiceChange(voice, one), ...signChange(voice, one, giveId)]
+  })
+  return { kind: "several", changes }
+}
+
+function practiceChange(voice: Voice, { practice }: VoiceFound): PageChange[] {
+  if (voice.practice !== undefined || practice.from !== "inferred") return []
+  const { name } = practice
+  return [{ kind: "set-voice", voice: voice.id, set: { practice: { name, options: {} } } }]
+}
+
+function signChange(voice: Voice, found: VoiceFound, giveId: () => SignId): PageChange[] {
+  const open = suppliedLevels(found)
+  if (found.from === "given" || found.candidates.length === 0 || open.length === 0) return []
+  const sign: MensurationSign = {
+    kind: "mensuration",
+    id: giveId(),
+    ...Object.fromEntries(open.map(level => [level, found.divisions[level]])),
+    editorial: { kind: "supplied", cert: certainty(found.doubt), reason: reasonOf(found) },
+  }
+  const before = firstInRun(voice)
+  return [{ kind: "insert-sign", voice: voice.id, ...(before === undefined ? {} : { before }), sign }]
+}
+
+/** Levels that are neither stated nor unknown to the practice. */
+export function suppliedLevels({ practice, stated }: VoiceFound): LevelName[] {
+  const known: readonly LevelName[] = practice.name === "ars-antiqua" ? ["modusMinor", "tempus"] : LEVEL_NAMES
+  return known.filter(level => !stated.includes(level))
+}
+
+/** Before the first sign that does not belong to the definition of the voice. */
+function firstInRun({ signs }: Voice): SignId | undefined {
+  const isInitial = (sign: Sign): boolean => "initial" in sign && sign.initial === true
+  return signs.find(sign => !isInitial(sign))?.id
+}
+
+const certainty = (doubt: number): string => (doubt >= LOW ? "low" : doubt >= MIDDLING ? "medium" : "high")
+
+function reasonOf({ doubt, candidates }: VoiceFound): string {
+  const facts = (candidates[0]?.evidence ?? []).filter(one => one.weight > 0).map(one => one.what)
+  const why = facts.length > 0 ? `: ${facts.slice(0, 2).join("; ")}` : ""
+  return `found from the notes, doubt ${doubt}${why}`
+}
