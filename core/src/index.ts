@@ -19,6 +19,7 @@ export type { Problem, ProblemPlace, Rational, Result, SignId, VoiceId } from ".
 
 export {
   ABBREVIATIONS,
+  DECIDED_DOTS,
   LEVELS,
   applyChange,
   decisionPlace,
@@ -52,13 +53,23 @@ export { parseShorthand, printShorthand } from "./page/shorthand/index.js"
 export { PRACTICES, RULE_IDS, practiceNamed, settingsOf, without } from "./practices/index.js"
 export type { OptionSpec, Practice, Rule, Source } from "./practices/index.js"
 
-export { explainLong, explainShort, readPage, readVoice, rereadVoice, sourceOf } from "./reading/index.js"
+export {
+  changesBetween,
+  decisionsForRival,
+  explainLong,
+  explainShort,
+  readPage,
+  readVoice,
+  rereadVoice,
+  sourceOf,
+} from "./reading/index.js"
 export type {
   MensurationSpan,
   PracticeChoice,
   Quality,
   Reading,
   ReadOptions,
+  SignChange,
   SignReading,
   SignRival,
   Unit,

@@ -1,4 +1,5 @@
 export * from "./types.js"
 export { readPage, readVoice, rereadVoice } from "./read-voice.js"
 export { explainLong, explainRule, explainShort, sourceOf } from "./explain.js"
+export { changesBetween, decisionsForRival, type DecidedAs, type SignChange } from "./deciding.js"
 export type { Assumed, ReadOptions } from "./settings.js"
