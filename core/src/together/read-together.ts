@@ -7,7 +7,7 @@ import { withPageOptions } from "../reading/rulings.js"
 import type { OthersReason, Reading, SignReading } from "../reading/types.js"
 import type { ReadOptions } from "../reading/settings.js"
 import { commonUnit } from "../score/units.js"
-import { likelihoodsOf } from "./likelihoods.js"
+import { Likelihoods } from "./likelihoods.js"
 import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
 import { blocksAnew } from "./retell.js"
@@ -86,7 +86,7 @@ function together(worked: readonly WorkedVoice[]): Together {
   return {
     // a voice that misses the others is read by itself: laid beside them at the wrong place it would be misled
     readings: worked.map(one => readings.get(one) ?? one.reading),
-    cost: first.joint.end.cost + ensemble.ownCost,
+    cost: first.joint.cost + ensemble.ownCost,
     meeting: fitting.map(i => heard[i]!.voice.id),
     worked,
   }
@@ -97,6 +97,8 @@ interface Searched {
   readonly members: readonly number[]
   readonly graphs: readonly VoiceGraph[]
   readonly joint: Joint
+  /** By member and figure. */
+  readonly likelihoods: Likelihoods["found"]
 }
 
 class Ensemble {
@@ -113,13 +115,12 @@ class Ensemble {
   search(some: readonly number[]): Searched {
     const members = inOrder(some, this.graphs)
     const graphs = members.map(i => this.graphs[i]!)
-    const joint = searchTogether({
-      graphs,
-      weights: this.weightsOf(members),
-      lowest: lowestOf(graphs),
-      meetings: meetingsOf(graphs),
-    })
-    return { members, graphs, joint }
+    const likelihoods = new Likelihoods(graphs)
+    const joint = searchTogether(
+      { graphs, weights: this.weightsOf(members), lowest: lowestOf(graphs), meetings: meetingsOf(graphs) },
+      window => likelihoods.add(window),
+    )
+    return { members, graphs, joint, likelihoods: likelihoods.found }
   }
 
   /**
@@ -158,8 +159,7 @@ class Ensemble {
   }
 
   /** The readings of the voices that were searched. */
-  tell({ members, graphs, joint }: Searched): [number, Reading][] {
-    const likelihoods = likelihoodsOf(joint, graphs)
+  tell({ members, graphs, joint, likelihoods }: Searched): [number, Reading][] {
     const reasons = new Reasons(graphs, joint, this.weightsOf(members), lowestOf(graphs))
     return members.map((member, i) => {
       const worked = this.voices[member]!

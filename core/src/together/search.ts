@@ -25,7 +25,7 @@ interface Step {
 }
 
 export class Hypothesis {
-  steps: Step[] = []
+  readonly steps: Step[] = []
   best: Step | undefined = undefined
   cost = Infinity
   /** Chances of all ways here, relative to the best. */
@@ -34,23 +34,29 @@ export class Hypothesis {
   weightAfter = 0
   future = 0
 
-  constructor(
-    readonly nodes: readonly number[],
-    /** When the last note of each voice ends, when it began, and when its stretch began. */
-    readonly ends: readonly number[],
-    readonly onsets: readonly number[],
-    readonly origins: readonly number[],
-  ) {}
+  /** By voice four numbers: its place, when its last note ends, when that began, and when its stretch did. */
+  constructor(readonly at: readonly number[]) {}
 }
+
+const FIELDS = 4
+const NODE = 0
+const END = 1
+const ONSET = 2
+const ORIGIN = 3
 
 /** Places where all voices stand together, by voice the index of the figure that begins there. */
 export type Meeting = readonly number[]
 
+/** Layers of hypotheses from one at which a single one was left to another, and the best at its end. */
+export interface Window {
+  readonly layers: readonly (readonly Hypothesis[])[]
+  readonly end: Hypothesis
+}
+
 export interface Joint {
   /** By voice and figure: the way taken. */
   readonly chosen: readonly (readonly Way[])[]
-  readonly layers: readonly (readonly Hypothesis[])[]
-  readonly end: Hypothesis
+  readonly cost: number
   /** Onset of each voice's final; undefined where it closes with a rest. */
   readonly finals: readonly (number | undefined)[]
 }
@@ -63,9 +69,14 @@ export interface JointInput {
   readonly meetings: readonly Meeting[]
 }
 
-export function searchTogether(input: JointInput): Joint {
-  return new Search(input).run()
+/** Searches; `settle` is shown each window before it is let go. */
+export function searchTogether(input: JointInput, settle: (window: Window) => void): Joint {
+  return new Search(input, settle).run()
 }
+
+/** A window is closed where one hypothesis is left, and at the latest after so many layers, so that long pieces fit. */
+const SHORT = 500
+const LONG = 3000
 
 class Search {
   private readonly lengths: readonly Lengths[]
@@ -73,32 +84,57 @@ class Search {
   private readonly count: number
   private table = new Map<number, Hypothesis[]>()
   private layer: Hypothesis[] = []
+  private readonly chosen: Way[][]
 
-  constructor(private readonly input: JointInput) {
+  constructor(
+    private readonly input: JointInput,
+    private readonly settle: (window: Window) => void,
+  ) {
     this.lengths = input.graphs.map(lengthsOf)
     this.goals = goalsOf(this.lengths)
     this.count = input.graphs.length
+    this.chosen = input.graphs.map((): Way[] => [])
   }
 
   run(): Joint {
-    const zeros = this.input.graphs.map(() => 0)
-    const start = new Hypothesis(
-      zeros,
-      zeros,
-      this.input.graphs.map(() => -1),
-      zeros,
-    )
-    start.cost = 0
-    start.weight = 1
-    const layers: Hypothesis[][] = [[start]]
+    let layers: Hypothesis[][] = [
+      [
+        started(
+          this.input.graphs.flatMap(() => [0, 0, -1, 0]),
+          0,
+        ),
+      ],
+    ]
     const figures = this.input.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     for (let n = 0; n < figures; n++) {
       this.table = new Map()
       this.layer = []
-      for (const hypothesis of layers[n]!) this.extend(hypothesis)
+      for (const hypothesis of layers.at(-1)!) this.extend(hypothesis)
       layers.push(this.pruned())
+      const full = layers.length > LONG || (layers.length > SHORT && this.layer.length === 1)
+      if (full && n < figures - 1) layers = this.closed(layers)
     }
-    return this.outcome(layers)
+    const end = cheapest(layers.at(-1)!, one => one.cost)
+    for (const one of layers.at(-1)!) one.after = 0
+    this.close({ layers, end })
+    const finals = this.input.graphs.map((graph, v) => (graph.final < 0 ? undefined : end.at[FIELDS * v + ONSET]!))
+    return { chosen: this.chosen, cost: end.cost, finals }
+  }
+
+  /** Settles the window and goes on from the likeliest of its last layer. */
+  private closed(layers: Hypothesis[][]): Hypothesis[][] {
+    const last = layers.at(-1)!
+    const end = cheapest(last, one => one.cost + one.future)
+    for (const one of last) one.after = one.future - end.future
+    this.close({ layers, end })
+    return [[started(end.at, end.cost)]]
+  }
+
+  private close(window: Window): void {
+    this.settle(window)
+    const ways = this.input.graphs.map((): Way[] => [])
+    for (let step = window.end.best; step !== undefined; step = step.from.best) ways[step.voice]!.push(step.way)
+    ways.forEach((own, v) => this.chosen[v]!.push(...own.reverse()))
   }
 
   private pruned(): Hypothesis[] {
@@ -112,143 +148,142 @@ class Search {
     return layer
   }
 
-  private outcome(layers: Hypothesis[][]): Joint {
-    const last = layers.at(-1)!
-    const end = last.reduce((best, one) => (one.cost < best.cost ? one : best), last[0]!)
-    const chosen = this.input.graphs.map((): Way[] => [])
-    for (let step = end.best; step !== undefined; step = step.from.best) chosen[step.voice]!.push(step.way)
-    for (const ways of chosen) ways.reverse()
-    const finals = this.input.graphs.map((graph, v) => (graph.final < 0 ? undefined : end.onsets[v]!))
-    return { chosen, layers, end, finals }
-  }
-
   /** Lays down the next note of the voice that ends first. */
   private extend(from: Hypothesis): void {
-    const v = this.nextVoice(from)
+    const v = this.nextVoice(from.at)
     const graph = this.input.graphs[v]!
-    const figure = graph.figureAt[from.nodes[v]!]!
-    const onset = from.ends[v]!
-    const origin = graph.opens[figure] ? onset : from.origins[v]!
-    const sounding = this.soundCost(from, v, figure, onset, origin)
-    const missed = this.missedCost(from, v, figure)
-    for (const way of graph.ways[from.nodes[v]!]!) {
+    const node = from.at[FIELDS * v + NODE]!
+    const figure = graph.figureAt[node]!
+    const onset = from.at[FIELDS * v + END]!
+    const origin = graph.opens[figure] ? onset : from.at[FIELDS * v + ORIGIN]!
+    const cost = this.soundCost(from.at, v, figure, onset, origin) + this.missedCost(from.at, v, figure)
+    for (const way of graph.ways[node]!) {
       const end = figure === graph.final ? HELD + onset : onset + way.lasts
-      this.reach(from, v, way, onset, end, origin, sounding + missed + way.cost)
+      this.reach(from, v, way, onset, end, origin, cost + way.cost)
     }
   }
 
+  private figureOf(at: readonly number[], v: number): number {
+    return this.input.graphs[v]!.figureAt[at[FIELDS * v + NODE]!]!
+  }
+
   /** The voice whose last note ends first; one that stands at a meeting waits for the others. */
-  private nextVoice({ ends, nodes }: Hypothesis): number {
+  private nextVoice(at: readonly number[]): number {
     const { graphs, meetings } = this.input
     let next = -1
     for (let v = 0; v < this.count; v++) {
-      const figure = graphs[v]!.figureAt[nodes[v]!]!
+      if (next >= 0 && at[FIELDS * v + END]! >= at[FIELDS * next + END]!) continue
+      const figure = this.figureOf(at, v)
       if (figure === graphs[v]!.figures) continue
-      if (meetings.length > 0 && this.waits(v, figure, nodes)) continue
-      if (next < 0 || ends[v]! < ends[next]!) next = v
+      if (meetings.length === 0 || !this.waits(v, figure, at)) next = v
     }
     return next
   }
 
-  private waits(v: number, figure: number, nodes: readonly number[]): boolean {
+  private waits(v: number, figure: number, at: readonly number[]): boolean {
     return this.input.meetings.some(
-      meeting =>
-        meeting[v] === figure && this.input.graphs.some((graph, u) => graph.figureAt[nodes[u]!]! < meeting[u]!),
+      meeting => meeting[v] === figure && meeting.some((wanted, u) => this.figureOf(at, u) < wanted),
     )
   }
 
   /** What it costs that the voices do not stand together where this figure is the last to arrive. */
-  private missedCost({ ends, nodes, onsets }: Hypothesis, v: number, figure: number): number {
+  private missedCost(at: readonly number[], v: number, figure: number): number {
     const { graphs, meetings } = this.input
     let cost = 0
     for (const meeting of meetings)
-      if (meeting[v] === figure && graphs.every((graph, u) => u === v || graph.figureAt[nodes[u]!]! >= meeting[u]!)) {
-        const arrived = graphs.every((graph, u) => graph.figureAt[nodes[u]!] === meeting[u])
-        if (arrived) cost += MISSED_MEETING * unlike(ends)
-      }
-    const { final } = graphs[v]!
-    if (figure !== final || graphs.some((graph, u) => u !== v && graph.figureAt[nodes[u]!]! < graph.figures))
+      if (meeting[v] === figure && meeting.every((wanted, u) => this.figureOf(at, u) === wanted))
+        cost += MISSED_MEETING * unlike(meeting.map((_, u) => at[FIELDS * u + END]!))
+    if (figure !== graphs[v]!.final || graphs.some((graph, u) => u !== v && this.figureOf(at, u) < graph.figures))
       return cost
-    const times = onsets.flatMap((onset, u) => (graphs[u]!.final < 0 ? [] : u === v ? [ends[v]!] : [onset]))
-    return cost + MISSED_MEETING * unlike(times)
+    const finals = graphs.flatMap(({ final }, u) => (final < 0 ? [] : [at[FIELDS * u + (u === v ? END : ONSET)]!]))
+    return cost + MISSED_MEETING * unlike(finals)
   }
 
   /** What the note that begins says against what sounds in the other voices. */
-  private soundCost(from: Hypothesis, v: number, figure: number, onset: number, origin: number): number {
+  private soundCost(at: readonly number[], v: number, figure: number, onset: number, origin: number): number {
     const { graphs, weights, lowest } = this.input
     const own = graphs[v]!.steps[figure]!
     if (Number.isNaN(own)) return 0
     const strength = strengthOf(graphs[v]!, figure, onset - origin)
     let cost = 0
     for (let u = 0; u < this.count; u++) {
-      if (u === v || from.ends[u]! <= onset) continue
-      const graph = graphs[u]!
-      const other = graph.steps[graph.figureAt[from.nodes[u]!]! - 1]!
+      if (u === v || at[FIELDS * u + END]! <= onset) continue
+      const other = graphs[u]!.steps[this.figureOf(at, u) - 1]!
       if (Number.isNaN(other)) continue
       const pair = u === lowest || v === lowest ? weights.lowest : weights.upper
-      const costs = from.onsets[u] === onset ? pair.together : pair.against
+      const costs = at[FIELDS * u + ONSET] === onset ? pair.together : pair.against
       cost += costs[strength][kindOfInterval(own - other)]
     }
     return cost
   }
 
   private reach(from: Hypothesis, v: number, way: Way, onset: number, end: number, origin: number, cost: number): void {
-    const total = from.cost + cost
-    const key = this.keyOf(from, v, way.to, end)
-    let list = this.table.get(key)
-    if (list === undefined) this.table.set(key, (list = []))
-    let to = list.find(one => this.isSame(one, from, v, way.to, onset, end))
+    const at = from.at.slice()
+    at[FIELDS * v + NODE] = way.to
+    at[FIELDS * v + END] = end
+    at[FIELDS * v + ONSET] = onset
+    at[FIELDS * v + ORIGIN] = origin
+    const key = keyOf(at)
+    const list = this.table.get(key)
+    let to = list?.find(one => isSame(one.at, at, onset))
     if (to === undefined) {
-      to = new Hypothesis(
-        replaced(from.nodes, v, way.to),
-        replaced(from.ends, v, end),
-        replaced(from.onsets, v, onset),
-        origin === from.origins[v] ? from.origins : replaced(from.origins, v, origin),
-      )
-      to.future = this.futureOf(to)
-      list.push(to)
+      to = new Hypothesis(at)
+      to.future = this.futureOf(at)
       this.layer.push(to)
+      if (list === undefined) this.table.set(key, [to])
+      else list.push(to)
     }
-    link(to, { from, way, voice: v, cost }, total)
-  }
-
-  private keyOf({ nodes, ends }: Hypothesis, v: number, node: number, end: number): number {
-    let key = 0
-    for (let u = 0; u < this.count; u++) {
-      key = (Math.imul(key, 31) + (u === v ? node : nodes[u]!)) | 0
-      key = (Math.imul(key, 31) + ((u === v ? end : ends[u]!) % 1_000_003)) | 0
-    }
-    return key
-  }
-
-  /** The same places at the same times, and the same notes begun just now. */
-  private isSame(one: Hypothesis, from: Hypothesis, v: number, node: number, onset: number, end: number): boolean {
-    for (let u = 0; u < this.count; u++) {
-      if (one.nodes[u] !== (u === v ? node : from.nodes[u]) || one.ends[u] !== (u === v ? end : from.ends[u]))
-        return false
-      const began = u === v ? onset : from.onsets[u]
-      if (one.onsets[u] !== began && (one.onsets[u] === onset || began === onset)) return false
-    }
-    return true
+    link(to, { from, way, voice: v, cost }, from.cost + cost)
   }
 
   /** The least that is still to be paid, the meeting at the finals included. */
-  private futureOf({ nodes, ends }: Hypothesis): number {
-    if (this.goals.length === 0) return nodes.reduce((sum, node, v) => sum + this.lengths[v]!.least[node]!, 0)
-    let least = Infinity
+  private futureOf(at: readonly number[]): number {
+    let least = this.goals.length === 0 ? this.leastOf(at) : Infinity
     for (const goal of this.goals) {
       let sum = 0
-      for (let v = 0; v < this.count && sum < least; v++)
-        sum +=
-          ends[v]! >= HELD
-            ? ends[v] === HELD + goal
-              ? 0
-              : MISSED_MEETING
-            : toGoal(this.lengths[v]!, nodes[v]!, goal - ends[v]!)
+      for (let v = 0; v < this.count && sum < least; v++) sum += this.futureTo(goal, at, v)
       if (sum < least) least = sum
     }
     return least
   }
+
+  private leastOf(at: readonly number[]): number {
+    return this.lengths.reduce((sum, { least }, v) => sum + least[at[FIELDS * v + NODE]!]!, 0)
+  }
+
+  private futureTo(goal: number, at: readonly number[], v: number): number {
+    const end = at[FIELDS * v + END]!
+    if (end >= HELD) return end === HELD + goal ? 0 : MISSED_MEETING
+    return toGoal(this.lengths[v]!, at[FIELDS * v + NODE]!, goal - end)
+  }
+}
+
+function started(at: readonly number[], cost: number): Hypothesis {
+  const one = new Hypothesis(at)
+  one.cost = cost
+  one.weight = 1
+  return one
+}
+
+function cheapest(layer: readonly Hypothesis[], cost: (one: Hypothesis) => number): Hypothesis {
+  return layer.reduce((best, one) => (cost(one) < cost(best) ? one : best), layer[0]!)
+}
+
+function keyOf(at: readonly number[]): number {
+  let key = 0
+  for (let i = 0; i < at.length; i += FIELDS)
+    key = (Math.imul(Math.imul(key, 31) + at[i + NODE]!, 31) + (at[i + END]! % 1_000_003)) | 0
+  return key
+}
+
+/** The same places at the same times, and the same notes begun just now. */
+function isSame(a: readonly number[], b: readonly number[], now: number): boolean {
+  for (let i = 0; i < a.length; i += FIELDS) {
+    if (a[i + NODE] !== b[i + NODE] || a[i + END] !== b[i + END]) return false
+    const [x, y] = [a[i + ONSET], b[i + ONSET]]
+    if (x !== y && (x === now || y === now)) return false
+  }
+  return true
 }
 
 function link(to: Hypothesis, step: Step, total: number): void {
@@ -266,12 +301,6 @@ function unlike(times: readonly number[]): number {
   let most = 0
   for (const time of times) most = Math.max(most, times.filter(other => other === time).length)
   return times.length - most
-}
-
-function replaced(list: readonly number[], at: number, value: number): number[] {
-  const copy = list.slice()
-  copy[at] = value
-  return copy
 }
 
 /** Where in its measure a note begins, `time` after its stretch did. */
