@@ -1,6 +1,6 @@
 /** All voices of a page read together: what one leaves open the others decide, where they can. */
 import { equals, type SignId, type VoiceId } from "../base/index.js"
-import { counterpointOf, type CounterpointWeights } from "../counterpoint/index.js"
+import { counterpointOf, MISSED_MEETING, type CounterpointWeights } from "../counterpoint/index.js"
 import type { Page } from "../page/index.js"
 import { workVoice, toldAnew, withStrays, type WorkedVoice } from "../reading/read-voice.js"
 import { withPageOptions } from "../reading/rulings.js"
@@ -8,6 +8,7 @@ import type { OthersReason, Reading, SignReading } from "../reading/types.js"
 import type { ReadOptions } from "../reading/settings.js"
 import { commonUnit } from "../score/units.js"
 import { Likelihoods } from "./likelihoods.js"
+import { assumedFor } from "./mensuration/index.js"
 import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
 import { blocksAnew } from "./retell.js"
@@ -29,7 +30,8 @@ export interface Together {
 
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
-  const found = readBest(page, options, before)
+  const assumed = options.assumed ?? assumedFor(page, options)
+  const found = readBest(page, { ...options, assumed }, before)
   return page.decisions === undefined ? found : { ...found, readings: withStrays(page, found.readings) }
 }
 
@@ -67,7 +69,8 @@ function withScaled(page: Page, options: ReadOptions, first: Together): Together
   const scaled = scalesWanted(first)
   if (scaled.size === 0) return first
   const other = readOnce(page, { ...options, shared: sharedOf(first.worked), scaled })
-  if (other.meeting.length <= first.meeting.length) return first
+  // the place that is no longer missed is not enough: it must not sound worse either
+  if (other.meeting.length <= first.meeting.length || other.cost + MISSED_MEETING > first.cost) return first
   return { ...other, readings: other.readings.map(reading => withScaleTold(reading, scaled.get(reading.voice))) }
 }
 
