@@ -1,6 +1,7 @@
 /** The options that every command with a reading shares, and the reading by them. */
 import type { Command } from "commander"
 import {
+  assumedFor,
   findVoice,
   readPage,
   readTogether,
@@ -43,7 +44,8 @@ export interface PageRead {
 
 /** All voices read together, or with `alone` each by itself. */
 export function readWith(page: Page, options: ReadOptions, alone = false): PageRead {
-  return { page, readings: alone ? readPage(page, options) : readTogether(page, options).readings }
+  if (!alone) return { page, readings: readTogether(page, options).readings }
+  return { page, readings: readPage(page, { ...options, assumed: assumedFor(page, { ...options, alone }) }) }
 }
 
 /** Only the voices named (by label in any case, or by number); all when none is named. */

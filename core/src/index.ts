@@ -82,7 +82,14 @@ export type { Together } from "./together/index.js"
 export { chooseTenor, fellowsOf, findRepetition, planOf, repeatDisagreements } from "./together/index.js"
 export type { Difference, Disagreement, Disagreements, Repetition, Series, Statement } from "./together/index.js"
 
-export { findMensurations, levelInWords, mensurationInWords, suppliedLevels, supplyFound } from "./together/index.js"
+export {
+  assumedFor,
+  findMensurations,
+  levelInWords,
+  mensurationInWords,
+  suppliedLevels,
+  supplyFound,
+} from "./together/index.js"
 export type { Candidate, Evidence, FindOptions, Found, FoundChange, VoiceFound } from "./together/index.js"
 
 export { alignVoices, fitOf, usualReduction } from "./score/index.js"

@@ -8,7 +8,7 @@ import type { Divisions } from "../../practices/index.js"
 /** How welcome a note is at a place of the measure, beside one that begins its own cell (1). */
 export const PLACE = {
   /** It begins off every cell of its own size: syncopation. Maxima, longa, brevis, semibrevis, and all smaller. */
-  off: [0.08, 0.08, 0.07, 0.09, 0.05],
+  off: [0.1, 0.1, 0.1, 0.15, 0.07],
   /** It stands a unit after the beginning of its perfection, shortened from the front. */
   ante: 0.3,
   /** The same, a remote part. */
@@ -123,7 +123,7 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
   "ars-nova": { modusMaior: 0.07, modusMinor: 0.45, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
   // where the tempus has its sign, a modus without one is mostly imperfect
   "ars-nova-signed": { modusMaior: 0.03, modusMinor: 0.2, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
-  white: { modusMaior: 0.02, modusMinor: 0.04, tempora: { "3.2": 0.2, "3.3": 0.03, "2.2": 0.7, "2.3": 0.07 } },
+  white: { modusMaior: 0.01, modusMinor: 0.02, tempora: { "3.2": 0.09, "3.3": 0.02, "2.2": 0.85, "2.3": 0.04 } },
 }
 
 /**
