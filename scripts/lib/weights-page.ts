@@ -14,6 +14,7 @@ import {
   type Practice,
   type Weights,
 } from "../../core/src/practices/index.js"
+import { counterpointOf, MISSED_MEETING, type IntervalKind } from "../../core/src/counterpoint/index.js"
 import { BEAM } from "../../core/src/reading/nodes.js"
 import { groupCost } from "../../core/src/reading/semibreve-costs.js"
 import { planGroups } from "../../core/src/reading/semibreve-plan.js"
@@ -222,6 +223,42 @@ Prices of groups and of the boundaries between them, added up, for runs between 
 
 Counted: no dot ever stood inside a breve, but only two thirds to four fifths of the boundaries had one. A run of four to six in which every note has its own syllable is nearly always one breve. Untexted four: one breve 27 to 7 in 1315-25, two breves 13 to 1 about 1300. Undivided five about 1300: 3+2 forty times, 2+3 four times, one breve eleven times, those with a syllable to every note; six: 2+2+2 fifteen, one breve seven, 3+3 four; seven: 2+3+2. That a downstem begins a group, that the edges of ligatures part groups, and that a syllable tends to begin one where not all notes have theirs: observed, the amounts are estimates. That without words the three of an odd run come last is taught about 1290 (Gaudent brevitate moderni) and not counted.`
 
+const COUNTERPOINT = `## How voices sound together
+
+Read together, the voices also weigh the intervals between them: each note when it begins, against what sounds in every other voice. A number is the natural logarithm of odds, how much rarer (positive: it speaks against) or commoner (negative: it speaks for) the interval is between voices laid together rightly than at random. "At a perfection" is the beginning of a perfect long in Ars antiqua, of a breve from the Ars nova on; "at a part" of a breve, or a semibreve. To miss the others at a final, at the last note of a section or at a signum congruentiae costs a voice ${one(MISSED_MEETING)}: an estimate. The lengths themselves are reckoned exactly.
+
+Counted, in two five-part madrigals of 1582: the shares at random, and those of white notation, which were made a little less strict for the century before. Estimates: those of Ars antiqua and Ars nova, in the order of their concords (Ars cantus mensurabilis, c. 1280, IX; De mensurabili musica, c. 1260, IX and XI); that of every logarithm only 0.7 is taken, since neighbouring notes are not independent; and what is added for beginning together or apart. Parallels weigh nothing. What the voices by themselves weigh stays as above.`
+
+const KINDS: readonly IntervalKind[] = ["perfect", "third", "fourth", "sixth", "discord"]
+
+function counterpointTables(): string {
+  return PRACTICES.map(({ name }) => {
+    const { lowest, upper } = counterpointOf(name)
+    const rows = [
+      ["with the lowest voice, beginning together", lowest.together],
+      ["with the lowest voice, against a held note", lowest.against],
+      ["between upper voices, beginning together", upper.together],
+      ["between upper voices, against a held note", upper.against],
+    ] as const
+    return table(
+      [
+        `\`${name}\``,
+        "where",
+        ...KINDS.map(kind =>
+          kind === "perfect" ? "unison, fifth, octave" : kind === "discord" ? "second, seventh" : kind,
+        ),
+      ],
+      rows.flatMap(([what, byStrength]) =>
+        (["at a perfection", "at a part", "elsewhere"] as const).map((where, i) => [
+          what,
+          where,
+          ...KINDS.map(kind => String(byStrength[2 - i]![kind])),
+        ]),
+      ),
+    )
+  }).join("\n\n")
+}
+
 const REST = `## What is not here
 
 Small prices that belong to a single rule stand in the rule, with their reason: a dotted note that is imperfected all the same, an alteration before a remote larger note, two remote units that go to one note. All of them are estimates. So are the prices by which the practice is guessed from the shapes when nobody names it (\`core/src/reading/settings.ts\`).`
@@ -236,6 +273,8 @@ export function weightsPage(): string {
     groupTables(),
     SEMIBREVES,
     groupTable(),
+    COUNTERPOINT,
+    counterpointTables(),
     REST,
   ]
   return `${parts.join("\n\n")}\n`

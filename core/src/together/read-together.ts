@@ -26,22 +26,30 @@ export interface Together {
   readonly meeting: readonly VoiceId[]
   /** What each voice was decided from, for reading again after an edit. */
   readonly worked: readonly WorkedVoice[]
+  /** What was found out of voices that do not state their practice or mensuration. */
+  readonly assumed: NonNullable<ReadOptions["assumed"]>
 }
 
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
-  const assumed = options.assumed ?? assumedFor(page, options)
-  const found = readBest(page, { ...options, assumed }, before)
+  const assumed = options.assumed ?? (before && isUnaltered(page, before) ? before.assumed : assumedFor(page, options))
+  const found = { ...readBest(page, { ...options, assumed }, before), assumed }
   return page.decisions === undefined ? found : { ...found, readings: withStrays(page, found.readings) }
 }
 
-function readBest(page: Page, options: ReadOptions, before?: Together): Together {
+/** Only decisions may have changed: what was found out from the signs still holds. */
+const isUnaltered = (page: Page, { worked }: Together): boolean =>
+  page.voices.length === worked.length && page.voices.every((voice, i) => voice === worked[i]!.voice)
+
+function readBest(page: Page, options: ReadOptions, before?: Together): Once {
   const first = readOnce(page, options, before)
   if (first.meeting.length === sounding(first.worked).length) return first
   return withScaled(page, options, withOtherOptions(page, options, first))
 }
 
-function readOnce(page: Page, options: ReadOptions, before?: Together): Together {
+type Once = Omit<Together, "assumed">
+
+function readOnce(page: Page, options: ReadOptions, before?: Together): Once {
   const shared = options.shared ?? sharedOptions(page, options)
   const own = withPageOptions(page, { ...options, shared })
   const worked = page.voices.map(voice =>
@@ -55,7 +63,7 @@ function readOnce(page: Page, options: ReadOptions, before?: Together): Together
 }
 
 /** Options that are inferred may have been inferred wrongly, if the voices do not meet by them but by others. */
-function withOtherOptions(page: Page, options: ReadOptions, first: Together): Together {
+function withOtherOptions(page: Page, options: ReadOptions, first: Once): Once {
   let best = first
   for (const shared of otherOptions(first.worked)) {
     const other = readOnce(page, { ...options, shared })
@@ -65,7 +73,7 @@ function withOtherOptions(page: Page, options: ReadOptions, first: Together): To
 }
 
 /** A voice that would meet the others in other values than it is written in is read so, and that is told. */
-function withScaled(page: Page, options: ReadOptions, first: Together): Together {
+function withScaled(page: Page, options: ReadOptions, first: Once): Once {
   const scaled = scalesWanted(first)
   if (scaled.size === 0) return first
   const other = readOnce(page, { ...options, shared: sharedOf(first.worked), scaled })
@@ -77,7 +85,7 @@ function withScaled(page: Page, options: ReadOptions, first: Together): Together
 const sounding = (worked: readonly WorkedVoice[]): WorkedVoice[] =>
   worked.filter(one => one.settled.some(({ stretch }) => stretch.figures.length > 0))
 
-function together(worked: readonly WorkedVoice[]): Together {
+function together(worked: readonly WorkedVoice[]): Once {
   const heard = sounding(worked)
   const ensemble = new Ensemble(heard)
   const all = heard.map((_, i) => i)

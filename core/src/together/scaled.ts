@@ -16,7 +16,7 @@ const RATIOS: readonly Rational[] = [
 ]
 
 /** For each voice that misses the finals of those that meet, the ratio by which it would meet them. */
-export function scalesWanted({ readings, meeting }: Together): Map<VoiceId, Rational> {
+export function scalesWanted({ readings, meeting }: Pick<Together, "readings" | "meeting">): Map<VoiceId, Rational> {
   const wanted = new Map<VoiceId, Rational>()
   const model = readings.find(reading => meeting.includes(reading.voice))
   const goal = model && finalOnset(model)
