@@ -42,6 +42,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
     .addHelpText("after", "\nExit status: 0 read; 1 read, with problems; 2 cannot be read.")
   addRead(program, shell, done)
   addExplain(program, shell, done)
+  addDecide(program, shell, done)
   addConvert(program, shell, done)
   addScore(program, shell, done)
   addTenor(program, shell, done)
@@ -74,6 +75,25 @@ function addExplain(program: Command, shell: Shell, done: Done): void {
     .argument("<file>", "MEI or shorthand (.figurae)")
     .argument("<place>", 'voice and number of a note or rest, such as "tenor 12", or an xml:id')
     .action(async (file, place, flags) => done((await import("./explain.js")).explain(file, place, flags, shell)))
+}
+
+function addDecide(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("decide"))
+    .description("fix how a sign is read, choose among rivals, refuse a reading; list what was decided, take it back")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .argument("[place]", 'voice and number of a note or rest, such as "tenor 12", or an xml:id')
+    .option("--duration <value>", "it lasts so long, in the unit of its voice: 4 or 9/2")
+    .option("--not <value>", "it does not last so long (may be repeated)", (one, all: string[]) => [...all, one], [])
+    .option("--dot <meaning>", "the dot (after it) is one of division, addition, perfection or alteration")
+    .option("--rival <n>", "it is read as its rival of this number")
+    .option("--voice-rival <n>", "its voice is read as the other reading of this number")
+    .option("--who <name>", "who decides: a name, or the id of a person in the file")
+    .option("--why <text>", "the reason")
+    .option("--list", "print all decisions in the file")
+    .option("--undo <which>", "take back the decision of this id, number in the list or label")
+    .option("-o, --output <name>", "file to write; it ends in .mei or .figurae")
+    .option("--force", "write over a file of this name")
+    .action(async (file, place, flags) => done((await import("./decide.js")).decide(file, place, flags, shell)))
 }
 
 function addConvert(program: Command, shell: Shell, done: Done): void {

@@ -9,12 +9,14 @@ import {
   type Reading,
 } from "@resolutio/core"
 import pc from "picocolors"
+import { listed } from "./decide-text.js"
+import { fitSentence } from "./fit-sentence.js"
 import { readInput, type Input } from "./input.js"
 import { paragraph } from "./layout.js"
 import { refuse, showProblem } from "./messages.js"
 import { chooseVoices, readOptions, readWith, type ReadingFlags } from "./reading.js"
 import { plain, READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
-import { UNITS, voiceTable } from "./table.js"
+import { voiceTable } from "./table.js"
 
 export interface ReadFlags extends ReadingFlags {
   readonly format: "text" | "json"
@@ -75,11 +77,9 @@ function printText(input: Input, readings: readonly Reading[], fit: Fit, flags: 
     for (const line of voiceTable(input.page, reading, options)) shell.out(line)
   }
   if (fit.durations.length > 1) say(`\n${fitSentence(fit)}`)
+  if (input.page.decisions) {
+    say("\nDecisions of the editor:")
+    for (const line of listed({ page: input.page, readings })) say(`  ${plain(line)}`)
+  }
   for (const problem of input.problems) say(showProblem(problem, input.file))
-}
-
-function fitSentence({ together, durations, firstParting, unit }: Fit): string {
-  if (together) return "The voices meet at their finals."
-  const parting = firstParting ? `; they have parted by ${firstParting.onset}` : ""
-  return `The voices do not meet: with their finals they last ${durations.join(", ")} ${UNITS[unit]}${parting}.`
 }

@@ -134,7 +134,13 @@ function whatMatters({ signs, problems }: Reading): boolean[] {
   if (signs.length <= SHORT) return signs.map(() => true)
   const wrong = new Set(problems.map(problem => problem.where?.sign))
   const matters = signs.map(
-    sign => sign.doubt >= DOUBTFUL || wrong.has(sign.id) || sign.kind === "mensuration" || sign.kind === "proportion",
+    sign =>
+      sign.doubt >= DOUBTFUL ||
+      sign.decidedBy === "decision" ||
+      sign.refused !== undefined ||
+      wrong.has(sign.id) ||
+      sign.kind === "mensuration" ||
+      sign.kind === "proportion",
   )
   return signs.map(
     (_, at) => at < OPENING || at >= signs.length - ENDING || [at - 1, at, at + 1].some(near => matters[near]),

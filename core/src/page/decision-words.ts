@@ -17,7 +17,7 @@ export function decisionReason({ people = {} }: Pick<Page, "people">, { who, why
 }
 
 /** "tenor 12"; "the dot after tenor 12", or the stroke; the id of a sign that is no such thing. */
-export function decisionPlace(page: Page, { sign: id }: Decision): string {
+export function decisionPlace(page: Page, { sign: id }: Pick<Decision, "sign">): string {
   const place = shortPlace(page, id)
   if (place !== undefined) return place
   for (const voice of page.voices) {

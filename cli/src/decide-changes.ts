@@ -1,0 +1,185 @@
+/** What `resolutio decide` is asked for, as a change of the page. */
+import {
+  DECIDED_DOTS,
+  decisionsForRival,
+  findSign,
+  flatSigns,
+  fromText,
+  idGiver,
+  toNumber,
+  type DecidedDot,
+  type Decision,
+  type Page,
+  type PageChange,
+  type Problem,
+  type Rational,
+  type Reading,
+  type Result,
+  type Sign,
+  type SignId,
+  type SignReading,
+} from "@resolutio/core"
+import { either } from "./messages.js"
+import type { PageRead } from "./reading.js"
+
+/** One of these decides; `why` and `who` go with it. */
+export interface Action {
+  readonly duration?: string
+  readonly not: readonly string[]
+  readonly dot?: string
+  readonly rival?: string
+  readonly voiceRival?: string
+  readonly why?: string
+  readonly who?: string
+}
+
+const asked = ({ duration, not, dot, rival, voiceRival }: Action): number =>
+  [duration, not.length > 0 ? not : undefined, dot, rival, voiceRival].filter(one => one !== undefined).length
+
+export const hasAction = (flags: Action): boolean => asked(flags) > 0
+
+/** `place` is one that the page has; with `undo` none is needed. */
+export function changeFor(
+  read: PageRead,
+  place: string | undefined,
+  flags: Action & { readonly undo?: string },
+): Result<PageChange> {
+  if (flags.undo !== undefined) return undoing(read.page, flags.undo)
+  if (asked(flags) > 1) return wrong("decide", "More than one thing is decided at once.", "Give one action at a time.")
+  const sign = findSign(read.page, place!)!
+  const named = person(read.page, flags.who)
+  const as = {
+    ...(named && { who: named.id }),
+    ...(flags.why !== undefined && flags.why.trim() !== "" && { why: flags.why.trim().replace(/\s+/g, " ") }),
+  }
+  const made = decisionsWanted(read, sign, flags, as)
+  if (!made.ok) return made
+  const changes = made.value.map((decision): PageChange => putting(read.page, decision))
+  return done({ kind: "several", changes: [...(named?.change ? [named.change] : []), ...changes] })
+}
+
+/** A decision of the same kind on the same sign gives way to it; a refusal is added to others. */
+function putting({ decisions = [] }: Page, decision: Decision): PageChange {
+  const kind = decision.duration ? "duration" : decision.dot ? "dot" : undefined
+  const old = kind && decisions.find(one => one.sign === decision.sign && one[kind] !== undefined)
+  if (old) return { kind: "replace-decision", decision: { ...decision, id: old.id } }
+  return { kind: "insert-decision", decision }
+}
+
+type As = Pick<Decision, "who" | "why">
+
+function decisionsWanted({ page, readings }: PageRead, sign: Sign, flags: Action, as: As): Result<Decision[]> {
+  const id = idGiver(page, "decision-")
+  const reading = readings.find(one => one.signs.some(other => other.id === sign.id))
+  const entry = reading?.signs.find(other => other.id === sign.id)
+  if (!reading || !entry) return wrong("decide", `A ${sign.kind} has no length.`, "Decide on a note, a rest or a dot.")
+  if (flags.voiceRival !== undefined) return chosenWay(reading, flags.voiceRival, as, id)
+  if (flags.dot !== undefined) return meaning(page, sign, flags.dot, as, id)
+  if (entry.number === 0)
+    return wrong("decide", `A ${sign.kind} does not last.`, "Decide on a note or rest, or give --dot.")
+  if (flags.rival !== undefined) return chosenRival(entry, flags.rival, as, id)
+  if (flags.duration !== undefined) {
+    const duration = length("--duration", flags.duration)
+    return duration.ok ? done([{ id: id(), sign: sign.id, duration: duration.value, ...as }]) : duration
+  }
+  const not: Rational[] = []
+  for (const text of flags.not) {
+    const one = length("--not", text)
+    if (!one.ok) return one
+    not.push(one.value)
+  }
+  return done([{ id: id(), sign: sign.id, not, ...as }])
+}
+
+function length(flag: string, text: string): Result<Rational> {
+  const value = fromText(text)
+  if (value && toNumber(value) > 0) return done(value)
+  return wrong(flag, `“${text}” is no duration.`, `Write a number above 0, such as ${flag} 4 or ${flag} 9/2.`)
+}
+
+function chosenRival(entry: SignReading, text: string, as: As, id: () => SignId): Result<Decision[]> {
+  const rival = entry.rivals[Number(text) - 1]
+  if (rival) return done([{ id: id(), sign: entry.id, duration: rival.duration, ...as }])
+  return wrong("--rival", `There is no rival ${text} here.`, counted("rival", entry.rivals.length))
+}
+
+function chosenWay(reading: Reading, text: string, as: As, id: () => SignId): Result<Decision[]> {
+  const rival = reading.rivals[Number(text) - 1]
+  if (!rival)
+    return wrong(
+      "--voice-rival",
+      `The voice has no other reading ${text}.`,
+      counted("voice-rival", reading.rivals.length),
+    )
+  const label = `${reading.label}, another reading`
+  return done(decisionsForRival(rival, rival.signs.size > 1 ? { ...as, label } : as, id))
+}
+
+const counted = (flag: string, count: number): string =>
+  count === 0
+    ? "Fix the duration with --duration; nothing else came near."
+    : `Give --${flag} 1${count > 1 ? ` to ${count}` : ""}; without it they are listed.`
+
+/** On a note or rest the dot right after it is meant. */
+function meaning(page: Page, sign: Sign, text: string, as: As, id: () => SignId): Result<Decision[]> {
+  const dot: DecidedDot | undefined = DECIDED_DOTS.find(one => one === text)
+  if (!dot) return wrong("--dot", `A dot cannot be one of “${text}”.`, `It can be one of ${either(DECIDED_DOTS)}.`)
+  const mark = sign.kind === "dot" || sign.kind === "stroke" ? sign : markAfter(page, sign)
+  if (!mark) return wrong("--dot", "No dot follows this sign.", "Name the note before the dot, or the dot's xml:id.")
+  return done([{ id: id(), sign: mark.id, dot, ...as }])
+}
+
+export function markAfter(page: Page, sign: Sign): Sign | undefined {
+  for (const voice of page.voices) {
+    const flat = flatSigns(voice)
+    const at = flat.findIndex(one => one.sign.id === sign.id)
+    if (at < 0) continue
+    const after = flat.slice(at + 1)
+    const end = after.findIndex(one => one.sign.kind === "note" || one.sign.kind === "rest")
+    const near = after.slice(0, end < 0 ? undefined : end).map(one => one.sign)
+    return near.find(one => one.kind === "dot") ?? near.find(one => one.kind === "stroke")
+  }
+  return undefined
+}
+
+/** By id, by number in the list, or all that share a label. */
+function undoing({ decisions = [] }: Page, text: string): Result<PageChange> {
+  const numbered = /^\d+$/.test(text) ? decisions[Number(text) - 1] : undefined
+  const found = decisions.filter(one => one.id === text)
+  const chosen = found.length > 0 ? found : numbered ? [numbered] : decisions.filter(one => one.label === text)
+  if (chosen.length === 0)
+    return wrong(
+      "--undo",
+      `There is no decision “${text}”.`,
+      decisions.length > 0 ? "Give an id, a number or a label from --list." : "The file holds no decisions.",
+    )
+  return done({
+    kind: "several",
+    changes: chosen.map((one): PageChange => ({ kind: "delete-decision", decision: one.id })),
+  })
+}
+
+/** The editor by id or name; one that the page does not know is added to its people. */
+function person(page: Page, who: string | undefined): { id: string; change?: PageChange } | undefined {
+  const name = who?.trim().replace(/\s+/g, " ")
+  if (!name) return undefined
+  const people = page.people ?? {}
+  const known = Object.keys(people).find(id => id === name || people[id] === name)
+  if (known !== undefined) return { id: known }
+  const plainName = name.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase()
+  const stem = `editor-${plainName.replace(/[^a-z0-9]+/g, "-")}`.replace(/-+$/, "")
+  const taken = new Set([
+    ...Object.keys(people),
+    ...page.voices.flatMap(one => flatSigns(one).map(({ sign }) => sign.id)),
+  ])
+  let id = stem
+  for (let n = 2; taken.has(id); n++) id = `${stem}-${n}`
+  return { id, change: { kind: "set-people", people: { ...people, [id]: name } } }
+}
+
+const done = <T>(value: T): Result<T> => ({ ok: true, value, problems: [] })
+
+function wrong(place: string, what: string, mend: string): Result<never> {
+  const problem: Problem = { code: "cannot-decide", what, where: { place }, mend, severity: "error" }
+  return { ok: false, problems: [problem] }
+}
