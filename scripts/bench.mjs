@@ -12,7 +12,10 @@ checkNode()
 install()
 step("Building")
 if (runNode("scripts/build.mjs") !== 0) giveUp("The build failed; its message stands above.")
-const { LAWFUL_PRACTICES, lawfulVoice, printShorthand, readVoice, rereadVoice } = await bundled(`
+const { LAWFUL_PRACTICES, lawfulPiece, lawfulVoice, printShorthand, readTogether, readVoice, rereadVoice } =
+  await bundled(`
+  export { readTogether } from "./core/src/together/index.ts"
+  export { lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
   export { readVoice, rereadVoice } from "./core/src/reading/index.ts"
   export { printShorthand } from "./core/src/page/index.ts"
   export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"`)
@@ -43,6 +46,9 @@ for (const practice of LAWFUL_PRACTICES) {
   line(practice, `${time.toFixed(2)} ms`, "median of 60 edits along the voice")
 }
 
+console.log("\nVoices read together (pieces of which a tenth of the phrases allow two readings)")
+for (const practice of LAWFUL_PRACTICES) measureTogether(practice)
+
 console.log("\nThe program, started cold")
 mkdirSync(inRoot("out"), { recursive: true })
 for (const practice of LAWFUL_PRACTICES) {
@@ -63,6 +69,53 @@ for (const practice of LAWFUL_PRACTICES) {
   }
 }
 line("nothing to do", `${(median(9, () => mustRun("--version")) / 1000).toFixed(2)} s`, "--version, median of 9")
+
+/** A piece in four voices of 800 notes, after a decision, in more voices and at greater lengths. */
+function measureTogether(practice) {
+  const size = page =>
+    page.voices.reduce((sum, voice) => sum + readVoice(voice).signs.filter(one => one.number > 0).length, 0)
+  const asked = lawfulPiece(3, { practice, voices: 4, notes: 240, doubtful: 0.1 })
+  const page = lawfulPiece(3, {
+    practice,
+    voices: 4,
+    notes: Math.round((240 * 800) / size(asked.page)),
+    doubtful: 0.1,
+  }).page
+  for (let call = 0; call < 8; call++) readTogether(page)
+  line(practice, `${median(9, () => readTogether(page)).toFixed(0)} ms`, `${size(page)} notes in 4 voices`)
+  const first = readTogether(page)
+  const notes = first.readings.flatMap(one => one.signs.filter(sign => sign.kind === "note" && !sign.held))
+  let turn = 0
+  const again = median(15, () => {
+    const { id, duration } = notes[(++turn * 97) % notes.length]
+    readTogether(page, { decisions: new Map([[id, [duration.num, duration.den]]]) }, first)
+  })
+  line("", `${again.toFixed(0)} ms`, "again after a decision, median of 15 along the piece")
+  growth(
+    [2, 4, 8].map(voices => ({
+      name: `${voices} voices`,
+      page: lawfulPiece(5, { practice, voices, notes: 200, doubtful: 0.1 }).page,
+    })),
+  )
+  growth(
+    [240, 2000, 6000].map(notes => ({
+      name: "4 voices",
+      page: lawfulPiece(7, { practice, voices: 4, notes, doubtful: 0.1 }).page,
+    })),
+  )
+
+  function growth(pieces) {
+    let before
+    for (const { name, page } of pieces) {
+      const now = { size: size(page), time: median(3, () => readTogether(page)) }
+      const told = before
+        ? `   ${(now.size / before.size).toFixed(1)} × the notes, ${(now.time / before.time).toFixed(1)} × the time`
+        : ""
+      line("", `${now.time.toFixed(0)} ms`, `${name}, ${grouped(now.size)} notes${told}`)
+      before = now
+    }
+  }
+}
 
 function mustRun(...args) {
   const outcome = spawnSync(process.execPath, [inRoot("cli/bin/resolutio.mjs"), ...args], { encoding: "utf8" })
