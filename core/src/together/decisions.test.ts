@@ -1,0 +1,66 @@
+/** Voices read together never break what an editor decided. */
+import * as fc from "fast-check"
+import { describe, expect, test } from "vitest"
+import { equals, ratio, signId, toText } from "../base/index.js"
+import { flatSigns, parseShorthand, type Decision, type Page } from "../page/index.js"
+import { lawfulVoice } from "../reading/testing/lawful.js"
+import { readTogether } from "./read-together.js"
+
+function pageOf(text: string): Page {
+  const read = parseShorthand(text)
+  if (!read.ok) throw new Error("not read")
+  return read.value
+}
+const DUET = `voice motetus black practice=ars-antiqua
+L a3 B b a g a b L a B b c4 b3 L a
+voice tenor black practice=ars-antiqua
+L a3 L g a L f L a L f
+`
+const lengths = (page: Page): string[] =>
+  readTogether(page).readings.map(({ signs }) =>
+    signs
+      .filter(sign => sign.number > 0)
+      .map(sign => toText(sign.duration))
+      .join(" "),
+  )
+
+describe("voices read together", () => {
+  test("keep a decision against the others, and say what the voice's rules would have read", () => {
+    const free = readTogether(pageOf(DUET)).readings[0]!.signs[0]!
+    const wanted = equals(free.duration, ratio(2)) ? 3 : 2
+    const decided = readTogether(pageOf(`${DUET}\ndecision on=1.1 duration=${wanted}`)).readings[0]!.signs[0]!
+    expect(decided).toMatchObject({ duration: ratio(wanted), decidedBy: "decision", rule: "decision" })
+    const refused = readTogether(pageOf(`${DUET}\ndecision on=1.1 not=${toText(free.duration)}`)).readings[0]!.signs[0]!
+    expect(equals(refused.duration, free.duration)).toBe(false)
+    expect(refused.refused).toEqual([free.duration])
+  })
+
+  test("tell of decisions on signs that are not there, and read as without them", () => {
+    const page = pageOf(`${DUET}\ndecision on=9.9 duration=2`)
+    expect(lengths(page)).toEqual(lengths(pageOf(DUET)))
+    const problems = readTogether(page).readings.flatMap(one => one.problems)
+    expect(problems.map(one => one.code)).toContain("decision-impossible")
+  })
+
+  test("keep whatever is fixed, and read again after a decision what they would read afresh", () => {
+    const decision = fc.record({ at: fc.nat(200), num: fc.constantFrom(1, 2, 3, 4, 6), voice: fc.nat(1) })
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 1e5 }), fc.array(decision, { minLength: 1, maxLength: 3 }), (seed, all) => {
+        const voices = [0, 1].map(i => lawfulVoice(seed + i, { practice: "ars-nova", notes: 30, label: `v${i}` }).voice)
+        const page: Page = { title: "", voices, shapes: [], surfaces: [], zones: [], alternatives: [] }
+        const decisions = all.map(({ at, num, voice }, i): Decision => {
+          const figures = flatSigns(voices[voice]!).filter(({ sign }) => sign.kind === "note" || sign.kind === "rest")
+          return { id: signId(`d${i}`), sign: figures[at % figures.length]!.sign.id, duration: ratio(num) }
+        })
+        const after = readTogether({ ...page, decisions }, {}, readTogether(page))
+        expect(after.readings).toEqual(readTogether({ ...page, decisions }).readings)
+        const last = new Map(decisions.map(one => [one.sign, one.duration!]))
+        const units = after.readings.flatMap(one => one.signs.filter(sign => last.has(sign.id)))
+        for (const sign of units) expect(sign.decidedBy).toBe("decision")
+        const scaled = after.readings.some(one => one.problems.some(({ code }) => code === "other-values"))
+        if (!scaled) for (const sign of units) expect(sign.duration).toEqual(last.get(sign.id))
+      }),
+      { numRuns: 25 },
+    )
+  })
+})
