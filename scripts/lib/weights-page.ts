@@ -174,7 +174,7 @@ function groupTable(): string {
 function likely({ practice, options, found = false, fence = "", words = false }: Scene, run: number): string {
   const lyrics = words ? `\n> ${Array.from({ length: run + 2 }, (_, at) => `a${at}`).join(" ")}` : ""
   const notes = `B c4${fence} S ${Array<string>(run).fill("d4").join(" ")}${fence} B e4`
-  const read = parseShorthand(`voice triplum black\nmens:modusMinor=3 mens:tempus=3\n${notes}${lyrics}`)
+  const read = parseShorthand(`voice triplum black\nmens:modus=3:tempus=3\n${notes}${lyrics}`)
   if (!read.ok) throw new Error(read.problems[0]?.what)
   const voice = read.value.voices[0]!
   const flat = flatSigns(voice)

@@ -31,7 +31,11 @@ export function explainShort(reading: Reading, sign: SignReading): string {
 function othersText({ how, voices, alone }: NonNullable<SignReading["others"]>): string {
   const named =
     voices.length > 1 ? `${voices.slice(0, -1).join(", ")} and ${voices.at(-1)}` : (voices[0] ?? "the others")
-  const what = how === "meet" ? `It meets ${named} only so` : `It sounds better so with ${named}`
+  const what = {
+    meet: `It meets ${named} only so`,
+    sound: `It sounds better so with ${named}`,
+    repeat: "So it lasts in the other statements of the voice",
+  }[how]
   return alone === undefined ? `${what}.` : `${what}; by itself it would be read as ${toText(alone)}.`
 }
 
@@ -143,7 +147,7 @@ function considered(reading: Reading, sign: SignReading): string[] {
   if (sign.number === 0) return []
   if (sign.rivals.length === 0)
     return ["Nothing else came near: whatever is rarer than one in a thousand is not followed."]
-  const lines = [`Chance that it is wrong: about ${percent(sign.doubt / 2)}.`]
+  const lines = [`Chance that it is wrong: ${about(sign.doubt / 2)}.`]
   for (const rival of sign.rivals)
     lines.push(
       `Considered: ${toText(rival.duration)} (${percent(rival.chance)}). ${explainRule(reading, { ...sign, duration: rival.duration, because: rival.because }, rival.rule)}`,
@@ -151,6 +155,7 @@ function considered(reading: Reading, sign: SignReading): string[] {
   return lines
 }
 
+const about = (chance: number): string => (chance < 0.01 ? "" : "about ") + percent(chance)
 const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Math.round(chance * 100)} %`)
 
 /** What would change in this sign if a neighbouring dot, stroke or figure were not there: read again without each. */

@@ -47,8 +47,11 @@ export interface SignRival {
 
 /** What other voices said where they decided a sign. */
 export interface OthersReason {
-  /** "meet": the voices meet only so. "sound": they would sound worse with it, at the beginnings that matter, otherwise. */
-  readonly how: "meet" | "sound"
+  /**
+   * "meet": the voices meet only so. "sound": they would sound worse with it, at the beginnings that matter, otherwise.
+   * "repeat": so it lasts in the other statements of a tenor that repeats itself.
+   */
+  readonly how: "meet" | "sound" | "repeat"
   /** Labels of those voices. */
   readonly voices: readonly string[]
   /** Signs of theirs with which it was heard. */

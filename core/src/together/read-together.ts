@@ -1,5 +1,5 @@
 /** All voices of a page read together: what one leaves open the others decide, where they can. */
-import { equals, type SignId, type VoiceId } from "../base/index.js"
+import { equals, type Rational, type SignId, type VoiceId } from "../base/index.js"
 import { counterpointOf, MISSED_MEETING, type CounterpointWeights } from "../counterpoint/index.js"
 import type { Page } from "../page/index.js"
 import { workVoice, toldAnew, withStrays, type WorkedVoice } from "../reading/read-voice.js"
@@ -11,6 +11,7 @@ import { Likelihoods } from "./likelihoods.js"
 import { assumedFor } from "./mensuration/index.js"
 import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
+import { disagreements, expectedByRepeats, expecting } from "./repeats.js"
 import { blocksAnew } from "./retell.js"
 import { scalesWanted, withScaleTold } from "./scaled.js"
 import { otherOptions, sharedOf, sharedOptions } from "./shared.js"
@@ -42,7 +43,7 @@ const isUnaltered = (page: Page, { worked }: Together): boolean =>
   page.voices.length === worked.length && page.voices.every((voice, i) => voice === worked[i]!.voice)
 
 function readBest(page: Page, options: ReadOptions, before?: Together): Once {
-  const first = readOnce(page, options, before)
+  const first = withRepeats(page, readOnce(page, options, before))
   if (first.meeting.length === sounding(first.worked).length) return first
   return withScaled(page, options, withOtherOptions(page, options, first))
 }
@@ -60,6 +61,15 @@ function readOnce(page: Page, options: ReadOptions, before?: Together): Once {
     ),
   )
   return together(worked)
+}
+
+/** Where the statements of a tenor disagree though they are written alike, they are made to agree if that costs little. */
+function withRepeats(page: Page, first: Once): Once {
+  const expected = expectedByRepeats(page, first.readings)
+  if (expected === undefined) return first
+  const other = together(first.worked, expected)
+  const better = disagreements(page, other.readings) < disagreements(page, first.readings)
+  return better && other.meeting.length >= first.meeting.length ? other : first
 }
 
 /** Options that are inferred may have been inferred wrongly, if the voices do not meet by them but by others. */
@@ -85,9 +95,9 @@ function withScaled(page: Page, options: ReadOptions, first: Once): Once {
 const sounding = (worked: readonly WorkedVoice[]): WorkedVoice[] =>
   worked.filter(one => one.settled.some(({ stretch }) => stretch.figures.length > 0))
 
-function together(worked: readonly WorkedVoice[]): Once {
+function together(worked: readonly WorkedVoice[], expected: ReadonlyMap<SignId, Rational> = new Map()): Once {
   const heard = sounding(worked)
-  const ensemble = new Ensemble(heard)
+  const ensemble = new Ensemble(heard, expected)
   const all = heard.map((_, i) => i)
   const first = ensemble.search(all)
   const told = ensemble.meeting(first).length === all.length ? first : ensemble.searchWithout(all, first)
@@ -116,10 +126,13 @@ class Ensemble {
   private readonly graphs: readonly VoiceGraph[]
   readonly ownCost: number
 
-  constructor(private readonly voices: readonly WorkedVoice[]) {
+  constructor(
+    private readonly voices: readonly WorkedVoice[],
+    private readonly expected: ReadonlyMap<SignId, Rational>,
+  ) {
     const { factor } = commonUnit(voices.map(one => one.reading))
     const scales = scalesOf(voices, one => factor(one.reading))
-    this.graphs = voices.map((one, i) => graphOf(one, scales[i]!))
+    this.graphs = voices.map((one, i) => expecting(graphOf(one, scales[i]!), expected))
     this.ownCost = this.graphs.reduce((sum, graph) => sum + graph.cost, 0)
   }
 
@@ -175,7 +188,7 @@ class Ensemble {
     return members.map((member, i) => {
       const worked = this.voices[member]!
       const blocks = blocksAnew(graphs[i]!, joint.chosen[i]!, likelihoods[i]!)
-      return [member, byOthers(worked.reading, toldAnew(worked, blocks), () => reasons.of(i))]
+      return [member, byOthers(worked.reading, toldAnew(worked, blocks), () => reasons.of(i), this.expected)]
     })
   }
 }
@@ -218,7 +231,11 @@ function byOthers(alone: Reading, reading: Reading, reasons: () => ReadonlyMap<S
     const overruled = !equals(before.duration, sign.duration)
     const settled = before.doubt >= SETTLED_FROM && sign.doubt <= SETTLED_BY * before.doubt
     if (!overruled && !settled) return sign
-    const reason = (known ??= reasons()).get(sign.id)
+    const repeated = expected.get(sign.id)
+    const reason: OthersReason | undefined =
+      repeated !== undefined && equals(repeated, sign.duration)
+        ? { how: "repeat", voices: [], signs: [] }
+        : (known ??= reasons()).get(sign.id)
     if (reason === undefined) return sign
     return { ...sign, decidedBy: "others", others: { ...reason, ...(overruled ? { alone: before.duration } : {}) } }
   })

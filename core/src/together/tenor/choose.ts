@@ -9,12 +9,16 @@ import { figuraeOf, pitchView } from "./views.js"
 const TENOR = /(^|[^\p{L}])tenor/iu
 const CONTRATENOR = /contra\W*tenor/iu
 
+/** The voice labelled tenor, if one is. */
+export const namedTenor = (readings: readonly Reading[]): Reading | undefined =>
+  readings.find(({ label }) => TENOR.test(label) && !CONTRATENOR.test(label))
+
 /**
  * The voice labelled tenor; without one, the voice with the strongest repetition; without any, the lowest. Undefined:
  * there are no voices.
  */
 export function chooseTenor(page: Page, readings: readonly Reading[]): Reading | undefined {
-  const named = readings.find(({ label }) => TENOR.test(label) && !CONTRATENOR.test(label))
+  const named = namedTenor(readings)
   if (named) return named
   const strengths = readings.map(reading => strength(findRepetition(page, reading)))
   const strongest = Math.max(0, ...strengths)

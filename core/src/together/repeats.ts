@@ -1,0 +1,54 @@
+/** Repetition as evidence: what stands written alike in the other statements of a tenor should last alike. */
+import { equals, type Rational, type SignId } from "../base/index.js"
+import type { Page } from "../page/index.js"
+import { durationOf } from "../reading/durations.js"
+import { ticksOf } from "../reading/choices.js"
+import type { Reading } from "../reading/types.js"
+import { namedTenor, findRepetition, repeatDisagreements } from "./tenor/index.js"
+import type { VoiceGraph } from "./voice-graph.js"
+
+/** What it costs that a note lasts otherwise than its fellows in the other statements (an estimate: one in twelve). */
+export const UNLIKE_FELLOWS = 2.5
+/** Longer voices are no tenors that repeat themselves, and take too long to compare. */
+const LONGEST = 800
+
+/** Durations by sign that the other statements of the tenor make expected where they disagree; undefined where all agree. */
+export function expectedByRepeats(page: Page, readings: readonly Reading[]): ReadonlyMap<SignId, Rational> | undefined {
+  const tenor = namedTenor(readings)
+  if (tenor === undefined || tenor.signs.length > LONGEST || !tenor.signs.some(isOpen)) return undefined
+  const own = new Map(tenor.signs.map(sign => [sign.id, sign]))
+  const { places } = repeatDisagreements(findRepetition(page, tenor), id => own.get(id)?.duration)
+  const expected = new Map<SignId, Rational>()
+  for (const { sign, others, odd, fellows } of places) {
+    // of two that differ, the one that is less sure of itself should follow the other
+    const doubt = own.get(sign)?.doubt ?? 0
+    if (odd || fellows.every(fellow => (own.get(fellow)?.doubt ?? 0) < doubt)) expected.set(sign, others)
+  }
+  return expected.size === 0 ? undefined : expected
+}
+
+const isOpen = (sign: Reading["signs"][number]): boolean => sign.rivals.length > 0
+
+/** How many durations would have to change for all statements of the tenor to agree. */
+export function disagreements(page: Page, readings: readonly Reading[]): number {
+  const tenor = namedTenor(readings)
+  if (tenor === undefined) return 0
+  const own = new Map(tenor.signs.map(sign => [sign.id, sign.duration]))
+  return repeatDisagreements(findRepetition(page, tenor), id => own.get(id)).count
+}
+
+/** The graph in which other durations than the expected ones cost more. */
+export function expecting(graph: VoiceGraph, expected: ReadonlyMap<SignId, Rational>): VoiceGraph {
+  const stretches = graph.worked.cut.stretches.flatMap(stretch => stretch.figures.map(figure => ({ stretch, figure })))
+  if (!stretches.some(({ figure }) => expected.has(figure.id))) return graph
+  const ways = graph.ways.map(list =>
+    list.map(way => {
+      const { stretch, figure } = stretches[way.figure]!
+      const wanted = expected.get(figure.id)
+      if (wanted === undefined || equals(durationOf(ticksOf(way.edge, way.member), stretch.measuring.ratio), wanted))
+        return way
+      return { ...way, cost: way.cost + UNLIKE_FELLOWS }
+    }),
+  )
+  return { ...graph, ways }
+}
