@@ -223,7 +223,12 @@ const SETTLED_FROM = 0.1
 const SETTLED_BY = 0.5
 
 /** Marks what the other voices decided. */
-function byOthers(alone: Reading, reading: Reading, reasons: () => ReadonlyMap<SignId, OthersReason>): Reading {
+function byOthers(
+  alone: Reading,
+  reading: Reading,
+  reasons: () => ReadonlyMap<SignId, OthersReason>,
+  expected: ReadonlyMap<SignId, Rational>,
+): Reading {
   let known: ReadonlyMap<SignId, OthersReason> | undefined
   const signs = reading.signs.map((sign, i): SignReading => {
     const before = alone.signs[i]!

@@ -27,4 +27,6 @@ test("a statement of a tenor that may be read two ways is read as its fellows ar
   expect(statement(alone, 1)).not.toBe(statement(alone, 0))
   expect(statement(all, 1)).toBe(statement(all, 0))
   expect(statement(all, 2)).toBe(statement(all, 0))
+  const decided = readTogether(page()).readings[0]!.signs.filter(sign => sign.others?.how === "repeat")
+  expect(decided.map(sign => sign.decidedBy)).toContain("others")
 })
