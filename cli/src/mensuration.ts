@@ -2,6 +2,7 @@
 import {
   applyChange,
   findMensurations,
+  fitsUnder,
   mensurationJson,
   newMei,
   printShorthand,
@@ -9,6 +10,7 @@ import {
   unreadableMensurationJson,
   withPage,
   writeMei,
+  type FitUnder,
   type Found,
   type Page,
   type Problem,
@@ -35,10 +37,12 @@ export function mensuration(file: string, flags: MensurationFlags, shell: Shell)
   const input = readInput(file)
   if (!input.ok) return unreadable(file, input.problems, flags, shell)
   const { page } = input.value
-  const found = findMensurations(page, { ...options.value, alone: flags.alone ?? false, evidence: true })
+  const wanted = { ...options.value, alone: flags.alone ?? false, evidence: true }
+  const found = findMensurations(page, wanted)
+  const fits = fitsUnder(page, found, wanted)
   if (flags.format === "json")
-    shell.out(JSON.stringify(mensurationJson(page, found, input.value.problems), undefined, 2))
-  else printText(input.value, found, shell)
+    shell.out(JSON.stringify(mensurationJson(page, found, fits, input.value.problems), undefined, 2))
+  else printText(input.value, found, fits, shell)
   const unwritten =
     flags.output === undefined ? undefined : supply(input.value, found, { ...flags, output: flags.output }, shell)
   if (unwritten !== undefined) return refuse([unwritten], shell, file)
@@ -72,7 +76,7 @@ const WRITERS: Record<string, (page: Page, input: Input) => string> = {
   ".figurae": page => printShorthand(page),
 }
 
-function printText(input: Input, found: Found, shell: Shell): void {
+function printText(input: Input, found: Found, fits: readonly FitUnder[], shell: Shell): void {
   const { bold, dim } = pc.createColors(shell.colour)
   const say = (text: string, style = (line: string) => line) =>
     paragraph(text, shell.columns).forEach(line => shell.out(style(line)))
@@ -87,8 +91,12 @@ function printText(input: Input, found: Found, shell: Shell): void {
     shell.out("")
     printVoice(voice, shell)
   }
+  if (fits.length > 0) shell.out("")
+  for (const { what, cost, level } of fits) say(level === undefined ? what : `${what} (cost ${costText(cost)})`)
   for (const problem of input.problems) say(showProblem(problem, input.file))
 }
+
+const costText = (cost: number): string => `${cost < 0 ? "−" : "+"}${Math.abs(cost).toFixed(1)}`
 
 function printVoice(voice: VoiceFound, shell: Shell): void {
   const { bold, dim } = pc.createColors(shell.colour)

@@ -84,13 +84,14 @@ export type { Difference, Disagreement, Disagreements, Repetition, Series, State
 
 export {
   assumedFor,
+  fitsUnder,
   findMensurations,
   levelInWords,
   mensurationInWords,
   suppliedLevels,
   supplyFound,
 } from "./together/index.js"
-export type { Candidate, Evidence, FindOptions, Found, FoundChange, VoiceFound } from "./together/index.js"
+export type { Candidate, Evidence, FindOptions, FitUnder, Found, FoundChange, VoiceFound } from "./together/index.js"
 
 export { alignVoices, fitOf, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"

@@ -5,6 +5,7 @@ import {
   LEVEL_NAMES,
   type Candidate,
   type Evidence,
+  type FitUnder,
   type Found,
   type FoundChange,
   type VoiceFound,
@@ -17,12 +18,25 @@ export const MENSURATION_VERSION = 1
 type Json = { [key: string]: unknown }
 
 /** The object that `resolutio mensuration --format json` prints. */
-export function mensurationJson(page: Page, found: Found, problems: readonly Problem[] = []): Json {
+export function mensurationJson(
+  page: Page,
+  found: Found,
+  fits: readonly FitUnder[] = [],
+  problems: readonly Problem[] = [],
+): Json {
   return {
     format: MENSURATION_FORMAT,
     version: MENSURATION_VERSION,
     title: page.title,
     voices: found.voices.map(voice => voiceJson(page, voice)),
+    together: fits.map(({ level, division, meeting, voices, cost, what }) => ({
+      level: level ?? null,
+      division: division ?? null,
+      meeting,
+      voices,
+      cost,
+      what,
+    })),
     ...(problems.length > 0 ? { problems: problems.map(problemJson) } : {}),
   }
 }

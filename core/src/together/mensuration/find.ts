@@ -59,7 +59,8 @@ export function assumedFor(page: Page, options: FindOptions = {}): ReadonlyMap<V
   return new Map(findMensurations(page, options).voices.map(one => [one.voice, assumedOf(one)]))
 }
 
-function assumedOf({ practice, divisions, doubt }: VoiceFound): Assumed {
+/** What was found of a voice, for reading by it. */
+export function assumedOf({ practice, divisions, doubt }: VoiceFound): Assumed {
   return {
     ...(practice.from === "inferred" ? { practice: { name: practice.name, doubt: practice.doubt } } : {}),
     divisions: { ...divisions, doubt },

@@ -1,3 +1,4 @@
+export { fitsUnder, type FitUnder } from "./check.js"
 export { assumedFor, findMensurations, type FindOptions } from "./find.js"
 export { levelInWords, mensurationInWords } from "./words.js"
 export * from "./types.js"

@@ -118,7 +118,7 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
   "ars-nova-early": {
     modusMaior: 0.05,
     modusMinor: 0.5,
-    tempora: { "3.2": 0.3, "3.3": 0.07, "2.2": 0.43, "2.3": 0.2 },
+    tempora: { "3.2": 0.2, "3.3": 0.05, "2.2": 0.5, "2.3": 0.25 },
   },
   "ars-nova": { modusMaior: 0.07, modusMinor: 0.45, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
   // where the tempus has its sign, a modus without one is mostly imperfect
@@ -130,12 +130,12 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
  * Changes within a voice: the price of one anywhere, and where the page cuts the voice or the colour changes (against
  * odds that are not brought down); the least gain and length of a stretch, and what speaks against it before it is seen.
  */
-export const CHANGE = { anywhere: 14, atSection: 8, least: 8, before: 3, leastTokens: 8 } as const
+export const CHANGE = { anywhere: 10, atSection: 5, least: 8, before: 3, leastTokens: 8 } as const
 
 /** A declared mensuration is right so often. */
 export const DECLARED_RIGHT = 0.985
 /** A voice contradicts it when less than this is left of it. */
-export const DECLARED_DOUBTED = 0.15
+export const DECLARED_DOUBTED = 0.3
 
 /** Of a page without minims: for Ars antiqua (positive) or for plain semibreves of 1315-25; each sign, and all of a kind. */
 export const OLD = {

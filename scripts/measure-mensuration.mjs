@@ -1,0 +1,161 @@
+// node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read]
+// Takes every mensuration out of invented lawful pieces, the demos and the real pieces (if they are there), and prints how
+// often it is found again, level by level, and whether the doubt can be trusted. --bare takes out the practices too;
+// --read also reads the invented pieces by what was found and counts the right notes.
+import { readdirSync, readFileSync } from "node:fs"
+import { parseArgs } from "node:util"
+import { bundled } from "./lib/bundle.mjs"
+import { realPieces } from "./lib/pieces.mjs"
+import { giveUp, inRoot } from "./lib/tools.mjs"
+
+const LEVELS = ["modusMaior", "modusMinor", "tempus", "prolatio"]
+const BINS = [0.01, 0.05, 0.1, 0.2, 0.4, 0.7, 1]
+const { pieces, notes, voices, seed, practice, bare, read } = options()
+const made = await bundled(`
+  export { findMensurations, readTogether } from "./core/src/together/index.ts"
+  export { lawfulPiece, LAWFUL_PRACTICES } from "./core/src/together/testing/lawful-piece.ts"
+  export { parseShorthand } from "./core/src/page/shorthand/index.ts"
+  export { readMei } from "./core/src/formats/mei/index.ts"
+  export { readPage } from "./core/src/reading/index.ts"`)
+const { findMensurations, lawfulPiece, LAWFUL_PRACTICES, parseShorthand, readMei, readPage, readTogether } = made
+if (practice !== undefined && !LAWFUL_PRACTICES.includes(practice))
+  giveUp(`There are no lawful pieces of "${practice}"; there are some of ${LAWFUL_PRACTICES.join(", ")}.`)
+
+const bins = BINS.map(bound => ({ bound, all: 0, wrong: 0, expected: 0 }))
+console.log(
+  `${pieces} invented pieces of each practice, ${voices} voices of about ${notes} notes, without mensurations${bare ? " and practices" : ""}`,
+)
+console.log(
+  "\n                        voices  practice     all  modus maior  modus minor  tempus  prolatio  ms a piece",
+)
+for (const name of practice ? [practice] : LAWFUL_PRACTICES)
+  for (const mixed of name === "ars-antiqua" || name === "divided-breves" ? [false] : [false, true])
+    invented(name, mixed)
+printCalibration()
+console.log(
+  "\nDemos and real pieces: what the file states, and what was found without it (- a level that the practice has not)",
+)
+for (const name of readdirSync(inRoot("demo")).filter(file => file.endsWith(".figurae")))
+  told(name, parseShorthand(readFileSync(inRoot("demo", name), "utf8")).value)
+for (const { name, mei } of realPieces()) told(name, readMei(mei).value.page)
+
+function options() {
+  const text = { type: "string" }
+  const flag = { type: "boolean", default: false }
+  try {
+    const asked = { pieces: text, notes: text, voices: text, seed: text, practice: text, bare: flag, read: flag }
+    const { values } = parseArgs({ options: asked })
+    const number = (name, otherwise) => {
+      const value = Math.trunc(Number(values[name] ?? otherwise))
+      if (!Number.isFinite(value) || value < 1)
+        giveUp(`--${name} needs a number from 1, not "${String(values[name])}".`)
+      return value
+    }
+    const numbers = [number("pieces", 40), number("notes", 120), number("voices", 3), number("seed", 1)]
+    const [pieces, notes, voices, seed] = numbers
+    return { pieces, notes, voices, seed, practice: values.practice, bare: values.bare, read: values.read }
+  } catch (problem) {
+    return giveUp(problem.message)
+  }
+}
+
+/** The page without signs of mensuration in the definitions of its voices; what is stated later stays. */
+function stripped(page) {
+  const voice = one => ({
+    ...one,
+    practice: bare ? undefined : one.practice && { name: one.practice.name, options: {} },
+    signs: one.signs.filter(sign => sign.kind !== "mensuration" || !beginsVoice(one, sign)),
+  })
+  return { ...page, voices: page.voices.map(voice) }
+}
+
+function beginsVoice({ signs }, sign) {
+  const first = signs.findIndex(one => one.kind === "note" || one.kind === "rest" || one.kind === "ligature")
+  return signs.indexOf(sign) < (first < 0 ? Infinity : first)
+}
+
+function invented(name, mixed) {
+  const count = {
+    voices: 0,
+    practice: 0,
+    all: 0,
+    ms: 0,
+    notes: 0,
+    right: 0,
+    ...Object.fromEntries(LEVELS.map(l => [l, 0])),
+  }
+  for (let i = 0; i < pieces; i++) {
+    const piece = lawfulPiece(seed + i, { practice: name, notes, voices, mixed })
+    const page = stripped(piece.page)
+    const before = performance.now()
+    const found = findMensurations(page)
+    count.ms += performance.now() - before
+    const truth = readPage(piece.page)
+    found.voices.forEach((one, v) => tally(count, one, truth[v], piece.page.voices[v]))
+    if (read) countNotes(count, readTogether(page).readings, piece.durations)
+  }
+  const share = of => `${((100 * count[of]) / count.voices).toFixed(1)} %`
+  const cells = [
+    [count.voices, 8],
+    [share("practice"), 10],
+    [share("all"), 8],
+    ...LEVELS.map((level, k) => [share(level), [13, 13, 8, 10][k]]),
+    [(count.ms / pieces).toFixed(0), 12],
+  ]
+  const own = read ? `   ${((100 * count.right) / count.notes).toFixed(2)} % of notes right` : ""
+  console.log(
+    `${name}${mixed ? ", mixed" : ""}`.padEnd(22) +
+      cells.map(([text, width]) => String(text).padStart(width)).join("") +
+      own,
+  )
+}
+
+function tally(count, found, truth, voice) {
+  const span = truth.mensurations[0]
+  const wrong = LEVELS.filter(level => span[level] !== null && found.divisions[level] !== span[level])
+  count.voices++
+  if (found.practice.name === voice.practice.name) count.practice++
+  if (wrong.length === 0) count.all++
+  for (const level of LEVELS) {
+    if (!wrong.includes(level)) count[level]++
+    if (span[level] === null) continue
+    const bin = bins.find(one => found.doubts[level] <= one.bound)
+    bin.all++
+    bin.expected += found.doubts[level] / 2
+    if (wrong.includes(level)) bin.wrong++
+  }
+}
+
+function countNotes(count, readings, durations) {
+  for (const { signs } of readings)
+    for (const sign of signs) {
+      const lasts = durations.get(sign.id)
+      if (lasts === undefined || sign.held || sign.kind !== "note") continue
+      count.notes++
+      if (lasts.num === sign.duration.num && lasts.den === sign.duration.den) count.right++
+    }
+}
+
+/** Doubt is twice the estimated chance of being wrong: half of it should be met. */
+function printCalibration() {
+  console.log("\nOf the levels with a doubt up to … : how many, how many of them wrong, how many the doubt expects")
+  for (const { bound, all, wrong, expected } of bins)
+    if (all > 0)
+      console.log(
+        `${String(bound).padStart(8)}${String(all).padStart(8)}${`${((100 * wrong) / all).toFixed(2)} % wrong`.padStart(16)}${`${((100 * expected) / all).toFixed(2)} % expected`.padStart(20)}`,
+      )
+}
+
+function told(name, page) {
+  const truth = readPage(page)
+  const found = findMensurations(stripped(page))
+  console.log(name)
+  found.voices.forEach((one, v) => {
+    const span = truth[v].mensurations[0]
+    const levels = of => LEVELS.map(level => (span[level] === null ? "-" : of[level])).join(" ")
+    const right = LEVELS.every(level => span[level] === null || span[level] === one.divisions[level])
+    console.log(
+      `  ${one.label.padEnd(14)} ${levels(span)}   found ${levels(one.divisions)}   doubt ${one.doubt.toFixed(2)}${right ? "" : "   not so"}`,
+    )
+  })
+}
