@@ -2,10 +2,12 @@
  * Edits as values: a change can be applied, undone, saved as JSON and applied again. A changed page shares with the
  * old one whatever the change did not touch; voices that were not touched are the same objects.
  */
-import { done, failed, unreachable, type Problem, type Result, type SignId, type VoiceId } from "../base/index.js"
+import { done, failed, unreachable, type Result, type SignId, type VoiceId } from "../base/index.js"
 import { signId } from "../base/index.js"
+import { lastMember, missing, noMember, taken } from "./change-problems.js"
 import { deleteDecision, insertDecision, replaceDecision, withoutDecisionsOn } from "./decision-changes.js"
-import type { Alternative, Decision, Ligature, LocalShape, Page, Sign, Surface, Voice, Zone } from "./signs.js"
+import type { Decision } from "./decision.js"
+import type { Alternative, Ligature, LocalShape, Page, Sign, Surface, Voice, Zone } from "./signs.js"
 import { everySign } from "./walk.js"
 
 export type PageChange =
@@ -269,44 +271,4 @@ function setVoice(page: Page, id: VoiceId, set: VoiceSettings): Result<Changed> 
 function setPeople(page: Page, people: Page["people"] | null): Result<Changed> {
   const { people: old, ...rest } = page
   return done({ page: people ? { ...rest, people } : rest, undo: { kind: "set-people", people: old ?? null } })
-}
-
-function missing(id: string): Problem {
-  return {
-    code: "not-on-the-page",
-    what: `The page has nothing with the id “${id}”.`,
-    where: { sign: id },
-    mend: "The change was made for another page; make it again on this one.",
-    severity: "error",
-  }
-}
-
-function taken(id: string): Problem {
-  return {
-    code: "id-taken",
-    what: `The id “${id}” stands on the page already.`,
-    where: { sign: id },
-    mend: "Give the new sign or voice an id of its own.",
-    severity: "error",
-  }
-}
-
-function noMember(sign: Sign): Problem {
-  return {
-    code: "not-in-a-ligature",
-    what: `A ${sign.kind} cannot stand in a ligature.`,
-    where: { sign: sign.id },
-    mend: "Put it before or after the ligature.",
-    severity: "error",
-  }
-}
-
-function lastMember(ligature: Ligature): Problem {
-  return {
-    code: "empty-ligature",
-    what: "A ligature cannot lose its last member.",
-    where: { sign: ligature.id },
-    mend: "Delete the ligature itself.",
-    severity: "error",
-  }
 }

@@ -1,7 +1,9 @@
 /** Changes to the decisions kept beside the signs, and what becomes of them when their sign goes. */
-import { done, failed, type Problem, type Result, type SignId } from "../base/index.js"
+import { done, failed, type Result, type SignId } from "../base/index.js"
+import { decisionIdTaken, noSignForIt, noSuchDecision } from "./change-problems.js"
 import type { Changed, PageChange } from "./change.js"
-import type { Decision, Page, Sign } from "./signs.js"
+import type { Decision } from "./decision.js"
+import type { Page, Sign } from "./signs.js"
 import { everySign } from "./walk.js"
 
 /** The page with these decisions; without any it has no list of them. */
@@ -70,35 +72,5 @@ export function withoutDecisionsOn(gone: readonly Sign[], left: readonly Sign[],
     ),
     // the last first, so that each finds the one before which it stood
     undo: { kind: "several", changes: [changed.undo, ...back.reverse()] },
-  }
-}
-
-function noSuchDecision(id: string): Problem {
-  return {
-    code: "no-such-decision",
-    what: `The page has no decision with the id “${id}”.`,
-    where: { place: `decision ${id}` },
-    mend: "The change was made for another page; make it again on this one.",
-    severity: "error",
-  }
-}
-
-function decisionIdTaken(id: string): Problem {
-  return {
-    code: "id-taken",
-    what: `The id “${id}” stands on the page already.`,
-    where: { place: `decision ${id}` },
-    mend: "Give the decision an id of its own.",
-    severity: "error",
-  }
-}
-
-function noSignForIt({ id, sign }: Decision): Problem {
-  return {
-    code: "not-on-the-page",
-    what: `The page has nothing with the id “${sign}” to decide on.`,
-    where: { sign, place: `decision ${id}` },
-    mend: "Name a note, a rest or a dot of this page.",
-    severity: "error",
   }
 }

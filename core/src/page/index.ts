@@ -1,4 +1,5 @@
 export * from "./signs.js"
+export * from "./decision.js"
 export * from "./walk.js"
 export * from "./places.js"
 export * from "./shorthand/index.js"

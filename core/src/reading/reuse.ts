@@ -131,13 +131,10 @@ function sameRuns(a: DraftFigure, b: DraftFigure): boolean {
 /** Whether the figures stand at the same place of runs of semibreves that look alike. */
 function sameGrouping(a: GroupPlan | undefined, i: number, b: GroupPlan | undefined, j: number): boolean {
   if (a === undefined || b === undefined) return a === b
-  const [from, to] = [a.from[i]!, a.to[i]!]
+  const [from = 0, to = 0] = [a.from[i], a.to[i]]
   const moved = j - i
-  return (
-    b.from[j]! === from + moved &&
-    b.to[j]! === to + moved &&
-    (to <= from || (a.marks[from - 1] === b.marks[from + moved - 1] && a.marks[to - 1] === b.marks[to + moved - 1]))
-  )
+  if (b.from[j] !== from + moved || b.to[j] !== to + moved) return false
+  return to <= from || (a.marks[from - 1] === b.marks[from + moved - 1] && a.marks[to - 1] === b.marks[to + moved - 1])
 }
 
 type Grouped = (i: number, j: number) => boolean

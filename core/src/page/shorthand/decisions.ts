@@ -1,6 +1,6 @@
 /** The line of a decision, both ways: `decision on=1.8 duration=4 who=ed why="…"`. */
 import { compare, fromText, signId, toText, ZERO, type Rational, type SignId } from "../../base/index.js"
-import { DECIDED_DOTS, type DecidedDot, type Decision } from "../signs.js"
+import { DECIDED_DOTS, type DecidedDot, type Decision } from "../decision.js"
 import type { Words } from "./header.js"
 import { pair, quote, type Term } from "./tokens.js"
 

@@ -1,7 +1,8 @@
 /** From text to page. Takes time in proportion to the text; whatever can be read is read, every fault is reported. */
 import type { TreeCursor } from "@lezer/common"
 import { done, failed, type Problem, type Result } from "../../base/index.js"
-import type { Alternative, Decision, LocalShape, Page, Surface, Voice, Zone } from "../signs.js"
+import type { Decision } from "../decision.js"
+import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../signs.js"
 import { readDecision } from "./decisions.js"
 import { IdCounter } from "./ids.js"
 import * as header from "./header.js"

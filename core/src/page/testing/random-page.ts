@@ -5,9 +5,10 @@
  */
 import * as fc from "fast-check"
 import { ratio, signId, toText, voiceId } from "../../base/index.js"
-import { DECIDED_DOTS, LEVELS } from "../signs.js"
+import { DECIDED_DOTS, type Decision } from "../decision.js"
+import { LEVELS } from "../signs.js"
 import { everySign } from "../walk.js"
-import type { Alternative, Decision, LocalShape, Page, Sign, Surface, Voice, Zone } from "../signs.js"
+import type { Alternative, LocalShape, Page, Sign, Surface, Voice, Zone } from "../signs.js"
 import { editorial, pick, text, type Names, type Notation } from "./random-parts.js"
 import { ligature, note, rest } from "./random-figurae.js"
 import { initialSigns, otherSign } from "./random-signs.js"
