@@ -42,6 +42,7 @@ export function entriesOf(
   for (const entry of cut.entries) {
     if (entry.figure < 0) {
       signs.push(withoutLength(entry, signs.length, onset, settled, naming))
+      if (entry.lasts !== undefined) onset = plus(onset, entry.lasts)
       continue
     }
     const { stretch, decisions } = settled[entry.stretch]!

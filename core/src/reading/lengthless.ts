@@ -28,7 +28,7 @@ export function withoutLength(
     level: null,
     pitch: null,
     onset,
-    duration: ZERO,
+    duration: entry.lasts ?? ZERO,
     quality: null,
     rule: ruleOfSign(kind, takenFor, naming),
     also: NONE,

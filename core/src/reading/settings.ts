@@ -1,5 +1,5 @@
 /** Which practice a voice is read by, with all its options: given, asked for, or inferred from the signs themselves. */
-import type { Problem, Rational, VoiceId } from "../base/index.js"
+import type { Problem, Rational, SignId, VoiceId } from "../base/index.js"
 import type { Decision, FlatSign, LocalShape, Note, Voice } from "../page/index.js"
 import {
   PRACTICES,
@@ -28,6 +28,8 @@ export interface ReadOptions {
   readonly assumed?: ReadonlyMap<VoiceId, Assumed>
   /** Voices sung in other values than they are written in, by what these are divided: found out from the others. */
   readonly scaled?: ReadonlyMap<VoiceId, Rational>
+  /** How long gaps in the source last (by the id of the gap, in the voice's unit): found out from the other voices. */
+  readonly gaps?: ReadonlyMap<SignId, Rational>
   /** Values of options that are the same for all voices of the piece, for those that are left to be inferred. */
   readonly shared?: Settings
 }

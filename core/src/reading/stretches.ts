@@ -48,6 +48,8 @@ export interface Entry {
   /** For a dot or stroke: the figure it stands after; -1 for none. */
   readonly after: number
   readonly takenFor?: string
+  /** A gap in the source, and how long it lasts, if that is known. */
+  readonly lasts?: Rational
 }
 
 /** A voice cut up: its stretches, and all its signs in page order. */
@@ -57,6 +59,9 @@ export interface Cut {
   /** Decisions that cannot be. */
   readonly misfits: readonly Misfit[]
 }
+
+/** What a gap in the source is taken for. */
+export const LACUNA = "lacuna"
 
 type Of<Kind extends Sign["kind"]> = Extract<Sign, { kind: Kind }>
 
@@ -101,9 +106,7 @@ class Cutter {
       prolatio: 2,
     }
     this.measuring = { modusMaior, modusMinor, tempus, prolatio, ratio: ONE }
-    this.inscriptions = flat.flatMap(({ sign }) =>
-      sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined ? [sign.text] : [],
-    )
+    this.inscriptions = inscriptionsIn(flat)
     this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
     this.ruled = new RuledSigns(options)
     this.open(undefined, true)
@@ -160,6 +163,8 @@ class Cutter {
         return this.takeMensuration(sign)
       case "proportion":
         return this.takeProportion(sign)
+      case "other":
+        return sign.name === "gap" ? this.takeGap(sign) : undefined
       default:
         return
     }
@@ -180,6 +185,14 @@ class Cutter {
       this.measuring = measuringAfter(sign, this.measuring, this.signRatio, this.chosen.settings)
     this.open(sign.id, false)
     this.enter(sign)
+  }
+
+  /** Something is lost here: counting begins anew after it. */
+  private takeGap(gap: Of<"other">): void {
+    this.enter(gap, -1, LACUNA)
+    const lasts = this.options.gaps?.get(gap.id)
+    if (lasts !== undefined) this.entries[this.entries.length - 1] = { ...this.entries.at(-1)!, lasts }
+    this.open(undefined, true)
   }
 
   /** Longa rests before the first sign of tempus are signs of modus and are not counted. */
@@ -304,6 +317,15 @@ class Cutter {
     if (isMapped(settings)) for (const f of figures) f.coloured = false
     if (!this.byTempus) applyColour(figures, mensuration, settings, this.rules)
   }
+}
+
+/** Canon inscriptions; none where a proportion before the first note says already what is meant. */
+function inscriptionsIn(flat: readonly FlatSign[]): string[] {
+  const first = flat.findIndex(({ sign }) => sign.kind === "note" || sign.kind === "rest")
+  if (flat.slice(0, Math.max(0, first)).some(({ sign }) => sign.kind === "proportion")) return []
+  return flat.flatMap(({ sign }) =>
+    sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined ? [sign.text] : [],
+  )
 }
 
 function lastNote(stretches: readonly Stretch[]): DraftFigure | undefined {

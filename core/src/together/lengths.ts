@@ -21,6 +21,7 @@ export interface Lengths {
 
 export function lengthsOf(graph: VoiceGraph): Lengths {
   const { ways, figureAt, final } = graph
+  const delayOf = (node: number): number => graph.delays.get(figureAt[node]!) ?? 0
   const least = ways.map(() => Infinity)
   const left: Map<number, number>[] = ways.map(() => new Map<number, number>())
   const order = ways.map((_, node) => node).sort((a, b) => figureAt[b]! - figureAt[a]!)
@@ -29,7 +30,7 @@ export function lengthsOf(graph: VoiceGraph): Lengths {
     for (const way of ways[node]!) least[node] = Math.min(least[node]!, way.cost + least[way.to]!)
     if (final < 0) continue
     if (figureAt[node] === final) left[node]!.set(0, least[node]!)
-    else left[node] = narrowed(lengthsAt(ways[node]!, left), least[node]!)
+    else left[node] = narrowed(lengthsAt(ways[node]!, left, delayOf), least[node]!)
   }
   return { left, least }
 }
@@ -37,17 +38,17 @@ export function lengthsOf(graph: VoiceGraph): Lengths {
 function lengthsAt(
   ways: VoiceGraph["ways"][number],
   left: readonly ReadonlyMap<number, number>[],
+  delayOf: (node: number) => number,
 ): Map<number, number> {
-  if (ways.length === 1 && left[ways[0]!.to]!.size === 1) {
-    const [way] = ways
-    for (const [time, cost] of left[way!.to]!) return new Map([[time + way!.lasts, cost + way!.cost]])
-  }
   const all = new Map<number, number>()
-  for (const { to, lasts, cost } of ways)
+  for (const { to, lasts, cost } of ways) {
+    const delay = delayOf(to)
     for (const [time, further] of left[to]!) {
       const total = cost + further
-      if (total < (all.get(time + lasts) ?? Infinity)) all.set(time + lasts, total)
+      const whole = time + lasts + delay
+      if (total < (all.get(whole) ?? Infinity)) all.set(whole, total)
     }
+  }
   return all
 }
 

@@ -7,6 +7,7 @@ import { withPageOptions } from "../reading/rulings.js"
 import type { OthersReason, Reading, SignReading } from "../reading/types.js"
 import type { ReadOptions } from "../reading/settings.js"
 import { commonUnit } from "../score/units.js"
+import { gapLengths, gapsOf, withGapsTold } from "./gaps.js"
 import { Likelihoods } from "./likelihoods.js"
 import { assumedFor } from "./mensuration/index.js"
 import { meetingsOf } from "./meetings.js"
@@ -43,6 +44,31 @@ const isUnaltered = (page: Page, { worked }: Together): boolean =>
   page.voices.length === worked.length && page.voices.every((voice, i) => voice === worked[i]!.voice)
 
 function readBest(page: Page, options: ReadOptions, before?: Together): Once {
+  const found = readWhole(page, options, before)
+  return found.worked.some(one => gapsOf(one).length > 0) ? withGaps(page, options, found) : found
+}
+
+/** A gap lasts as long as the voices without gaps leave for it; of several lengths the one that sounds best. */
+function withGaps(page: Page, options: ReadOptions, first: Once): Once {
+  let best = first
+  const model = first.readings.find(
+    (one, i) => gapsOf(first.worked[i]!).length === 0 && first.meeting.includes(one.voice),
+  )
+  const goal = model?.signs.findLast(sign => sign.held)?.onset
+  for (const one of goal === undefined ? [] : first.worked) {
+    const [gap, ...more] = gapsOf(one)
+    if (gap === undefined || more.length > 0) continue
+    const known = best
+    for (const length of gapLengths(one, goal!)) {
+      const gaps = new Map([...(options.gaps ?? []), [gap, length] as const])
+      const other = readWhole(page, { ...options, shared: sharedOf(first.worked), gaps })
+      if (best === known || other.cost < best.cost) best = other
+    }
+  }
+  return { ...best, readings: best.readings.map((one, i) => withGapsTold(one, gapsOf(best.worked[i]!))) }
+}
+
+function readWhole(page: Page, options: ReadOptions, before?: Together): Once {
   const first = withRepeats(page, readOnce(page, options, before))
   if (first.meeting.length === sounding(first.worked).length) return first
   return withScaled(page, options, withOtherOptions(page, options, first))

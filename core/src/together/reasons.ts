@@ -18,9 +18,10 @@ export class Reasons {
     private readonly weights: CounterpointWeights,
     private readonly lowest: number,
   ) {
-    this.onsets = joint.chosen.map(ways => {
-      let time = 0
-      return [0, ...ways.map(way => (time += way.lasts))]
+    this.onsets = joint.chosen.map((ways, v) => {
+      const delay = (figure: number): number => graphs[v]!.delays.get(figure) ?? 0
+      let time = delay(0)
+      return [time, ...ways.map(way => (time += way.lasts + delay(way.figure + 1)))]
     })
     this.ids = graphs.map(({ worked }) => worked.cut.stretches.flatMap(({ figures }) => figures.map(one => one.id)))
   }

@@ -97,14 +97,8 @@ class Search {
   }
 
   run(): Joint {
-    let layers: Hypothesis[][] = [
-      [
-        started(
-          this.input.graphs.flatMap(() => [0, 0, -1, 0]),
-          0,
-        ),
-      ],
-    ]
+    const start = this.input.graphs.flatMap(({ delays }) => [0, delays.get(0) ?? 0, -1, 0])
+    let layers: Hypothesis[][] = [[started(start, 0)]]
     const figures = this.input.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     for (let n = 0; n < figures; n++) {
       this.table = new Map()
@@ -157,8 +151,9 @@ class Search {
     const onset = from.at[FIELDS * v + END]!
     const origin = graph.opens[figure] ? onset : from.at[FIELDS * v + ORIGIN]!
     const cost = this.soundCost(from.at, v, figure, onset, origin) + this.missedCost(from.at, v, figure)
+    const delay = graph.delays.get(figure + 1) ?? 0
     for (const way of graph.ways[node]!) {
-      const end = figure === graph.final ? HELD + onset : onset + way.lasts
+      const end = figure === graph.final ? HELD + onset : onset + way.lasts + delay
       this.reach(from, v, way, onset, end, origin, cost + way.cost)
     }
   }
@@ -208,8 +203,11 @@ class Search {
     let cost = 0
     for (let u = 0; u < this.count; u++) {
       if (u === v || at[FIELDS * u + END]! <= onset) continue
-      const other = graphs[u]!.steps[this.figureOf(at, u) - 1]!
+      const next = this.figureOf(at, u)
+      const other = graphs[u]!.steps[next - 1]!
       if (Number.isNaN(other)) continue
+      const delay = graphs[u]!.delays.size > 0 ? graphs[u]!.delays.get(next) : undefined
+      if (delay !== undefined && at[FIELDS * u + END]! - delay <= onset) continue
       const pair = u === lowest || v === lowest ? weights.lowest : weights.upper
       const costs = at[FIELDS * u + ONSET] === onset ? pair.together : pair.against
       cost += costs[strength][kindOfInterval(own - other)]

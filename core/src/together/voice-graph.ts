@@ -44,6 +44,8 @@ export interface VoiceGraph {
   /** By figure: the grid of its stretch, and whether the stretch begins with it. */
   readonly grids: readonly Grid[]
   readonly opens: readonly boolean[]
+  /** By figure: a gap in the source before it lasts so long. */
+  readonly delays: ReadonlyMap<number, number>
   /** Index of the final note, held freely; -1 where the voice closes with a rest. */
   readonly final: number
   /** Raw cost of the voice's own cheapest way. */
@@ -54,6 +56,8 @@ export interface VoiceGraph {
 export interface Scale {
   readonly num: number
   readonly den: number
+  /** Times of one tick's length on the shared scale. */
+  readonly common: number
 }
 
 export function graphOf(worked: WorkedVoice, scales: readonly Scale[]): VoiceGraph {
@@ -103,6 +107,7 @@ class Builder {
       steps,
       grids,
       opens,
+      delays: delaysOf(worked, this.scales),
       final: finalOf(worked),
       cost: this.cost,
     }
@@ -163,6 +168,21 @@ function extraOf({ from, to, cost }: Edge): number | undefined {
 const isTooDear = ({ from, to, cost }: Edge, { start }: Block): boolean =>
   from.best + cost + to.bestAfter - start.bestAfter > DEAREST
 
+/** Gaps whose length is known, by the figure that follows. */
+function delaysOf({ cut, settled }: WorkedVoice, scales: readonly Scale[]): Map<number, number> {
+  const delays = new Map<number, number>()
+  let next = 0
+  for (const { lasts, stretch, figure } of cut.entries) {
+    if (figure >= 0) next++
+    if (lasts === undefined) continue
+    const { num, den } = scales[stretch]!
+    const { ratio } = settled[stretch]!.stretch.measuring
+    const time = (lasts.num * ratio.num * UNIT * num) / (lasts.den * ratio.den * den)
+    delays.set(next, (delays.get(next) ?? 0) + Math.round(time))
+  }
+  return delays
+}
+
 function finalOf({ settled }: WorkedVoice): number {
   let count = 0
   let final = -1
@@ -190,7 +210,7 @@ export function scalesOf(voices: readonly WorkedVoice[], factor: (voice: WorkedV
   )
   let common = 1
   for (const all of fractions) for (const { den } of all) common = commonMultiple(common, reduced(den))
-  return fractions.map(all => all.map(({ num, den }) => ({ num: num * common, den })))
+  return fractions.map(all => all.map(({ num, den }) => ({ num: num * common, den, common })))
 }
 
 /** What of a denominator a whole number of ticks does not swallow. */

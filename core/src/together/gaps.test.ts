@@ -1,0 +1,67 @@
+import { expect, test } from "vitest"
+import { equals, minus, ratio, signId, toNumber, ZERO, plus, type Rational } from "../base/index.js"
+import { flatSigns, type Other, type Page } from "../page/index.js"
+import { readPage } from "../reading/index.js"
+import { readTogether } from "./index.js"
+import { lawfulPiece, LAWFUL_PRACTICES, type LawfulPiece } from "./testing/lawful-piece.js"
+
+/** The piece with part of its second voice lost: from one beginning of a large perfection to another. */
+function withGap({ page, durations }: LawfulPiece): { page: Page; lost: Rational } | undefined {
+  const voice = page.voices[1]!
+  if (voice.signs.some(sign => sign.kind === "ligature")) return undefined
+  let onset = ZERO
+  const starts: { at: number; onset: Rational }[] = []
+  flatSigns(voice).forEach(({ sign }, at) => {
+    const lasts = durations.get(sign.id)
+    if (lasts === undefined) return
+    if (toNumber(onset) % 72 === 0 && onset.num > 0) starts.push({ at, onset })
+    onset = plus(onset, lasts)
+  })
+  const [from, to] = starts
+  if (from === undefined || to === undefined) return undefined
+  const gap: Other = { kind: "other", id: signId("lost"), name: "gap" }
+  const signs = [...voice.signs.slice(0, from.at), gap, ...voice.signs.slice(to.at)]
+  return {
+    page: { ...page, voices: page.voices.map(one => (one === voice ? { ...voice, signs } : one)) },
+    lost: minus(to.onset, from.onset),
+  }
+}
+
+test("a gap lasts as long as the other voices leave for it, and what follows is read right", () => {
+  let pieces = 0
+  let lengths = 0
+  let notes = 0
+  let right = 0
+  for (let seed = 1; pieces < 12 && seed < 200; seed++) {
+    const piece = lawfulPiece(seed, { practice: LAWFUL_PRACTICES[seed % 5]!, notes: 120 })
+    const holed = withGap(piece)
+    if (holed === undefined) continue
+    pieces++
+    const { readings } = readTogether(holed.page)
+    const reading = readings[1]!
+    const gap = reading.signs.find(sign => sign.id === "lost")!
+    expect(gap.takenFor).toBe("lacuna")
+    if (equals(gap.duration, holed.lost)) lengths++
+    expect(reading.problems.map(one => one.code)).toContain("gap")
+    for (const sign of readings.flatMap(one => one.signs)) {
+      const meant = piece.durations.get(sign.id)
+      if (meant === undefined || sign.held) continue
+      notes++
+      if (equals(meant, sign.duration)) right++
+    }
+  }
+  expect(pieces).toBe(12)
+  expect(lengths).toBeGreaterThanOrEqual(11)
+  expect(right / notes).toBeGreaterThan(0.99)
+})
+
+test("alone, a gap has no length, and counting begins anew after it", () => {
+  const piece = lawfulPiece(3, { practice: "ars-nova" })
+  const gap: Other = { kind: "other", id: signId("lost"), name: "gap" }
+  const voices = piece.page.voices.map(voice => ({
+    ...voice,
+    signs: [...voice.signs.slice(0, 3), gap, ...voice.signs.slice(3)],
+  }))
+  for (const reading of readPage({ ...piece.page, voices }))
+    expect(reading.signs.find(sign => sign.id === "lost")).toMatchObject({ duration: ratio(0), takenFor: "lacuna" })
+})

@@ -1,0 +1,50 @@
+/** Gaps in the source: how long they last is asked of the other voices. */
+import { minus, ONE, ratio, toText, type Rational, type SignId } from "../base/index.js"
+import { UNIT } from "../practices/index.js"
+import type { WorkedVoice } from "../reading/read-voice.js"
+import { LACUNA } from "../reading/stretches.js"
+import type { Reading } from "../reading/types.js"
+import { lengthsOf } from "./lengths.js"
+import { graphOf, scalesOf } from "./voice-graph.js"
+
+/** Lengths of one gap that are tried. */
+const MOST_TRIED = 4
+
+/** The gaps of a voice. */
+export const gapsOf = ({ cut }: Pick<WorkedVoice, "cut">): SignId[] =>
+  cut.entries.flatMap(({ sign, takenFor }) => (takenFor === LACUNA ? [sign.id] : []))
+
+/**
+ * Lengths that the one gap of a voice could have for its final to begin at `goal` (in the voice's unit), the likeliest
+ * first: the rest of the voice may be read in more than one way.
+ */
+export function gapLengths(worked: WorkedVoice, goal: Rational): Rational[] {
+  const [scales] = scalesOf([worked], () => ONE)
+  const graph = graphOf(worked, scales!)
+  const unit = UNIT * (scales![0]?.common ?? 1)
+  const lengths = [...(lengthsOf(graph).left[0] ?? [])].sort((a, b) => a[1] - b[1])
+  return lengths
+    .slice(0, MOST_TRIED)
+    .map(([time]) => minus(goal, ratio(time, unit)))
+    .filter(length => length.num > 0)
+}
+
+/** The reading with what was supposed of its gaps told. */
+export function withGapsTold(reading: Reading, gaps: readonly SignId[]): Reading {
+  if (gaps.length === 0) return reading
+  const problems = gaps.map(id => {
+    const sign = reading.signs.find(one => one.id === id)
+    const known = sign !== undefined && sign.duration.num > 0
+    return {
+      code: "gap",
+      what: known
+        ? `Something is lost in ${reading.label}; by the other voices it lasted ${toText(sign.duration)}.`
+        : `Something is lost in ${reading.label}, and the other voices do not tell how long it lasted: what follows stands too early.`,
+      where: { sign: id, place: reading.label },
+      mend: known
+        ? "Nothing need be done, unless the source can be completed."
+        : "Put rests of the length that is lost in its place, if another source tells it.",
+    }
+  })
+  return { ...reading, problems: [...reading.problems, ...problems] }
+}
