@@ -3,7 +3,7 @@ import * as fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { equals, plus, ratio, signId, toText, ZERO, type Rational } from "../base/index.js"
 import { flatSigns, parseShorthand, type Decision, type Page, type Voice } from "../page/index.js"
-import { explainLong, explainShort, readPage, readVoice, type Reading } from "./index.js"
+import { explainLong, explainShort, readPage, readVoice, rereadVoice, type Reading } from "./index.js"
 import { LAWFUL_PRACTICES, lawfulVoice } from "./testing/lawful.js"
 
 function pageOf(text: string): Page {
@@ -216,6 +216,17 @@ describe("whatever is decided", () => {
       { numRuns: 60 },
     )
   })
+})
+
+test("read again after a decision, what it cannot touch is not made anew", () => {
+  const { voice } = lawfulVoice(11, { practice: "ars-nova", notes: 400 })
+  const before = readVoice(voice)
+  const late = before.signs.findLast(sign => sign.number > 0 && sign.number < 380)!
+  const pageDecisions: Decision[] = [{ id: signId("d"), sign: late.id, duration: ratio(2) }]
+  const after = rereadVoice(before, voice, { pageDecisions })
+  expect(after).toEqual(readVoice(voice, { pageDecisions }))
+  const untouched = after.signs.slice(0, 300).filter((sign, i) => sign.number > 0 && sign !== before.signs[i])
+  expect(untouched).toEqual([])
 })
 
 test("the long story names the decision, who made it and why", () => {
