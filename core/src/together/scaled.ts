@@ -9,17 +9,19 @@ const RATIOS: readonly Rational[] = [
   ratio(1, 2),
   ratio(3),
   ratio(1, 3),
-  ratio(3, 2),
-  ratio(2, 3),
   ratio(4),
   ratio(1, 4),
 ]
+
+/** In voices of fewer notes such a ratio may be chance. */
+const ENOUGH = 12
 
 /** For each voice that misses the finals of those that meet, the ratio by which it would meet them. */
 export function scalesWanted({ readings, meeting }: Pick<Together, "readings" | "meeting">): Map<VoiceId, Rational> {
   const wanted = new Map<VoiceId, Rational>()
   const model = readings.find(reading => meeting.includes(reading.voice))
   const goal = model && finalOnset(model)
+  if (readings.some(({ signs }) => signs.filter(sign => sign.kind === "note").length < ENOUGH)) return wanted
   if (goal === undefined || (meeting.length < 2 && readings.length > 2)) return wanted
   for (const reading of readings) {
     const onset = finalOnset(reading)
