@@ -21,7 +21,8 @@ const { findMensurations, lawfulPiece, LAWFUL_PRACTICES, parseShorthand, readMei
 if (practice !== undefined && !LAWFUL_PRACTICES.includes(practice))
   giveUp(`There are no lawful pieces of "${practice}"; there are some of ${LAWFUL_PRACTICES.join(", ")}.`)
 
-const bins = BINS.map(bound => ({ bound, all: 0, wrong: 0, expected: 0 }))
+const newBins = () => BINS.map(bound => ({ bound, all: 0, wrong: 0, expected: 0 }))
+const bins = { alike: newBins(), mixed: newBins() }
 console.log(
   `${pieces} invented pieces of each practice, ${voices} voices of about ${notes} notes, without mensurations${bare ? " and practices" : ""}`,
 )
@@ -91,7 +92,7 @@ function invented(name, mixed) {
     const found = findMensurations(page)
     count.ms += performance.now() - before
     const truth = readPage(piece.page)
-    found.voices.forEach((one, v) => tally(count, one, truth[v], piece.page.voices[v]))
+    found.voices.forEach((one, v) => tally(count, bins[mixed ? "mixed" : "alike"], one, truth[v], piece.page.voices[v]))
     if (read) countNotes(count, readTogether(page).readings, piece.durations)
   }
   const share = of => `${((100 * count[of]) / count.voices).toFixed(1)} %`
@@ -110,7 +111,7 @@ function invented(name, mixed) {
   )
 }
 
-function tally(count, found, truth, voice) {
+function tally(count, own, found, truth, voice) {
   const span = truth.mensurations[0]
   const wrong = LEVELS.filter(level => span[level] !== null && found.divisions[level] !== span[level])
   count.voices++
@@ -119,7 +120,7 @@ function tally(count, found, truth, voice) {
   for (const level of LEVELS) {
     if (!wrong.includes(level)) count[level]++
     if (span[level] === null) continue
-    const bin = bins.find(one => found.doubts[level] <= one.bound)
+    const bin = own.find(one => found.doubts[level] <= one.bound)
     bin.all++
     bin.expected += found.doubts[level] / 2
     if (wrong.includes(level)) bin.wrong++
@@ -139,11 +140,16 @@ function countNotes(count, readings, durations) {
 /** Doubt is twice the estimated chance of being wrong: half of it should be met. */
 function printCalibration() {
   console.log("\nOf the levels with a doubt up to … : how many, how many of them wrong, how many the doubt expects")
-  for (const { bound, all, wrong, expected } of bins)
-    if (all > 0)
+  for (const [kind, own] of Object.entries(bins)) {
+    console.log(kind === "alike" ? "voices in one mensuration" : "voices in mensurations drawn by lot, one by one")
+    for (const { bound, all, wrong, expected } of own) {
+      if (all === 0) continue
+      const cells = [`${((100 * wrong) / all).toFixed(2)} % wrong`, `${((100 * expected) / all).toFixed(2)} % expected`]
       console.log(
-        `${String(bound).padStart(8)}${String(all).padStart(8)}${`${((100 * wrong) / all).toFixed(2)} % wrong`.padStart(16)}${`${((100 * expected) / all).toFixed(2)} % expected`.padStart(20)}`,
+        `${String(bound).padStart(8)}${String(all).padStart(8)}${cells.map(text => text.padStart(18)).join("")}`,
       )
+    }
+  }
 }
 
 function told(name, page) {

@@ -20,6 +20,7 @@ import { groupCost } from "../../core/src/reading/semibreve-costs.js"
 import { planGroups } from "../../core/src/reading/semibreve-plan.js"
 import { choosePractice } from "../../core/src/reading/settings.js"
 import { cutVoice } from "../../core/src/reading/stretches.js"
+import { mensurationWeights } from "./weights-mensuration.js"
 
 interface Told {
   readonly what: string
@@ -261,7 +262,7 @@ function counterpointTables(): string {
 
 const REST = `## What is not here
 
-Small prices that belong to a single rule stand in the rule, with their reason: a dotted note that is imperfected all the same, an alteration before a remote larger note, two remote units that go to one note. All of them are estimates. So are the prices by which the practice is guessed from the shapes when nobody names it (\`core/src/reading/settings.ts\`).`
+Small prices that belong to a single rule stand in the rule, with their reason: a dotted note that is imperfected all the same, an alteration before a remote larger note, two remote units that go to one note. All of them are estimates. So are the prices by which options that are left to be inferred are settled (\`core/src/reading/settings.ts\`).`
 
 /** The whole page as Markdown. */
 export function weightsPage(): string {
@@ -275,6 +276,7 @@ export function weightsPage(): string {
     groupTable(),
     COUNTERPOINT,
     counterpointTables(),
+    mensurationWeights(),
     REST,
   ]
   return `${parts.join("\n\n")}\n`

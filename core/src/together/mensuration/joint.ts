@@ -5,7 +5,7 @@
 import { agreement, customary } from "./custom.js"
 import { ALL_DIVISIONS } from "./measures.js"
 import type { Trial } from "./candidates.js"
-import { CHANCE_LENGTHS, RIGHT_LENGTH, TEMPER } from "./weights.js"
+import { CHANCE_LENGTHS, LENGTH_NOT_KNOWN, RIGHT_LENGTH, TEMPER } from "./weights.js"
 
 export interface VoiceTrials {
   readonly trials: readonly Trial[]
@@ -19,7 +19,7 @@ export interface VoiceTrials {
 export function chancesOf(voices: readonly VoiceTrials[]): number[][] {
   const likely = voices.map(voice => likelihoods(voice))
   if (voices.length === 1) return voices.map((voice, v) => alone(voice, likely[v]!))
-  const lengths = new Set(voices.flatMap(voice => voice.lengths ?? []))
+  const lengths = new Set(voices.flatMap(voice => voice.lengths ?? []).filter(length => length !== undefined))
   const sums = voices.map(({ trials }) => trials.map(() => 0))
   for (const common of ALL_DIVISIONS) {
     const known = customs(voices, common)
@@ -50,9 +50,12 @@ function addWays(
   own.forEach((row, v) => row.forEach((one, c) => (sums[v]![c]! += (all * one) / totals[v]!)))
 }
 
+/** Chance of the trial's length if the piece has this one. */
 function byLength({ lengths }: VoiceTrials, trial: number, length: string | undefined): number {
   if (length === undefined) return 1
-  return (lengths?.[trial] === length ? RIGHT_LENGTH : 0) + (1 - RIGHT_LENGTH) / CHANCE_LENGTHS
+  const own = lengths?.[trial]
+  if (own === undefined) return LENGTH_NOT_KNOWN
+  return (own === length ? RIGHT_LENGTH : 0) + (1 - RIGHT_LENGTH) / CHANCE_LENGTHS
 }
 
 /** Tempered, and relative to the best. */

@@ -1,5 +1,5 @@
 /** A voice as what tells of its mensuration: levels, rests, dots and colour in order, cut where the page itself cuts it. */
-import type { Rational, SignId } from "../../base/index.js"
+import type { SignId } from "../../base/index.js"
 import type { FlatSign, MensurationSign, Sign, Voice } from "../../page/index.js"
 import { flatSigns } from "../../page/index.js"
 import type { Measuring } from "../../practices/index.js"
@@ -34,7 +34,6 @@ export interface Token {
 export interface Section {
   readonly tokens: readonly Token[]
   readonly measuring: Measuring
-  readonly ratio: Rational
   /** Levels that a sign has stated so far. */
   readonly stated: ReadonlySet<LevelName>
   readonly sign?: SignId
@@ -47,15 +46,18 @@ const SECTION_MARKS = new Set(["section", "repeat-start", "repeat-end", "refrain
 export function sectionsOf(voice: Voice, chosen: Chosen, options: ReadOptions, grouped: boolean): Section[] {
   const flat = flatSigns(voice)
   const { stretches, entries } = cutVoice(flat, chosen, options)
-  const signs = new Map(flat.flatMap(({ sign }) => (sign.kind === "mensuration" ? [[sign.id, sign] as const] : [])))
   const cuts = cutsBefore(flat)
   const all: Token[][] = stretches.map(() => [])
+  const stated: ReadonlySet<LevelName>[] = []
+  let statedSoFar = NONE
   let number = 0
   let last: Token | undefined
   let opens = false
   for (const { sign, stretch, figure } of entries) {
+    if (sign.kind === "mensuration") statedSoFar = new Set([...statedSoFar, ...statedBy(sign)])
     if (figure >= 0) {
       number++
+      stated[stretch] ??= statedSoFar
       opens ||= cuts.has(sign.id) || all[stretch]!.length === 0
       last = tokenOf(sign, stretches[stretch]!, figure, number, opens)
       opens = false
@@ -66,7 +68,7 @@ export function sectionsOf(voice: Voice, chosen: Chosen, options: ReadOptions, g
     } else if (sign.kind === "dot" && last !== undefined) last.dot ??= sign.id
     else if (sign.kind === "stroke" && last !== undefined && parts(sign)) last.wall ??= sign.id
   }
-  return joined(stretches, all, signs, grouped)
+  return joined(stretches, all, stated, grouped)
 }
 
 const isFinis = (sign: Sign): boolean => sign.kind === "stroke" && sign.form === "finis-punctorum"
@@ -112,21 +114,18 @@ function tokenOf(sign: Sign, { figures }: Stretch, figure: number, number: numbe
 function joined(
   stretches: readonly Stretch[],
   all: readonly Token[][],
-  signs: ReadonlyMap<SignId, MensurationSign>,
+  stated: readonly (ReadonlySet<LevelName> | undefined)[],
   grouped: boolean,
 ): Section[] {
   const sections: Section[] = []
-  let stated = NONE
   stretches.forEach((stretch, i) => {
-    const sign = stretch.sign === undefined ? undefined : signs.get(stretch.sign)
-    if (sign !== undefined) stated = new Set([...stated, ...statedBy(sign)])
     const tokens = grouped ? inGroups(all[i]!) : all[i]!
     const before = sections.at(-1)
     if (stretch.quiet && before !== undefined && i > 0)
       sections[sections.length - 1] = { ...before, tokens: [...before.tokens, ...tokens] }
     else {
-      const { measuring } = stretch
-      sections.push({ tokens, measuring, ratio: measuring.ratio, stated, ...(sign ? { sign: sign.id } : {}) })
+      const { measuring, sign } = stretch
+      sections.push({ tokens, measuring, stated: stated[i] ?? NONE, ...(sign ? { sign } : {}) })
     }
   })
   return sections.filter(section => section.tokens.length > 0)

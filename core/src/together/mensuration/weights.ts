@@ -77,7 +77,7 @@ export const SIGNS = {
   stemmedPair: 2,
   /** A group of plain semibreves by its size, for perfect tempus; and all of them. */
   groupOf: { 2: 0, 3: 0.5, 4: -0.7, 5: -0.4, 6: 0.1 },
-  mostOfGroups: 2,
+  mostOfGroups: 0.8,
 } as const
 /** So often is a kind of inner sign counted at most: a habit of the scribe is one fact. */
 export const MOST_SIGNS = 3
@@ -90,7 +90,7 @@ export const LEAST_WRONG = 0.004
 /** How often the voices of one piece agree in a level (their common measure, of which a voice may depart). */
 export const AGREE: Readonly<Record<keyof Divisions, number>> = {
   modusMaior: 0.95,
-  modusMinor: 0.93,
+  modusMinor: 0.9,
   tempus: 0.96,
   prolatio: 0.97,
 }
@@ -98,9 +98,11 @@ export const AGREE: Readonly<Record<keyof Divisions, number>> = {
 export const RIGHT_LENGTH = 0.6
 /** Lengths that a voice might have by chance. */
 export const CHANCE_LENGTHS = 60
+/** Of a mensuration whose length was not worked out: between a length that fits and one that does not. */
+export const LENGTH_NOT_KNOWN = 0.03
 
 /** Lengths are worked out only for mensurations that have at least this chance, and for so many that differ. */
-export const LENGTHS = { leastChance: 0.02, most: 3 } as const
+export const LENGTHS = { leastChance: 0.02, most: 4 } as const
 
 /** Custom: how common the levels are, before a note is looked at. */
 export interface Custom {

@@ -1,0 +1,149 @@
+/** The part of docs/weights.md about practices and mensurations found out: numbers from the code, words from here. */
+import {
+  AGREE,
+  CHANCE_LENGTHS,
+  CHANGE,
+  CUSTOM,
+  DECLARED_DOUBTED,
+  DECLARED_RIGHT,
+  DOT,
+  GROUPS,
+  LEAST_WRONG,
+  LENGTH,
+  LENGTHS,
+  LENGTH_NOT_KNOWN,
+  MOST_SIGNS,
+  OLD,
+  PLACE,
+  RIGHT_LENGTH,
+  SECTION_AT_BREVE,
+  SECTION_OPEN,
+  SIGNS,
+  SINGLE,
+  SLIP,
+  SMOOTHING,
+  TEMPER,
+  WALL_OPEN,
+} from "../../core/src/together/mensuration/weights.js"
+
+type Row = readonly [what: string, value: string | number]
+
+const rows = (head: string, all: readonly Row[]): string =>
+  [`| ${head} | |`, "|---|---|", ...all.map(([what, value]) => `| ${what} | ${value} |`)].join("\n")
+const percent = (chance: number): string => `${Number((100 * chance).toFixed(1))} %`
+const bySize = (sizes: object): string =>
+  Object.entries(sizes)
+    .map(([size, weight]) => `${size}: ${weight}`)
+    .join(", ")
+
+const PLACES: readonly Row[] = [
+  ["at the beginning of a cell of its own size", 1],
+  ["a unit late, shortened from the front", PLACE.ante],
+  ["the same by a remote part", PLACE.antePart],
+  ["anywhere else (maxima, longa, brevis, semibrevis, smaller)", PLACE.off.join(", ")],
+]
+const LENGTHS_OF_NOTES: readonly Row[] = [
+  ["a perfect note that a smaller one follows loses its last third", percent(LENGTH.short)],
+  ["a perfect note before its like stays whole", percent(LENGTH.likeWhole)],
+  [
+    "the second of two is doubled before the next larger; is not, before anything else",
+    `${LENGTH.altered}; ${LENGTH.notAltered}`,
+  ],
+  ["a note that stands a unit late is shortened from the front", percent(LENGTH.ante)],
+  [
+    "the same before its like, at the modus and below",
+    `${percent(LENGTH.anteBeforeLikeAtModus)}, ${percent(LENGTH.anteBeforeLike)}`,
+  ],
+  ["one, two remote parts are lost", LENGTH.parts.map(percent).join(", ")],
+  ["a dot parts perfections where one ends; keeps a perfect note whole", `${DOT.division}; ${DOT.perfection}`],
+  ["a dot adds half, at the beginning of a larger cell; elsewhere", `${DOT.addition}; ${DOT.additionElsewhere}`],
+  ["a dot means nothing that is taught", DOT.nothing],
+  ["a stroke of division where no perfection is full", WALL_OPEN],
+  ["a section that ends within a long; within a breve", `${SECTION_AT_BREVE}; ${SECTION_OPEN}`],
+  ["at any note counting begins anew, by a slip", percent(SLIP)],
+  [
+    "a semibreve by itself shortens the breve beside it in perfect tempus; stands for a breve",
+    `${SINGLE.shortens}; ${SINGLE.stands}`,
+  ],
+  ["sizes of groups on a breve, c. 1280", bySize(GROUPS.few)],
+  ["sizes of groups on a breve, c. 1300", bySize(GROUPS.many)],
+  ["sizes of groups on a breve, 1315-25", bySize(GROUPS.unwritten)],
+  ["added to the count of each level when its share is taken", SMOOTHING],
+]
+const INNER: readonly Row[] = [
+  ["a rest of three spaces: modus perfect", SIGNS.threeSpaces],
+  ["rests of two spaces and none of three", SIGNS.twoSpaces],
+  ["two rests side by side at one height", SIGNS.hangingRests],
+  ["coloured notes in threes", SIGNS.colouredThrees],
+  ["a pair of plain semibreves one of which bears a stem: tempus perfect", SIGNS.stemmedPair],
+  ["a group of plain semibreves by its size, for perfect tempus", bySize(SIGNS.groupOf)],
+  ["all groups together at most", SIGNS.mostOfGroups],
+  ["of one kind so many count at most", MOST_SIGNS],
+]
+const TOGETHER: readonly Row[] = [
+  ["of all that the notes of a voice say so much is taken, since they repeat each other", TEMPER],
+  [
+    "a voice shares the piece's modus maior, modus minor, tempus, prolatio",
+    Object.values(AGREE).map(percent).join(", "),
+  ],
+  ["a voice read by itself under its right mensuration has the length of the piece", percent(RIGHT_LENGTH)],
+  [
+    "lengths it might have by chance; chance of a length that was not worked out",
+    `${CHANCE_LENGTHS}; ${LENGTH_NOT_KNOWN}`,
+  ],
+  [
+    "lengths are worked out from this chance on, for so many mensurations",
+    `${percent(LENGTHS.leastChance)}, ${LENGTHS.most}`,
+  ],
+  ["no level is surer than", percent(1 - LEAST_WRONG)],
+  ["a stated mensuration is right", percent(DECLARED_RIGHT)],
+  ["it is called contradicted when less than this is left of it", percent(DECLARED_DOUBTED)],
+  [
+    "price of a change within a voice, anywhere; at a bar, a section or another ink",
+    `${CHANGE.anywhere}; ${CHANGE.atSection}`,
+  ],
+  [
+    "least gain of a change, and notes it must hold for; what speaks against it beforehand",
+    `${CHANGE.least}, ${CHANGE.leastTokens}; ${CHANGE.before}`,
+  ],
+]
+const PRACTICE: readonly Row[] = [
+  ["before anything is looked at", OLD.before],
+  ["each plica; all", `${OLD.plica}; ${OLD.mostPlicas}`],
+  ["each double long or running figure; all", `${OLD.body}; ${OLD.mostBodies}`],
+  ["each stroke; all", `${OLD.stroke}; ${OLD.mostStrokes}`],
+  ["each stem down on a single semibreve; all", `${OLD.stem}; ${OLD.mostStems}`],
+  ["each coloured note; all", `${OLD.colour}; ${OLD.mostColour}`],
+  ["each sign of tempus or prolation; all", `${OLD.sign}; ${OLD.mostSigns}`],
+  ["longs and breves count in threes; in twos, at most", `${OLD.modusPerfect}; ${-OLD.mostModus}`],
+  ["share of minims that may be a later hand's", percent(OLD.strayMinims)],
+  ["doubt left where shapes leave none; where the ink is not stated", `${OLD.certainDoubt}; ${OLD.unknownInkDoubt}`],
+]
+
+function customs(): string {
+  const head =
+    "| | modus maior perfect | modus minor perfect | tempus perfect, prolatio minor | perfect, maior | imperfect, minor | imperfect, maior |"
+  const lines = Object.entries(CUSTOM).map(([name, { modusMaior, modusMinor, tempora }]) => {
+    const cells = [modusMaior, modusMinor, tempora["3.2"], tempora["3.3"], tempora["2.2"], tempora["2.3"]]
+    return `| \`${name}\` | ${cells.map(percent).join(" | ")} |`
+  })
+  return [head, "|---|---|---|---|---|---|---|", ...lines].join("\n")
+}
+
+/** Markdown, from its heading on. */
+export function mensurationWeights(): string {
+  return [
+    `## How practice and mensuration are found
+
+Each of the sixteen mensurations is asked how well it foretells the written signs: at each place of the measure some notes are at home, others come by shortening or syncopation, and lengths follow the rules as far as the next sign settles them. Summed over all ways to count and set against the voice's bare shares of levels, this can be compared between perfect and imperfect divisions. Nothing here was fitted to a piece. All numbers are estimates: which is more and which is less follows the treatises (Libellus, c. 1340; Ars cantus mensurabilis, c. 1280) and what is observed in motets; the sizes were set by hand and tried on invented lawful voices and two madrigals of 1582 (\`node scripts/measure-mensuration.mjs\`). Invented rhythms are not music: the numbers of that script say little about real pieces.`,
+    rows("how welcome a note is at a place", PLACES),
+    rows("chances of lengths, worth of dots", LENGTHS_OF_NOTES),
+    "Signs within the music, as natural logarithms of odds for the perfect division (half for it, half against the other). That groups of three speak for perfect breves and groups of four for imperfect ones is a guess; so are the customs of 1315-25.",
+    rows("inner sign", INNER),
+    "Before a note is looked at, and where none decides, custom does (estimates; `ars-nova-early` are plain semibreves, `ars-nova-signed` voices whose tempus has a sign and whose modus has none; absence means imperfect in the 15th and 16th centuries: Tractatus de regulari valore notarum, 1470s; Practica musicae, 1496, II.7):",
+    customs(),
+    rows("voices together, stated signs, changes", TOGETHER),
+    "Void heads are white notation, minims and full heads Ars nova. A page without minims is weighed, for Ars antiqua (positive) or plain semibreves of 1315-25:",
+    rows("shape", PRACTICE),
+  ].join("\n\n")
+}
