@@ -139,6 +139,8 @@ export interface LatticeInput {
   readonly figures: readonly DraftFigure[]
   /** A sign, a finis or a change of colour follows, where a perfection should be full. */
   readonly endsAtSign: boolean
+  /** How much dearer than the best of its place a state may be and still be followed. */
+  readonly beam: number
   /** How runs of semibreves may be cut; undefined where they are read singly. */
   readonly plan: GroupPlan | undefined
 }

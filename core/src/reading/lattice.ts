@@ -18,7 +18,7 @@ import {
 } from "../practices/index.js"
 import { keptShift, nextPerfection } from "./displacement.js"
 import { Edge, stateAs, Step, type Block, type LatticeInput, type Standing, type State } from "./lattice-parts.js"
-import { BEAM, Nodes } from "./nodes.js"
+import { Nodes } from "./nodes.js"
 import { Place } from "./place.js"
 import { RuleTable } from "./rule-table.js"
 import { fitsMarks, MEANINGS, refuses } from "./rulings.js"
@@ -53,7 +53,8 @@ export class Lattice {
   private readonly runs: RunWeights
   private readonly weighing: Weighing
   private readonly place: Place
-  private readonly nodes = new Nodes()
+  private readonly nodes: Nodes
+  private readonly beam: number
   private readonly step = new Step()
   private readonly slack: number
   /** Cheapest cost known at the node that single figures lead to. */
@@ -74,6 +75,8 @@ export class Lattice {
     private readonly settle: (block: Block) => void,
   ) {
     this.figures = input.figures
+    this.beam = input.beam
+    this.nodes = new Nodes(input.beam)
     this.m = input.mensuration
     this.weights = input.practice.weights
     this.rules = new RuleTable(input.practice)
@@ -189,7 +192,7 @@ export class Lattice {
     const front = anchor > 0 ? state.position % anchor : 0
     this.propose(i, state.position, front, extra, false)
     if (state.shift > 0) this.proposeShifted(i, state, anchor, extra)
-    if (front > 0 && state.best + extra + this.weights.open <= this.nextBest + BEAM)
+    if (front > 0 && state.best + extra + this.weights.open <= this.nextBest + this.beam)
       this.propose(i, nextPerfection(state.position, anchor, this.m.cycle), 0, extra + this.weights.open, true)
   }
 
@@ -204,7 +207,7 @@ export class Lattice {
   /** Asks the rules about the figure at this place of the count; their offers come back to `take`. */
   private propose(i: number, position: number, front: number, extra: number, left: boolean): void {
     const { state, shift } = this
-    if (state.best + extra > this.nextBest + BEAM + this.slack) return
+    if (state.best + extra > this.nextBest + this.beam + this.slack) return
     this.extra = extra
     this.left = left
     this.place.at(i, position, front, shift > 0, state.shift > 0 && shift === 0, state.via?.offer.dot ?? "none")
@@ -232,7 +235,7 @@ export class Lattice {
   take(rule: RuleId, ticks: number, offerCost: number, offer: Partial<Offer> = PLAIN): void {
     const cost = offerCost + this.extra
     if (this.ruled && !this.mayBe(rule, ticks, offer)) return
-    if (this.state.best + cost > this.nextBest + BEAM) return
+    if (this.state.best + cost > this.nextBest + this.beam) return
     const step = this.step.begin(this.place.figure, rule, ticks, cost, offer)
     step.left = this.left
     step.shift = offer.shift ?? this.shift
@@ -265,7 +268,7 @@ export class Lattice {
     this.state = this.nodes.at(i)[0]!
     this.overruledRun = false
     this.nextBest = Infinity
-    const step = this.step.begin(figure, figure.fixedBy ?? "as-written", figure.fixed ?? figure.full, BEAM, FREE)
+    const step = this.step.begin(figure, figure.fixedBy ?? "as-written", figure.fixed ?? figure.full, this.beam, FREE)
     step.left = true
     step.end = this.state.position + step.ticks
     this.add(step)
@@ -280,7 +283,7 @@ export class Lattice {
     step.cost = Math.round(step.cost * 1024) / 1024
     const total = state.best + step.cost
     if (step.length === 1) {
-      if (total > this.nextBest + BEAM) return
+      if (total > this.nextBest + this.beam) return
       if (total < this.nextBest) this.nextBest = total
     }
     const position = this.m.cycle > 0 ? step.end % this.m.cycle : 0

@@ -6,10 +6,14 @@ import { State, type Edge, type Step } from "./lattice-parts.js"
  * this, so that rounding decides nothing.
  */
 export const BEAM = 7.0473
+/** Where other voices may still speak for them, rarer states are followed too (odds of one to 13,360). */
+export const WIDE_BEAM = 9.5003
 /** Never more than this many states at one node. */
 const WIDTH = 12
 
 export class Nodes {
+  constructor(private readonly beam: number) {}
+
   private states: State[][] = []
   /** First node of the block, and the last that an edge leads to. */
   start = 0
@@ -40,7 +44,7 @@ export class Nodes {
     const states = this.at(node)
     if (states.length < 2) return states
     sortByCost(states)
-    const limit = states[0]!.best + BEAM
+    const limit = states[0]!.best + this.beam
     let keep = 1
     while (keep < states.length && keep < WIDTH && states[keep]!.best <= limit) keep++
     states.length = keep

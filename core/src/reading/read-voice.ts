@@ -7,6 +7,7 @@ import type { KnownEntry } from "./decide.js"
 import { Lattice } from "./lattice.js"
 import { State, stateAs, type LatticeInput } from "./lattice-parts.js"
 import { knownBlocks, type KnownBlocks } from "./reuse.js"
+import { BEAM, WIDE_BEAM } from "./nodes.js"
 import { countRuns } from "./runs.js"
 import { strayDecisions, withPageOptions } from "./rulings.js"
 import { planGroups } from "./semibreve-plan.js"
@@ -108,7 +109,7 @@ function work(
   const known = cut.stretches.map((): KnownBlocks | undefined => undefined)
   const settler = new Settler(keep)
   const settled = cut.stretches.map((stretch, i) => {
-    const input = latticeInput(stretch, cut.stretches[i + 1], chosen)
+    const input = latticeInput(stretch, cut.stretches[i + 1], chosen, keep ? WIDE_BEAM : BEAM)
     const old = usable?.settled[i]
     if (old !== undefined) known[i] = knownBlocks(old, stretch, input)
     return settleStretch(input, stretch, known[i], settler)
@@ -159,7 +160,7 @@ function walk(input: LatticeInput, known: KnownBlocks | undefined, settler: Sett
   return blocks
 }
 
-function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen): LatticeInput {
+function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen, beam: number): LatticeInput {
   const { practice, settings } = chosen
   const plan = planGroups(stretch.figures, practice, settings, !chosen.inferred.has("breveDivision"))
   const input = {
@@ -168,6 +169,7 @@ function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chose
     mensuration: stretch.mensuration,
     figures: stretch.figures,
     endsAtSign: next !== undefined,
+    beam,
     plan,
   }
   countRuns(input)

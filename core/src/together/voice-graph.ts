@@ -6,12 +6,10 @@ import type { Rational } from "../base/index.js"
 import { UNIT } from "../practices/index.js"
 import { ticksOf } from "../reading/choices.js"
 import type { Block, Edge, State } from "../reading/lattice-parts.js"
+import { WIDE_BEAM } from "../reading/nodes.js"
 import { stepNumber } from "../reading/pitches.js"
 import type { WorkedVoice } from "../reading/read-voice.js"
 import type { Settled } from "../reading/settle.js"
-
-/** Ways through a voice dearer than its cheapest by more than this are not followed. */
-const DEAREST = 7.0473
 
 /** One figure with one duration, between two nodes. */
 export interface Way {
@@ -57,7 +55,7 @@ export interface Scale {
   readonly num: number
   readonly den: number
   /** Times of one tick's length on the shared scale. */
-  readonly common: number
+  readonly common?: number
 }
 
 export function graphOf(worked: WorkedVoice, scales: readonly Scale[]): VoiceGraph {
@@ -166,7 +164,7 @@ function extraOf({ from, to, cost }: Edge): number | undefined {
 }
 
 const isTooDear = ({ from, to, cost }: Edge, { start }: Block): boolean =>
-  from.best + cost + to.bestAfter - start.bestAfter > DEAREST
+  from.best + cost + to.bestAfter - start.bestAfter > WIDE_BEAM
 
 /** Gaps whose length is known, by the figure that follows. */
 function delaysOf({ cut, settled }: WorkedVoice, scales: readonly Scale[]): Map<number, number> {
