@@ -68,7 +68,8 @@ function shownOf(found: VoiceFound): readonly Candidate[] {
 
 function candidateRows(one: Candidate, at: number, found: VoiceFound, width: number | undefined): string[] {
   const numbers = at === 0 ? "" : ` (notes ${signed(ownOf(one, found))}, others and custom ${signed(one.others)})`
-  const head = `  ${inWords(one.divisions, found)}: chance ${percent(one.chance)}${numbers}`
+  const fits = one.asLongAs === undefined ? "" : `; as long as ${list(one.asLongAs)}`
+  const head = `  ${inWords(one.divisions, found)}: chance ${percent(one.chance)}${numbers}${fits}`
   return rows(head, one.evidence, at === 0 ? MOST_EVIDENCE : MOST_AGAINST, width)
 }
 
@@ -88,6 +89,12 @@ function rows(head: string, evidence: readonly Evidence[], most: number, width: 
 function inWords(divisions: Candidate["divisions"], { practice }: VoiceFound): string {
   const words = mensurationInWords(divisions)
   return practice.name === "ars-antiqua" ? words.replace(/, prolatio \w+/, "") : words
+}
+
+function list(labels: readonly string[]): string {
+  if (labels.length === 0) return "no other voice"
+  const names = labels.map(plain)
+  return names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names[0]!
 }
 
 const doubtText = (doubt: number): string => `${doubt.toFixed(2)}${doubtMark(doubt)}`

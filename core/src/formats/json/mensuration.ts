@@ -82,8 +82,15 @@ function levels(values: Readonly<Record<(typeof LEVEL_NAMES)[number], number>>, 
   return Object.fromEntries(LEVEL_NAMES.map(level => [level, known(level) ? values[level] : null]))
 }
 
-function candidateJson({ divisions, chance, fit, others, evidence }: Candidate, byTempus: boolean): Json {
-  return { ...levels(divisions, byTempus), chance: rounded(chance), fit, others, evidence: evidence.map(evidenceJson) }
+function candidateJson({ divisions, chance, fit, others, asLongAs, evidence }: Candidate, byTempus: boolean): Json {
+  return {
+    ...levels(divisions, byTempus),
+    chance: rounded(chance),
+    fit,
+    others,
+    asLongAs: asLongAs ?? null,
+    evidence: evidence.map(evidenceJson),
+  }
 }
 
 const evidenceJson = ({ rule, level, signs, weight, what }: Evidence): Json => ({

@@ -17,6 +17,8 @@ export interface Trial {
   /** By section. */
   readonly foretold: readonly Foretold[]
   readonly signs: readonly InnerSign[]
+  /** Ticks of the smallest level that is written: what the notes cannot show of the divisions below it still scales all. */
+  readonly scale: number
 }
 
 /** How a voice is counted, whatever its mensuration. */
@@ -65,8 +67,16 @@ export function trial(counting: Counting, divisions: Divisions, cache = new Map<
     section.stated.size < LEVEL_NAMES.length && i === 0 ? innerSigns(section.tokens, divisions, counting.grouped) : [],
   )
   const fit = foretold.reduce((sum, { total }) => sum + total, 0) + signs.reduce((sum, { weight }) => sum + weight, 0)
-  return { divisions, fit, foretold, signs }
+  return { divisions, fit, foretold, signs, scale: scaleOf(counting, divisions) }
 }
+
+function scaleOf({ sections, grouped, byTempus }: Counting, divisions: Divisions): number {
+  const smallest = Math.max(0, ...sections.flatMap(({ tokens }) => tokens.map(token => token.level)))
+  return byTempus ? 1 : measureOf(divisions, 0).full[grouped ? BREVE : smallest]!
+}
+
+/** Whether the notes count alike under both: then they differ in length by their scales at most. */
+export const countsAlike = (a: Trial, b: Trial): boolean => a.foretold.every((part, i) => part === b.foretold[i])
 
 /** Like measures are worked out once: a division that no note of the voice can show makes no other measure. */
 function foretoldOf(

@@ -5,7 +5,7 @@ import type { Divisions } from "../../practices/index.js"
 import type { From } from "../../reading/index.js"
 import { choosePractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
 import { sharedOptions } from "../shared.js"
-import { countingOf, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
+import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
 import { changesIn } from "./changes.js"
 import { customOf } from "./custom.js"
 import { contradictions } from "./declared.js"
@@ -49,8 +49,16 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   const known = { ...options, assumed: practicesAssumed(page, practice) }
   const shared = options.shared ?? sharedOptions(page, known)
   const works = page.voices.map(voice => work(voice, { ...known, shared }, options.evidence === true))
-  const chances = chancesTogether(works, { ...known, shared })
-  return { voices: works.map((one, v) => found(one, chances[v]!, practice, options.evidence === true)) }
+  const { chances, lengths } = chancesTogether(works, { ...known, shared })
+  const likeliest = chances.map((row, v) => lengths?.[v]?.[row.indexOf(Math.max(...row))])
+  const fellows = (v: number, c: number): string[] =>
+    page.voices.filter((_, o) => o !== v && likeliest[o] === lengths?.[v]?.[c]).map(voice => voice.label)
+  return {
+    voices: works.map((one, v) => {
+      const asLong = (c: number) => (lengths?.[v]?.[c] === undefined ? undefined : fellows(v, c))
+      return found(one, { chances: chances[v]!, asLong }, practice, options.evidence === true)
+    }),
+  }
 }
 
 /** Practice and mensuration for `ReadOptions.assumed`, of the voices that do not state them; nothing where all do. */
@@ -100,21 +108,30 @@ function work(voice: Voice, options: ReadOptions, told: boolean): Work {
 }
 
 /** Lengths take time: they are asked for only where the measures alone leave a choice. */
-function chancesTogether(works: readonly Work[], options: ReadOptions): number[][] {
+function chancesTogether(works: readonly Work[], options: ReadOptions): Weighed {
   const first = chancesOf(works.map(trialsFor))
-  if (works.length < 2 || works.every(({ trials }, v) => isSettled(trials, first[v]!))) return first
-  return chancesOf(
-    works.map((one, v) => ({
-      ...trialsFor(one),
-      lengths: lengthsUnder(one.voice, options, one.trials, first[v]!),
-    })),
-  )
+  if (works.length < 2 || works.every(({ trials }, v) => isSettled(trials, first[v]!))) return { chances: first }
+  const lengths = works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first[v]!))
+  return { chances: chancesOf(works.map((one, v) => ({ ...trialsFor(one), lengths: lengths[v]! }))), lengths }
 }
 
-/** All trials that are likely at all count the notes alike. */
+/** By voice and trial. */
+interface Weighed {
+  readonly chances: number[][]
+  readonly lengths?: readonly (readonly (string | undefined)[])[]
+}
+
+/** What the voices together say of the trials of one. */
+interface Verdict {
+  readonly chances: readonly number[]
+  /** Labels of the voices that are as long as this one under a trial; undefined where that was not looked at. */
+  readonly asLong: (trial: number) => readonly string[] | undefined
+}
+
+/** All trials that are likely at all count the notes alike, and make the voice as long. */
 function isSettled(trials: readonly Trial[], chances: readonly number[]): boolean {
   const likely = trials.filter((_, c) => chances[c]! >= LENGTHS.leastChance)
-  return likely.every(one => one.foretold.every((part, i) => part === likely[0]!.foretold[i]))
+  return likely.every(one => countsAlike(one, likely[0]!) && one.scale === likely[0]!.scale)
 }
 
 const trialsFor = ({ chosen, trials, counting }: Work): VoiceTrials => ({
@@ -122,9 +139,9 @@ const trialsFor = ({ chosen, trials, counting }: Work): VoiceTrials => ({
   custom: customOf(chosen.practice.name, chosen.settings, counting.sections[0]?.stated.has("tempus") === true),
 })
 
-function found(work: Work, chances: readonly number[], practice: PracticeFound | undefined, told: boolean): VoiceFound {
+function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined, told: boolean): VoiceFound {
   const { voice, chosen, counting, trials } = work
-  const candidates = candidatesOf(work, chances, told)
+  const candidates = candidatesOf(work, verdict, told)
   const divisions = candidates[0]?.divisions ?? usual(chosen)
   const stated = [...(counting.sections[0]?.stated ?? [])]
   const { name } = chosen.practice
@@ -152,7 +169,7 @@ function usual({ practice }: Chosen): Divisions {
   return { modusMaior: 2, modusMinor: division, tempus: division, prolatio: 2 }
 }
 
-function candidatesOf(work: Work, chances: readonly number[], told: boolean): Candidate[] {
+function candidatesOf(work: Work, { chances, asLong }: Verdict, told: boolean): Candidate[] {
   const { trials } = work
   const { sections } = work.counting
   const order = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
@@ -161,7 +178,14 @@ function candidatesOf(work: Work, chances: readonly number[], told: boolean): Ca
     const one = trials[c]!
     const others = Math.log(chances[c]! / chances[order[0]!]!) - TEMPER * (one.fit - best!.fit)
     const evidence = !told ? [] : one === best ? evidenceByLevel(work, order) : evidenceFor(sections, one, best!)
-    return { divisions: one.divisions, fit: round(one.fit), chance: chances[c]!, others: round(others), evidence }
+    return {
+      divisions: one.divisions,
+      fit: round(one.fit),
+      chance: chances[c]!,
+      others: round(others),
+      asLongAs: asLong(c),
+      evidence,
+    }
   })
 }
 

@@ -1,14 +1,20 @@
 /** How long a voice is under the mensurations that may be right, by the rules themselves. */
-import { toText } from "../../base/index.js"
+import { ratio, times, toText, type Rational } from "../../base/index.js"
 import type { Voice } from "../../page/index.js"
-import { readVoice, type Reading } from "../../reading/index.js"
+import { readVoice } from "../../reading/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
-import type { Trial } from "./candidates.js"
+import { countsAlike, type Trial } from "./candidates.js"
 import { LENGTHS } from "./weights.js"
 
+interface Known {
+  readonly trial: Trial
+  readonly unit: string
+  readonly time: Rational
+}
+
 /**
- * By trial: unit and time up to the final, as the voice read by itself has it. Only likely trials are looked at, and
- * only where there is a choice; those that no note tells apart share their length.
+ * By trial: unit and time up to the final, as the voice read by itself has it. Only likely trials are looked at; of those
+ * that count alike one is read, and the others are as long in their own scale.
  */
 export function lengthsUnder(
   voice: Voice,
@@ -18,26 +24,25 @@ export function lengthsUnder(
 ): (string | undefined)[] {
   const lengths = trials.map((): string | undefined => undefined)
   const order = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
-  const known: { readonly trial: Trial; readonly length: string }[] = []
+  const known: Known[] = []
   for (const c of order) {
     if (chances[c]! < LENGTHS.leastChance) break
     const trial = trials[c]!
-    const same = known.find(one => one.trial.foretold.every((part, i) => part === trial.foretold[i]))
-    if (same === undefined && known.length >= LENGTHS.most) continue
-    const length = same?.length ?? lengthUnder(voice, options, trial)
-    if (same === undefined) known.push({ trial, length })
-    lengths[c] = length
+    let same = known.find(one => countsAlike(one.trial, trial))
+    if (same === undefined) {
+      if (known.length >= LENGTHS.most) continue
+      known.push((same = { trial, ...lengthUnder(voice, options, trial) }))
+    }
+    const time = times(same.time, ratio(trial.scale, same.trial.scale))
+    lengths[c] = `${same.unit} ${toText(time)}`
   }
   return lengths
 }
 
-function lengthUnder(voice: Voice, options: ReadOptions, { divisions }: Trial): string {
+function lengthUnder(voice: Voice, options: ReadOptions, { divisions }: Trial): Omit<Known, "trial"> {
   const before = options.assumed?.get(voice.id)
   const assumed = new Map([[voice.id, { ...before, divisions: { ...divisions, doubt: 0 } }]])
-  return lengthOf(readVoice(voice, { ...options, assumed }))
-}
-
-function lengthOf({ unit, signs, duration }: Reading): string {
+  const { unit, signs, duration } = readVoice(voice, { ...options, assumed })
   const last = signs.findLast(sign => sign.kind === "note" || sign.kind === "rest")
-  return `${unit} ${toText(last?.kind === "note" ? last.onset : duration)}`
+  return { unit, time: last?.kind === "note" ? last.onset : duration }
 }

@@ -29,6 +29,8 @@ export interface Candidate {
   readonly chance: number
   /** What the other voices and custom make of it, against the best candidate (natural logarithm of odds, at most 0 for the best). */
   readonly others: number
+  /** Labels of the other voices (under their likeliest) that are as long up to their finals; undefined where it was not looked at. */
+  readonly asLongAs?: readonly string[] | undefined
   /**
    * Only where it was asked for. Of the likeliest candidate: by level, against the likeliest with the other division; of
    * the others: against the likeliest, strongest first.
