@@ -7,7 +7,8 @@ import { signId } from "../base/index.js"
 import { lastMember, missing, noMember, taken } from "./change-problems.js"
 import { deleteDecision, insertDecision, replaceDecision, withoutDecisionsOn } from "./decision-changes.js"
 import type { Decision } from "./decision.js"
-import type { Alternative, Ligature, LocalShape, Page, Sign, Surface, Voice, Zone } from "./signs.js"
+import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "./page.js"
+import type { Ligature, Sign } from "./signs.js"
 import { everySign } from "./walk.js"
 
 export type PageChange =

@@ -3,7 +3,8 @@ import { done, failed, type Result, type SignId } from "../base/index.js"
 import { decisionIdTaken, noSignForIt, noSuchDecision } from "./change-problems.js"
 import type { Changed, PageChange } from "./change.js"
 import type { Decision } from "./decision.js"
-import type { Page, Sign } from "./signs.js"
+import type { Page } from "./page.js"
+import type { Sign } from "./signs.js"
 import { everySign } from "./walk.js"
 
 /** The page with these decisions; without any it has no list of them. */

@@ -1,7 +1,7 @@
 /** An editor's decision in words. */
 import { toText } from "../base/index.js"
 import type { Decision } from "./decision.js"
-import type { Page } from "./signs.js"
+import type { Page } from "./page.js"
 import { shortPlace } from "./places.js"
 import { flatSigns } from "./walk.js"
 

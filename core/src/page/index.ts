@@ -1,4 +1,6 @@
+export * from "./level.js"
 export * from "./signs.js"
+export * from "./page.js"
 export * from "./decision.js"
 export * from "./walk.js"
 export * from "./places.js"

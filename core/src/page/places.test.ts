@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest"
 import { signId, voiceId } from "../base/index.js"
 import { findSign, locate, locateAll, shortPlace, showPlace } from "./places.js"
-import type { Note, Page, Sign, Voice } from "./signs.js"
+import type { Page, Voice } from "./page.js"
+import type { Note, Sign } from "./signs.js"
 
 const note = (id: string): Note => ({ kind: "note", id: signId(id), coloration: "none", stems: [], syllables: [] })
 let count = 0

@@ -1,6 +1,7 @@
 /** Where a sign stands, as a person would say it. A place is worked out when someone asks, never stored. */
 import type { SignId } from "../base/index.js"
-import type { Page, Sign, Voice } from "./signs.js"
+import type { Page, Voice } from "./page.js"
+import type { Sign } from "./signs.js"
 import { flatSigns, indexSigns } from "./walk.js"
 
 export interface Place {

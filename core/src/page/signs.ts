@@ -1,24 +1,6 @@
-/**
- * The page: what the eye sees, sign by sign, in the order written. Nothing here says how long anything lasts.
- * Everything is a value; an edit makes a new value and keeps what it did not touch.
- */
-import type { Rational, SignId, VoiceId } from "../base/index.js"
-import type { Decision } from "./decision.js"
-
-/** Largest first. The index of a level is its number in the theory pages: maxima 0 … semifusa 7. */
-export const LEVELS = ["maxima", "longa", "brevis", "semibrevis", "minima", "semiminima", "fusa", "semifusa"] as const
-export type Level = (typeof LEVELS)[number]
-/** The trade's abbreviations, as the shorthand writes them. */
-export const ABBREVIATIONS: Record<Level, string> = {
-  maxima: "Mx",
-  longa: "L",
-  brevis: "B",
-  semibrevis: "S",
-  minima: "M",
-  semiminima: "Sm",
-  fusa: "F",
-  semifusa: "Sf",
-}
+/** The signs: what the eye sees of each. Nothing here says how long anything lasts. */
+import type { Rational, SignId } from "../base/index.js"
+import type { Level } from "./level.js"
 
 export type Step = "a" | "b" | "c" | "d" | "e" | "f" | "g"
 export interface Pitch {
@@ -305,64 +287,3 @@ export type Sign =
   | Mark
   | Comment
   | Other
-
-/** A shape whose value holds for this piece or voice only. */
-export interface LocalShape {
-  readonly name: string
-  readonly description?: string
-  /** Written level whose place it takes. */
-  readonly level?: Level
-  /** `count` of these last `minims` minims together (four for seven: count 4, minims 7). */
-  readonly count?: number
-  readonly minims?: Rational
-  readonly glyph?: string
-}
-
-export interface Voice {
-  readonly id: VoiceId
-  readonly n: string
-  /** "triplum"; falls back to the number. */
-  readonly label: string
-  readonly lines: number
-  readonly staffColour?: string
-  readonly notation: "black" | "white" | "unknown"
-  /** What the file says of the practice: "ars.antiqua" comes in as { name: "ars-antiqua" }. */
-  readonly practice?: { readonly name: string; readonly options: Readonly<Record<string, string>> }
-  readonly signs: readonly Sign[]
-}
-
-export interface Zone {
-  readonly id: string
-  readonly surface: string
-  readonly box: readonly [left: number, top: number, right: number, bottom: number]
-}
-export interface Surface {
-  readonly id: string
-  readonly label?: string
-  readonly image?: string
-  readonly box?: readonly [number, number, number, number]
-}
-
-/** Readings that stand in the file beside the chosen one; they can be asked for by the id of the chosen sign. */
-export interface Alternative {
-  readonly id: string
-  readonly voice: VoiceId
-  /** Signs that were chosen, which this one would replace. */
-  readonly insteadOf: readonly SignId[]
-  readonly editorial: Editorial
-  readonly what: "sic" | "rdg" | "orig" | "corr" | "reg" | "lem"
-  readonly signs: readonly Sign[]
-}
-
-export interface Page {
-  readonly title: string
-  readonly voices: readonly Voice[]
-  readonly shapes: readonly LocalShape[]
-  readonly surfaces: readonly Surface[]
-  readonly zones: readonly Zone[]
-  readonly alternatives: readonly Alternative[]
-  /** In the order they were made; undefined when there are none. */
-  readonly decisions?: readonly Decision[]
-  /** Editors and sources by id, as the file names them. */
-  readonly people?: Readonly<Record<string, string>>
-}

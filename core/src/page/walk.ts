@@ -1,6 +1,7 @@
 /** Ways through a voice, sign by sign. Nothing here knows what a sign means. */
 import type { SignId } from "../base/index.js"
-import type { Ligature, Note, Page, Sign, Voice } from "./signs.js"
+import type { Page, Voice } from "./page.js"
+import type { Ligature, Note, Sign } from "./signs.js"
 
 /** A sign as it is met from left to right; what stands in a ligature is met in its own right. */
 export interface FlatSign {

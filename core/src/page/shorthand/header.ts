@@ -1,14 +1,8 @@
 /** Lines that are not music: what they say, both ways. */
 import { fromText, toText, voiceId, type SignId } from "../../base/index.js"
-import {
-  ABBREVIATIONS,
-  type Alternative,
-  type Editorial,
-  type LocalShape,
-  type Surface,
-  type Voice,
-  type Zone,
-} from "../signs.js"
+import type { Alternative, LocalShape, Surface, Voice, Zone } from "../page.js"
+import { ABBREVIATIONS } from "../level.js"
+import type { Editorial } from "../signs.js"
 import { EDITORIAL_KINDS, readEditorial, writeEditorial } from "./properties-common.js"
 import { record, writeRecord } from "./property.js"
 import { excerpt, type Reporter } from "./reporter.js"

@@ -2,7 +2,7 @@
 import type { TreeCursor } from "@lezer/common"
 import { done, failed, type Problem, type Result } from "../../base/index.js"
 import type { Decision } from "../decision.js"
-import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../signs.js"
+import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../page.js"
 import { readDecision } from "./decisions.js"
 import { IdCounter } from "./ids.js"
 import * as header from "./header.js"

@@ -1,5 +1,6 @@
 /** From page to text: the normal form, in which every page has exactly one spelling. */
-import type { Coloration, Comment, Note, Page, Sign, Syllable } from "../signs.js"
+import type { Page } from "../page.js"
+import type { Coloration, Comment, Note, Sign, Syllable } from "../signs.js"
 import { writeDecision } from "./decisions.js"
 import * as header from "./header.js"
 import { IdCounter } from "./ids.js"

@@ -2,7 +2,8 @@
  * One property of a sign as a suffix, both ways: what it is called, how it is read, how it is written. The lists of
  * properties in properties.ts serve parser and printer alike, so the two cannot part.
  */
-import { ABBREVIATIONS, type Level, type Pitch } from "../signs.js"
+import { ABBREVIATIONS, type Level } from "../level.js"
+import type { Pitch } from "../signs.js"
 import { levelOf, readNoteWord } from "./words.js"
 import { inBrackets, pair, quote, readNumber, type Suffix, type Term } from "./tokens.js"
 

@@ -1,6 +1,7 @@
 /** From a sign's word and suffixes in the tree to a draft of the sign, with the state that goes from sign to sign. */
 import type { TreeCursor } from "@lezer/common"
-import type { Coloration, Level, Note, Sign } from "../signs.js"
+import type { Level } from "../level.js"
+import type { Coloration, Note, Sign } from "../signs.js"
 import { HEADS, ownFlags, type SignDraft } from "./heads.js"
 import { PROPERTIES } from "./properties.js"
 import type { Property } from "./property.js"

@@ -1,7 +1,7 @@
 import * as fc from "fast-check"
 import { expect, test } from "vitest"
 import { type Result } from "../../base/index.js"
-import type { Page } from "../signs.js"
+import type { Page } from "../page.js"
 import { randomPage } from "../testing/random-page.js"
 import { withPlainIds } from "./testing/plain-ids.js"
 import { parseShorthand, printShorthand } from "./index.js"

@@ -1,6 +1,7 @@
 /** What a single word of the shorthand is: levels, notes, rests and mensuration signs, both ways. */
 import { fromText, toText, type Rational } from "../../base/index.js"
-import { ABBREVIATIONS, LEVELS, type Accidental, type Level, type Step } from "../signs.js"
+import { ABBREVIATIONS, LEVELS, type Level } from "../level.js"
+import type { Accidental, Step } from "../signs.js"
 import { Keyword, LevelWord, NoteWord, RestWord } from "./terms.generated.js"
 
 /** Words that begin a line which is not music. */

@@ -1,5 +1,6 @@
 /** From a sign to its words. The coloration is left to the layout, which gathers coloured stretches. */
-import { ABBREVIATIONS, type Coloration, type Level, type Ligature, type Note, type Rest, type Sign } from "../signs.js"
+import { ABBREVIATIONS, type Level } from "../level.js"
+import type { Coloration, Ligature, Note, Rest, Sign } from "../signs.js"
 import { writeHead } from "./heads.js"
 import type { IdCounter } from "./ids.js"
 import { fitsLyricLine } from "./lyrics.js"

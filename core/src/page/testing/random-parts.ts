@@ -1,8 +1,9 @@
 /** What random pages are put together from. */
 import * as fc from "fast-check"
 import { signId } from "../../base/index.js"
-import type { Accidental, Coloration, Editorial, Level, Note, Pitch } from "../signs.js"
-import { LEVELS } from "../signs.js"
+import type { Level } from "../level.js"
+import type { Accidental, Coloration, Editorial, Note, Pitch } from "../signs.js"
+import { LEVELS } from "../level.js"
 
 export type Notation = "black" | "white" | "unknown"
 /** What a page's parts may point to. */

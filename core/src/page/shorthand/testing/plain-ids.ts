@@ -1,6 +1,7 @@
 /** The same page with the ids that signs have when none is written; alternatives point to what they pointed to. */
 import { signId, type SignId } from "../../../base/index.js"
-import type { Page, Sign } from "../../signs.js"
+import type { Page } from "../../page.js"
+import type { Sign } from "../../signs.js"
 
 export function withPlainIds(page: Page): Page {
   const renamed = new Map<SignId, SignId>()

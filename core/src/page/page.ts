@@ -1,0 +1,69 @@
+/**
+ * The page: voices with their signs in the order written, and what the source and its editors say beside them.
+ * Everything is a value; an edit makes a new value and keeps what it did not touch.
+ */
+import type { Rational, SignId, VoiceId } from "../base/index.js"
+import type { Decision } from "./decision.js"
+import type { Level } from "./level.js"
+import type { Editorial, Sign } from "./signs.js"
+
+/** A shape whose value holds for this piece or voice only. */
+export interface LocalShape {
+  readonly name: string
+  readonly description?: string
+  /** Written level whose place it takes. */
+  readonly level?: Level
+  /** `count` of these last `minims` minims together (four for seven: count 4, minims 7). */
+  readonly count?: number
+  readonly minims?: Rational
+  readonly glyph?: string
+}
+
+export interface Voice {
+  readonly id: VoiceId
+  readonly n: string
+  /** "triplum"; falls back to the number. */
+  readonly label: string
+  readonly lines: number
+  readonly staffColour?: string
+  readonly notation: "black" | "white" | "unknown"
+  /** What the file says of the practice: "ars.antiqua" comes in as { name: "ars-antiqua" }. */
+  readonly practice?: { readonly name: string; readonly options: Readonly<Record<string, string>> }
+  readonly signs: readonly Sign[]
+}
+
+export interface Zone {
+  readonly id: string
+  readonly surface: string
+  readonly box: readonly [left: number, top: number, right: number, bottom: number]
+}
+export interface Surface {
+  readonly id: string
+  readonly label?: string
+  readonly image?: string
+  readonly box?: readonly [number, number, number, number]
+}
+
+/** Readings that stand in the file beside the chosen one; they can be asked for by the id of the chosen sign. */
+export interface Alternative {
+  readonly id: string
+  readonly voice: VoiceId
+  /** Signs that were chosen, which this one would replace. */
+  readonly insteadOf: readonly SignId[]
+  readonly editorial: Editorial
+  readonly what: "sic" | "rdg" | "orig" | "corr" | "reg" | "lem"
+  readonly signs: readonly Sign[]
+}
+
+export interface Page {
+  readonly title: string
+  readonly voices: readonly Voice[]
+  readonly shapes: readonly LocalShape[]
+  readonly surfaces: readonly Surface[]
+  readonly zones: readonly Zone[]
+  readonly alternatives: readonly Alternative[]
+  /** In the order they were made; undefined when there are none. */
+  readonly decisions?: readonly Decision[]
+  /** Editors and sources by id, as the file names them. */
+  readonly people?: Readonly<Record<string, string>>
+}
