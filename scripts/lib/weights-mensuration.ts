@@ -23,6 +23,7 @@ import {
   SLIP,
   SMOOTHING,
   TEMPER,
+  WALL_FULL,
   WALL_OPEN,
 } from "../../core/src/together/mensuration/weights.js"
 
@@ -58,7 +59,7 @@ const LENGTHS_OF_NOTES: readonly Row[] = [
   ["a dot parts perfections where one ends; keeps a perfect note whole", `${DOT.division}; ${DOT.perfection}`],
   ["a dot adds half, at the beginning of a larger cell; elsewhere", `${DOT.addition}; ${DOT.additionElsewhere}`],
   ["a dot means nothing that is taught", DOT.nothing],
-  ["a stroke of division where no perfection is full", WALL_OPEN],
+  ["a stroke of division where a perfection is full; where none is", `${WALL_FULL}; ${WALL_OPEN}`],
   ["a section that ends within a long; within a breve", `${SECTION_AT_BREVE}; ${SECTION_OPEN}`],
   ["at any note counting begins anew, by a slip", percent(SLIP)],
   [

@@ -4,12 +4,13 @@
  * rules as far as its neighbours settle it. Summed over all ways to count, this is the chance of the written signs; set
  * against the chance without any measure it can be compared between perfect and imperfect divisions.
  */
-import { DOT, LENGTH, PLACE, SECTION_AT_BREVE, SECTION_OPEN, SLIP, SMOOTHING, WALL_OPEN } from "./weights.js"
+import { DOT, LENGTH, SECTION_AT_BREVE, SECTION_OPEN, SLIP, SMOOTHING, WALL_FULL, WALL_OPEN } from "./weights.js"
 import { futuresOf, type Future } from "./futures.js"
 import type { Measure } from "./measures.js"
-import { BREVE, MINIM } from "./measures.js"
+import { beginsCell, BREVE } from "./measures.js"
 import type { Token } from "./tokens.js"
 import { Ways } from "./ways.js"
+import { isFrontPart, Welcome } from "./welcome.js"
 
 /** How a run of plain semibreves may count, in breves, with chances. */
 export type GroupChances = (members: number, divisions: readonly number[], nearBreve: boolean) => readonly number[]
@@ -59,8 +60,7 @@ class Forward {
   private next = new Ways()
   /** By place: where in `next` it stands, -1 where it does not. */
   private readonly slots: Int32Array
-  /** By place: how welcome each level is, all together one. */
-  private readonly welcome: (Float64Array | undefined)[]
+  private readonly welcome: Welcome
   private readonly futures: readonly Future[]
   /** Weights of the ways in which the dot of the present token is used. */
   private uses: Record<DotUse, number> = { division: 0, perfection: 0, addition: 0, nothing: 0 }
@@ -78,7 +78,7 @@ class Forward {
     private readonly told: boolean,
   ) {
     this.slots = new Int32Array(m.cycle).fill(-1)
-    this.welcome = new Array<Float64Array | undefined>(m.cycle)
+    this.welcome = new Welcome(m, shares)
     this.futures = futuresOf(tokens, m)
   }
 
@@ -114,8 +114,7 @@ class Forward {
     let weight = 0
     for (let i = 0; i < count; i++) {
       const place = places[i]!
-      const open =
-        place % this.m.full[1]! === 0 ? 1 : place % this.m.full[BREVE]! === 0 ? SECTION_AT_BREVE : SECTION_OPEN
+      const open = beginsCell(this.m, 1, place) ? 1 : beginsCell(this.m, BREVE, place) ? SECTION_AT_BREVE : SECTION_OPEN
       weight += weights[i]! * open
     }
     this.now.clear()
@@ -162,8 +161,7 @@ class Forward {
   private shareAtHome(level: number): number {
     const { count, places, weights } = this.now
     let share = 0
-    for (let i = 0; i < count; i++)
-      if (this.fit(level, places[i]!) > PLACE.off[Math.min(level, MINIM)]!) share += weights[i]!
+    for (let i = 0; i < count; i++) if (this.welcome.isHome(level, places[i]!)) share += weights[i]!
     return share
   }
 
@@ -176,27 +174,6 @@ class Forward {
     return share
   }
 
-  /** How welcome a note of the level is at this place. */
-  private fit(level: number, place: number): number {
-    const { full, divisions } = this.m
-    const over = place % full[level]!
-    if (over === 0) return 1
-    if (divisions[level] === 3 && over === full[level + 1]) return PLACE.ante
-    return this.frontPart(level, over) ? PLACE.antePart : PLACE.off[Math.min(level, MINIM)]!
-  }
-
-  private welcomeAt(place: number): Float64Array {
-    let known = this.welcome[place]
-    if (known === undefined) {
-      known = this.shares.map((share, level) => (share > 0 ? share * this.fit(level, place) : 0))
-      let all = 0
-      for (const one of known) all += one
-      for (let level = 0; level < known.length; level++) known[level]! /= all
-      this.welcome[place] = known
-    }
-    return known
-  }
-
   /** Lays down every way on; `sum` is then what their chances come to. */
   private step(token: Token, future: Future): void {
     const { count, places, weights } = this.now
@@ -204,7 +181,7 @@ class Forward {
     this.token = token
     for (let i = 0; i < count; i++) {
       this.place = places[i]!
-      this.here = weights[i]! * this.welcomeAt(this.place)[token.level]!
+      this.here = weights[i]! * this.welcome.at(this.place)[token.level]!
       this.lengths(token, future)
     }
   }
@@ -220,7 +197,7 @@ class Forward {
 
   private wallAt(token: Token, place: number): number {
     if (token.wall === undefined) return 1
-    return place % this.m.full[1]! === 0 ? 1.5 : WALL_OPEN
+    return beginsCell(this.m, 1, place) ? WALL_FULL : WALL_OPEN
   }
 
   private lengths(token: Token, future: Future): void {
@@ -242,7 +219,7 @@ class Forward {
     const { full, divisions } = this.m
     const own = full[level]!
     const ends = (ticks: number): boolean => {
-      for (let k = level - 1; k >= 0; k--) if (divisions[k] === 3 && (place + ticks) % full[k]! === 0) return true
+      for (let k = level - 1; k >= 0; k--) if (divisions[k] === 3 && beginsCell(this.m, k, place + ticks)) return true
       return false
     }
     if (divisions[level] === 3) {
@@ -254,7 +231,7 @@ class Forward {
     }
     let spoken = 0
     if (this.groups === undefined) {
-      const begins = level === 0 || place % full[level - 1]! === 0
+      const begins = level === 0 || beginsCell(this.m, level - 1, place)
       const worth = begins ? DOT.addition : DOT.additionElsewhere
       spoken++
       this.way(own * 1.5, future.smallerFollows ? worth : worth / 3, "addition")
@@ -272,7 +249,7 @@ class Forward {
     const own = full[level]!
     const over = place % own
     let left = 1
-    if (future.doubled !== undefined && place % full[level - 1]! === own) {
+    if (future.doubled !== undefined && own === place % full[level - 1]!) {
       if (future.doubled > 0) this.way(2 * own, future.doubled)
       left = LENGTH.notAltered
     }
@@ -287,7 +264,7 @@ class Forward {
       }
     }
     if (over !== 0 && divisions[level] !== 3) {
-      const front = this.frontPart(level, over)
+      const front = isFrontPart(this.m, level, over)
       if (front) {
         this.way(own - over, left * LENGTH.ante)
         left -= left * LENGTH.ante
@@ -298,13 +275,6 @@ class Forward {
       left -= left * chance
     }
     if (left > 0) this.way(own, left)
-  }
-
-  private frontPart(level: number, over: number): boolean {
-    const { full, divisions } = this.m
-    for (let k = level + 1; k < MINIM; k++)
-      if (divisions[k] === 3 && (over === full[k + 1] || over === 2 * full[k + 1]!)) return true
-    return false
   }
 }
 

@@ -45,3 +45,9 @@ export function withLevels(divisions: Divisions, from: Divisions, levels: Iterab
   for (const level of levels) changed[level] = from[level]
   return changed
 }
+
+/** Whether a cell of the level begins at this place. */
+export const beginsCell = ({ full }: Measure, level: number, place: number): boolean => {
+  const cell = full[level]!
+  return place % cell === 0
+}

@@ -45,7 +45,8 @@ export const LENGTH = {
   parts: [0.35, 0.12],
 } as const
 
-/** A stroke or dot of division, or the end of a section, where no perfection is full. */
+/** A stroke of division, or the end of a section, where a perfection is full and where none is. */
+export const WALL_FULL = 1.5
 export const WALL_OPEN = 0.03
 export const SECTION_OPEN = 0.25
 export const SECTION_AT_BREVE = 0.6
