@@ -7,20 +7,12 @@
  * Work is done block by block: where only one state survives, what is left of it no longer depends on what is right of
  * it, and the block is settled and let go. That keeps time linear and lets an edit be read again alone.
  */
-import {
-  NOBODY,
-  SEMIBREVIS,
-  type Mensuration,
-  type Offer,
-  type RuleId,
-  type Settings,
-  type Weights,
-} from "../practices/index.js"
+import { NOBODY, SEMIBREVIS, type Mensuration, type Offer, type RuleId, type Weights } from "../practices/index.js"
 import { keptShift, nextPerfection } from "./displacement.js"
 import { Edge, stateAs, Step, type Block, type LatticeInput, type Standing, type State } from "./lattice-parts.js"
 import { Nodes } from "./nodes.js"
 import { Place } from "./place.js"
-import { RuleTable } from "./rule-table.js"
+import { RuleTable, slackOf } from "./rule-table.js"
 import { fitsMarks, MEANINGS, refuses } from "./rulings.js"
 import { RunWeights } from "./run-weights.js"
 import { singleCost } from "./semibreve-costs.js"
@@ -38,11 +30,6 @@ const PLAIN: Partial<Offer> = {}
 const FREE: Partial<Offer> = { free: true }
 /** A semibreve of fixed length that stands by itself although all others are read in groups. */
 const DECIDED_ALONE = 4
-
-/** Options by which some offer is cheaper than nothing, and by how much at the most. */
-const DISCOUNTS = new Set(["tractatus-c1275", "stretch", "whole-by-alteration"])
-const DISCOUNT = 6
-const slackOf = (settings: Settings): number => (Object.values(settings).some(v => DISCOUNTS.has(v)) ? DISCOUNT : 0)
 
 /** Walks through the stretch; `settle` is called for each block in order. */
 export class Lattice {

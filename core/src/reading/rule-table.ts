@@ -1,5 +1,5 @@
 /** Which rules can speak of a figure at all: sorted out once by its kind, so that a note costs few calls. */
-import { MAXIMA, type Mensuration, type Practice, type Rule } from "../practices/index.js"
+import { MAXIMA, type Mensuration, type Practice, type Rule, type Settings } from "../practices/index.js"
 import type { DraftFigure } from "./draft-figure.js"
 
 export class RuleTable {
@@ -37,3 +37,10 @@ function kindOf(f: DraftFigure, m: Mensuration): number {
     (f.level === MAXIMA && f.duplex ? 512 : 0)
   )
 }
+
+/** Options by which some offer is cheaper than nothing, and by how much at the most. */
+const DISCOUNTS = new Set(["tractatus-c1275", "stretch", "whole-by-alteration"])
+const DISCOUNT = 6
+/** How far beyond the beam a way must still be asked, since an offer may make it cheaper than it is. */
+export const slackOf = (settings: Settings): number =>
+  Object.values(settings).some(v => DISCOUNTS.has(v)) ? DISCOUNT : 0

@@ -2,37 +2,21 @@
  * A voice cut into stretches under one mensuration, its notes and rests as figures for the rules, and every sign that
  * will have an entry in the reading, in page order.
  */
-import { ONE, times, type Rational, type SignId } from "../base/index.js"
+import type { Rational, SignId } from "../base/index.js"
 import type { FlatSign, Ligature, Note, Rest, Sign } from "../page/index.js"
-import {
-  canonRatio,
-  LONGA,
-  measuringAfter,
-  measuringOf,
-  mensurationByTempus,
-  mensurationOf,
-  UNIT,
-  type Measuring,
-  type Mensuration,
-  type Settings,
-} from "../practices/index.js"
-import { applyColour, isMapped, turned } from "./coloured.js"
+import { UNIT } from "../practices/index.js"
+import { applyColour, isMapped } from "./coloured.js"
 import { draftFigure, drawAs, type DraftFigure } from "./draft-figure.js"
+import { Mensurations, type InForce } from "./in-force.js"
 import { LigatureReader } from "./ligature-reader.js"
 import { layDot, layStroke, settleMarks } from "./marks.js"
 import { givenTicks, measureRest } from "./measured.js"
 import { RuledSigns } from "./ruled-signs.js"
 import type { Misfit } from "./rulings.js"
 import type { Chosen, ReadOptions } from "./settings.js"
-import type { From } from "./types.js"
 
 /** Notes and rests under one mensuration. */
-export interface Stretch {
-  readonly mensuration: Mensuration
-  readonly measuring: Measuring
-  readonly from: From
-  /** Of an inferred mensuration: twice the chance that it is wrong. */
-  readonly doubt: number
+export interface Stretch extends InForce {
   readonly sign?: SignId
   readonly figures: DraftFigure[]
   /** Begins after a finis punctorum or a change of colour: not after a sign. */
@@ -74,20 +58,15 @@ class Cutter {
   private readonly stretches: Stretch[] = []
   private readonly entries: Entry[] = []
   private readonly rules: ReadonlySet<string>
-  private measuring: Measuring
-  private signRatio: Rational = ONE
-  private from: From = "inferred"
   private current!: Stretch
   private last: DraftFigure | undefined
   private readonly ligatures: LigatureReader
-  private coloured = false
   private readonly texted: boolean
   private readonly byTempus: boolean
   /** Where breves are cut into many, dots part breves and do no more than that. */
   private readonly dotsPartOnly: boolean
   private readonly ruled: RuledSigns
-  /** Inscriptions that have the whole voice sung in other values. */
-  private readonly inscriptions: readonly string[]
+  private readonly mensurations: Mensurations
 
   constructor(
     private readonly flat: readonly FlatSign[],
@@ -98,15 +77,7 @@ class Cutter {
     this.byTempus = chosen.practice.unit === "tempus"
     this.dotsPartOnly = chosen.settings["breveDivision"] !== "two-or-three"
     this.ligatures = new LigatureReader(chosen)
-    const usual = this.byTempus ? 3 : 2
-    const { modusMaior, modusMinor, tempus, prolatio } = chosen.divisions ?? {
-      modusMaior: 2,
-      modusMinor: usual,
-      tempus: usual,
-      prolatio: 2,
-    }
-    this.measuring = { modusMaior, modusMinor, tempus, prolatio, ratio: ONE }
-    this.inscriptions = inscriptionsIn(flat)
+    this.mensurations = new Mensurations(flat, chosen)
     this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
     this.ruled = new RuledSigns(options)
     this.open(undefined, true)
@@ -122,12 +93,7 @@ class Cutter {
   }
 
   private open(sign: SignId | undefined, quiet: boolean): void {
-    const m = this.asSung()
-    const mensuration = this.byTempus
-      ? mensurationByTempus(m.modusMinor, m.tempus)
-      : mensurationOf(m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
-    const doubt = this.from === "given" ? 0 : (this.chosen.divisions?.doubt ?? 1)
-    const stretch: Stretch = { mensuration, measuring: m, from: this.from, doubt, sign, figures: [], quiet }
+    const stretch: Stretch = { ...this.mensurations.now(), sign, figures: [], quiet }
     if (this.current !== undefined && this.current.figures.length === 0)
       this.stretches[this.stretches.length - 1] = stretch
     else {
@@ -136,15 +102,6 @@ class Cutter {
     }
     this.current = stretch
     this.last = undefined
-  }
-
-  /** The mensuration in force, with what inscriptions or the other voices make of the whole voice's values. */
-  private asSung(): Measuring {
-    const m = this.measuring
-    if (!this.rules.has("proportio")) return m
-    let by = this.chosen.scaled ?? ONE
-    for (const text of this.inscriptions) by = times(by, canonRatio(text, m) ?? ONE)
-    return by.num === by.den ? m : { ...m, ratio: times(m.ratio, by) }
   }
 
   private take(flat: FlatSign, at: number): void {
@@ -172,17 +129,13 @@ class Cutter {
 
   private takeMensuration(sign: Of<"mensuration">): void {
     if (sign.initial !== true) this.takeModusRests()
-    this.from = "given"
-    this.measuring = measuringOf(sign, this.measuring, this.chosen.settings)
-    if (sign.sign !== undefined || sign.letter !== undefined) this.signRatio = this.measuring.ratio
-    if (!this.rules.has("proportio")) this.measuring = { ...this.measuring, ratio: ONE }
+    this.mensurations.meetSign(sign)
     this.open(sign.id, false)
     this.enter(sign)
   }
 
   private takeProportion(sign: Of<"proportion">): void {
-    if (this.rules.has("proportio") && sign.extra?.["type"] !== "figura.signi")
-      this.measuring = measuringAfter(sign, this.measuring, this.signRatio, this.chosen.settings)
+    this.mensurations.meetProportion(sign)
     this.open(sign.id, false)
     this.enter(sign)
   }
@@ -197,10 +150,7 @@ class Cutter {
 
   /** Longa rests before the first sign of tempus are signs of modus and are not counted. */
   private takeModusRests(): void {
-    if (this.chosen.practice.name !== "white" || this.stretches.length > 1) return
-    const modus = modusByRests(this.current.figures, this.chosen.settings)
-    if (modus === undefined) return
-    this.measuring = { ...this.measuring, ...modus }
+    if (this.stretches.length > 1 || !this.mensurations.meetModusRests(this.current.figures)) return
     this.entries.forEach((entry, i) => {
       if (entry.figure >= 0) this.entries[i] = { ...entry, figure: -1, takenFor: "signum-modi" }
     })
@@ -220,7 +170,7 @@ class Cutter {
   private takeNote(flat: FlatSign, note: Note, at: number): void {
     this.ligatures.enter(flat.ligature)
     const level = this.ligatures.levelOf(note)
-    this.followColour(note)
+    if (this.mensurations.meetColour(note)) this.open(undefined, true)
     const figure = this.figure(note.id, level, false, this.current.mensuration.full[level]!, at)
     drawAs(figure, note, flat.ligature !== undefined)
     this.ligatures.mark(figure, flat)
@@ -299,16 +249,6 @@ class Cutter {
     this.enter(stroke)
   }
 
-  /** Where coloration means another mensuration (option colourMap), the coloured notes are a stretch of their own. */
-  private followColour(note: Note): void {
-    if (!isMapped(this.chosen.settings)) return
-    const coloured = note.coloration !== "none"
-    if (coloured === this.coloured) return
-    this.coloured = coloured
-    this.measuring = turned(this.measuring, this.chosen.settings)
-    this.open(undefined, true)
-  }
-
   /** What can be said of the figures only when the whole stretch is known. */
   private closeStretch(): void {
     const { figures, mensuration } = this.current
@@ -319,32 +259,10 @@ class Cutter {
   }
 }
 
-/** Canon inscriptions; none where a proportion before the first note says already what is meant. */
-function inscriptionsIn(flat: readonly FlatSign[]): string[] {
-  const first = flat.findIndex(({ sign }) => sign.kind === "note" || sign.kind === "rest")
-  if (flat.slice(0, Math.max(0, first)).some(({ sign }) => sign.kind === "proportion")) return []
-  return flat.flatMap(({ sign }) =>
-    sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined ? [sign.text] : [],
-  )
-}
-
 function lastNote(stretches: readonly Stretch[]): DraftFigure | undefined {
   for (let s = stretches.length - 1; s >= 0; s--) {
     const found = stretches[s]!.figures.findLast(f => !f.rest)
     if (found) return found
   }
   return undefined
-}
-
-/** The modus that a stretch of nothing but longa rests stands for (option modusRestCode); undefined where there is none. */
-function modusByRests(
-  figures: readonly DraftFigure[],
-  settings: Settings,
-): Pick<Measuring, "modusMaior" | "modusMinor"> | undefined {
-  const code = settings["modusRestCode"]
-  if (code === undefined || figures.length === 0 || figures.some(f => !f.rest || f.level !== LONGA)) return undefined
-  const three = figures.filter(f => (f.restSign?.spaces?.num ?? 2) >= 3).length
-  const maior = code === "twoPlusOne" ? three >= 2 : figures.length >= 3
-  const minor = code === "twoPlusOne" ? three >= 3 || three === 1 : three > 0
-  return { modusMaior: maior ? 3 : 2, modusMinor: minor ? 3 : 2 }
 }

@@ -1,0 +1,131 @@
+/** The mensuration in force, place by place: what signs, proportions, rests, colour and inscriptions of a voice make of it. */
+import { ONE, times, type Rational } from "../base/index.js"
+import type { FlatSign, MensurationSign, Note, Proportion } from "../page/index.js"
+import {
+  canonRatio,
+  LONGA,
+  measuringAfter,
+  measuringOf,
+  mensurationByTempus,
+  mensurationOf,
+  type Measuring,
+  type Mensuration,
+  type Settings,
+} from "../practices/index.js"
+import { isMapped, turned } from "./coloured.js"
+import type { DraftFigure } from "./draft-figure.js"
+import type { Chosen } from "./settings.js"
+import type { From } from "./types.js"
+
+/** What the figures of one stretch are measured by, and how that is known. */
+export interface InForce {
+  readonly mensuration: Mensuration
+  readonly measuring: Measuring
+  readonly from: From
+  /** Of an inferred mensuration: twice the chance that it is wrong. */
+  readonly doubt: number
+}
+
+/** Follows a voice from its first sign to its last, and says what is in force after each. */
+export class Mensurations {
+  private measuring: Measuring
+  private signRatio: Rational = ONE
+  private from: From = "inferred"
+  private coloured = false
+  private readonly byTempus: boolean
+  /** The practice knows proportions. */
+  private readonly proportions: boolean
+  /** Inscriptions that have the whole voice sung in other values. */
+  private readonly inscriptions: readonly string[]
+
+  constructor(
+    flat: readonly FlatSign[],
+    private readonly chosen: Chosen,
+  ) {
+    this.byTempus = chosen.practice.unit === "tempus"
+    this.proportions = chosen.practice.rules.some(rule => rule.id === "proportio")
+    this.inscriptions = inscriptionsIn(flat)
+    this.measuring = atFirst(chosen)
+  }
+
+  now(): InForce {
+    const m = this.asSung()
+    const mensuration = this.byTempus
+      ? mensurationByTempus(m.modusMinor, m.tempus)
+      : mensurationOf(m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
+    const doubt = this.from === "given" ? 0 : (this.chosen.divisions?.doubt ?? 1)
+    return { mensuration, measuring: m, from: this.from, doubt }
+  }
+
+  meetSign(sign: MensurationSign): void {
+    this.from = "given"
+    this.measuring = measuringOf(sign, this.measuring, this.chosen.settings)
+    if (sign.sign !== undefined || sign.letter !== undefined) this.signRatio = this.measuring.ratio
+    if (!this.proportions) this.measuring = { ...this.measuring, ratio: ONE }
+  }
+
+  meetProportion(sign: Proportion): void {
+    if (this.proportions && sign.extra?.["type"] !== "figura.signi")
+      this.measuring = measuringAfter(sign, this.measuring, this.signRatio, this.chosen.settings)
+  }
+
+  /** Whether `figures`, all there is before the first sign, are rests that only say what the modus is. */
+  meetModusRests(figures: readonly DraftFigure[]): boolean {
+    if (this.chosen.practice.name !== "white") return false
+    const modus = modusByRests(figures, this.chosen.settings)
+    if (modus !== undefined) this.measuring = { ...this.measuring, ...modus }
+    return modus !== undefined
+  }
+
+  /** Whether another mensuration begins with this note, because colour begins or ends there (option colourMap). */
+  meetColour(note: Note): boolean {
+    const coloured = note.coloration !== "none"
+    if (coloured === this.coloured || !isMapped(this.chosen.settings)) return false
+    this.coloured = coloured
+    this.measuring = turned(this.measuring, this.chosen.settings)
+    return true
+  }
+
+  /** With what inscriptions or the other voices make of the whole voice's values. */
+  private asSung(): Measuring {
+    const m = this.measuring
+    if (!this.proportions) return m
+    let by = this.chosen.scaled ?? ONE
+    for (const text of this.inscriptions) by = times(by, canonRatio(text, m) ?? ONE)
+    return by.num === by.den ? m : { ...m, ratio: times(m.ratio, by) }
+  }
+}
+
+/** Before any sign: what is supposed of the voice, or else what is usual. */
+function atFirst({ practice, divisions }: Chosen): Measuring {
+  const usual = practice.unit === "tempus" ? 3 : 2
+  const { modusMaior, modusMinor, tempus, prolatio } = divisions ?? {
+    modusMaior: 2,
+    modusMinor: usual,
+    tempus: usual,
+    prolatio: 2,
+  }
+  return { modusMaior, modusMinor, tempus, prolatio, ratio: ONE }
+}
+
+/** Canon inscriptions; none where a proportion before the first note says already what is meant. */
+function inscriptionsIn(flat: readonly FlatSign[]): string[] {
+  const first = flat.findIndex(({ sign }) => sign.kind === "note" || sign.kind === "rest")
+  if (flat.slice(0, Math.max(0, first)).some(({ sign }) => sign.kind === "proportion")) return []
+  return flat.flatMap(({ sign }) =>
+    sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined ? [sign.text] : [],
+  )
+}
+
+/** The modus that a stretch of nothing but longa rests stands for (option modusRestCode); undefined where there is none. */
+function modusByRests(
+  figures: readonly DraftFigure[],
+  settings: Settings,
+): Pick<Measuring, "modusMaior" | "modusMinor"> | undefined {
+  const code = settings["modusRestCode"]
+  if (code === undefined || figures.length === 0 || figures.some(f => !f.rest || f.level !== LONGA)) return undefined
+  const three = figures.filter(f => (f.restSign?.spaces?.num ?? 2) >= 3).length
+  const maior = code === "twoPlusOne" ? three >= 2 : figures.length >= 3
+  const minor = code === "twoPlusOne" ? three >= 3 || three === 1 : three > 0
+  return { modusMaior: maior ? 3 : 2, modusMinor: minor ? 3 : 2 }
+}
