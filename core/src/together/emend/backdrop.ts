@@ -1,0 +1,172 @@
+/**
+ * What the other voices sound, fixed as they were read together without the voice that is being looked at: what any note
+ * of that voice would say against them, and where it would have to arrive.
+ */
+import { compare, toNumber, times, type Rational } from "../../base/index.js"
+import {
+  counterpointOf,
+  kindOfInterval,
+  MISSED_MEETING,
+  type CounterpointWeights,
+  type Strength,
+} from "../../counterpoint/index.js"
+import { UNIT } from "../../practices/index.js"
+import type { MensurationSpan, Reading, SignReading } from "../../reading/index.js"
+import { pitchOf } from "../../score/align.js"
+import { stepNumber } from "../../reading/pitches.js"
+
+/** One note of another voice; times in ticks of the common unit. */
+interface Sounding {
+  readonly onset: number
+  readonly end: number
+  /** NaN: a rest, or a note without a pitch. */
+  readonly step: number
+  readonly strength: Strength
+  readonly sign: SignReading
+}
+
+interface Line {
+  readonly notes: readonly Sounding[]
+  /** Mean height. */
+  readonly height: number
+}
+
+export type Factor = (reading: Reading) => Rational
+
+/** A time of the reading in whole ticks of the common unit (rounded under wild proportions). */
+export const ticksIn = (time: Rational, factor: Rational): number => Math.round(toNumber(times(time, factor)) * UNIT)
+
+export class Backdrop {
+  private lines: readonly Line[]
+  private lowest: number
+  weights: CounterpointWeights
+  /** Onsets of the finals, or the ends of voices that close with a rest. */
+  readonly goals: readonly number[]
+  /** Where the others have ended. */
+  readonly end: number
+  /** Of all durations, for a grid of times. */
+  readonly durations: readonly number[]
+
+  constructor(others: readonly Reading[], practice: string, factor: Factor) {
+    this.weights = counterpointOf(practice)
+    this.lines = others.map(reading => lineOf(reading, factor(reading)))
+    this.lowest = this.lines.reduce((low, line, i, all) => (line.height < all[low]!.height ? i : low), 0)
+    this.goals = this.lines.flatMap(({ notes }) => {
+      const last = notes.at(-1)
+      return last === undefined ? [] : [Number.isNaN(last.step) && last.sign.kind === "rest" ? last.end : last.onset]
+    })
+    this.end = Math.max(0, ...this.lines.flatMap(({ notes }) => notes.at(-1)?.end ?? []))
+    this.durations = this.lines.flatMap(({ notes }) => notes.map(note => note.end - note.onset))
+  }
+
+  /** The same voices, their intervals weighed otherwise. */
+  with(weights: CounterpointWeights): Backdrop {
+    const other = Object.create(this) as Backdrop
+    other.weights = weights
+    return other
+  }
+
+  /** Tells what a note of this step meets as it begins. */
+  met(
+    step: number,
+    onset: number,
+    lowest: boolean,
+    tell: (pair: "lowest" | "upper", together: boolean, interval: number) => void,
+  ): void {
+    this.lines.forEach(({ notes }, u) => {
+      const note = notes[lastBefore(notes, onset)]
+      if (note === undefined || note.end <= onset || Number.isNaN(note.step)) return
+      tell(lowest || u === this.lowest ? "lowest" : "upper", note.onset === onset, step - note.step)
+    })
+  }
+
+  /** Whether a voice of this mean height would be the lowest. */
+  isLowest(height: number): boolean {
+    return !(this.lines.length > 0 && this.lines[this.lowest]!.height <= height)
+  }
+
+  /** What it costs that the voice begins its final (or ends, closing with a rest) then. */
+  missed(time: number): number {
+    let cost = 0
+    for (const goal of this.goals) if (goal !== time) cost += MISSED_MEETING
+    return cost
+  }
+
+  /** What a note of this step from `onset` to `end` says, as it begins and as others begin against it. */
+  cost(step: number, onset: number, end: number, strength: Strength, lowest: boolean): number {
+    if (Number.isNaN(step)) return 0
+    let cost = 0
+    for (let u = 0; u < this.lines.length; u++) {
+      const { notes } = this.lines[u]!
+      const pair = lowest || u === this.lowest ? this.weights.lowest : this.weights.upper
+      let at = lastBefore(notes, onset)
+      const first = notes[at]
+      if (first !== undefined && first.end > onset && !Number.isNaN(first.step)) {
+        const costs = first.onset === onset ? pair.together : pair.against
+        cost += costs[strength][kindOfInterval(step - first.step)]
+      }
+      for (at++; at < notes.length && notes[at]!.onset < end; at++) {
+        const note = notes[at]!
+        if (!Number.isNaN(note.step)) cost += pair.against[note.strength][kindOfInterval(step - note.step)]
+      }
+    }
+    return cost
+  }
+
+  /** The signs that sound at this time. */
+  soundingAt(time: number): SignReading[] {
+    return this.lines.flatMap(({ notes }) => {
+      const note = notes[lastBefore(notes, time)]
+      return note !== undefined && note.end > time && !Number.isNaN(note.step) ? [note.sign] : []
+    })
+  }
+}
+
+/** Index of the last note that begins at this time or before; -1: none. */
+function lastBefore(notes: readonly Sounding[], time: number): number {
+  let low = 0
+  let high = notes.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (notes[middle]!.onset <= time) low = middle + 1
+    else high = middle
+  }
+  return low - 1
+}
+
+function lineOf(reading: Reading, factor: Rational): Line {
+  const notes: Sounding[] = []
+  let span = 0
+  for (const sign of reading.signs) {
+    if ((sign.kind !== "note" && sign.kind !== "rest") || sign.duration.num <= 0) continue
+    const { mensurations } = reading
+    while (span + 1 < mensurations.length && compare(mensurations[span + 1]!.onset, sign.onset) <= 0) span++
+    const pitch = sign.kind === "note" ? pitchOf(sign.pitch) : null
+    notes.push({
+      onset: ticksIn(sign.onset, factor),
+      end: ticksIn(sign.onset, factor) + ticksIn(sign.duration, factor),
+      step: pitch === null ? Number.NaN : stepNumber(pitch),
+      strength: strengthIn(mensurations[span], sign, reading.unit === "tempus"),
+      sign,
+    })
+  }
+  const heights = notes.flatMap(({ step }) => (Number.isNaN(step) ? [] : [step]))
+  const height = heights.length === 0 ? Infinity : heights.reduce((sum, step) => sum + step, 0) / heights.length
+  return { notes, height }
+}
+
+/** Where in its measure the sign begins. */
+function strengthIn(span: MensurationSpan | undefined, sign: SignReading, inTempora: boolean): Strength {
+  const since = toNumber(sign.onset) - (span ? toNumber(span.onset) : 0)
+  const proportion = span && span.proportion.num > 0 ? toNumber(span.proportion) : 1
+  const units = since * proportion
+  const strong = inTempora ? (span?.modusMinor ?? 3) : (span?.tempus ?? 2) * (span?.prolatio ?? 2)
+  return strengthAt(units, strong, inTempora ? 1 : (span?.prolatio ?? 2))
+}
+
+const NEAR = 1e-6
+const divides = (part: number, whole: number): boolean => Math.abs(whole / part - Math.round(whole / part)) < NEAR
+
+export function strengthAt(time: number, strong: number, medium: number): Strength {
+  return divides(strong, time) ? 2 : divides(medium, time) ? 1 : 0
+}

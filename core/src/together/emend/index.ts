@@ -1,0 +1,6 @@
+export { emend, showReportLine } from "./emend.js"
+export type { Emended, Hand, ReportLine } from "./emend.js"
+export { propose, proposing } from "./propose.js"
+export type { ProposeOptions } from "./propose.js"
+export { EMENDATION_KINDS } from "./types.js"
+export type { Edit, Emendation, EmendationKind, Parting, Progress, Proposal } from "./types.js"

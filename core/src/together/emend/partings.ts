@@ -1,0 +1,138 @@
+/** Where a voice, laid against the others, would have to part from them for a reason not known: there a slip is likely. */
+import { greatestCommonDivisor } from "../../base/index.js"
+import { UNIT } from "../../practices/index.js"
+import type { Backdrop } from "./backdrop.js"
+import {
+  backward,
+  costOf,
+  forward,
+  leastOf,
+  NO_PARTING,
+  strengthOf,
+  totalOf,
+  type Forward,
+  type Line,
+  type Partings,
+} from "./laid.js"
+import type { Strength } from "../../counterpoint/index.js"
+import type { Way } from "../voice-graph.js"
+import { UNEXPLAINED } from "./weights.js"
+
+export interface Jump {
+  /** Figure before which the voice parts. */
+  readonly figure: number
+  /** Ticks of the common unit; positive: the voice lacks time there. */
+  readonly by: number
+}
+
+export interface Analysis {
+  /** Cost of the voice when it never parts, and when it may. */
+  readonly whole: number
+  readonly parted: number
+  /** The partings of the cheapest way, in order; empty where it is cheaper not to part. */
+  readonly jumps: readonly Jump[]
+  /** By figure: cost of the cheapest way that parts just before it. */
+  readonly partedAt: readonly number[]
+  /** By figure, on the cheapest way with partings: when it begins. */
+  readonly onsets: readonly number[]
+  /** By figure, on the same way: where in its measure it begins. */
+  readonly strengths: readonly Strength[]
+  /** By figure, on the same way: what its rule and its intervals cost. */
+  readonly costs: readonly number[]
+  /** By figure: the amount by which the cheapest way that parts just before it does. */
+  readonly amounts: readonly number[]
+}
+
+/** Steps of the grid that a voice may be off by, either way. */
+const MOST_STEPS = 48
+/** No finer grid than this part of the unit. */
+const FINEST = UNIT / 12
+
+export function analyse(line: Line, backdrop: Backdrop): Analysis {
+  const { graph } = line
+  const whole = totalOf(line, backdrop, forward(line, backdrop, NO_PARTING))
+  const usual = usualTimes(line)
+  const grain = grainOf(line, backdrop)
+  const partings: Partings = { price: UNEXPLAINED, to: node => around(usual[node]!, grain) }
+  const there = forward(line, backdrop, partings)
+  const back = backward(line, backdrop, there, partings)
+  const parted = totalOf(line, backdrop, there)
+  const partedAt = Array.from({ length: graph.figures }, () => Infinity)
+  const amounts = Array.from({ length: graph.figures }, () => 0)
+  graph.figureAt.forEach((figure, node) => {
+    if (figure >= graph.figures) return
+    const from = leastKey(there.before[node]!)
+    const to = leastKey(back.before[node]!)
+    const cost = from.cost + UNEXPLAINED + to.cost + graph.cost
+    if (cost >= partedAt[figure]!) return
+    partedAt[figure] = cost
+    amounts[figure] = to.time - from.time
+  })
+  return { whole, parted, partedAt, amounts, ...walk(line, backdrop, back) }
+}
+
+function* around(usual: number, grain: number): Iterable<number> {
+  for (let k = -MOST_STEPS; k <= MOST_STEPS; k++) if (usual + k * grain >= 0) yield usual + k * grain
+}
+
+function leastKey(costs: ReadonlyMap<number, number>): { time: number; cost: number } {
+  const least = { time: 0, cost: Infinity }
+  for (const [time, cost] of costs) if (cost < least.cost) Object.assign(least, { time, cost })
+  return least
+}
+
+/** By node: its time when the voice is read by itself. */
+function usualTimes({ graph, order }: Line): number[] {
+  const least = graph.ways.map(() => Infinity)
+  const times = graph.ways.map(() => 0)
+  least[0] = 0
+  for (const node of order)
+    for (const way of graph.ways[node]!) {
+      const cost = least[node]! + way.cost
+      if (cost >= least[way.to]!) continue
+      least[way.to] = cost
+      times[way.to] = times[node]! + way.lasts
+    }
+  return times
+}
+
+function grainOf({ graph }: Line, { durations }: Backdrop): number {
+  let grain = 0
+  for (const duration of durations) if (duration > 0) grain = greatestCommonDivisor(grain, duration)
+  for (const ways of graph.ways) for (const { lasts } of ways) if (lasts > 0) grain = greatestCommonDivisor(grain, lasts)
+  return Math.max(grain, FINEST)
+}
+
+/** The cheapest way with partings, from the beginning on. */
+function walk(line: Line, backdrop: Backdrop, back: Forward): Pick<Analysis, "jumps" | "onsets" | "strengths" | "costs"> {
+  const { graph } = line
+  const jumps: Jump[] = []
+  const onsets: number[] = []
+  const strengths: Strength[] = []
+  const costs: number[] = []
+  let node = 0
+  let time = 0
+  while (graph.ways[node]!.length > 0) {
+    const here = back.before[node]!
+    if (leastOf(here) + UNEXPLAINED < (here.get(time) ?? Infinity) - 1e-9) {
+      const to = leastKey(here).time
+      jumps.push({ figure: graph.figureAt[node]!, by: to - time })
+      time = to
+    }
+    let best: { way: Way; cost: number } | undefined
+    for (const way of graph.ways[node]!) {
+      const further = back.after[way.to]!.get(time + way.lasts)
+      if (further === undefined) continue
+      const cost = further + costOf(line, backdrop, way, time)
+      if (best === undefined || cost < best.cost) best = { way, cost }
+    }
+    if (best === undefined) break
+    onsets.push(time)
+    strengths.push(strengthOf(line, best.way))
+    const { way } = best
+    costs.push(costOf(line, backdrop, way, time) - way.cost + (way.member === 0 ? way.edge.cost : 0))
+    time += best.way.lasts
+    node = best.way.to
+  }
+  return { jumps, onsets, strengths, costs }
+}

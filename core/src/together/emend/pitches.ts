@@ -1,0 +1,142 @@
+/** Passages whose notes are all discordant and become consonant when moved by a third or a step: a clef was misread. */
+import type { Pitch, Sign, Voice } from "../../page/index.js"
+import { pitchAtStep, stepNumber } from "../../reading/pitches.js"
+import type { Backdrop } from "./backdrop.js"
+import { candidateAt, type Candidate, type Subject } from "./candidates.js"
+import { editOf, type Figure } from "./figures.js"
+import type { Strength } from "../../counterpoint/index.js"
+import type { Line } from "./laid.js"
+import type { Analysis } from "./partings.js"
+import { SHIFT_WITHOUT_CLEF } from "./weights.js"
+
+/** Staff steps by which clefs and lines are taken for each other. */
+const SHIFTS = [-4, -2, -1, 1, 2, 4] as const
+const LEAST_NOTES = 3
+/** The best passages kept for each shift. */
+const KEPT = 3
+
+interface Sounded {
+  readonly figure: Figure
+  readonly step: number
+  readonly onset: number
+  readonly end: number
+  readonly strength: Strength
+}
+
+export interface Shifted extends Candidate {
+  /** What it saves in intervals, without the price of the slip. */
+  readonly saves: number
+}
+
+/** Shifts that would save most, the voice laid as `analysis` says. */
+export function shifted(
+  subject: Subject,
+  line: Line,
+  backdrop: Backdrop,
+  analysis: Analysis,
+): Shifted[] {
+  const sounded = soundedOf(subject, line, analysis, backdrop.end)
+  const leaps = leapCosts(subject.page.voices)
+  return SHIFTS.flatMap(shift => {
+    const gains = sounded.map(({ step, onset, end, strength }) => {
+      const cost = (at: number): number => backdrop.cost(at, onset, end, strength, line.lowest)
+      return Number.isNaN(step) ? 0 : cost(step) - cost(step + shift)
+    })
+    return passages(subject, sounded, gains, shift, leaps)
+  })
+}
+
+function soundedOf(
+  { figures }: Subject,
+  line: Line,
+  { onsets, strengths }: Analysis,
+  end: number,
+): Sounded[] {
+  return figures.flatMap((figure, i) => {
+    const onset = onsets[i]
+    if (onset === undefined) return []
+    return [
+      {
+        figure,
+        step: line.graph.steps[i] ?? Number.NaN,
+        onset,
+        end: onsets[i + 1] ?? Math.max(end, onset),
+        strength: strengths[i]!,
+      },
+    ]
+  })
+}
+
+/** By size of step in staff steps: how rare it is in these voices (natural logarithm of odds), with a few of each added. */
+function leapCosts(voices: readonly Voice[]): (a: number, b: number) => number {
+  const counts = Array.from({ length: 15 }, (_, i) => 2 / (1 + i))
+  for (const voice of voices) {
+    let before = Number.NaN
+    for (const sign of voice.signs)
+      for (const note of sign.kind === "ligature" ? sign.members : [sign]) {
+        if (note.kind !== "note" || note.pitch === undefined) continue
+        const step = stepNumber(note.pitch)
+        if (!Number.isNaN(before)) counts[Math.min(14, Math.abs(step - before))]!++
+        before = step
+      }
+  }
+  const all = counts.reduce((sum, one) => sum + one, 0)
+  return (a, b) => (Number.isNaN(a) || Number.isNaN(b) ? 0 : -Math.log(counts[Math.min(14, Math.abs(b - a))]! / all))
+}
+
+/** The passages that gain most by the shift, ends at whole signs, clefs and line ends preferred. */
+function passages(
+  subject: Subject,
+  sounded: readonly Sounded[],
+  gains: readonly number[],
+  shift: number,
+  leaps: (a: number, b: number) => number,
+): Shifted[] {
+  const found: Shifted[] = []
+  const sums = [0]
+  for (const gain of gains) sums.push(sums.at(-1)! + gain)
+  const edges = edgesOf(subject, sounded)
+  const leapAt = (at: number, moved: -1 | 1): number => {
+    const [a, b] = [sounded[at - 1]?.step ?? Number.NaN, sounded[at]?.step ?? Number.NaN]
+    return leaps(a, b) - leaps(a, b + moved * shift)
+  }
+  for (let from = 0; from < sounded.length; from++) {
+    if (edges[from] === Infinity) continue
+    for (let to = from + LEAST_NOTES; to <= sounded.length; to++) {
+      if (edges[to] === Infinity || (from === 0 && to === sounded.length)) continue
+      const saves = sums[to]! - sums[from]! + leapAt(from, 1) + leapAt(to, -1) - edges[from]! - edges[to]!
+      if (saves > 3) found.push(candidateOf(subject, sounded, from, to, shift, saves))
+    }
+  }
+  return found.sort((a, b) => b.saves - a.saves).slice(0, KEPT)
+}
+
+/** By place: what it costs that a passage begins or ends there. */
+function edgesOf({ voice }: Subject, sounded: readonly Sounded[]): number[] {
+  return Array.from({ length: sounded.length + 1 }, (_, i) => {
+    const [before, here] = [sounded[i - 1]?.figure, sounded[i]?.figure]
+    if (before === undefined || here === undefined) return 0
+    if (before.ligature !== undefined && before.ligature === here.ligature) return Infinity
+    const between = voice.signs.slice(before.top + 1, here.top)
+    return between.some(sign => sign.kind === "clef" || sign.kind === "break") ? 0 : SHIFT_WITHOUT_CLEF
+  })
+}
+
+function candidateOf(subject: Subject, sounded: readonly Sounded[], from: number, to: number, shift: number, saves: number): Shifted {
+  const { voice } = subject
+  const [first, last] = [sounded[from]!.figure, sounded[to - 1]!.figure]
+  const end = last.top + 1
+  const signs = voice.signs.slice(first.top, end).map(sign => moveSign(sign, shift))
+  return {
+    ...candidateAt(subject, "pitch-shifted", first, editOf(voice, first.top, end, signs), 0, last.index),
+    saves,
+  }
+}
+
+export function moveSign<T extends Sign>(sign: T, shift: number): T {
+  if (sign.kind === "ligature") return { ...sign, members: sign.members.map(member => moveSign(member, shift)) }
+  if (sign.kind === "note" && sign.pitch) return { ...sign, pitch: movedPitch(sign.pitch, shift) }
+  return sign
+}
+
+const movedPitch = (pitch: Pitch, shift: number): Pitch => pitchAtStep(stepNumber(pitch) + shift)

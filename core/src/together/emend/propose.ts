@@ -1,0 +1,118 @@
+/**
+ * Where the voices first part, and what would mend it. The best changes of each step are tried by really reading the
+ * changed page together; the best of them is made in thought, and the rest of the page is looked at again.
+ */
+import { fitOf } from "../../score/index.js"
+import { locate, showPlace, type Page } from "../../page/index.js"
+import type { ReadOptions } from "../../reading/index.js"
+import { readTogether, type Together } from "../read-together.js"
+import { disagreements } from "../repeats.js"
+import { describe } from "./describe.js"
+import { firstParting } from "./first-parting.js"
+import { withPitch } from "./guessed-pitch.js"
+import { reasonOf } from "./reason.js"
+import { changed, Stage, type Weighed } from "./stage.js"
+import type { Emendation, Progress, Proposal } from "./types.js"
+import { MOST_REPEATS, REPEAT_AGREES, SHOWN_WITHIN } from "./weights.js"
+
+export interface ProposeOptions extends ReadOptions {
+  /** Called now and then; when it returns false the work is left. */
+  readonly onProgress?: (progress: Progress) => boolean | void
+  /** Changes tried in one step at most (1,000). */
+  readonly most?: number
+}
+
+const MOST_TRIED = 1000
+/** Steps after which no further slip is looked for. */
+const MOST_STEPS = 4
+/** Changes of a step that are read together, and how many of them are shown. */
+const TRIED_TOGETHER = 16
+const SHOWN = 5
+
+/** Proposes emendations for the page; see `Proposal`. Nothing is changed. Undefined: stopped by `onProgress`. */
+export function propose(page: Page, options: ProposeOptions = {}): Proposal | undefined {
+  const work = proposing(page, options)
+  for (;;) {
+    const next = work.next()
+    if (next.done) return next.value
+    if (options.onProgress?.(next.value) === false) return undefined
+  }
+}
+
+/** The same as a generator that yields its progress, for those who have other things to do between. */
+export function* proposing(page: Page, options: ProposeOptions = {}): Generator<Progress, Proposal> {
+  const { onProgress: _, most = MOST_TRIED, ...reading } = options
+  const first = readTogether(page, reading)
+  const emendations: Emendation[] = []
+  let parting: Proposal["firstParting"] = null
+  let [now, together] = [page, first]
+  for (let step = 1; step <= MOST_STEPS; step++) {
+    const stage = new Stage(now, together, reading)
+    if (step === 1) parting = firstParting(stage)
+    const parted = !meets(now, together)
+    const tried = triedTogether(stage, yield* stage.weigh(most, step, parted && step === 1))
+    for (const one of tried) emendations.push(told(stage, one, step, emendations.length + 1))
+    const best = tried[0]
+    if (best === undefined) break
+    now = best.page
+    together = best.together
+  }
+  return { together: fitOf(first.readings).together, firstParting: parting, emendations }
+}
+
+interface Tried extends Weighed {
+  readonly page: Page
+  readonly together: Together
+  /** By how much likelier the page is with the change (natural logarithm of odds). */
+  readonly gain: number
+  readonly score: number
+}
+
+const meets = (page: Page, { meeting }: Together): boolean => meeting.length === page.voices.length
+
+function triedTogether(stage: Stage, weighed: readonly Weighed[]): Tried[] {
+  const [best] = weighed
+  if (best === undefined) return []
+  const near = weighed.filter(one => one.evidence - one.price > best.evidence - best.price - SHOWN_WITHIN)
+  const tried = near.slice(0, TRIED_TOGETHER).flatMap(one => tryOne(stage, one))
+  tried.sort((a, b) => b.gain - a.gain)
+  const top = tried[0]?.gain ?? 0
+  const shown = tried.filter(one => one.gain > top - SHOWN_WITHIN).slice(0, SHOWN)
+  // the page as it stands is a candidate too
+  const all = tried.reduce((sum, one) => sum + Math.exp(one.gain - top), Math.exp(-Math.max(0, top)))
+  return shown.map(one => ({ ...one, score: Math.round((1000 * Math.exp(one.gain - top)) / all) / 1000 }))
+}
+
+/** The changed page read together: its cost, and whether the statements of a tenor agree better. */
+function tryOne(stage: Stage, one: Weighed): Tried[] {
+  const { options, together: before } = stage
+  const { voice, edit } = one.candidate
+  const page = changed(stage.page, voice, edit)
+  if (page === undefined) return []
+  const together = readTogether(page, options, before)
+  const agree = disagreements(stage.page, before.readings) - disagreements(page, together.readings)
+  const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
+  const gain = one.evidence - one.price + repeats
+  return [{ ...one, page, together, gain, score: 0 }]
+}
+
+function told(stage: Stage, one: Tried, step: number, rank: number): Emendation {
+  const { laid, score, gain, together } = one
+  const candidate = withPitch(stage, one.candidate, laid, together)
+  const place = locate(stage.page, candidate.sign)
+  const at = stage.page.voices.findIndex(voice => voice.id === candidate.voice)
+  return {
+    rank,
+    kind: candidate.kind,
+    sign: candidate.sign,
+    voice: laid.subject.voice.n,
+    place: place ? showPlace(place) : laid.subject.voice.label,
+    ...describe(laid.subject, candidate, stage.together.readings[at]!, together.readings[at]!),
+    why: reasonOf(stage, one.page, together, laid),
+    score,
+    step,
+    gain: Math.round(gain * 100) / 100,
+    meets: meets(one.page, together),
+    edit: candidate.edit,
+  }
+}

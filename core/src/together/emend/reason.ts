@@ -1,0 +1,44 @@
+/** What an emendation would bring, in a sentence or two. */
+import type { Page } from "../../page/index.js"
+import type { Reading } from "../../reading/index.js"
+import { kindOfInterval } from "../../counterpoint/index.js"
+import { stepNumber } from "../../reading/pitches.js"
+import { pitchOf } from "../../score/align.js"
+import type { Together } from "../read-together.js"
+import { disagreements } from "../repeats.js"
+import { ticksIn, type Backdrop, type Factor } from "./backdrop.js"
+import type { Laid, Stage } from "./stage.js"
+
+export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, factor, worked }: Laid): string {
+  const at = stage.page.voices.findIndex(voice => voice.id === worked.voice.id)
+  const all = stage.page.voices.length
+  const [was, is] = [stage.together.meeting.length, after.meeting.length]
+  const discords = (together: Together): number => discordsOf(together.readings[at]!, backdrop, factor)
+  const [old, now] = [discords(stage.together), discords(after)]
+  const fellows = disagreements(stage.page, stage.together.readings) - disagreements(page, after.readings)
+  const parts = [
+    ...(was < all && is === all ? ["The voices meet at their finals again."] : []),
+    ...(was < is && is < all ? [`${is} of ${all} voices then meet at their finals.`] : []),
+    ...(is <= was && is < all ? ["The finals are not yet together with it: there is more amiss."] : []),
+    ...(now < old ? [`Where its notes begin, ${count(old)} with the other voices; with it ${now}.`] : []),
+    ...(fellows > 0 ? ["The statements of the tenor agree better."] : []),
+  ]
+  return parts.length > 0 ? parts.join(" ") : "By the rules and the other voices the passage is likelier so."
+}
+
+const count = (n: number): string => (n === 1 ? "1 is discordant" : `${n} are discordant`)
+
+function discordsOf(reading: Reading, backdrop: Backdrop, factor: Factor): number {
+  let found = 0
+  const by = factor(reading)
+  for (const sign of reading.signs) {
+    const pitch = sign.kind === "note" ? pitchOf(sign.pitch) : null
+    if (pitch === null || sign.duration.num <= 0) continue
+    let clashes = false
+    backdrop.met(stepNumber(pitch), ticksIn(sign.onset, by), false, (_, __, interval) => {
+      if (kindOfInterval(interval) === "discord") clashes = true
+    })
+    if (clashes) found++
+  }
+  return found
+}

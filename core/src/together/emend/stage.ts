@@ -1,0 +1,197 @@
+/**
+ * One step of the search for slips. Each voice in turn is laid against the others, which are read together without it;
+ * single changes of it that make it read better by more than they cost as slips are kept, the most suspect places first.
+ */
+import { signId, type SignId, type VoiceId } from "../../base/index.js"
+import { everySign, type Page, type Voice } from "../../page/index.js"
+import type { MensurationSpan } from "../../reading/index.js"
+import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
+import { withPageOptions } from "../../reading/rulings.js"
+import type { ReadOptions } from "../../reading/settings.js"
+import { readTogether, type Together } from "../read-together.js"
+import { sharedOf } from "../shared.js"
+import { Backdrop, ticksIn, type Factor } from "./backdrop.js"
+import { signCandidates, subjectOf, type Candidate, type Subject } from "./candidates.js"
+import { edited, type Figure } from "./figures.js"
+import { Habits } from "./habits.js"
+import { factorFor, forward, lineOf, totalOf, type Line, type Partings } from "./laid.js"
+import { analyse, type Analysis } from "./partings.js"
+import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
+import { shifted } from "./pitches.js"
+import { adapted } from "./sonority.js"
+import type { Progress } from "./types.js"
+import { LEAST_EVIDENCE, LEAST_SHIFT_EVIDENCE, SLIP_COSTS, UNEXPLAINED } from "./weights.js"
+
+/** A voice laid against the others. */
+export interface Laid {
+  readonly worked: WorkedVoice
+  readonly subject: Subject
+  readonly backdrop: Backdrop
+  readonly factor: Factor
+  readonly line: Line
+  readonly analysis: Analysis
+  /** What the page costs as it is, as far as this voice goes: whole, or parting for no known reason. */
+  readonly asItIs: number
+  readonly partings: Partings
+  readonly habits: Habits
+}
+
+/** A change that makes the page likelier. */
+export interface Weighed {
+  readonly candidate: Candidate
+  readonly laid: Laid
+  /** By how much better the page reads (natural logarithm of odds), and what the change costs as a slip. */
+  readonly evidence: number
+  readonly price: number
+}
+
+/** Ids that supplied signs can have. */
+const MOST_SUPPLIED = 16
+/** Kinds whose signs only stand for what is lost or copied: the voices' habits say nothing of them. */
+const STAND_INS: ReadonlySet<string> = new Set(["passage-missing", "passage-doubled"])
+/** A gap is looked for where the voice parts at most this much more dearly than where it does so most cheaply. */
+const GAP_WITHIN = 10
+const PROGRESS_EVERY = 50
+
+export class Stage {
+  readonly laid: readonly Laid[]
+  /** As in the reading of the whole page, for every reading of parts of it. */
+  readonly options: ReadOptions
+
+  constructor(
+    readonly page: Page,
+    readonly together: Together,
+    options: ReadOptions,
+  ) {
+    this.options = { ...options, assumed: together.assumed, shared: sharedOf(together.worked) }
+    const fresh = freshIds(page)
+    const heard = page.voices.flatMap((voice, i) => {
+      const worked = together.worked[i]!
+      return worked.settled.some(({ stretch }) => stretch.figures.length > 0) ? [{ voice, worked }] : []
+    })
+    this.laid = heard.length < 2 ? [] : heard.map(({ voice, worked }) => this.lay(voice, worked, fresh))
+  }
+
+  private lay(voice: Voice, worked: WorkedVoice, fresh: readonly SignId[]): Laid {
+    const { together } = this
+    const others = { ...this.page, voices: this.page.voices.filter(one => one !== voice) }
+    const readings = readTogether(others, this.options, together).readings
+    const factor = factorFor(together.readings)
+    const backdrop = new Backdrop(readings, worked.chosen.practice.name, factor)
+    const line = lineOf(worked, backdrop, factor)
+    const analysis = analyse(line, backdrop)
+    const plain = worked.chosen.settings["minims"] === "unwritten" || worked.reading.unit === "tempus"
+    const by = [...new Set(analysis.jumps.map(jump => jump.by))]
+    return {
+      worked,
+      subject: subjectOf(this.page, voice, fresh, plain),
+      backdrop,
+      factor,
+      line,
+      analysis,
+      asItIs: Math.min(analysis.whole, analysis.parted),
+      partings: { price: UNEXPLAINED, by },
+      habits: new Habits(this.page, voice),
+    }
+  }
+
+  /** At most `most` changes tried; the likeliest first. `loose`: any that helps, where something must be wrong. */
+  *weigh(most: number, step: number, loose: boolean): Generator<Progress, Weighed[]> {
+    const chosen = this.mostSuspect(most)
+    const weighed = this.laid.flatMap(laid => this.shifts(laid))
+    for (const [i, { laid, candidate }] of chosen.entries()) {
+      if (i % PROGRESS_EVERY === 0) yield { step, done: i, of: chosen.length }
+      const one = this.weighOne(laid, candidate)
+      if (one.evidence > (loose ? 0 : LEAST_EVIDENCE)) weighed.push(one)
+    }
+    const gain = ({ evidence, price }: Weighed): number => evidence - price
+    return weighed.sort((a, b) => gain(b) - gain(a))
+  }
+
+  private mostSuspect(most: number): { readonly laid: Laid; readonly candidate: Candidate }[] {
+    const all = this.laid.flatMap(laid =>
+      [...candidatesOf(laid)].map(candidate => ({ laid, candidate, suspicion: suspicionOf(laid, candidate) })),
+    )
+    return all.sort((a, b) => a.suspicion - b.suspicion).slice(0, most)
+  }
+
+  /** The voice with the change, read by itself and laid against the others. */
+  private weighOne(laid: Laid, candidate: Candidate): Weighed {
+    const voice = edited(laid.subject.voice, candidate.edit)
+    if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0 }
+    const worked = workVoice(voice, withPageOptions(this.page, this.options), laid.worked)
+    const line = lineOf(worked, laid.backdrop, laid.factor)
+    const cost = totalOf(line, laid.backdrop, forward(line, laid.backdrop, laid.partings))
+    const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
+    return { candidate, laid, evidence: laid.asItIs - cost - habit, price: SLIP_COSTS[candidate.kind] + candidate.extra }
+  }
+
+  /** Pitches move no time: what they sound is weighed by how consonant these very voices are. */
+  private shifts(laid: Laid): Weighed[] {
+    const backdrop = laid.backdrop.with(adapted(this.laid, laid))
+    return shifted(laid.subject, laid.line, backdrop, laid.analysis)
+      .filter(({ saves }) => saves > LEAST_SHIFT_EVIDENCE)
+      .map(candidate => ({ candidate, laid, evidence: candidate.saves, price: SLIP_COSTS["pitch-shifted"] }))
+  }
+}
+
+function* candidatesOf({ subject, worked, analysis, factor, line }: Laid): Generator<Candidate> {
+  const spans = spansOf(worked, factor)
+  yield* signCandidates(subject)
+  yield* coloured(subject)
+  yield* copied(subject)
+  yield* ligatures(subject)
+  yield* mensurations(subject, spans)
+  const inTempora = worked.reading.unit === "tempus"
+  const smallest = Math.min(...line.graph.ways.flatMap(ways => ways.map(way => way.lasts)))
+  for (const figure of subject.figures) {
+    const by = analysis.amounts[figure.index] ?? 0
+    if (by < 2 * smallest || analysis.partedAt[figure.index]! > analysis.parted + GAP_WITHIN) continue
+    const lost = gap(subject, figure, by, spans(figure), inTempora)
+    if (lost) yield lost
+  }
+}
+
+/** Figures before and after a change that it can reach. */
+const REACH = 4
+
+/**
+ * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply; where it
+ * does not part, near what is dear in rules and intervals.
+ */
+function suspicionOf({ analysis }: Laid, { from, to }: Candidate): number {
+  const { partedAt, costs, jumps, whole, parted } = analysis
+  const last = Math.min(to, from + 3 * REACH) + REACH
+  let least = Infinity
+  let dear = 0
+  for (let f = Math.max(0, from - REACH); f <= last; f++) {
+    least = Math.min(least, partedAt[f] ?? Infinity)
+    dear += Math.max(0, costs[f] ?? 0)
+  }
+  return jumps.length > 0 ? least - Math.min(whole, parted) : UNEXPLAINED + 10 - dear
+}
+
+/** The mensuration in force at a figure, as the voice reads by itself. */
+function spansOf({ reading }: WorkedVoice, factor: Factor): (figure: Figure) => MensurationSpan | undefined {
+  const by = factor(reading)
+  const onsets = new Map(reading.signs.map(sign => [sign.id, ticksIn(sign.onset, by)]))
+  return figure => {
+    const onset = onsets.get(figure.sign.id) ?? 0
+    return reading.mensurations.findLast(span => ticksIn(span.onset, by) <= onset)
+  }
+}
+
+/** The page with the change made, nothing said of whose hand it is. */
+export function changed(page: Page, id: VoiceId, edit: Candidate["edit"]): Page | undefined {
+  const voice = page.voices.find(one => one.id === id)
+  const after = voice && edited(voice, edit)
+  return after && { ...page, voices: page.voices.map(one => (one === voice ? after : one)) }
+}
+
+function freshIds(page: Page): SignId[] {
+  const taken = new Set<string>(page.decisions?.map(one => one.id))
+  for (const one of [...page.voices, ...page.alternatives]) for (const sign of everySign(one.signs)) taken.add(sign.id)
+  const fresh: SignId[] = []
+  for (let n = 1; fresh.length < MOST_SUPPLIED; n++) if (!taken.has(`supplied-${n}`)) fresh.push(signId(`supplied-${n}`))
+  return fresh
+}

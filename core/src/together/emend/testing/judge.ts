@@ -1,0 +1,101 @@
+/** For tests: whether proposals find a planted slip, and whether the first of them mends it. */
+import type { SignId, VoiceId } from "../../../base/index.js"
+import { toText } from "../../../base/index.js"
+import type { Page, Voice } from "../../../page/index.js"
+import type { Random } from "../../../reading/testing/random.js"
+import { readTogether, type Together } from "../../read-together.js"
+import { figuresOf } from "../figures.js"
+import { changed } from "../stage.js"
+import type { Emendation, EmendationKind, Proposal } from "../types.js"
+import { plantSlip, type Slip } from "./slips.js"
+
+/** A sound page with its reading. */
+export interface Sound {
+  readonly page: Page
+  readonly together: Together
+}
+
+export interface Planted extends Slip {
+  /** The page with the slip, read together. */
+  readonly together: Together
+  /** The voices no longer meet, or the whole has become dearer by more than sound pieces differ: it leaves a trace. */
+  readonly felt: boolean
+}
+
+export interface Judgement {
+  /** The true place, within three signs, is among the first three proposals. */
+  readonly near: boolean
+  /** The first proposal mends it: all that is left of the old signs is sung when it was, as long and as high as it was. */
+  readonly right: boolean
+  /** Nothing was proposed. */
+  readonly silent: boolean
+}
+
+/** Signs by which a place may be missed; proposals that are looked at. */
+const WITHIN = 3
+const FIRST = 3
+/** Costs of readings that differ by no more are not told apart (as `LEAST_EVIDENCE`). */
+const FELT = 5.5
+const TRIES = 8
+
+export const soundOf = (page: Page): Sound => ({ page, together: readTogether(page) })
+
+/** A slip of the kind that makes the page read otherwise; undefined where none does. */
+export function plantOne({ page, together }: Sound, kind: EmendationKind, random: Random): Planted | undefined {
+  const plain = ({ id }: Voice): boolean => {
+    const reading = together.readings.find(one => one.voice === id)!
+    return reading.unit === "tempus" || reading.practice.options["minims"] === "unwritten"
+  }
+  for (let i = 0; i < TRIES; i++) {
+    const slip = plantSlip(page, kind, random, plain)
+    if (slip === undefined) continue
+    const after = readTogether(slip.page)
+    if (sung(together, slip.voice) === sung(after, slip.voice)) continue
+    const felt = after.meeting.length < page.voices.length || after.cost - together.cost > FELT
+    return { ...slip, together: after, felt }
+  }
+  return undefined
+}
+
+/** What a voice sings, sign by sign: onsets, durations, pitches. */
+function sung({ readings }: Together, voice: VoiceId, without: ReadonlySet<SignId> = new Set()): string {
+  return readings
+    .find(one => one.voice === voice)!
+    .signs.filter(sign => (sign.kind === "note" || sign.kind === "rest") && !without.has(sign.id))
+    .map(sign => `${sign.kind} ${toText(sign.onset)} ${toText(sign.duration)} ${sign.pitch}`)
+    .join("; ")
+}
+
+export function judge(sound: Sound, slip: Planted, { emendations }: Proposal, step = 1): Judgement {
+  const own = emendations.filter(one => one.step === step)
+  const best = own[0]
+  return {
+    near: own.slice(0, FIRST).some(one => isNear(slip, one)),
+    right: best !== undefined && mends(sound, slip, best),
+    silent: own.length === 0,
+  }
+}
+
+/** Whether the emendation changes something within three signs of the slip. */
+export function isNear(slip: Planted, { edit, sign }: Emendation): boolean {
+  if (edit.voice !== slip.voice) return false
+  const voice = slip.page.voices.find(one => one.id === slip.voice)!
+  const figures = figuresOf(voice)
+  const top = voice.signs.findIndex(one => one.id === sign || (one.kind === "ligature" && one.members.some(({ id }) => id === sign)))
+  const exact = figures.findIndex(figure => figure.sign.id === sign || figure.dot?.id === sign)
+  const at = exact >= 0 ? exact : figures.findIndex(figure => figure.top >= top)
+  return at >= slip.from - WITHIN && at <= slip.to + WITHIN
+}
+
+function mends({ page, together }: Sound, slip: Planted, { edit }: Emendation): boolean {
+  const after = edit.voice === slip.voice ? changed(slip.page, edit.voice, edit) : undefined
+  if (after === undefined) return false
+  const ids = (one: Page): Set<SignId> =>
+    new Set(one.voices.filter(({ id }) => id === slip.voice).flatMap(voice => figuresOf(voice).map(({ sign }) => sign.id)))
+  const [before, spoiled, now] = [ids(page), ids(slip.page), ids(after)]
+  // What the scribe left out cannot be heard again, and what stands in for it need not sound like it; a copy that was
+  // taken out may be either of the two.
+  const lost = new Set([...before].filter(id => !spoiled.has(id)))
+  const supplied = new Set([...now].filter(id => !spoiled.has(id)))
+  return sung(together, slip.voice, lost) === sung(readTogether(after), slip.voice, supplied)
+}

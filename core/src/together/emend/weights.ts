@@ -1,0 +1,45 @@
+/**
+ * How common each kind of slip is: natural logarithms of odds against it at one given place of a piece. None was
+ * counted; they are estimates from what the handbooks of editing say of scribes (stems, dots and rests most often; a
+ * passage skipped at a repeated pitch or line end less; a lost sign seldom). All numbers that rank emendations stand here.
+ */
+import type { EmendationKind } from "./types.js"
+
+export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
+  "dot-added": 5,
+  "dot-dropped": 7,
+  "dot-moved": 5.5,
+  "stem-added": 6.5,
+  "stem-dropped": 6.5,
+  "level-changed": 7.5,
+  "rest-changed": 5.5,
+  "note-missing": 7.5,
+  "note-doubled": 7,
+  "pitch-shifted": 8,
+  "coloration-missing": 5,
+  "passage-missing": 9,
+  "passage-doubled": 6,
+  "mensuration-missing": 6,
+  "ligature-changed": 5.5,
+}
+
+/** What the voices' parting for a reason not known costs: dearer than any common slip. */
+export const UNEXPLAINED = 12
+/** By this much the page has to read better with the change than without before anything is proposed (its price as a slip left out). */
+export const LEAST_EVIDENCE = 5.5
+/** Emendations less likely than the best of their step by more than this are not shown. */
+export const SHOWN_WITHIN = 7
+/** A shift of pitches that neither begins nor ends at a clef or line end. */
+export const SHIFT_WITHOUT_CLEF = 1.5
+/** How far what the piece does elsewhere counts, how much of that the other voices' ways do, and what is not seen yet. */
+export const HABIT_WEIGHT = 0.8
+export const OTHERS_HABITS = 0.5
+export const SMOOTHING = 3
+/** The same for a shift of pitches: the best of many passages is seldom without some gain. */
+export const LEAST_SHIFT_EVIDENCE = 8
+/** So many intervals of the piece weigh as much as what is usual of its practice; and how much of each logarithm counts. */
+export const OWN_SOUND_AFTER = 12
+export const SOUND_TEMPER = 0.7
+/** What it says that one more note of a tenor agrees with its fellows in the other statements, and how many are counted. */
+export const REPEAT_AGREES = 1.5
+export const MOST_REPEATS = 3

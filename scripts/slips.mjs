@@ -1,0 +1,137 @@
+// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND] [--voices V] [--notes N] [--list]
+// Slips of the pen planted in sound pieces, the demos and invented ones: how often `fit` finds the place and the repair,
+// how often it finds fault with a piece that has none, and whether it finds two slips in one piece.
+import { readdirSync, readFileSync } from "node:fs"
+import { parseArgs } from "node:util"
+import { bundled } from "./lib/bundle.mjs"
+import { giveUp, inRoot } from "./lib/tools.mjs"
+
+const made = await bundled(`
+  export { parseShorthand } from "./core/src/page/index.ts"
+  export { EMENDATION_KINDS, propose } from "./core/src/together/emend/index.ts"
+  export { judge, isNear, plantOne, soundOf } from "./core/src/together/emend/testing/judge.ts"
+  export { LAWFUL_PRACTICES, lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
+  export { randomFrom } from "./core/src/reading/testing/random.ts"`)
+const { EMENDATION_KINDS, LAWFUL_PRACTICES, isNear, judge, lawfulPiece, parseShorthand, plantOne, propose, randomFrom, soundOf } = made
+
+const { pieces, seed, kind, notes, list } = options()
+const sounds = [...demos(), ...invented()]
+console.log(`${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices, about ${notes} notes a voice, seeds from ${seed}`)
+if (kind === undefined) falseAlarms()
+singles()
+if (kind === undefined) pairs()
+
+function options() {
+  const text = { type: "string" }
+  try {
+    const { values } = parseArgs({ options: { pieces: text, seed: text, kind: text, notes: text, list: { type: "boolean" } } })
+    if (values.kind !== undefined && !EMENDATION_KINDS.includes(values.kind))
+      giveUp(`There is no kind "${values.kind}"; there are ${EMENDATION_KINDS.join(", ")}.`)
+    const whole = (name, otherwise) => {
+      const value = Number(values[name] ?? otherwise)
+      if (!Number.isInteger(value) || value < 0) giveUp(`--${name} needs a whole number, not "${values[name]}".`)
+      return value
+    }
+    return { pieces: whole("pieces", 20), seed: whole("seed", 1), kind: values.kind, notes: whole("notes", 50), list: values.list ?? false }
+  } catch (problem) {
+    return giveUp(problem.message)
+  }
+}
+
+function demos() {
+  const names = readdirSync(inRoot("demo")).filter(name => name.endsWith(".figurae"))
+  return names.map(name => {
+    const read = parseShorthand(readFileSync(inRoot("demo", name), "utf8"), name)
+    if (!read.ok) giveUp(read.problems[0].what)
+    return { name, ...soundOf(read.value) }
+  })
+}
+
+/** Pieces whose voices meet as they are read; others would be no sound ground for a slip. */
+function invented() {
+  const found = []
+  for (let at = seed; found.length < pieces; at++) {
+    const practice = LAWFUL_PRACTICES[at % LAWFUL_PRACTICES.length]
+    const { page } = lawfulPiece(at, { practice, voices: 3 + (at % 2), notes })
+    const sound = soundOf(page)
+    if (sound.together.meeting.length === page.voices.length) found.push({ name: page.title, ...sound })
+  }
+  return found
+}
+
+function falseAlarms() {
+  let alarms = 0
+  const times = []
+  for (const { name, page } of sounds) {
+    const start = performance.now()
+    const { emendations, firstParting } = propose(page)
+    times.push(performance.now() - start)
+    if (emendations.length === 0 && firstParting === null) continue
+    alarms++
+    if (list) console.log(`  ${name}: ${shown(emendations)}${firstParting ? ` parting at ${firstParting.onset}` : ""}`)
+  }
+  times.sort((a, b) => a - b)
+  console.log(`\nUnspoiled: ${alarms} of ${sounds.length} raise a false alarm (${percent(alarms, sounds.length)} %); ${times[times.length >> 1].toFixed(0)} ms a piece (median), ${times.at(-1).toFixed(0)} at most`)
+}
+
+function singles() {
+  console.log("\n                        all slips that change the reading        those that leave a trace")
+  console.log("kind of repair         slips   place   first   none            slips   place   first      ms")
+  const sums = [tally(), tally()]
+  for (const one of kind ? [kind] : EMENDATION_KINDS) {
+    const [all, felt] = [tally(), tally()]
+    const start = performance.now()
+    sounds.forEach((sound, i) => {
+      const slip = plantOne(sound, one, randomFrom(seed * 1000 + i * 31 + one.length))
+      if (slip === undefined) return
+      const proposal = propose(slip.page)
+      const found = judge(sound, slip, proposal)
+      for (const count of [all, sums[0], ...(slip.felt ? [felt, sums[1]] : [])]) add(count, found)
+      if (list && !found.right && slip.felt) console.log(`  ${found.near ? "place" : "miss "} ${sound.name}, ${slip.voice} ${slip.from + 1}-${slip.to + 1}: ${shown(proposal.emendations)}`)
+    })
+    console.log(row(one, all, felt, (performance.now() - start) / Math.max(1, all.n)))
+  }
+  if (!kind) console.log(row("together", ...sums))
+}
+
+function tally() {
+  return { n: 0, near: 0, right: 0, silent: 0 }
+}
+function add(count, { near, right, silent }) {
+  count.n++
+  if (near) count.near++
+  if (right) count.right++
+  if (silent) count.silent++
+}
+function percent(part, whole) {
+  return whole === 0 ? "-" : ((100 * part) / whole).toFixed(0)
+}
+function cell(text, width) {
+  return String(text).padStart(width)
+}
+function row(name, all, felt, ms) {
+  const share = (part, whole) => cell(percent(part, whole), 6) + " %"
+  return `${name.padEnd(20)} ${cell(all.n, 7)}${share(all.near, all.n)}${share(all.right, all.n)}${share(all.silent, all.n)}     ${cell(felt.n, 10)}${share(felt.near, felt.n)}${share(felt.right, felt.n)}${ms === undefined ? "" : cell(ms.toFixed(0), 8)}`
+}
+
+/** Two slips of different kinds in the same piece, both of them felt. */
+function pairs() {
+  const kinds = ["stem-added", "rest-changed", "note-missing", "level-changed", "dot-added", "note-doubled"]
+  let [n, both, one] = [0, 0, 0]
+  sounds.forEach((sound, i) => {
+    const first = plantOne(sound, kinds[i % kinds.length], randomFrom(seed + i))
+    const second = first && plantOne({ page: first.page, together: first.together }, kinds[(i + 1) % kinds.length], randomFrom(seed + 7 * i))
+    if (!first?.felt || !second?.felt || (first.voice === second.voice && Math.abs(first.from - second.from) < 12)) return
+    n++
+    const { emendations } = propose(second.page)
+    const found = [first, second].filter(slip => emendations.some(each => isNear({ ...slip, page: second.page }, each)))
+    if (found.length === 2) both++
+    if (found.length > 0) one++
+    if (list && found.length < 2) console.log(`  ${sound.name}, ${first.kind} ${first.voice} ${first.from + 1}, ${second.kind} ${second.voice} ${second.from + 1}: ${shown(emendations)}`)
+  })
+  console.log(`\nTwo slips in one piece, both places among what is proposed: ${both} of ${n} (${percent(both, n)} %); at least one: ${one}`)
+}
+
+function shown(emendations) {
+  return emendations.map(one => `${one.step}: ${one.kind} ${one.place.replace(/, staff 1/, "")} (${one.gain})`).join("; ") || "nothing"
+}
