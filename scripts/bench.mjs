@@ -52,17 +52,8 @@ for (const practice of LAWFUL_PRACTICES) measureTogether(practice)
 console.log("\nThe program, started cold")
 mkdirSync(inRoot("out"), { recursive: true })
 for (const practice of LAWFUL_PRACTICES) {
-  const labels = ["triplum", "motetus", "tenor"]
   const file = inRoot("out", `bench-${practice}.figurae`)
-  writeFileSync(
-    file,
-    printShorthand(
-      pageOf(
-        "For measuring",
-        labels.map(label => voiceOf(practice, 200, label)),
-      ),
-    ),
-  )
+  writeFileSync(file, printShorthand(pieceOf(practice, 3, 600)))
   for (const format of ["text", "json"]) {
     const time = median(9, () => mustRun("read", file, "--format", format))
     line(practice, `${(time / 1000).toFixed(2)} s`, `read --format ${format}, 600 notes in 3 voices, median of 9`)
@@ -70,19 +61,22 @@ for (const practice of LAWFUL_PRACTICES) {
 }
 line("nothing to do", `${(median(9, () => mustRun("--version")) / 1000).toFixed(2)} s`, "--version, median of 9")
 
+/** About so many notes and rests in so many voices; a tenth of the phrases allow two readings. */
+function pieceOf(practice, voices, notes, seed = 3) {
+  const of = each => lawfulPiece(seed, { practice, voices, notes: each, doubtful: 0.1 }).page
+  const each = notes / voices
+  return of(Math.max(10, Math.round((each * notes) / sizeOf(of(Math.round(each))))))
+}
+
+function sizeOf(page) {
+  return page.voices.reduce((sum, voice) => sum + readVoice(voice).signs.filter(one => one.number > 0).length, 0)
+}
+
 /** A piece in four voices of 800 notes, after a decision, in more voices and at greater lengths. */
 function measureTogether(practice) {
-  const size = page =>
-    page.voices.reduce((sum, voice) => sum + readVoice(voice).signs.filter(one => one.number > 0).length, 0)
-  const asked = lawfulPiece(3, { practice, voices: 4, notes: 240, doubtful: 0.1 })
-  const page = lawfulPiece(3, {
-    practice,
-    voices: 4,
-    notes: Math.round((240 * 800) / size(asked.page)),
-    doubtful: 0.1,
-  }).page
+  const page = pieceOf(practice, 4, 800)
   for (let call = 0; call < 8; call++) readTogether(page)
-  line(practice, `${median(9, () => readTogether(page)).toFixed(0)} ms`, `${size(page)} notes in 4 voices`)
+  line(practice, `${median(9, () => readTogether(page)).toFixed(0)} ms`, `${sizeOf(page)} notes in 4 voices`)
   const first = readTogether(page)
   const notes = first.readings.flatMap(one => one.signs.filter(sign => sign.kind === "note" && !sign.held))
   let turn = 0
@@ -91,29 +85,22 @@ function measureTogether(practice) {
     readTogether(page, { decisions: new Map([[id, [duration.num, duration.den]]]) }, first)
   })
   line("", `${again.toFixed(0)} ms`, "again after a decision, median of 15 along the piece")
-  growth(
-    [2, 4, 8].map(voices => ({
-      name: `${voices} voices`,
-      page: lawfulPiece(5, { practice, voices, notes: 200, doubtful: 0.1 }).page,
-    })),
-  )
-  growth(
-    [240, 2000, 6000].map(notes => ({
-      name: "4 voices",
-      page: lawfulPiece(7, { practice, voices: 4, notes, doubtful: 0.1 }).page,
-    })),
-  )
+  // pieces differ in how much they leave open: three of each size, added up
+  const three = (voices, notes) => [11, 12, 13].map(seed => pieceOf(practice, voices, notes, seed))
+  growth([2, 4, 8].map(voices => ({ name: `${voices} voices`, pages: three(voices, 200 * voices) })))
+  growth([2000, 20_000].map(notes => ({ name: "4 voices", pages: three(4, notes) })))
+}
 
-  function growth(pieces) {
-    let before
-    for (const { name, page } of pieces) {
-      const now = { size: size(page), time: median(3, () => readTogether(page)) }
-      const told = before
-        ? `   ${(now.size / before.size).toFixed(1)} × the notes, ${(now.time / before.time).toFixed(1)} × the time`
-        : ""
-      line("", `${now.time.toFixed(0)} ms`, `${name}, ${grouped(now.size)} notes${told}`)
-      before = now
-    }
+function growth(sizes) {
+  let before
+  for (const { name, pages } of sizes) {
+    const size = pages.reduce((sum, page) => sum + sizeOf(page), 0)
+    const time = median(3, () => pages.forEach(page => readTogether(page)))
+    const told = before
+      ? `   ${(size / before.size).toFixed(1)} × the notes, ${(time / before.time).toFixed(1)} × the time`
+      : ""
+    line("", `${time.toFixed(0)} ms`, `3 pieces in ${name}, ${grouped(size)} notes${told}`)
+    before = { size, time }
   }
 }
 
@@ -142,9 +129,6 @@ function line(what, time, note) {
 /** A lawful voice of at least so many notes and rests. */
 function voiceOf(practice, notes, label = "cantus") {
   return lawfulVoice(3, { practice, notes, label }).voice
-}
-function pageOf(title, voices) {
-  return { title, voices, shapes: [], surfaces: [], zones: [], alternatives: [] }
 }
 /** The voice with one breve so far along it turned into a semibreve, or another note into a breve: what an editor does. */
 function edited(voice, along) {

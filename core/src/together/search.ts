@@ -12,7 +12,7 @@ import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** Hypotheses dearer than the best by this much, and more than so many, are let go. */
 const BEAM = 14
-const WIDTH = 150
+const WIDTH = 64
 /** Finals have no end: their onset is kept above this. */
 const HELD = 2 ** 50
 
