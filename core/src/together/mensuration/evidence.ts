@@ -75,6 +75,7 @@ const INNER: Record<InnerSign["rule"], string> = {
   "hanging-rests": "two rests hang side by side, with room for a third",
   "coloured-threes": "coloured notes stand in threes, as they do where they lose a third",
   "stemmed-pairs": "of two semibreves one bears a stem, as the longer of two that are not alike",
+  "given-durations": "the file gives notes as perfect, or as doubled",
   groups: "the sizes of the groups of semibreves",
 }
 

@@ -112,6 +112,19 @@ describe("what the file states", () => {
     expect(one).toMatchObject({ from: "inferred", stated: ["tempus", "prolatio"] })
     expect(one.divisions).toMatchObject({ modusMinor: 3, tempus: 3, prolatio: 2 })
   })
+  test("durations given beside the notes show the divisions; left out, they show nothing", () => {
+    const bare = page(voice("B c4:given(perfecta) S d e B f:given(perfecta) L g"))
+    expect(findMensurations(bare).voices[0]!.doubts.tempus).toBeLessThan(0.1)
+    expect(findMensurations(bare).voices[0]!.divisions.tempus).toBe(3)
+    expect(findMensurations(bare, { ignoreGiven: true }).voices[0]!.doubts.tempus).toBeGreaterThan(0.3)
+  })
+  test("dots that the file calls additions are no divisions", () => {
+    const music = "S c4 M d .:aug Sm e M f g S a M g f S e M d .:aug Sm e M f g S a M g f S e M f .:aug Sm g M a g S f"
+    const aug = found(voice(music))
+    expect(aug.divisions.prolatio).toBe(2)
+    const bare = found(voice(music.replaceAll(":aug", "")))
+    expect(aug.doubts.prolatio).toBeLessThanOrEqual(bare.doubts.prolatio)
+  })
   test("is contradicted by the voice itself, at these places", () => {
     const music =
       "B c4 S d B e S f g a B g f S e B d S c B d S e f g B a S g f e B d S c B d S e B f g S a B g S f B e d"

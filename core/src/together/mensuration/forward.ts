@@ -214,33 +214,40 @@ class Forward {
     })
   }
 
-  private dottedLengths({ level }: Token, future: Future): void {
-    const { place } = this
-    const { full, divisions } = this.m
-    const own = full[level]!
-    const ends = (ticks: number): boolean => {
-      for (let k = level - 1; k >= 0; k--) if (divisions[k] === 3 && beginsCell(this.m, k, place + ticks)) return true
-      return false
-    }
-    if (divisions[level] === 3) {
-      const over = place % own
-      if (over === 0) this.way(own, DOT.perfection, "perfection")
-      else this.way(own, DOT.nothing, "nothing")
-      if (over === full[level + 1] && ends(own - over)) this.way(own - over, DOT.division / 2, "division")
-      return
-    }
-    let spoken = 0
-    if (this.groups === undefined) {
-      const begins = level === 0 || beginsCell(this.m, level - 1, place)
-      const worth = begins ? DOT.addition : DOT.additionElsewhere
-      spoken++
+  private dottedLengths({ level, dotGiven }: Token, future: Future): void {
+    const own = this.m.full[level]!
+    const perfect = this.m.divisions[level] === 3
+    let spoken = false
+    if (dotGiven !== "div" && this.groups === undefined && (!perfect || dotGiven === "aug")) {
+      const begins = level === 0 || beginsCell(this.m, level - 1, this.place)
+      const worth = (begins ? DOT.addition : DOT.additionElsewhere) * (perfect ? DOT.againstTable : 1)
       this.way(own * 1.5, future.smallerFollows ? worth : worth / 3, "addition")
+      spoken = true
     }
-    if (ends(own)) {
-      spoken++
-      this.way(own, DOT.division, "division")
+    if (dotGiven !== "aug") spoken = this.dividedLengths(level, perfect) || spoken
+    if (!spoken) this.way(own, DOT.nothing, "nothing")
+  }
+
+  /** Where the dot can part perfections, or keep the note whole. */
+  private dividedLengths(level: number, perfect: boolean): boolean {
+    const own = this.m.full[level]!
+    const over = perfect ? this.place % own : 0
+    if (perfect && over === 0) {
+      this.way(own, DOT.perfection, "perfection")
+      return true
     }
-    if (spoken === 0) this.way(own, DOT.nothing, "nothing")
+    const isUnitLate = over === this.m.full[level + 1]
+    if ((perfect && !isUnitLate) || !this.endsPerfection(level, own - over)) return false
+    this.way(own - over, perfect ? DOT.division / 2 : DOT.division, "division")
+    if (perfect) this.way(own, DOT.nothing, "nothing")
+    return true
+  }
+
+  /** So many ticks from here a perfection larger than the level is full. */
+  private endsPerfection(level: number, ticks: number): boolean {
+    for (let k = level - 1; k >= 0; k--)
+      if (this.m.divisions[k] === 3 && beginsCell(this.m, k, this.place + ticks)) return true
+    return false
   }
 
   private plainLengths(level: number, future: Future): void {

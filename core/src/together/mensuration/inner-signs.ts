@@ -8,7 +8,13 @@ import { MOST_SIGNS, SIGNS } from "./weights.js"
 /** One kind of inner sign in a voice: what it says of one level. */
 export interface InnerSign {
   readonly rule:
-    "rest-of-three-spaces" | "rest-of-two-spaces" | "hanging-rests" | "coloured-threes" | "stemmed-pairs" | "groups"
+    | "rest-of-three-spaces"
+    | "rest-of-two-spaces"
+    | "hanging-rests"
+    | "coloured-threes"
+    | "stemmed-pairs"
+    | "groups"
+    | "given-durations"
   readonly level: LevelName
   readonly signs: readonly SignId[]
   /** For (positive) or against the division that the candidate has. */
@@ -22,6 +28,7 @@ const GREATEST_GROUP = 6
 export function innerSigns(tokens: readonly Token[], divisions: Divisions, grouped: boolean): InnerSign[] {
   const found = [
     ...longRests(tokens),
+    ...givenDurations(tokens),
     ...hangingRests(tokens, grouped),
     ...colouredThrees(tokens, grouped),
     ...(grouped ? [...stemmedPairs(tokens), ...groupSizes(tokens)] : []),
@@ -45,9 +52,31 @@ function longRests(tokens: readonly Token[]): InnerSign[] {
     : []
 }
 
+/** Qualities that the file states beside the notes: only a division in three makes a note perfect, or doubles one. */
+function givenDurations(tokens: readonly Token[]): InnerSign[] {
+  const given: Partial<Record<LevelName, SignId[]>> = {}
+  for (const token of tokens) {
+    const level =
+      token.given === "perfecta"
+        ? LEVEL_NAMES[token.level]
+        : token.given === "altera"
+          ? LEVEL_NAMES[token.level - 1]
+          : undefined
+    if (level !== undefined && token.members === 0) (given[level] ??= []).push(token.id)
+  }
+  return bySigns(given, "given-durations", SIGNS.given)
+}
+
+function bySigns(found: Partial<Record<LevelName, SignId[]>>, rule: InnerSign["rule"], weight: number): InnerSign[] {
+  return LEVEL_NAMES.flatMap(level => {
+    const signs = found[level]
+    return signs === undefined ? [] : [{ rule, level, signs, weight }]
+  })
+}
+
 /** Just two rests of one size at one height: a perfection of the next larger note has room for a third unit. */
 function hangingRests(tokens: readonly Token[], grouped: boolean): InnerSign[] {
-  const hanging: Record<string, SignId[]> = {}
+  const hanging: Partial<Record<LevelName, SignId[]>> = {}
   for (let i = 1; i < tokens.length; i++) {
     const [one, other] = [tokens[i - 1]!, tokens[i]!]
     const level = LEVEL_NAMES[one.level - 1]
@@ -57,17 +86,12 @@ function hangingRests(tokens: readonly Token[], grouped: boolean): InnerSign[] {
     if (tokens[i + 1]?.rest === true || tokens[i - 2]?.rest === true) continue
     ;(hanging[level] ??= []).push(one.id)
   }
-  return Object.entries(hanging).map(([level, signs]) => ({
-    rule: "hanging-rests",
-    level: level as LevelName,
-    signs,
-    weight: SIGNS.hangingRests,
-  }))
+  return bySigns(hanging, "hanging-rests", SIGNS.hangingRests)
 }
 
 /** Three coloured notes of one level together: what they lose a third of is perfect. */
 function colouredThrees(tokens: readonly Token[], grouped: boolean): InnerSign[] {
-  const threes: Record<string, SignId[]> = {}
+  const threes: Partial<Record<LevelName, SignId[]>> = {}
   for (let i = 0; i < tokens.length;) {
     let to = i
     while (tokens[to]?.coloured === true && tokens[to]!.level === tokens[i]!.level) to++
@@ -76,12 +100,7 @@ function colouredThrees(tokens: readonly Token[], grouped: boolean): InnerSign[]
       (threes[level] ??= []).push(tokens[i]!.id)
     i = Math.max(to, i + 1)
   }
-  return Object.entries(threes).map(([level, signs]) => ({
-    rule: "coloured-threes",
-    level: level as LevelName,
-    signs,
-    weight: SIGNS.colouredThrees,
-  }))
+  return bySigns(threes, "coloured-threes", SIGNS.colouredThrees)
 }
 
 /** A stem down makes one of two semibreves the longer: two alike, of imperfect tempus, need none. */

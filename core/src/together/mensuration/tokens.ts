@@ -19,6 +19,10 @@ export interface Token {
   readonly loc?: number
   readonly coloured: boolean
   dot?: SignId
+  /** What the file says that the dot is. */
+  dotGiven?: "aug" | "div"
+  /** The quality that the file gives the note. */
+  readonly given?: string
   /** A stroke that parts perfections stands after it. */
   wall?: SignId
   readonly stemDown: boolean
@@ -59,14 +63,16 @@ export function sectionsOf(voice: Voice, chosen: Chosen, options: ReadOptions, g
       number++
       stated[stretch] ??= statedSoFar
       opens ||= cuts.has(sign.id) || all[stretch]!.length === 0
-      last = tokenOf(sign, stretches[stretch]!, figure, number, opens)
+      last = tokenOf(sign, stretches[stretch]!, figure, { number, opens, ignoreGiven: options.ignoreGiven === true })
       opens = false
       all[stretch]!.push(last)
     } else if (sign.kind === "rest" || isFinis(sign)) {
       opens = true
       if (sign.kind === "rest") number++
-    } else if (sign.kind === "dot" && last !== undefined) last.dot ??= sign.id
-    else if (sign.kind === "stroke" && last !== undefined && parts(sign)) last.wall ??= sign.id
+    } else if (sign.kind === "dot" && last !== undefined) {
+      if (last.dot === undefined && sign.given !== undefined && !options.ignoreGiven) last.dotGiven = sign.given
+      last.dot ??= sign.id
+    } else if (sign.kind === "stroke" && last !== undefined && parts(sign)) last.wall ??= sign.id
   }
   return joined(stretches, all, stated, grouped)
 }
@@ -90,7 +96,12 @@ function cutsBefore(flat: readonly FlatSign[]): Set<SignId> {
   return found
 }
 
-function tokenOf(sign: Sign, { figures }: Stretch, figure: number, number: number, opens: boolean): Token {
+function tokenOf(
+  sign: Sign,
+  { figures }: Stretch,
+  figure: number,
+  { number, opens, ignoreGiven }: { readonly number: number; readonly opens: boolean; readonly ignoreGiven: boolean },
+): Token {
   const f = figures[figure]!
   const spaces = f.restSign?.spaces
   return {
@@ -102,6 +113,8 @@ function tokenOf(sign: Sign, { figures }: Stretch, figure: number, number: numbe
     ...(f.restSign?.loc === undefined ? {} : { loc: f.restSign.loc }),
     coloured: f.coloured,
     dot: undefined,
+    dotGiven: undefined,
+    given: ignoreGiven ? undefined : f.note?.given?.quality,
     wall: undefined,
     stemDown: f.stemDown,
     members: 0,

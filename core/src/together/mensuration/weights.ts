@@ -23,6 +23,8 @@ export const DOT = {
   /** Half is added, at the beginning of a larger cell and elsewhere. */
   addition: 1.4,
   additionElsewhere: 0.6,
+  /** The file says that half is added to a note that is perfect. */
+  againstTable: 0.1,
   /** It can be nothing that is taught. */
   nothing: 0.03,
 } as const
@@ -72,6 +74,8 @@ export const SIGNS = {
   twoSpaces: -0.7,
   /** Two rests of the same size side by side at one height. */
   hangingRests: 0.8,
+  /** The file gives a note as perfect, or as doubled in a perfection. */
+  given: 5,
   /** Coloured notes come in threes: what they are a third less of is perfect. */
   colouredThrees: 1.5,
   /** A pair of plain semibreves of which one bears a stem. */
