@@ -1,34 +1,13 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs"
-import { tmpdir } from "node:os"
-import { join } from "node:path"
-import { afterEach, beforeEach, describe, expect, test } from "vitest"
-import { run } from "./program.js"
+import { describe, expect, test } from "vitest"
+import { folderWith, resolutio } from "./testing/program.js"
 
 const PIECE = `title: Of our own making
 
 voice cantus black practice=ars-nova
 O B c4 S d e B f S g . a B b a S g
 `
-let folder = ""
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), "resolutio-"))
-  writeFileSync(at("piece.figurae"), PIECE)
-})
-afterEach(() => rmSync(folder, { recursive: true, force: true }))
-const at = (name: string) => join(folder, name)
-const text = (name: string) => readFileSync(at(name), "utf8")
-
-async function decide(...args: string[]) {
-  const out: string[] = []
-  const err: string[] = []
-  const shell = {
-    out: (line: string) => void out.push(line),
-    err: (line: string) => void err.push(line),
-    colour: false,
-  }
-  const status = await run(args, shell)
-  return { status, out: out.join("\n"), err: err.join("\n") }
-}
+const { at, save, text } = folderWith({ "piece.figurae": PIECE })
+const decide = (...args: string[]) => resolutio(args)
 const piece = (...args: string[]) => decide("decide", at("piece.figurae"), ...args)
 
 describe("decide", () => {
@@ -68,7 +47,7 @@ describe("decide", () => {
   })
 
   test("chooses another reading of the voice, and takes it back as one", async () => {
-    writeFileSync(at("piece.figurae"), "voice motetus black practice=ars-antiqua\nLo Bo Bo Bo Bo Bo Lo Bo Bo Bo Lo\n")
+    save("piece.figurae", "voice motetus black practice=ars-antiqua\nLo Bo Bo Bo Bo Bo Lo Bo Bo Bo Lo\n")
     const shown = (await piece("motetus 1")).out
     const number = /^ {2}(\d) {2}motetus \d: \d, motetus/m.exec(shown)![1]!
     const chosen = await piece("motetus 1", "--voice-rival", number, "-o", at("rival.figurae"))
@@ -136,7 +115,7 @@ describe("decide", () => {
   })
 
   test("tells of a decision that cannot be kept", async () => {
-    writeFileSync(at("odd.figurae"), `${PIECE}\ndecision on=9.9 duration=4\ndecision on=1.2 duration=1/1009\n`)
+    save("odd.figurae", `${PIECE}\ndecision on=9.9 duration=4\ndecision on=1.2 duration=1/1009\n`)
     const { status, err } = await decide("decide", at("odd.figurae"), "--list")
     expect(status).toBe(1)
     expect(err).toContain("“9.9”, which the page does not have")

@@ -6,7 +6,7 @@ import { refusedName, saveEdited } from "./edited.js"
 import { readInput, type Input } from "./input.js"
 import { paragraph } from "./layout.js"
 import { refuse, showProblem } from "./messages.js"
-import { readOptions, readWith, type PageRead, type ReadingFlags } from "./reading.js"
+import { noSuchSign, readOptions, readWith, type PageRead, type ReadingFlags } from "./reading.js"
 import { plain, READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 
 export interface DecideFlags extends ReadingFlags, Action {
@@ -49,7 +49,7 @@ function wish(before: PageRead, place: string | undefined, flags: DecideFlags): 
   if (asked > 1) return refused("too-much-at-once", "More than one thing is asked for.", ONE_THING)
   if (flags.undo === undefined && !hasAction(flags)) {
     const lost = place !== undefined && !flags.list && !findSign(before.page, place)
-    if (lost) return { ok: false, problems: [noSuchPlace(place, before)] }
+    if (lost) return { ok: false, problems: [noSuchSign(place, before)] }
     if (flags.output !== undefined) return refused("nothing-decided", "There is nothing to write.", ONE_THING)
     return { ok: true, value: undefined, problems: [] }
   }
@@ -60,7 +60,7 @@ function wish(before: PageRead, place: string | undefined, flags: DecideFlags): 
       'Name it: resolutio decide FILE "tenor 12" …',
     )
   if (flags.undo === undefined && !findSign(before.page, place!))
-    return { ok: false, problems: [noSuchPlace(place!, before)] }
+    return { ok: false, problems: [noSuchSign(place!, before)] }
   return changeFor(before, place, flags)
 }
 
@@ -68,16 +68,6 @@ const ONE_THING = "Give one of --duration, --not, --dot, --rival, --voice-rival,
 
 function refused(code: string, what: string, mend: string): Result<never> {
   return { ok: false, problems: [{ code, what, mend, severity: "error" }] }
-}
-
-function noSuchPlace(place: string, { page, readings }: PageRead): Problem {
-  const voices = readings.map(one => `${one.label} 1 to ${one.signs.findLast(sign => sign.number > 0)?.number ?? 0}`)
-  return {
-    code: "no-such-sign",
-    what: `There is no sign “${place}” in ${page.title ? `“${page.title}”` : "this piece"}.`,
-    mend: `Name a voice and the number of a note or rest in it (${voices.join("; ")}), or an xml:id.`,
-    severity: "error",
-  }
 }
 
 /** Writes what was decided, if a name is given, and tells of problems. */

@@ -8,15 +8,9 @@ import {
   type VoiceFound,
 } from "@resolutio/core"
 import { columns, paragraph } from "./layout.js"
+import type { TableOptions } from "./printer.js"
 import { plain } from "./shell.js"
 import { doubtMark } from "./table.js"
-
-export interface TableOptions {
-  /** Width in characters; undefined: no limit. */
-  readonly columns?: number
-  readonly bold: (text: string) => string
-  readonly dim: (text: string) => string
-}
 
 /** So much is told of the first, and of each other. */
 const MOST_EVIDENCE = 9

@@ -1,8 +1,6 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs"
-import { tmpdir } from "node:os"
-import { join } from "node:path"
-import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { run } from "./program.js"
+import { existsSync } from "node:fs"
+import { describe, expect, test } from "vitest"
+import { folderWith, resolutio } from "./testing/program.js"
 
 const UNSIGNED = `title: Of our own making
 
@@ -15,46 +13,38 @@ voice tenor black
 clef:C4
 B c3 d e f g f e d e f e d e f g f L d
 `
-let folder = ""
-const file = (name: string) => join(folder, name)
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "resolutio-mensuration-"))
-  writeFileSync(file("unsigned.figurae"), UNSIGNED)
-  writeFileSync(
-    file("signed.figurae"),
-    UNSIGNED.replaceAll("black", "black practice=ars-nova").replaceAll(/(clef:C\d)/g, "$1 O mens:modusmaior=2:modus=2"),
-  )
+const { at: file, text } = folderWith({
+  "unsigned.figurae": UNSIGNED,
+  "signed.figurae": UNSIGNED.replaceAll("black", "black practice=ars-nova").replaceAll(
+    /(clef:C\d)/g,
+    "$1 O mens:modusmaior=2:modus=2",
+  ),
 })
-afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 async function mensuration(args: readonly string[], columns?: number) {
-  const out: string[] = []
-  const err: string[] = []
-  const say = (to: string[]) => (text: string) => void to.push(...text.split("\n"))
-  const status = await run(["mensuration", ...args], { out: say(out), err: say(err), colour: false, columns })
-  return { status, out, err: err.join("\n") }
+  const answer = await resolutio(["mensuration", ...args], columns)
+  return { ...answer, lines: answer.out.split("\n") }
 }
 
 describe("mensuration", () => {
   test("tells what was found, how surely, and why", async () => {
     const { out, status } = await mensuration([file("unsigned.figurae")])
-    const text = out.join("\n")
     expect(status).toBe(0)
-    expect(text).toMatch(/^cantus: imperfect modus minor, perfect tempus, prolatio minor \(supplied; doubt 0\.\d\d/m)
-    expect(text).toMatch(/for +\+\d+\.\d +perfect tempus: breves at [\d, and]+/)
-    expect(text).toMatch(
+    expect(out).toMatch(/^cantus: imperfect modus minor, perfect tempus, prolatio minor \(supplied; doubt 0\.\d\d/m)
+    expect(out).toMatch(/for +\+\d+\.\d +perfect tempus: breves at [\d, and]+/)
+    expect(out).toMatch(
       /imperfect tempus, .*: chance [\d.]+ % \(notes −\d+\.\d, others and custom [+−]\d+\.\d\); as long as no other voice\n +against +−\d+\.\d/,
     )
-    expect(text).toContain("As found the voices meet at their finals.")
-    expect(text).toMatch(/With imperfect tempus instead the voices do not meet at their finals. \(cost [+−]\d/)
+    expect(out).toContain("As found the voices meet at their finals.")
+    expect(out).toMatch(/With imperfect tempus instead the voices do not meet at their finals. \(cost [+−]\d/)
   })
   test("fits in 80 columns", async () => {
-    const { out } = await mensuration([file("unsigned.figurae")], 80)
-    expect(Math.max(...out.map(line => [...line].length))).toBeLessThanOrEqual(80)
+    const { lines } = await mensuration([file("unsigned.figurae")], 80)
+    expect(Math.max(...lines.map(line => [...line].length))).toBeLessThanOrEqual(80)
   })
   test("as data", async () => {
     const { out } = await mensuration([file("unsigned.figurae"), "--format", "json"])
-    const object = JSON.parse(out.join("\n"))
+    const object = JSON.parse(out)
     expect(object).toMatchObject({
       format: "resolutio-mensuration",
       version: 1,
@@ -78,25 +68,25 @@ describe("mensuration", () => {
     )
   })
   test("what the file states is only told", async () => {
-    const { out, status } = await mensuration([file("signed.figurae")])
+    const { lines, out, status } = await mensuration([file("signed.figurae")])
     expect(status).toBe(0)
-    expect(out.filter(line => line.includes("stated in the file"))).toHaveLength(4)
-    expect(out.join("\n")).not.toContain("chance")
+    expect(lines.filter(line => line.includes("stated in the file"))).toHaveLength(4)
+    expect(out).not.toContain("chance")
   })
   test("--alone borrows nothing from other voices", async () => {
     const { out } = await mensuration([file("unsigned.figurae"), "--alone"])
-    const doubt = (lines: readonly string[]) => Number(/^tenor: .*doubt (\d\.\d+)/m.exec(lines.join("\n"))?.[1])
+    const doubt = (text: string) => Number(/^tenor: .*doubt (\d\.\d+)/m.exec(text)?.[1])
     expect(doubt(out)).toBeGreaterThan(doubt((await mensuration([file("unsigned.figurae")])).out))
-    expect(out.join("\n")).not.toContain("As found")
+    expect(out).not.toContain("As found")
   })
   test("-o writes the signs as supplied ones; the old file stays", async () => {
     const { err, status } = await mensuration([file("unsigned.figurae"), "-o", file("new.figurae")])
     expect(status).toBe(0)
     expect(err).toContain("Written: ")
-    expect(readFileSync(file("new.figurae"), "utf8")).toMatch(/mens:\S*tempus=3\S*:supplied\(cert=/)
-    expect(readFileSync(file("unsigned.figurae"), "utf8")).toBe(UNSIGNED)
+    expect(text("new.figurae")).toMatch(/mens:\S*tempus=3\S*:supplied\(cert=/)
+    expect(text("unsigned.figurae")).toBe(UNSIGNED)
     await mensuration([file("unsigned.figurae"), "-o", file("new.mei")])
-    expect(readFileSync(file("new.mei"), "utf8")).toMatch(/<supplied [^>]*reason="found from the notes/)
+    expect(text("new.mei")).toMatch(/<supplied [^>]*reason="found from the notes/)
     expect((await mensuration([file("unsigned.figurae"), "-o", file("new.mei")])).status).toBe(2)
   })
   test("what cannot be done is refused with a reason", async () => {
@@ -105,6 +95,6 @@ describe("mensuration", () => {
     expect(existsSync(file("new.pdf"))).toBe(false)
     const missing = await mensuration([file("none.figurae"), "--format", "json"])
     expect(missing.status).toBe(2)
-    expect(JSON.parse(missing.out.join("\n"))).toMatchObject({ format: "resolutio-mensuration", version: 1 })
+    expect(JSON.parse(missing.out)).toMatchObject({ format: "resolutio-mensuration", version: 1 })
   })
 })

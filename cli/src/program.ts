@@ -52,19 +52,17 @@ function commands(shell: Shell, done: (status: number) => void): Command {
 
 type Done = (status: number) => void
 
+const format = () =>
+  new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text")
+/** For an option that may be repeated. */
+const oneMore = (one: string, all: string[]): string[] => [...all, one]
+
 function addRead(program: Command, shell: Shell, done: Done): void {
   withReadingOptions(program.command("read"))
     .description("print how long every sign of a piece lasts, and why")
     .argument("<file...>", "MEI or shorthand (.figurae)")
-    .addOption(
-      new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text"),
-    )
-    .option(
-      "--voice <name>",
-      "only this voice, by label or number (may be repeated)",
-      (one, all: string[]) => [...all, one],
-      [],
-    )
+    .addOption(format())
+    .option("--voice <name>", "only this voice, by label or number (may be repeated)", oneMore, [])
     .option("--all", "every sign of long voices too")
     .action(async (files, flags) => done((await import("./read.js")).read(files, flags, shell)))
 }
@@ -83,7 +81,7 @@ function addDecide(program: Command, shell: Shell, done: Done): void {
     .argument("<file>", "MEI or shorthand (.figurae)")
     .argument("[place]", 'voice and number of a note or rest, such as "tenor 12", or an xml:id')
     .option("--duration <value>", "it lasts so long, in the unit of its voice: 4 or 9/2")
-    .option("--not <value>", "it does not last so long (may be repeated)", (one, all: string[]) => [...all, one], [])
+    .option("--not <value>", "it does not last so long (may be repeated)", oneMore, [])
     .option("--dot <meaning>", "the dot (after it) is one of division, addition, perfection or alteration")
     .option("--rival <n>", "it is read as its rival of this number")
     .option("--voice-rival <n>", "its voice is read as the other reading of this number")
@@ -120,15 +118,8 @@ function addTenor(program: Command, shell: Shell, done: Done): void {
   withReadingOptions(program.command("tenor"))
     .description("print what comes again in a voice, pitches (color) and durations (talea), statement under statement")
     .argument("<file>", "MEI or shorthand (.figurae)")
-    .addOption(
-      new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text"),
-    )
-    .option(
-      "--voice <name>",
-      "this voice, by label or number, rather than the tenor (may be repeated)",
-      (one, all: string[]) => [...all, one],
-      [],
-    )
+    .addOption(format())
+    .option("--voice <name>", "this voice, by label or number, rather than the tenor (may be repeated)", oneMore, [])
     .action(async (file, flags) => done((await import("./tenor.js")).tenor(file, flags, shell)))
 }
 
@@ -136,9 +127,7 @@ function addMensuration(program: Command, shell: Shell, done: Done): void {
   withReadingOptions(program.command("mensuration"))
     .description("find practices and mensurations from the notes, and show what speaks for and against each")
     .argument("<file>", "MEI or shorthand (.figurae)")
-    .addOption(
-      new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text"),
-    )
+    .addOption(format())
     .option("-o, --output <name>", "also write a new file with the signs in it, marked as supplied (.mei or .figurae)")
     .option("--force", "write over a file of this name")
     .action(async (file, flags) => done((await import("./mensuration.js")).mensuration(file, flags, shell)))

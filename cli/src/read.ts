@@ -8,12 +8,11 @@ import {
   type ReadOptions,
   type Reading,
 } from "@resolutio/core"
-import pc from "picocolors"
 import { listed } from "./decide-text.js"
 import { fitSentence } from "./fit-sentence.js"
 import { readInput, type Input } from "./input.js"
-import { paragraph } from "./layout.js"
-import { refuse, showProblem } from "./messages.js"
+import { refuse } from "./messages.js"
+import { Printer } from "./printer.js"
 import { chooseVoices, readOptions, readWith, type ReadingFlags } from "./reading.js"
 import { plain, READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 import { voiceTable } from "./table.js"
@@ -65,21 +64,16 @@ function unreadable(file: string, problems: readonly Problem[], count: number, f
 }
 
 function printText(input: Input, readings: readonly Reading[], fit: Fit, flags: ReadFlags, shell: Shell): void {
-  const { bold, dim } = pc.createColors(shell.colour)
-  const say = (text: string, style = (line: string) => line) =>
-    paragraph(text, shell.columns).forEach(line => shell.out(style(line)))
-  const title = plain(input.page.title)
-  say(title || plain(input.file), bold)
-  if (title) say(plain(input.file), dim)
+  const printer = new Printer(shell)
+  printer.heading(input)
   for (const reading of readings) {
     shell.out("")
-    const options = { all: flags.all ?? false, bold, dim, columns: shell.columns }
-    for (const line of voiceTable(input.page, reading, options)) shell.out(line)
+    printer.lines(voiceTable(input.page, reading, { ...printer.table, all: flags.all ?? false }))
   }
-  if (fit.durations.length > 1) say(`\n${fitSentence(fit)}`)
+  if (fit.durations.length > 1) printer.say(`\n${fitSentence(fit)}`)
   if (input.page.decisions) {
-    say("\nDecisions of the editor:")
-    for (const line of listed({ page: input.page, readings })) say(`  ${plain(line)}`)
+    printer.say("\nDecisions of the editor:")
+    for (const line of listed({ page: input.page, readings })) printer.say(`  ${plain(line)}`)
   }
-  for (const problem of input.problems) say(showProblem(problem, input.file))
+  printer.problems(input)
 }

@@ -1,9 +1,8 @@
 /** The options that every command with a reading shares, and the reading by them. */
 import type { Command } from "commander"
 import {
-  assumedFor,
   findVoice,
-  readPage,
+  readApart,
   readTogether,
   type Page,
   type Problem,
@@ -45,7 +44,7 @@ export interface PageRead {
 /** All voices read together, or with `alone` each by itself. */
 export function readWith(page: Page, options: ReadOptions, alone = false): PageRead {
   if (!alone) return { page, readings: readTogether(page, options).readings }
-  return { page, readings: readPage(page, { ...options, assumed: assumedFor(page, { ...options, alone }) }) }
+  return { page, readings: readApart(page, options) }
 }
 
 /** Only the voices named (by label in any case, or by number); all when none is named. */
@@ -65,4 +64,21 @@ function noSuchVoice(name: string, page: Page): Result<readonly Reading[]> {
     severity: "error",
   }
   return { ok: false, problems: [problem] }
+}
+
+/** What there is in place of a sign that is not there. */
+export function noSuchSign(place: string, { page, readings }: PageRead): Problem {
+  const voices = readings.map(one => `${one.label} ${numbersIn(one)}`)
+  return {
+    code: "no-such-sign",
+    what: `There is no sign “${place}” in ${page.title ? `“${page.title}”` : "this piece"}.`,
+    mend: `Name a voice and the number of a note or rest in it (${voices.join("; ")}), or an xml:id.`,
+    severity: "error",
+  }
+}
+
+/** "1 to 12": how the notes and rests of a voice are numbered. */
+function numbersIn({ signs }: Reading): string {
+  const last = signs.findLast(sign => sign.number > 0)
+  return last ? `1 to ${last.number}` : "has none"
 }

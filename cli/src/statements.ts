@@ -11,16 +11,10 @@ import {
   type Statement,
 } from "@resolutio/core"
 import { paragraph } from "./layout.js"
+import type { TableOptions } from "./printer.js"
 import { plain } from "./shell.js"
 import { doubtMark } from "./table.js"
 import { writtenSigns } from "./written.js"
-
-export interface StatementOptions {
-  /** Width in characters; undefined: not known. */
-  readonly columns?: number
-  readonly bold: (text: string) => string
-  readonly dim: (text: string) => string
-}
 
 /** Without a terminal: what a page or a slide takes. */
 const USUAL_WIDTH = 80
@@ -36,7 +30,7 @@ interface Column {
 }
 
 /** Two lines for each statement, cut into blocks as wide as the terminal; then each difference in words. */
-export function statementTable(page: Page, reading: Reading, series: Series, options: StatementOptions): string[] {
+export function statementTable(page: Page, reading: Reading, series: Series, options: TableOptions): string[] {
   const width = Math.max(NARROWEST, options.columns ?? USUAL_WIDTH)
   const cells = new Cells(page, reading, series)
   const all = columnsOf(series)
@@ -139,7 +133,7 @@ function blockLines(
   { statements }: Series,
   cells: Cells,
   { head, numbers, widest }: Widths,
-  { dim }: StatementOptions,
+  { dim }: TableOptions,
 ): string[] {
   const row = (start: string, texts: readonly string[]) =>
     `${start.padEnd(head)}${texts.map(text => text + " ".repeat(Math.max(0, widest - wide(text)))).join(" ")}`.trimEnd()

@@ -14,16 +14,13 @@ import {
 import { columns, paragraph, wrap } from "./layout.js"
 import { showProblem } from "./messages.js"
 import { modernName, unitInWholes } from "./modern.js"
+import type { TableOptions } from "./printer.js"
 import { writtenSigns } from "./written.js"
 import { plain } from "./shell.js"
 
-export interface TableOptions {
+export interface VoiceTableOptions extends TableOptions {
   /** Every sign, however long the voice. */
   readonly all: boolean
-  /** Width in characters; undefined: no limit. */
-  readonly columns?: number
-  readonly bold: (text: string) => string
-  readonly dim: (text: string) => string
 }
 
 /** Voices up to this many signs are shown whole. */
@@ -35,7 +32,7 @@ const DOUBTFUL = 0.05
 const VERY_DOUBTFUL = 0.5
 
 /** The lines of one voice: its name, how it is measured, its signs, what is wrong with it. */
-export function voiceTable(page: Page, reading: Reading, options: TableOptions): string[] {
+export function voiceTable(page: Page, reading: Reading, options: VoiceTableOptions): string[] {
   const shown = options.all ? reading.signs.map(() => true) : whatMatters(reading)
   const written = writtenSigns(page, reading)
   const rows: string[][] = [["", "sign", "pitch", UNITS[reading.unit], "as modern", "quality", "", "why"]]

@@ -1,9 +1,6 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs"
-import { tmpdir } from "node:os"
-import { join } from "node:path"
 import { fileURLToPath } from "node:url"
-import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { run } from "./program.js"
+import { describe, expect, test } from "vitest"
+import { folderWith, resolutio } from "./testing/program.js"
 
 const demo = (name: string) => fileURLToPath(new URL(`../../demo/${name}.figurae`, import.meta.url))
 /** The third talea has a long for its second note. */
@@ -14,29 +11,21 @@ clef:C4 mens:modusmaior=2:modus=2:tempus=2:prolatio=2
 L d3 B f B e rB L g B a S g f rL2 L e B d B c rB L d B e S f g rL2
 L d3 L f B e rB L g B a S g f rL2 L e B d B c rB L d B e S f g rL2
 `
-let folder = ""
-const slip = () => join(folder, "slip.figurae")
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "resolutio-tenor-"))
-  writeFileSync(slip(), SLIP)
-})
-afterAll(() => rmSync(folder, { recursive: true, force: true }))
+const { at } = folderWith({ "slip.figurae": SLIP })
+const slip = () => at("slip.figurae")
 
 async function tenor(args: readonly string[], columns?: number) {
-  const out: string[] = []
-  const err: string[] = []
-  const say = (to: string[]) => (text: string) => void to.push(...text.split("\n"))
-  const status = await run(["tenor", ...args], { out: say(out), err: say(err), colour: false, columns })
-  return { status, out, err: err.join("\n") }
+  const answer = await resolutio(["tenor", ...args], columns)
+  return { ...answer, lines: answer.out.split("\n") }
 }
 
 describe("tenor", () => {
   test("tells the plan and sets statement under statement", async () => {
-    const { out, status } = await tenor([demo("1-ordo-tenor")])
+    const { lines, out, status } = await tenor([demo("1-ordo-tenor")])
     expect(status).toBe(0)
-    expect(out.join("\n")).toContain("tenor: Two colores, each of three taleae")
-    const from = out.findIndex(line => line.startsWith("Talea: 6 notes and rests, 6 statements"))
-    expect(out.slice(from + 2, from + 6)).toEqual([
+    expect(out).toContain("tenor: Two colores, each of three taleae")
+    const from = lines.findIndex(line => line.startsWith("Talea: 6 notes and rests, 6 statements"))
+    expect(lines.slice(from + 2, from + 6)).toEqual([
       "1   1  L   B   L   B   L   rB",
       "       2   1   2   1   2   1",
       "2   7  L   B   L   B   L   rB",
@@ -44,24 +33,24 @@ describe("tenor", () => {
     ])
   })
   test("marks where one differs, and says it in words", async () => {
-    const { out } = await tenor([slip()])
-    expect(out).toContain("3  19  L   L*  B   rB  L   B   S   S   rL")
-    expect(out).toContain("* tenor 20 (talea 3, place 2): longa, where the others have brevis")
+    const { lines } = await tenor([slip()])
+    expect(lines).toContain("3  19  L   L*  B   rB  L   B   S   S   rL")
+    expect(lines).toContain("* tenor 20 (talea 3, place 2): longa, where the others have brevis")
   })
   test.each([40, 60, 80])("no line is wider than a terminal of %i", async width => {
     for (const file of [slip(), demo("1-ordo-tenor"), demo("2-hocket")]) {
-      const { out } = await tenor([file], width)
-      expect(Math.max(...out.map(line => line.length))).toBeLessThanOrEqual(width)
+      const { lines } = await tenor([file], width)
+      expect(Math.max(...lines.map(line => line.length))).toBeLessThanOrEqual(width)
     }
   })
   test("a voice without a plan is said to have none", async () => {
     const { out, status } = await tenor([demo("5-changing-signs"), "--voice", "cantus"])
     expect(status).toBe(0)
-    expect(out.join("\n")).toContain("cantus: No plan of repetition shows in this voice.")
+    expect(out).toContain("cantus: No plan of repetition shows in this voice.")
   })
   test("as JSON, by the contract", async () => {
     const { out } = await tenor([slip(), "--format", "json"])
-    const object = JSON.parse(out.join("\n"))
+    const object = JSON.parse(out)
     expect(object).toMatchObject({ format: "resolutio-tenor", version: 1, title: "Of our own making" })
     const [voice] = object.voices
     expect(voice).toMatchObject({ label: "tenor", n: "1", unit: "minima", plan: "Two colores, each of two taleae." })
@@ -75,9 +64,9 @@ describe("tenor", () => {
     expect(talea.doubt).toBeLessThan(0.05)
   })
   test("what cannot be read is said, also as JSON", async () => {
-    const missing = await tenor([join(folder, "none.mei"), "--format", "json"])
+    const missing = await tenor([at("none.mei"), "--format", "json"])
     expect(missing.status).toBe(2)
-    expect(JSON.parse(missing.out.join("\n"))).toMatchObject({ format: "resolutio-tenor", version: 1 })
+    expect(JSON.parse(missing.out)).toMatchObject({ format: "resolutio-tenor", version: 1 })
     const { status, err } = await tenor([slip(), "--voice", "bassus"])
     expect(status).toBe(2)
     expect(err).toContain("There is no voice “bassus”")

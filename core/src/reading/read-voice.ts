@@ -156,8 +156,7 @@ function walk(input: LatticeInput, known: KnownBlocks | undefined, settler: Sett
   const from = start === undefined ? new State(0, 0, 0, -1, 0, 0) : stateAs(start)
   if (from.node >= input.figures.length) return blocks
   const end = new Lattice(input, block => blocks.push(settler.settle(block))).run(from, known?.starts)
-  if (end.node < input.figures.length) blocks.push(...known!.after(end.node))
-  return blocks
+  return end.node < input.figures.length ? [...blocks, ...known!.after(end.node)] : blocks
 }
 
 function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen, beam: number): LatticeInput {

@@ -52,8 +52,8 @@ function rowsOf(view: View, steps: readonly Step[], period: number): Row[] {
 
 function statementOf(view: View, row: Row, at: number, first: Row, period: number): Statement {
   const tokens = [...row.at, ...row.extra].flatMap(step => (step && step.token >= 0 ? [step.token] : []))
-  const last = view.figurae[Math.max(...tokens)]!.sign
-  const { onset } = view.figurae[Math.min(...tokens)]!.sign
+  const last = view.figurae[tokens.reduce((a, b) => Math.max(a, b))]!.sign
+  const { onset } = view.figurae[tokens.reduce((a, b) => Math.min(a, b))]!.sign
   return {
     number: at + 1,
     signs: row.ids,
