@@ -1,44 +1,19 @@
 import * as fc from "fast-check"
 import { describe, expect, it } from "vitest"
-import { signId, voiceId, type Result } from "../base/index.js"
+import { signId, voiceId } from "../base/index.js"
+import { mustWork } from "../base/testing/must-work.js"
 import { applyChange, idGiver, type PageChange } from "./change.js"
 import type { Decision } from "./decision.js"
-import type { Page, Voice } from "./page.js"
-import type { Ligature, Note, Sign } from "./signs.js"
+import type { Page } from "./page.js"
+import type { Ligature } from "./signs.js"
+import { plainNote as note, plainPage, plainVoice as voice } from "./testing/plain-page.js"
 import { randomChange } from "./testing/random-change.js"
 import { randomPage } from "./testing/random-page.js"
 import { everySign } from "./walk.js"
 
-const note = (id: string): Note => ({
-  kind: "note",
-  id: signId(id),
-  level: "brevis",
-  coloration: "none",
-  stems: [],
-  syllables: [],
-})
 const ligature: Ligature = { kind: "ligature", id: signId("L"), members: [note("d"), note("e")] }
-const voice = (n: string, signs: Sign[]): Voice => ({
-  id: voiceId(`v${n}`),
-  n,
-  label: n,
-  lines: 5,
-  notation: "black",
-  signs,
-})
-const page: Page = {
-  title: "Invented",
-  shapes: [],
-  surfaces: [],
-  zones: [],
-  alternatives: [],
-  voices: [voice("1", [note("a"), note("b"), ligature, note("c")]), voice("2", [note("x")])],
-}
+const page = plainPage([voice("1", [note("a"), note("b"), ligature, note("c")]), voice("2", [note("x")])])
 
-function mustWork<T>(result: Result<T>): T {
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  return result.value
-}
 const throughJson = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T
 const show = (of: Page) => of.voices.map(one => [...everySign(one.signs)].map(sign => sign.id).join(" ")).join(" | ")
 

@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest"
-import { signId, voiceId } from "../base/index.js"
+import { signId } from "../base/index.js"
 import { findSign, locate, locateAll, shortPlace, showPlace } from "./places.js"
-import type { Page, Voice } from "./page.js"
-import type { Note, Sign } from "./signs.js"
+import type { Sign } from "./signs.js"
+import { plainNote as note, plainPage, plainVoice as voice } from "./testing/plain-page.js"
 
-const note = (id: string): Note => ({ kind: "note", id: signId(id), coloration: "none", stems: [], syllables: [] })
 let count = 0
 const of = (kind: "folio" | "column" | "line", n?: string): Sign => ({
   kind: "break",
@@ -12,22 +11,10 @@ const of = (kind: "folio" | "column" | "line", n?: string): Sign => ({
   of: kind,
   n,
 })
-const voice = (n: string, label: string, signs: Sign[]): Voice => ({
-  id: voiceId(n),
-  n,
-  label,
-  lines: 5,
-  notation: "black",
-  signs,
-})
-const page: Page = {
-  title: "Invented",
-  shapes: [],
-  surfaces: [],
-  zones: [],
-  alternatives: [],
-  voices: [
-    voice("1", "Triplum", [
+const page = plainPage([
+  voice(
+    "1",
+    [
       of("folio", "3v"),
       of("line"),
       note("a"),
@@ -40,10 +27,11 @@ const page: Page = {
       note("g"),
       of("line", "7"),
       note("h"),
-    ]),
-    voice("2", "Tenor primus", [note("x"), of("column", "2"), note("y")]),
-  ],
-}
+    ],
+    "Triplum",
+  ),
+  voice("2", [note("x"), of("column", "2"), note("y")], "Tenor primus"),
+])
 
 describe("places", () => {
   it.each([

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest"
 import { signId } from "../base/index.js"
 import { everySign, flatSigns, notesOf } from "./walk.js"
-import type { Dot, Ligature, Note, Sign } from "./signs.js"
+import type { Dot, Ligature, Sign } from "./signs.js"
+import { plainNote as note } from "./testing/plain-page.js"
 
-const note = (id: string): Note => ({ kind: "note", id: signId(id), coloration: "none", stems: [], syllables: [] })
 const dot = (id: string): Dot => ({ kind: "dot", id: signId(id) })
 const ligature: Ligature = { kind: "ligature", id: signId("lig"), members: [note("b"), dot("c"), note("d"), dot("e")] }
 const signs: Sign[] = [note("a"), ligature, note("f")]

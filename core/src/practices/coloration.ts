@@ -45,7 +45,7 @@ export function colourEffects(
       continue
     }
     const end = endOfGroup(figures, i)
-    effectsOfGroup(figures, i, end, mensuration, settings, effects)
+    effectsOfGroup({ figures, from: i, to: end, settings, effects }, mensuration)
     i = end
   }
   return effects.map(effect => (effect !== undefined && rules.has(effect.rule) ? effect : undefined))
@@ -85,56 +85,53 @@ function endOfGroup(figures: readonly Inked[], from: number): number {
   return last + 1
 }
 
-function effectsOfGroup(
-  figures: readonly Inked[],
-  from: number,
-  to: number,
-  mensuration: Mensuration,
-  settings: Settings,
-  out: (Coloured | undefined)[],
-): void {
+/** Figures `from` up to `to` are a coloured group; what its colour leaves of each goes into `effects`. */
+interface Group {
+  readonly figures: readonly Inked[]
+  readonly from: number
+  readonly to: number
+  readonly settings: Settings
+  readonly effects: (Coloured | undefined)[]
+}
+
+function effectsOfGroup(group: Group, mensuration: Mensuration): void {
+  const { figures, from, to, effects } = group
   const imperfect: number[] = []
   for (let i = from; i < to; i++) {
     const f = figures[i]!
     if (f.coloration === "half") {
-      if (isPerfectible(mensuration, f.level)) out[i] = { ticks: (f.full * 5) / 6, rule: "semicoloratio" }
+      if (isPerfectible(mensuration, f.level)) effects[i] = { ticks: (f.full * 5) / 6, rule: "semicoloratio" }
     } else if (isPerfectible(mensuration, f.level)) {
-      if (f.coloration === "full" && !f.rest) out[i] = { ticks: (f.full * 2) / 3, rule: "coloratio" }
+      if (f.coloration === "full" && !f.rest) effects[i] = { ticks: (f.full * 2) / 3, rule: "coloratio" }
     } else imperfect.push(i)
   }
   const imperfectTimeHolds = mensuration.divisions[BREVIS] === 2 && mensuration.divisions[SEMIBREVIS] === 2
-  if (imperfect.length === to - from && imperfectTimeHolds) imperfectTime(figures, from, to, settings, out)
+  if (imperfect.length === to - from && imperfectTimeHolds) imperfectTime(group)
 }
 
 /** Groups of three, pairs and single notes where nothing is perfect (Practica musicae, 1496, IV.5; De arte canendi, 1540, II.1). */
-function imperfectTime(
-  figures: readonly Inked[],
-  from: number,
-  to: number,
-  settings: Settings,
-  out: (Coloured | undefined)[],
-): void {
+function imperfectTime(group: Group): void {
+  const { figures, from, to, settings } = group
   if (settings["colourInImperfect"] === "keep") return
-  if (settings["colourInImperfect"] === "threes")
-    return isThreefold(figures, from, to) ? threesForTwo(figures, from, to, out) : undefined
-  if (figures.slice(from, to).every(f => f.level >= MINIMA)) return blackMinims(figures, from, to, out)
+  if (settings["colourInImperfect"] === "threes") return isThreefold(group) ? threesForTwo(group) : undefined
+  if (figures.slice(from, to).every(f => f.level >= MINIMA)) return blackMinims(group)
   const pair =
     to - from === 2 &&
     figures[from + 1]!.level === figures[from]!.level + 1 &&
     !figures[from + 1]!.rest &&
     !figures[from]!.rest
-  if (pair) return minorColor(figures, from, settings, out)
-  if (to - from === 1) return single(figures, from, settings, out)
-  if (isThreefold(figures, from, to)) return threesForTwo(figures, from, to, out)
-  pairsAndSingles(figures, from, to, settings, out)
+  if (pair) return minorColor(group, from)
+  if (to - from === 1) return single(group, from)
+  if (isThreefold(group)) return threesForTwo(group)
+  pairsAndSingles(group)
 }
 
-function threesForTwo(figures: readonly Inked[], from: number, to: number, out: (Coloured | undefined)[]): void {
-  for (let i = from; i < to; i++) out[i] = { ticks: (figures[i]!.full * 2) / 3, rule: "coloratio" }
+function threesForTwo({ figures, from, to, effects }: Group): void {
+  for (let i = from; i < to; i++) effects[i] = { ticks: (figures[i]!.full * 2) / 3, rule: "coloratio" }
 }
 
 /** The group's worth is a multiple of three of its largest or next larger note. */
-function isThreefold(figures: readonly Inked[], from: number, to: number): boolean {
+function isThreefold({ figures, from, to }: Group): boolean {
   let worth = 0
   let largest = 0
   for (let i = from; i < to; i++) {
@@ -145,39 +142,34 @@ function isThreefold(figures: readonly Inked[], from: number, to: number): boole
   return worth % (3 * largest) === 0 || (worth % (3 * (largest / 2)) === 0 && worth > 1.5 * largest)
 }
 
-function pairsAndSingles(
-  figures: readonly Inked[],
-  from: number,
-  to: number,
-  settings: Settings,
-  out: (Coloured | undefined)[],
-): void {
+function pairsAndSingles(group: Group): void {
+  const { figures, from, to } = group
   for (let i = from; i < to;) {
     if (i + 1 < to && figures[i + 1]!.level === figures[i]!.level + 1) {
-      minorColor(figures, i, settings, out)
+      minorColor(group, i)
       i += 2
     } else {
-      single(figures, i, settings, out)
+      single(group, i)
       i++
     }
   }
 }
 
-function minorColor(figures: readonly Inked[], at: number, settings: Settings, out: (Coloured | undefined)[]): void {
+function minorColor({ figures, settings, effects }: Group, at: number): void {
   const [large, small] = settings["minorColor"] === "triplet" ? [2 / 3, 2 / 3] : [3 / 4, 1 / 2]
-  out[at] = { ticks: Math.round(figures[at]!.full * large), rule: "minor-color" }
-  out[at + 1] = { ticks: Math.round(figures[at + 1]!.full * small), rule: "minor-color" }
+  effects[at] = { ticks: Math.round(figures[at]!.full * large), rule: "minor-color" }
+  effects[at + 1] = { ticks: Math.round(figures[at + 1]!.full * small), rule: "minor-color" }
 }
 
-function single(figures: readonly Inked[], at: number, settings: Settings, out: (Coloured | undefined)[]): void {
+function single({ figures, settings, effects }: Group, at: number): void {
   const f = figures[at]!
   if (f.rest || f.level >= MINIMA) return
   const kept = settings["isolatedBlack"] === "half" ? 1 / 2 : settings["isolatedBlack"] === "two-thirds" ? 2 / 3 : 3 / 4
-  out[at] = { ticks: Math.round(f.full * kept), rule: "isolated-black" }
+  effects[at] = { ticks: Math.round(f.full * kept), rule: "isolated-black" }
 }
 
 /** Black minims by their number and by the white minim next to them (Proportionale musices, 1470s, I.6; Practica musicae, 1496, IV.5). */
-function blackMinims(figures: readonly Inked[], from: number, to: number, out: (Coloured | undefined)[]): void {
+function blackMinims({ figures, from, to, effects }: Group): void {
   let worth = 0
   for (let i = from; i < to; i++) worth += figures[i]!.dotted ? figures[i]!.full * 1.5 : figures[i]!.full
   const unit = figures.slice(from, to).find(f => f.level === MINIMA)?.full ?? figures[from]!.full
@@ -190,7 +182,7 @@ function blackMinims(figures: readonly Inked[], from: number, to: number, out: (
   let seen = 0
   for (let i = from; i < to; i++) {
     const at = seen / unit
-    out[i] = { ticks: Math.round(figures[i]!.full * (thirds(at) ? 2 / 3 : 1 / 2)), rule: "black-minims" }
+    effects[i] = { ticks: Math.round(figures[i]!.full * (thirds(at) ? 2 / 3 : 1 / 2)), rule: "black-minims" }
     seen += figures[i]!.full
   }
 }

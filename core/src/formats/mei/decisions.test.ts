@@ -1,5 +1,6 @@
 /** Decisions in a document: where they stand, what they point to, what an edit of one leaves as it was. */
 import { describe, expect, test } from "vitest"
+import { mustWork } from "../../base/testing/must-work.js"
 import { signId } from "../../base/index.js"
 import { applyChange, parseShorthand, printShorthand, type Decision, type PageChange } from "../../page/index.js"
 import { newMei, readMei, withPage, writeMei } from "./index.js"
@@ -18,17 +19,12 @@ const FILE = `<?xml version="1.0"?>
   </section></score></mdiv></body></music></mei>
 `
 
-function open(text: string) {
-  const result = readMei(text)
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  return result.value
-}
+const open = (text: string) => mustWork(readMei(text))
 function edited(text: string, ...changes: PageChange[]): string {
   const document = open(text)
-  const result = applyChange(document.page, { kind: "several", changes })
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  const written = writeMei(withPage(document, result.value.page))
-  expect(open(written).page).toEqual(result.value.page)
+  const { page } = mustWork(applyChange(document.page, { kind: "several", changes }))
+  const written = writeMei(withPage(document, page))
+  expect(open(written).page).toEqual(page)
   return written
 }
 const on = (sign: string, more: object = { duration: { num: 6, den: 1 } }, id = "d1"): PageChange => ({

@@ -5,6 +5,7 @@
  */
 import { DOMParser, type Element } from "@xmldom/xmldom"
 import { describe, expect, it } from "vitest"
+import { mustWork } from "../../base/testing/must-work.js"
 import { over, plus, ratio, times, toText, ZERO, type Rational } from "../../base/index.js"
 import { readPage, type Reading } from "../../reading/index.js"
 import { readMei } from "./index.js"
@@ -28,9 +29,8 @@ const COUNTED: readonly (readonly [name: string, practice: string])[] = [
 ]
 
 function readings(name: string, practice: string, options?: Record<string, string>): Reading[] {
-  const result = readMei(present(name), name)
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  return readPage(result.value.page, { ignoreGiven: true, practice: { name: practice, ...(options && { options }) } })
+  const { page } = mustWork(readMei(present(name), name))
+  return readPage(page, { ignoreGiven: true, practice: { name: practice, ...(options && { options }) } })
 }
 
 /** A staff as the file has it, everything in breves. */

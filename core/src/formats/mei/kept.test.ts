@@ -2,17 +2,14 @@
 import { DOMParser } from "@xmldom/xmldom"
 import * as fc from "fast-check"
 import { describe, expect, it } from "vitest"
+import { mustWork } from "../../base/testing/must-work.js"
 import { signId } from "../../base/index.js"
 import { applyChange, type Page, type PageChange, type Sign, type Voice } from "../../page/index.js"
 import { randomPage } from "../../page/testing/random-page.js"
-import { newMei, readMei, withPage, writeMei, type MeiDocument } from "./index.js"
+import { newMei, readMei, withPage, writeMei } from "./index.js"
 import { isElement, type XmlNode } from "./xml.js"
 
-function open(text: string): MeiDocument {
-  const result = readMei(text)
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  return result.value
-}
+const open = (text: string) => mustWork(readMei(text))
 
 /** Elements, attributes, comments and instructions that no schema knows, at places drawn by `picks`. */
 function decorated(text: string, picks: readonly number[]): string {

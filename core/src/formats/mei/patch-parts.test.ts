@@ -1,48 +1,22 @@
 /** Edits of what is no sign: voices, other readings, shapes, people, photographs; and edits of a large file. */
 import { describe, expect, it } from "vitest"
 import { ratio, signId, voiceId } from "../../base/index.js"
+import { mustWork } from "../../base/testing/must-work.js"
 import { applyChange, type Note, type Page, type PageChange } from "../../page/index.js"
-import { newMei, readMei, withPage, writeMei, type MeiDocument } from "./index.js"
+import { plainNote as note, plainPage, plainVoice } from "../../page/testing/plain-page.js"
+import { newMei, readMei, withPage, writeMei } from "./index.js"
 import { mensuralSchema, standard } from "./testing/standards.js"
 
-function open(text: string): MeiDocument {
-  const result = readMei(text)
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  return result.value
-}
-const note = (id: string, parts: Partial<Note> = {}): Note => ({
-  kind: "note",
-  id: signId(id),
-  level: "brevis",
-  coloration: "none",
-  stems: [],
-  syllables: [],
-  ...parts,
-})
-const page: Page = {
-  title: "Invented",
-  voices: [
-    {
-      id: voiceId("v1"),
-      n: "1",
-      label: "Triplum",
-      lines: 5,
-      notation: "black",
-      signs: [note("a"), note("b"), note("c")],
-    },
-    { id: voiceId("v2"), n: "2", label: "Tenor", lines: 5, notation: "black", signs: [note("x")] },
-  ],
-  shapes: [],
-  surfaces: [],
-  zones: [],
-  alternatives: [],
-}
+const page = plainPage([
+  plainVoice("1", [note("a"), note("b"), note("c")], "Triplum"),
+  plainVoice("2", [note("x")], "Tenor"),
+])
+const open = (text: string) => mustWork(readMei(text))
 const document = open(newMei(page))
 
 function after(...changes: PageChange[]): { text: string; page: Page } {
-  const result = applyChange(document.page, { kind: "several", changes })
-  if (!result.ok) throw new Error(result.problems[0]!.what)
-  return { text: writeMei(withPage(document, result.value.page)), page: result.value.page }
+  const changed = mustWork(applyChange(document.page, { kind: "several", changes })).page
+  return { text: writeMei(withPage(document, changed)), page: changed }
 }
 
 const alternative = {

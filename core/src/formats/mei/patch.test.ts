@@ -1,16 +1,13 @@
 /** Laws of edited documents: what was edited is there, what was not is untouched. */
 import * as fc from "fast-check"
 import { describe, expect, it } from "vitest"
+import { mustWork } from "../../base/testing/must-work.js"
 import { applyChange, type Page } from "../../page/index.js"
 import { randomChange } from "../../page/testing/random-change.js"
 import { randomPage } from "../../page/testing/random-page.js"
-import { newMei, readMei, withPage, writeMei, type MeiDocument } from "./index.js"
+import { newMei, readMei, withPage, writeMei } from "./index.js"
 
-function open(text: string): MeiDocument {
-  const result = readMei(text)
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  return result.value
-}
+const open = (text: string) => mustWork(readMei(text))
 
 const randomEdit = randomPage().chain(page =>
   fc.record({ page: fc.constant(page), changes: fc.array(randomChange(page), { minLength: 1, maxLength: 3 }) }),

@@ -1,15 +1,12 @@
 /** Every encoding of the standard's special cases comes out as the right sign; real pieces lose nothing. */
 import { describe, expect, it } from "vitest"
+import { mustWork } from "../../base/testing/must-work.js"
 import { ratio } from "../../base/index.js"
-import { flatSigns, type Page, type Sign, type Voice } from "../../page/index.js"
+import { flatSigns, type Sign, type Voice } from "../../page/index.js"
 import { newMei, readMei } from "./index.js"
 import { mensuralSchema, piece, standard, standardsIn } from "./testing/standards.js"
 
-function read(text: string): Page {
-  const result = readMei(text)
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  return result.value.page
-}
+const read = (text: string) => mustWork(readMei(text)).page
 
 const cases = standard("examples/special-cases.mensural.mei")
 

@@ -1,13 +1,10 @@
 /** The ways in which files of MEI 4.0, 5.0 and 5.1 lay out the same page. */
 import { describe, expect, it } from "vitest"
-import { everySign, type Page, type Sign } from "../../page/index.js"
+import { mustWork } from "../../base/testing/must-work.js"
+import { everySign, type Sign } from "../../page/index.js"
 import { readMei } from "./index.js"
 
-function read(text: string): Page {
-  const result = readMei(text)
-  if (!result.ok) throw new Error(result.problems.map(one => one.what).join(" "))
-  return result.value.page
-}
+const read = (text: string) => mustWork(readMei(text)).page
 const mei = (body: string, version = "5.1") =>
   `<mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="${version}"><music><body>${body}</body></music></mei>`
 const DEF = '<staffDef n="1" lines="5" notationtype="mensural.black"/>'
