@@ -75,51 +75,30 @@ export function clefFor(low: number): Pick<Clef, "shape" | "line"> {
   return low < 28 ? { shape: "C", line: 2 } : { shape: "C", line: 1 }
 }
 
-/** Divisions of the first voice (the tenor) and of the others, with the same minim and the same breve. */
-const MIXED: Record<"ars-nova-early" | "ars-nova" | "white", readonly (readonly [Divisions, readonly Divisions[]])[]> =
-  {
-    "ars-nova-early": [
-      [[2, 3, 2, 2], [[2, 2, 2, 2]]],
-      [[2, 3, 3, 2], [[2, 2, 3, 2]]],
-      [[2, 2, 3, 2], [[2, 3, 3, 2]]],
-    ],
-    "ars-nova": [
-      [
-        [2, 2, 3, 2],
-        [
-          [2, 2, 2, 3],
-          [2, 2, 3, 2],
-        ],
-      ],
-      [
-        [2, 2, 2, 3],
-        [
-          [2, 2, 3, 2],
-          [2, 2, 2, 3],
-        ],
-      ],
-      [[2, 3, 2, 2], [[2, 2, 2, 2]]],
-      [[2, 3, 2, 3], [[2, 2, 2, 3]]],
-      [[2, 3, 2, 3], [[2, 2, 3, 2]]],
-    ],
-    white: [
-      [
-        [2, 2, 3, 2],
-        [
-          [2, 2, 2, 3],
-          [2, 2, 3, 2],
-        ],
-      ],
-      [
-        [2, 2, 2, 3],
-        [
-          [2, 2, 3, 2],
-          [2, 2, 2, 3],
-        ],
-      ],
-      [[2, 3, 2, 2], [[2, 2, 2, 2]]],
-    ],
-  }
+/** Divisions of the first voice (the tenor), and those the others may have. */
+type Mixed = readonly (readonly [Divisions, readonly Divisions[]])[]
+
+const TEMPUS: Divisions = [2, 2, 3, 2]
+const PROLATIO: Divisions = [2, 2, 2, 3]
+const TEMPUS_AGAINST_PROLATIO: Mixed = [
+  [TEMPUS, [PROLATIO, TEMPUS]],
+  [PROLATIO, [TEMPUS, PROLATIO]],
+]
+/** With the same minim and the same breve. */
+const MIXED: Record<"ars-nova-early" | "ars-nova" | "white", Mixed> = {
+  "ars-nova-early": [
+    [[2, 3, 2, 2], [[2, 2, 2, 2]]],
+    [[2, 3, 3, 2], [[2, 2, 3, 2]]],
+    [[2, 2, 3, 2], [[2, 3, 3, 2]]],
+  ],
+  "ars-nova": [
+    ...TEMPUS_AGAINST_PROLATIO,
+    [[2, 3, 2, 2], [[2, 2, 2, 2]]],
+    [[2, 3, 2, 3], [[2, 2, 2, 3]]],
+    [[2, 3, 2, 3], [[2, 2, 3, 2]]],
+  ],
+  white: [...TEMPUS_AGAINST_PROLATIO, [[2, 3, 2, 2], [[2, 2, 2, 2]]]],
+}
 
 /** One kind for every voice: the same for all, or different mensurations of one minim. Ars antiqua has but one. */
 export function kindsFor(practice: LawfulPractice, count: number, mixed: boolean, random: Random): readonly Kind[] {
