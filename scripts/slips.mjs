@@ -12,11 +12,24 @@ const made = await bundled(`
   export { judge, isNear, plantOne, soundOf } from "./core/src/together/emend/testing/judge.ts"
   export { LAWFUL_PRACTICES, lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
   export { randomFrom } from "./core/src/reading/testing/random.ts"`)
-const { EMENDATION_KINDS, LAWFUL_PRACTICES, isNear, judge, lawfulPiece, parseShorthand, plantOne, propose, randomFrom, soundOf } = made
+const {
+  EMENDATION_KINDS,
+  LAWFUL_PRACTICES,
+  isNear,
+  judge,
+  lawfulPiece,
+  parseShorthand,
+  plantOne,
+  propose,
+  randomFrom,
+  soundOf,
+} = made
 
 const { pieces, seed, kind, notes, list } = options()
 const sounds = [...demos(), ...invented()]
-console.log(`${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices, about ${notes} notes a voice, seeds from ${seed}`)
+console.log(
+  `${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices, about ${notes} notes a voice, seeds from ${seed}`,
+)
 if (kind === undefined) falseAlarms()
 singles()
 if (kind === undefined) pairs()
@@ -24,7 +37,9 @@ if (kind === undefined) pairs()
 function options() {
   const text = { type: "string" }
   try {
-    const { values } = parseArgs({ options: { pieces: text, seed: text, kind: text, notes: text, list: { type: "boolean" } } })
+    const { values } = parseArgs({
+      options: { pieces: text, seed: text, kind: text, notes: text, list: { type: "boolean" } },
+    })
     if (values.kind !== undefined && !EMENDATION_KINDS.includes(values.kind))
       giveUp(`There is no kind "${values.kind}"; there are ${EMENDATION_KINDS.join(", ")}.`)
     const whole = (name, otherwise) => {
@@ -32,7 +47,13 @@ function options() {
       if (!Number.isInteger(value) || value < 0) giveUp(`--${name} needs a whole number, not "${values[name]}".`)
       return value
     }
-    return { pieces: whole("pieces", 20), seed: whole("seed", 1), kind: values.kind, notes: whole("notes", 50), list: values.list ?? false }
+    return {
+      pieces: whole("pieces", 20),
+      seed: whole("seed", 1),
+      kind: values.kind,
+      notes: whole("notes", 50),
+      list: values.list ?? false,
+    }
   } catch (problem) {
     return giveUp(problem.message)
   }
@@ -71,7 +92,9 @@ function falseAlarms() {
     if (list) console.log(`  ${name}: ${shown(emendations)}${firstParting ? ` parting at ${firstParting.onset}` : ""}`)
   }
   times.sort((a, b) => a - b)
-  console.log(`\nUnspoiled: ${alarms} of ${sounds.length} raise a false alarm (${percent(alarms, sounds.length)} %); ${times[times.length >> 1].toFixed(0)} ms a piece (median), ${times.at(-1).toFixed(0)} at most`)
+  console.log(
+    `\nUnspoiled: ${alarms} of ${sounds.length} raise a false alarm (${percent(alarms, sounds.length)} %); ${times[times.length >> 1].toFixed(0)} ms a piece (median), ${times.at(-1).toFixed(0)} at most`,
+  )
 }
 
 function singles() {
@@ -87,7 +110,10 @@ function singles() {
       const proposal = propose(slip.page)
       const found = judge(sound, slip, proposal)
       for (const count of [all, sums[0], ...(slip.felt ? [felt, sums[1]] : [])]) add(count, found)
-      if (list && !found.right && slip.felt) console.log(`  ${found.near ? "place" : "miss "} ${sound.name}, ${slip.voice} ${slip.from + 1}-${slip.to + 1}: ${shown(proposal.emendations)}`)
+      if (list && !found.right && slip.felt)
+        console.log(
+          `  ${found.near ? "place" : "miss "} ${sound.name}, ${slip.voice} ${slip.from + 1}-${slip.to + 1}: ${shown(proposal.emendations)}`,
+        )
     })
     console.log(row(one, all, felt, (performance.now() - start) / Math.max(1, all.n)))
   }
@@ -120,18 +146,29 @@ function pairs() {
   let [n, both, one] = [0, 0, 0]
   sounds.forEach((sound, i) => {
     const first = plantOne(sound, kinds[i % kinds.length], randomFrom(seed + i))
-    const second = first && plantOne({ page: first.page, together: first.together }, kinds[(i + 1) % kinds.length], randomFrom(seed + 7 * i))
-    if (!first?.felt || !second?.felt || (first.voice === second.voice && Math.abs(first.from - second.from) < 12)) return
+    const second =
+      first &&
+      plantOne({ page: first.page, together: first.together }, kinds[(i + 1) % kinds.length], randomFrom(seed + 7 * i))
+    if (!first?.felt || !second?.felt || (first.voice === second.voice && Math.abs(first.from - second.from) < 12))
+      return
     n++
     const { emendations } = propose(second.page)
     const found = [first, second].filter(slip => emendations.some(each => isNear({ ...slip, page: second.page }, each)))
     if (found.length === 2) both++
     if (found.length > 0) one++
-    if (list && found.length < 2) console.log(`  ${sound.name}, ${first.kind} ${first.voice} ${first.from + 1}, ${second.kind} ${second.voice} ${second.from + 1}: ${shown(emendations)}`)
+    if (list && found.length < 2)
+      console.log(
+        `  ${sound.name}, ${first.kind} ${first.voice} ${first.from + 1}, ${second.kind} ${second.voice} ${second.from + 1}: ${shown(emendations)}`,
+      )
   })
-  console.log(`\nTwo slips in one piece, both places among what is proposed: ${both} of ${n} (${percent(both, n)} %); at least one: ${one}`)
+  console.log(
+    `\nTwo slips in one piece, both places among what is proposed: ${both} of ${n} (${percent(both, n)} %); at least one: ${one}`,
+  )
 }
 
 function shown(emendations) {
-  return emendations.map(one => `${one.step}: ${one.kind} ${one.place.replace(/, staff 1/, "")} (${one.gain})`).join("; ") || "nothing"
+  return (
+    emendations.map(one => `${one.step}: ${one.kind} ${one.place.replace(/, staff 1/, "")} (${one.gain})`).join("; ") ||
+    "nothing"
+  )
 }

@@ -160,7 +160,7 @@ function undoing({ decisions = [] }: Page, text: string): Result<PageChange> {
 }
 
 /** The editor by id or name; one that the page does not know is added to its people. */
-function person(page: Page, who: string | undefined): { id: string; change?: PageChange } | undefined {
+export function person(page: Page, who: string | undefined): { id: string; change?: PageChange } | undefined {
   const name = who?.trim().replace(/\s+/g, " ")
   if (!name) return undefined
   const people = page.people ?? {}

@@ -43,6 +43,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addRead(program, shell, done)
   addExplain(program, shell, done)
   addDecide(program, shell, done)
+  addFit(program, shell, done)
   addConvert(program, shell, done)
   addScore(program, shell, done)
   addTenor(program, shell, done)
@@ -92,6 +93,19 @@ function addDecide(program: Command, shell: Shell, done: Done): void {
     .option("-o, --output <name>", "file to write; it ends in .mei or .figurae")
     .option("--force", "write over a file of this name")
     .action(async (file, place, flags) => done((await import("./decide.js")).decide(file, place, flags, shell)))
+}
+
+function addFit(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("fit"))
+    .description("find where the voices first part and what single changes would mend it; on request make one")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .addOption(format())
+    .option("--apply <n>", "make the emendation of this number (may be repeated)", oneMore, [])
+    .option("-o, --output <name>", "new file to write it to; it ends in .mei or .figurae")
+    .option("--who <name>", "who emends: a name, or the id of a person in the file")
+    .option("--why <text>", "the reason (default: the one that is listed)")
+    .option("--force", "write over a file of this name")
+    .action(async (file, flags) => done((await import("./fit.js")).fit(file, flags, shell)))
 }
 
 function addConvert(program: Command, shell: Shell, done: Done): void {

@@ -83,7 +83,7 @@ export { chooseTenor, fellowsOf, findRepetition, planOf, repeatDisagreements } f
 export type { Difference, Disagreement, Disagreements, Repetition, Series, Statement } from "./together/index.js"
 
 export {
-  assumedFor,
+  readApart,
   fitsUnder,
   findMensurations,
   levelInWords,
@@ -93,13 +93,29 @@ export {
 } from "./together/index.js"
 export type { Candidate, Evidence, FindOptions, FitUnder, Found, FoundChange, VoiceFound } from "./together/index.js"
 
+export { EMENDATION_KINDS, emend, propose, proposing, showReportLine } from "./together/index.js"
+export type {
+  Edit,
+  Emendation,
+  EmendationKind,
+  Emended,
+  Hand,
+  Parting,
+  Progress,
+  ProposeOptions,
+  Proposal,
+  ReportLine,
+} from "./together/index.js"
+
 export { alignVoices, fitOf, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
 export {
+  fitJson,
   mensurationJson,
   readingJson,
   tenorJson,
+  unreadableFitJson,
   unreadableJson,
   unreadableMensurationJson,
   unreadableTenorJson,

@@ -1,6 +1,15 @@
 /** Single changes of a voice that would mend a slip of one sign: dots, stems, levels, rests, notes left out or doubled. */
 import { ratio, type SignId, type VoiceId } from "../../base/index.js"
-import { LEVELS, type Dot, type Level, type Note, type Page, type Rest, type Sign, type Voice } from "../../page/index.js"
+import {
+  LEVELS,
+  type Dot,
+  type Level,
+  type Note,
+  type Page,
+  type Rest,
+  type Sign,
+  type Voice,
+} from "../../page/index.js"
 import { aroundFigure, figuresOf, type Figure } from "./figures.js"
 import type { Edit, EmendationKind } from "./types.js"
 
@@ -62,7 +71,11 @@ function* dots(subject: Subject, figure: Figure): Generator<Candidate> {
     for (const other of [figures[figure.index - 1], figures[figure.index + 1]])
       if (other?.sign.kind === "note" && !other.dot) {
         const edit = moved(voice, figure, other, dot)
-        if (edit) yield { ...candidateAt(subject, "dot-moved", figure, edit, 0, Math.max(figure.index, other.index)), sign: dot.id }
+        if (edit)
+          yield {
+            ...candidateAt(subject, "dot-moved", figure, edit, 0, Math.max(figure.index, other.index)),
+            sign: dot.id,
+          }
       }
   } else if (sign.kind === "note" && figure.index < figures.length - 1)
     yield candidateAt(subject, "dot-added", figure, aroundFigure(voice, figure, 1, [sign, newDot(fresh[0]!)]))
@@ -98,10 +111,7 @@ function* levels(subject: Subject, figure: Figure, note: Note): Generator<Candid
 }
 
 /** Without minims a semibreve's stem goes down and makes it longer. */
-function* downstem(
-  change: (kind: EmendationKind, to: Partial<Note>) => Candidate,
-  note: Note,
-): Generator<Candidate> {
+function* downstem(change: (kind: EmendationKind, to: Partial<Note>) => Candidate, note: Note): Generator<Candidate> {
   const isDown = (stem: Note["stems"][number]): boolean => stem.direction === "down"
   if (note.stems.some(isDown)) yield change("stem-dropped", { stems: note.stems.filter(stem => !isDown(stem)) })
   else yield change("stem-added", { stems: [...note.stems, { direction: "down" }] })

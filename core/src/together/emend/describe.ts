@@ -38,13 +38,19 @@ export function describe(subject: Subject, candidate: Candidate, now: Reading, t
     case "coloration-missing":
       return { before: `${counted(figures, candidate)} without colour`, after: `the same ${inkIn(candidate)}` }
     case "passage-missing":
-      return { before: `nothing before ${name}`, after: `a gap of ${candidate.edit.in.map(inWords).join(", ")} before ${name}` }
+      return {
+        before: `nothing before ${name}`,
+        after: `a gap of ${candidate.edit.in.map(inWords).join(", ")} before ${name}`,
+      }
     case "passage-doubled":
       return { before: `${counted(figures, candidate)} twice`, after: "the same once" }
     case "mensuration-missing":
       return { before: `no sign before ${name}`, after: `${inWords(candidate.edit.in[0]!)} before ${name}` }
     case "ligature-changed":
-      return { before: `ligature ${levelsIn(figure.ligature!, now)}`, after: `ligature ${levelsIn(candidate.edit.in[0] as Ligature, then)}` }
+      return {
+        before: `ligature ${levelsIn(figure.ligature!, now)}`,
+        after: `ligature ${levelsIn(candidate.edit.in[0] as Ligature, then)}`,
+      }
   }
 }
 
@@ -54,10 +60,15 @@ const nameOf = ({ sign, ligature }: Figure): string => `${inWords(sign)}${ligatu
 export function inWords(sign: Sign): string {
   if (sign.kind === "note") return [sign.level ?? "note", pitchIn(sign)].filter(Boolean).join(" ")
   if (sign.kind === "rest") return `rest of ${restLength(sign)}`
-  if (sign.kind === "proportion") return `the proportion ${sign.num}${sign.numbase === undefined ? "" : `/${sign.numbase}`}`
+  if (sign.kind === "proportion")
+    return `the proportion ${sign.num}${sign.numbase === undefined ? "" : `/${sign.numbase}`}`
   if (sign.kind !== "mensuration") return sign.kind
   const circle = sign.sign === "O" ? "circle" : sign.reversed ? "reversed half circle" : "half circle"
-  const parts = [sign.dots ? "with a dot" : "", sign.strokes ? "with a stroke" : "", sign.figures ? `with ${sign.figures.join("/")}` : ""]
+  const parts = [
+    sign.dots ? "with a dot" : "",
+    sign.strokes ? "with a stroke" : "",
+    sign.figures ? `with ${sign.figures.join("/")}` : "",
+  ]
   return ["the", circle, ...parts].filter(Boolean).join(" ")
 }
 
@@ -65,7 +76,11 @@ const pitchIn = ({ pitch }: Note): string => (pitch ? `${pitch.step}${pitch.octa
 
 function restLength({ level, spaces }: Rest): string {
   const strokes = spaces && spaces.den === 1 ? `${spaces.num} ${spaces.num === 1 ? "space" : "spaces"}` : ""
-  return level === undefined ? strokes || "unknown length" : level === "longa" && strokes ? `a longa (${strokes})` : `a ${level}`
+  return level === undefined
+    ? strokes || "unknown length"
+    : level === "longa" && strokes
+      ? `a longa (${strokes})`
+      : `a ${level}`
 }
 
 function withStem(sign: Sign): string {
@@ -113,7 +128,10 @@ function shift(figures: readonly Figure[], candidate: Candidate, after: Voice): 
   const old = figure.sign as Note
   const now = changedSign(after, figure) as Note
   const by = stepNumber(now.pitch!) - stepNumber(old.pitch!)
-  return { before: counted(figures, candidate), after: `the same a ${STEPS[Math.abs(by)] ?? `${Math.abs(by) + 1}th`} ${by > 0 ? "higher" : "lower"}` }
+  return {
+    before: counted(figures, candidate),
+    after: `the same a ${STEPS[Math.abs(by)] ?? `${Math.abs(by) + 1}th`} ${by > 0 ? "higher" : "lower"}`,
+  }
 }
 
 function levelsIn(ligature: Ligature, reading: Reading): string {
@@ -123,4 +141,3 @@ function levelsIn(ligature: Ligature, reading: Reading): string {
     .map(note => `${levels.get(note.id) ?? note.level ?? "note"} ${pitchIn(note)}`.trim())
     .join(", ")
 }
-

@@ -4,7 +4,15 @@
  * the choice, so that its place is known. Nothing is ever changed without a trace.
  */
 import { done, failed, type Problem, type Result, type SignId } from "../../base/index.js"
-import { everySign, idGiver, type Alternative, type Editorial, type Page, type Sign, type Voice } from "../../page/index.js"
+import {
+  everySign,
+  idGiver,
+  type Alternative,
+  type Editorial,
+  type Page,
+  type Sign,
+  type Voice,
+} from "../../page/index.js"
 import { placeOf } from "./figures.js"
 import type { Emendation } from "./types.js"
 
@@ -32,13 +40,17 @@ export function emend(page: Page, emendation: Emendation, hand: Hand = {}): Resu
   const voice = page.voices.find(one => one.id === emendation.edit.voice)
   const at = voice ? placeOf(voice, emendation.edit) : -1
   if (!voice || at < 0) return failed(outOfDate(emendation))
-  const run = narrowed(voice, at, emendation)
+  const run = narrowed(page, voice, at, emendation)
   const marked = run.out.length === 0 ? supplied(run, hand) : corrected(run, hand)
-  const other = clash(page, voice, run)
+  const other = clash(page, run)
   if (other) return failed(taken(emendation, other))
   const signs = voice.signs.toSpliced(run.at, run.out.length, ...marked)
-  const kept = run.out.length === 0 ? [] : [sicOf(page, voice, run, marked, hand)]
-  const changed = { ...page, voices: page.voices.map(one => (one === voice ? { ...voice, signs } : one)), alternatives: [...page.alternatives, ...kept] }
+  const kept = run.out.length === 0 ? [] : [sicOf(page, voice, run, marked)]
+  const changed = {
+    ...page,
+    voices: page.voices.map(one => (one === voice ? { ...voice, signs } : one)),
+    alternatives: [...page.alternatives, ...kept],
+  }
   return done({ page: withoutLostDecisions(changed), line: lineOf(emendation, hand) })
 }
 
@@ -50,10 +62,10 @@ interface Run {
 }
 
 /** Without signs at either end that stay as they are; where all that is left goes, with a neighbour that stays. */
-function narrowed(voice: Voice, from: number, { edit }: Emendation): Run {
+function narrowed(page: Page, voice: Voice, from: number, { edit }: Emendation): Run {
   let at = from
   let out = voice.signs.slice(from, from + edit.out.length)
-  let now = [...edit.in]
+  let now = withFreeIds(page, { out, in: edit.in })
   while (out.length > 0 && now.length > 0 && same(out[0]!, now[0]!)) {
     at++
     out = out.slice(1)
@@ -79,32 +91,45 @@ const editorialOf = (kind: Editorial["kind"], { who, why }: Hand): Editorial => 
   ...(why !== undefined && { reason: why }),
 })
 
-const supplied = (run: Run, hand: Hand): Sign[] => run.in.map(sign => ({ ...sign, editorial: editorialOf("supplied", hand) }))
-const corrected = (run: Run, hand: Hand): Sign[] => run.in.map(sign => ({ ...sign, editorial: editorialOf("corr", hand) }))
+const supplied = (run: Run, hand: Hand): Sign[] =>
+  run.in.map(sign => ({ ...sign, editorial: editorialOf("supplied", hand) }))
+const corrected = (run: Run, hand: Hand): Sign[] =>
+  run.in.map(sign => ({ ...sign, editorial: editorialOf("corr", hand) }))
+
+function renamed(sign: Sign, id: (old: SignId) => SignId): Sign {
+  const copy = { ...sign, id: id(sign.id) }
+  if (copy.kind !== "ligature") return copy
+  return { ...copy, members: copy.members.map(member => renamed(member, id)) as typeof copy.members }
+}
+
+/** Supplied signs keep their ids unless another emendation has used them since. */
+function withFreeIds(page: Page, { out, in: now }: Pick<Run, "out" | "in">): Sign[] {
+  const own = new Set([...everySign(out)].map(sign => sign.id))
+  const taken = new Set<SignId>()
+  for (const { signs } of [...page.voices, ...page.alternatives])
+    for (const sign of everySign(signs)) taken.add(sign.id)
+  const id = idGiver(page, "supplied-")
+  return now.map(sign => renamed(sign, old => (taken.has(old) && !own.has(old) ? id() : old)))
+}
 
 /** What stood there, under ids of its own: those of the page stay with the signs that are chosen. */
-function sicOf(page: Page, voice: Voice, run: Run, chosen: readonly Sign[], hand: Hand): Alternative {
+function sicOf(page: Page, voice: Voice, run: Run, chosen: readonly Sign[]): Alternative {
   const id = idGiver(page, "sic-")
-  const renamed = (sign: Sign): Sign => {
-    const copy = { ...sign, id: id() }
-    return copy.kind === "ligature" ? { ...copy, members: copy.members.map(renamed) as typeof copy.members } : copy
-  }
   const own = id()
   return {
     id: own,
     voice: voice.id,
     what: "sic",
     insteadOf: chosen.map(sign => sign.id),
-    editorial: { kind: "rdg", ...(hand.who !== undefined && { resp: hand.who }) },
-    signs: run.out.map(renamed),
+    editorial: { kind: "rdg" },
+    signs: run.out.map(sign => renamed(sign, id)),
   }
 }
 
 /** Another reading in the file that stands for some of these signs, but not for just these. */
-function clash(page: Page, voice: Voice, run: Run): Alternative | undefined {
+function clash(page: Page, run: Run): Alternative | undefined {
   if (run.out.length === 0) return undefined
   const ids = new Set<SignId>([...everySign(run.out)].map(sign => sign.id))
-  void voice
   return page.alternatives.find(({ insteadOf }) => insteadOf.some(id => ids.has(id)))
 }
 

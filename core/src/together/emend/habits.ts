@@ -59,7 +59,8 @@ export class Habits {
 
   private costOf(tokens: readonly Token[], head: number, tail: number): number {
     let cost = 0
-    for (let i = Math.max(1, head); i < Math.min(tokens.length, tokens.length - tail + 1); i++) cost -= Math.log(this.chance(tokens[i - 1]!, tokens[i]!))
+    for (let i = Math.max(1, head); i < Math.min(tokens.length, tokens.length - tail + 1); i++)
+      cost -= Math.log(this.chance(tokens[i - 1]!, tokens[i]!))
     return cost
   }
 
@@ -69,4 +70,3 @@ export class Habits {
     return (pair + SMOOTHING * single) / ((this.singles.get(before) ?? 0) + SMOOTHING)
   }
 }
-

@@ -99,12 +99,17 @@ function usualTimes({ graph, order }: Line): number[] {
 function grainOf({ graph }: Line, { durations }: Backdrop): number {
   let grain = 0
   for (const duration of durations) if (duration > 0) grain = greatestCommonDivisor(grain, duration)
-  for (const ways of graph.ways) for (const { lasts } of ways) if (lasts > 0) grain = greatestCommonDivisor(grain, lasts)
+  for (const ways of graph.ways)
+    for (const { lasts } of ways) if (lasts > 0) grain = greatestCommonDivisor(grain, lasts)
   return Math.max(grain, FINEST)
 }
 
 /** The cheapest way with partings, from the beginning on. */
-function walk(line: Line, backdrop: Backdrop, back: Forward): Pick<Analysis, "jumps" | "onsets" | "strengths" | "costs"> {
+function walk(
+  line: Line,
+  backdrop: Backdrop,
+  back: Forward,
+): Pick<Analysis, "jumps" | "onsets" | "strengths" | "costs"> {
   const { graph } = line
   const jumps: Jump[] = []
   const onsets: number[] = []

@@ -1,7 +1,15 @@
 /** Changes of a whole passage: coloration lost, a stretch copied twice or skipped, a ligature or a sign of mensuration wrong. */
 import { ratio } from "../../base/index.js"
 import { UNIT } from "../../practices/index.js"
-import { type Coloration, type Level, type Ligature, type MensurationSign, type Note, type Rest, type Sign } from "../../page/index.js"
+import {
+  type Coloration,
+  type Level,
+  type Ligature,
+  type MensurationSign,
+  type Note,
+  type Rest,
+  type Sign,
+} from "../../page/index.js"
 import { candidateAt, sameShape, type Candidate, type Subject } from "./candidates.js"
 import { editOf, type Figure } from "./figures.js"
 import type { Edit } from "./types.js"
@@ -26,7 +34,12 @@ export function* coloured(subject: Subject): Generator<Candidate> {
       const joins = isInk(figures[from - 1], ink) || isInk(figures[to + 1], ink)
       if ((notes < 2 && !joins) || !isWhole(figures, from, to)) continue
       const first = figures[from]!
-      const edit = editOf(voice, first.top, figure.top + 1, voice.signs.slice(first.top, figure.top + 1).map(sign => inInk(sign, ink)))
+      const edit = editOf(
+        voice,
+        first.top,
+        figure.top + 1,
+        voice.signs.slice(first.top, figure.top + 1).map(sign => inInk(sign, ink)),
+      )
       yield candidateAt(subject, "coloration-missing", first, edit, notes === 2 ? 1 : 0, to)
     }
   }
@@ -34,7 +47,8 @@ export function* coloured(subject: Subject): Generator<Candidate> {
 
 const isPlain = (figure: Figure | undefined): boolean =>
   figure?.sign.kind === "note" && figure.sign.coloration === "none" && figure.sign.level !== "semiminima"
-const isInk = (figure: Figure | undefined, ink: Coloration): boolean => figure?.sign.coloration === ink && figure.sign.kind === "note"
+const isInk = (figure: Figure | undefined, ink: Coloration): boolean =>
+  figure?.sign.coloration === ink && figure.sign.kind === "note"
 
 /** Neither end cuts a ligature. */
 function isWhole(figures: readonly Figure[], from: number, to: number): boolean {
@@ -69,15 +83,30 @@ export function* copied(subject: Subject): Generator<Candidate> {
       const end = figures[at]!
       const to = end.top + (end.dot && !end.ligature ? 2 : 1)
       const out = voice.signs.slice(first.top, to)
-      const kept = out.filter(sign => sign.kind !== "note" && sign.kind !== "rest" && sign.kind !== "dot" && sign.kind !== "ligature")
+      const kept = out.filter(
+        sign => sign.kind !== "note" && sign.kind !== "rest" && sign.kind !== "dot" && sign.kind !== "ligature",
+      )
       // The longer the copy, the less it is chance.
-      yield candidateAt(subject, "passage-doubled", first, editOf(voice, first.top, to, kept), -Math.min(size, 6) / 2, at)
+      yield candidateAt(
+        subject,
+        "passage-doubled",
+        first,
+        editOf(voice, first.top, to, kept),
+        -Math.min(size, 6) / 2,
+        at,
+      )
     }
   }
 }
 
 /** Rests for what a voice lacks before a figure: the music is lost, its time is not. */
-export function gap(subject: Subject, figure: Figure, ticks: number, span: MensurationSpan | undefined, inTempora: boolean): Candidate | undefined {
+export function gap(
+  subject: Subject,
+  figure: Figure,
+  ticks: number,
+  span: MensurationSpan | undefined,
+  inTempora: boolean,
+): Candidate | undefined {
   if (figure.ligature && figure.member > 0) return undefined
   const rests = restsFor(ticks, span, inTempora)
   if (rests === undefined || rests.length > subject.fresh.length) return undefined
@@ -88,7 +117,11 @@ export function gap(subject: Subject, figure: Figure, ticks: number, span: Mensu
 }
 
 /** Rests that last so long together, the largest first; undefined where none do. */
-function restsFor(ticks: number, span: MensurationSpan | undefined, inTempora: boolean): Pick<Rest, "level" | "spaces">[] | undefined {
+function restsFor(
+  ticks: number,
+  span: MensurationSpan | undefined,
+  inTempora: boolean,
+): Pick<Rest, "level" | "spaces">[] | undefined {
   const ratioOf = span && span.proportion.num > 0 ? span.proportion.num / span.proportion.den : 1
   const units = (ticks / UNIT) * ratioOf
   const semibreve = span?.prolatio ?? 2
@@ -123,7 +156,10 @@ export function* ligatures(subject: Subject): Generator<Candidate> {
     for (const members of otherForms(ligature)) {
       const edit = editOf(voice, figure.top, figure.top + 1, [{ ...ligature, members }])
       const notes = members.filter(member => member.kind === "note").length
-      yield { ...candidateAt(subject, "ligature-changed", figure, edit, 0, figure.index + notes - 1), sign: ligature.id }
+      yield {
+        ...candidateAt(subject, "ligature-changed", figure, edit, 0, figure.index + notes - 1),
+        sign: ligature.id,
+      }
     }
   }
 }
@@ -134,7 +170,9 @@ export function otherForms(ligature: Ligature): (readonly (Note | Ligature["memb
   const [first, last] = [notes[0], notes.at(-1)]
   if (first === undefined || last === undefined || first === last) return []
   const put = (changes: ReadonlyMap<Note, Partial<Note>>): Ligature["members"] =>
-    ligature.members.map(member => (member.kind === "note" && changes.has(member) ? { ...member, ...changes.get(member) } : member))
+    ligature.members.map(member =>
+      member.kind === "note" && changes.has(member) ? { ...member, ...changes.get(member) } : member,
+    )
   if (notes.some(note => note.level === undefined)) return drawnForms(first, last).map(put)
   return levelForms(notes).map(put)
 }
@@ -155,7 +193,11 @@ function drawnForms(first: Note, last: Note): Changes[] {
   return found
 }
 
-const pair = (first: Note, a: Level, second: Note, b: Level): Changes => new Map([[first, { level: a }], [second, { level: b }]])
+const pair = (first: Note, a: Level, second: Note, b: Level): Changes =>
+  new Map([
+    [first, { level: a }],
+    [second, { level: b }],
+  ])
 
 /** Where the levels are written down: what the same body says with another stem. */
 function levelForms(notes: readonly Note[]): Changes[] {
@@ -165,13 +207,23 @@ function levelForms(notes: readonly Note[]): Changes[] {
   const swap: Partial<Record<Level, Level>> = { longa: "brevis", brevis: "longa" }
   for (const note of [first, last]) if (swap[note.level!]) found.push(new Map([[note, { level: swap[note.level!]! }]]))
   const opposed = first.level === "semibrevis" && second.level === "semibrevis"
-  if (opposed) for (const [a, b] of [["brevis", "brevis"], ["longa", "brevis"], ["brevis", "longa"], ["longa", "longa"]] as const) found.push(pair(first, a, second, b))
+  if (opposed)
+    for (const [a, b] of [
+      ["brevis", "brevis"],
+      ["longa", "brevis"],
+      ["brevis", "longa"],
+      ["longa", "longa"],
+    ] as const)
+      found.push(pair(first, a, second, b))
   else found.push(pair(first, "semibrevis", second, "semibrevis"))
   return found
 }
 
 /** Signs that may have been lost: those the page has elsewhere, and the common ones. */
-export function* mensurations(subject: Subject, spans: (figure: Figure) => MensurationSpan | undefined): Generator<Candidate> {
+export function* mensurations(
+  subject: Subject,
+  spans: (figure: Figure) => MensurationSpan | undefined,
+): Generator<Candidate> {
   const { voice, figures, fresh } = subject
   if (figures.length === 0) return
   const signs = signsFor(subject)
@@ -180,7 +232,12 @@ export function* mensurations(subject: Subject, spans: (figure: Figure) => Mensu
     const span = spans(figure)
     for (const sign of signs) {
       if (sign.kind === "mensuration" && span && saysTheSame(sign, span)) continue
-      const edit: Edit = { voice: voice.id, out: [], before: voice.signs[figure.top]!.id, in: [{ ...sign, id: fresh[0]! } as Sign] }
+      const edit: Edit = {
+        voice: voice.id,
+        out: [],
+        before: voice.signs[figure.top]!.id,
+        in: [{ ...sign, id: fresh[0]! } as Sign],
+      }
       yield candidateAt(subject, "mensuration-missing", figure, edit, 0, figures.length - 1)
     }
   }
@@ -192,7 +249,8 @@ function saysTheSame({ sign, dots, strokes, figures }: Omit<MensurationSign, "id
   return isOne && span.tempus === (sign === "O" ? 3 : 2) && span.prolatio === (dots ? 3 : 2)
 }
 
-type LostSign = Omit<MensurationSign, "id"> | { readonly kind: "proportion"; readonly num: number; readonly numbase?: number }
+type LostSign =
+  Omit<MensurationSign, "id"> | { readonly kind: "proportion"; readonly num: number; readonly numbase?: number }
 
 function signsFor({ page }: Subject): LostSign[] {
   const found = new Map<string, LostSign>()
@@ -202,10 +260,22 @@ function signsFor({ page }: Subject): LostSign[] {
   for (const voice of page.voices)
     for (const sign of voice.signs) {
       if (sign.kind === "mensuration" && sign.sign) {
-        const { id: _, initial: __, zone: ___, editorial: ____, extra: _____, modusMaior: ______, modusMinor: _______, tempus: a, prolatio: b, ...own } = sign
+        const {
+          id: _,
+          initial: __,
+          zone: ___,
+          editorial: ____,
+          extra: _____,
+          modusMaior: ______,
+          modusMinor: _______,
+          tempus: a,
+          prolatio: b,
+          ...own
+        } = sign
         void [a, b]
         add(own)
-      } else if (sign.kind === "proportion") add({ kind: "proportion", num: sign.num, ...(sign.numbase !== undefined && { numbase: sign.numbase }) })
+      } else if (sign.kind === "proportion")
+        add({ kind: "proportion", num: sign.num, ...(sign.numbase !== undefined && { numbase: sign.numbase }) })
     }
   add({ kind: "mensuration", sign: "C", strokes: 1 })
   add({ kind: "proportion", num: 3, numbase: 2 })

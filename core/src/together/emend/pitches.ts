@@ -29,12 +29,7 @@ export interface Shifted extends Candidate {
 }
 
 /** Shifts that would save most, the voice laid as `analysis` says. */
-export function shifted(
-  subject: Subject,
-  line: Line,
-  backdrop: Backdrop,
-  analysis: Analysis,
-): Shifted[] {
+export function shifted(subject: Subject, line: Line, backdrop: Backdrop, analysis: Analysis): Shifted[] {
   const sounded = soundedOf(subject, line, analysis, backdrop.end)
   const leaps = leapCosts(subject.page.voices)
   return SHIFTS.flatMap(shift => {
@@ -46,12 +41,7 @@ export function shifted(
   })
 }
 
-function soundedOf(
-  { figures }: Subject,
-  line: Line,
-  { onsets, strengths }: Analysis,
-  end: number,
-): Sounded[] {
+function soundedOf({ figures }: Subject, line: Line, { onsets, strengths }: Analysis, end: number): Sounded[] {
   return figures.flatMap((figure, i) => {
     const onset = onsets[i]
     if (onset === undefined) return []
@@ -122,7 +112,14 @@ function edgesOf({ voice }: Subject, sounded: readonly Sounded[]): number[] {
   })
 }
 
-function candidateOf(subject: Subject, sounded: readonly Sounded[], from: number, to: number, shift: number, saves: number): Shifted {
+function candidateOf(
+  subject: Subject,
+  sounded: readonly Sounded[],
+  from: number,
+  to: number,
+  shift: number,
+  saves: number,
+): Shifted {
   const { voice } = subject
   const [first, last] = [sounded[from]!.figure, sounded[to - 1]!.figure]
   const end = last.top + 1

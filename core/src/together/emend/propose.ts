@@ -3,7 +3,7 @@
  * changed page together; the best of them is made in thought, and the rest of the page is looked at again.
  */
 import { fitOf } from "../../score/index.js"
-import { locate, showPlace, type Page } from "../../page/index.js"
+import { shortPlace, type Page } from "../../page/index.js"
 import type { ReadOptions } from "../../reading/index.js"
 import { readTogether, type Together } from "../read-together.js"
 import { disagreements } from "../repeats.js"
@@ -13,7 +13,7 @@ import { withPitch } from "./guessed-pitch.js"
 import { reasonOf } from "./reason.js"
 import { changed, Stage, type Weighed } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
-import { MOST_REPEATS, REPEAT_AGREES, SHOWN_WITHIN } from "./weights.js"
+import { MEETS_AGAIN, MOST_REPEATS, REPEAT_AGREES, SHOWN_WITHIN } from "./weights.js"
 
 export interface ProposeOptions extends ReadOptions {
   /** Called now and then; when it returns false the work is left. */
@@ -92,21 +92,29 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
   const together = readTogether(page, options, before)
   const agree = disagreements(stage.page, before.readings) - disagreements(page, together.readings)
   const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
-  const gain = one.evidence - one.price + repeats
+  const all = meets(page, together) ? MEETS_AGAIN : 0
+  const gain = evidenceOf(one, before.cost - together.cost) - one.price + repeats + all
   return [{ ...one, page, together, gain, score: 0 }]
+}
+
+/**
+ * The voice laid against the others, and all voices searched together, say nearly the same; the first sees slips that
+ * are left, the second how the others would turn to it. A shift of pitches is weighed by the first alone.
+ */
+function evidenceOf({ candidate, evidence, habit }: Weighed, cheaper: number): number {
+  return candidate.kind === "pitch-shifted" ? evidence : (evidence + cheaper - habit) / 2
 }
 
 function told(stage: Stage, one: Tried, step: number, rank: number): Emendation {
   const { laid, score, gain, together } = one
   const candidate = withPitch(stage, one.candidate, laid, together)
-  const place = locate(stage.page, candidate.sign)
   const at = stage.page.voices.findIndex(voice => voice.id === candidate.voice)
   return {
     rank,
     kind: candidate.kind,
     sign: candidate.sign,
     voice: laid.subject.voice.n,
-    place: place ? showPlace(place) : laid.subject.voice.label,
+    place: shortPlace(stage.page, laid.subject.figures[candidate.from]!.sign.id)!,
     ...describe(laid.subject, candidate, stage.together.readings[at]!, together.readings[at]!),
     why: reasonOf(stage, one.page, together, laid),
     score,

@@ -43,6 +43,8 @@ export interface Weighed {
   /** By how much better the page reads (natural logarithm of odds), and what the change costs as a slip. */
   readonly evidence: number
   readonly price: number
+  /** How much less usual of these voices the page is with it; within the evidence already. */
+  readonly habit: number
 }
 
 /** Ids that supplied signs can have. */
@@ -118,12 +120,13 @@ export class Stage {
   /** The voice with the change, read by itself and laid against the others. */
   private weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
-    if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0 }
+    if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0, habit: 0 }
     const worked = workVoice(voice, withPageOptions(this.page, this.options), laid.worked)
     const line = lineOf(worked, laid.backdrop, laid.factor)
     const cost = totalOf(line, laid.backdrop, forward(line, laid.backdrop, laid.partings))
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
-    return { candidate, laid, evidence: laid.asItIs - cost - habit, price: SLIP_COSTS[candidate.kind] + candidate.extra }
+    const price = SLIP_COSTS[candidate.kind] + candidate.extra
+    return { candidate, laid, evidence: laid.asItIs - cost - habit, price, habit }
   }
 
   /** Pitches move no time: what they sound is weighed by how consonant these very voices are. */
@@ -131,7 +134,7 @@ export class Stage {
     const backdrop = laid.backdrop.with(adapted(this.laid, laid))
     return shifted(laid.subject, laid.line, backdrop, laid.analysis)
       .filter(({ saves }) => saves > LEAST_SHIFT_EVIDENCE)
-      .map(candidate => ({ candidate, laid, evidence: candidate.saves, price: SLIP_COSTS["pitch-shifted"] }))
+      .map(candidate => ({ candidate, laid, evidence: candidate.saves, price: SLIP_COSTS["pitch-shifted"], habit: 0 }))
   }
 }
 
@@ -192,6 +195,7 @@ function freshIds(page: Page): SignId[] {
   const taken = new Set<string>(page.decisions?.map(one => one.id))
   for (const one of [...page.voices, ...page.alternatives]) for (const sign of everySign(one.signs)) taken.add(sign.id)
   const fresh: SignId[] = []
-  for (let n = 1; fresh.length < MOST_SUPPLIED; n++) if (!taken.has(`supplied-${n}`)) fresh.push(signId(`supplied-${n}`))
+  for (let n = 1; fresh.length < MOST_SUPPLIED; n++)
+    if (!taken.has(`supplied-${n}`)) fresh.push(signId(`supplied-${n}`))
   return fresh
 }

@@ -45,7 +45,7 @@ export interface Emendation {
   readonly sign: SignId
   /** Number of the voice. */
   readonly voice: string
-  /** "f. 3v, triplum, staff 2, sign 7". */
+  /** "triplum 12": voice and number of the first note or rest concerned, as `findSign` reads it. */
   readonly place: string
   readonly before: string
   readonly after: string

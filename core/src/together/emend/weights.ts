@@ -6,15 +6,15 @@
 import type { EmendationKind } from "./types.js"
 
 export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
-  "dot-added": 5,
+  "dot-added": 3.5,
   "dot-dropped": 7,
-  "dot-moved": 5.5,
+  "dot-moved": 5,
   "stem-added": 6.5,
-  "stem-dropped": 6.5,
-  "level-changed": 7.5,
+  "stem-dropped": 7,
+  "level-changed": 6.5,
   "rest-changed": 5.5,
   "note-missing": 7.5,
-  "note-doubled": 7,
+  "note-doubled": 6.5,
   "pitch-shifted": 8,
   "coloration-missing": 5,
   "passage-missing": 9,
@@ -43,3 +43,5 @@ export const SOUND_TEMPER = 0.7
 /** What it says that one more note of a tenor agrees with its fellows in the other statements, and how many are counted. */
 export const REPEAT_AGREES = 1.5
 export const MOST_REPEATS = 3
+/** What it says that with a change all voices meet at their finals, beside what the search over all voices makes of it. */
+export const MEETS_AGAIN = 3

@@ -25,7 +25,10 @@ export interface Planted extends Slip {
 export interface Judgement {
   /** The true place, within three signs, is among the first three proposals. */
   readonly near: boolean
-  /** The first proposal mends it: all that is left of the old signs is sung when it was, as long and as high as it was. */
+  /**
+   * The first proposal mends it: all that is left of the old signs is sung when it was, as long and as high as it was. For
+   * a passage that is lost, whose notes nobody can know: a gap within three signs of its place, with which the voices meet.
+   */
   readonly right: boolean
   /** Nothing was proposed. */
   readonly silent: boolean
@@ -81,17 +84,23 @@ export function isNear(slip: Planted, { edit, sign }: Emendation): boolean {
   if (edit.voice !== slip.voice) return false
   const voice = slip.page.voices.find(one => one.id === slip.voice)!
   const figures = figuresOf(voice)
-  const top = voice.signs.findIndex(one => one.id === sign || (one.kind === "ligature" && one.members.some(({ id }) => id === sign)))
+  const top = voice.signs.findIndex(
+    one => one.id === sign || (one.kind === "ligature" && one.members.some(({ id }) => id === sign)),
+  )
   const exact = figures.findIndex(figure => figure.sign.id === sign || figure.dot?.id === sign)
   const at = exact >= 0 ? exact : figures.findIndex(figure => figure.top >= top)
   return at >= slip.from - WITHIN && at <= slip.to + WITHIN
 }
 
-function mends({ page, together }: Sound, slip: Planted, { edit }: Emendation): boolean {
+function mends({ page, together }: Sound, slip: Planted, emendation: Emendation): boolean {
+  const { edit, kind } = emendation
+  if (slip.kind === "passage-missing") return kind === slip.kind && emendation.meets && isNear(slip, emendation)
   const after = edit.voice === slip.voice ? changed(slip.page, edit.voice, edit) : undefined
   if (after === undefined) return false
   const ids = (one: Page): Set<SignId> =>
-    new Set(one.voices.filter(({ id }) => id === slip.voice).flatMap(voice => figuresOf(voice).map(({ sign }) => sign.id)))
+    new Set(
+      one.voices.filter(({ id }) => id === slip.voice).flatMap(voice => figuresOf(voice).map(({ sign }) => sign.id)),
+    )
   const [before, spoiled, now] = [ids(page), ids(slip.page), ids(after)]
   // What the scribe left out cannot be heard again, and what stands in for it need not sound like it; a copy that was
   // taken out may be either of the two.

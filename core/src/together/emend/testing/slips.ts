@@ -3,10 +3,20 @@
  * of the repair: the slip that "dot-added" would mend drops a dot. The same random numbers make the same slip.
  */
 import { signId, type SignId } from "../../../base/index.js"
-import { everySign, LEVELS, type Dot, type Level, type Note, type Page, type Rest, type Sign, type Voice } from "../../../page/index.js"
+import {
+  everySign,
+  LEVELS,
+  type Dot,
+  type Level,
+  type Note,
+  type Page,
+  type Rest,
+  type Sign,
+  type Voice,
+} from "../../../page/index.js"
 import type { Random } from "../../../reading/testing/random.js"
 import { bare, kindOfChange, otherRests, subjectOf, type Subject } from "../candidates.js"
-import { aroundFigure, edited, editOf, figuresOf, placeOf, type Figure } from "../figures.js"
+import { aroundFigure, edited, editOf, figuresOf, type Figure } from "../figures.js"
 import { otherForms } from "../passages.js"
 import { moveSign } from "../pitches.js"
 import type { Edit, EmendationKind } from "../types.js"
@@ -18,6 +28,8 @@ export interface Slip {
   /** Numbers (from 0, in the spoiled voice) of the first and last note or rest that it concerns. */
   readonly from: number
   readonly to: number
+  /** What was done to the sound voice. */
+  readonly edit: Edit
 }
 
 /** What is done to the voice, and which figures of it (as it was) are concerned. */
@@ -33,7 +45,12 @@ type Planter = (subject: Subject, random: Random) => Spoiling | undefined
 const TRIES = 40
 
 /** The page with one slip of the kind, in a random voice; undefined where the page has no room for such. */
-export function plantSlip(page: Page, kind: EmendationKind, random: Random, plain: (voice: Voice) => boolean): Slip | undefined {
+export function plantSlip(
+  page: Page,
+  kind: EmendationKind,
+  random: Random,
+  plain: (voice: Voice) => boolean,
+): Slip | undefined {
   for (let i = 0; i < TRIES; i++) {
     const voice = random.of(page.voices)
     const subject = subjectOf(page, voice, ids(page, i), plain(voice))
@@ -41,15 +58,20 @@ export function plantSlip(page: Page, kind: EmendationKind, random: Random, plai
     const made = PLANTERS[kind](subject, random)
     const spoiled = made && edited(voice, made.edit)
     if (!made || !spoiled) continue
-    return { kind, page: { ...page, voices: page.voices.map(one => (one === voice ? spoiled : one)) }, voice: voice.id, ...placed(voice, spoiled, made) }
+    return {
+      kind,
+      page: { ...page, voices: page.voices.map(one => (one === voice ? spoiled : one)) },
+      voice: voice.id,
+      edit: made.edit,
+      ...placed(voice, spoiled, made),
+    }
   }
   return undefined
 }
 
 /** The figures of the spoiled voice around the edit. */
-function placed(voice: Voice, spoiled: Voice, { edit, from, to }: Spoiling): { from: number; to: number } {
+function placed(voice: Voice, spoiled: Voice, { from, to }: Spoiling): { from: number; to: number } {
   const lost = figuresOf(voice).length - figuresOf(spoiled).length
-  void placeOf(voice, edit)
   return { from: Math.max(0, from), to: Math.max(from, to - Math.max(0, lost)) }
 }
 
@@ -60,7 +82,8 @@ function ids(page: Page, attempt: number): SignId[] {
 }
 
 /** Not among the first two or last two. */
-const inside = ({ figures }: Subject, random: Random): Figure => figures[2 + random.below(Math.max(1, figures.length - 4))]!
+const inside = ({ figures }: Subject, random: Random): Figure =>
+  figures[2 + random.below(Math.max(1, figures.length - 4))]!
 
 const one = (subject: Subject, figure: Figure, remove: number, signs: readonly Sign[]): Spoiling => ({
   edit: aroundFigure(subject.voice, figure, remove, signs),
@@ -77,7 +100,12 @@ function among(subject: Subject, random: Random, fits: (figure: Figure) => boole
 
 function changeLevel(from: (level: Level) => Level | undefined): Planter {
   return (subject, random) => {
-    const figure = among(subject, random, ({ sign, ligature }) => sign.kind === "note" && !ligature && sign.level !== undefined && from(sign.level) !== undefined)
+    const figure = among(
+      subject,
+      random,
+      ({ sign, ligature }) =>
+        sign.kind === "note" && !ligature && sign.level !== undefined && from(sign.level) !== undefined,
+    )
     if (!figure) return undefined
     return one(subject, figure, 1, [{ ...(figure.sign as Note), level: from(figure.sign.level!)! }])
   }
@@ -154,12 +182,16 @@ const pitchShifted: Planter = (subject, random) => {
 
 /** A whole run of coloured notes in ordinary ink. */
 const colorationMissing: Planter = ({ figures, voice }, random) => {
-  const isColoured = (figure: Figure | undefined): boolean => figure?.sign.kind === "note" && figure.sign.coloration !== "none"
-  const starts = figures.filter(figure => isColoured(figure) && !isColoured(figures[figure.index - 1]) && figure.member <= 0)
+  const isColoured = (figure: Figure | undefined): boolean =>
+    figure?.sign.kind === "note" && figure.sign.coloration !== "none"
+  const starts = figures.filter(
+    figure => isColoured(figure) && !isColoured(figures[figure.index - 1]) && figure.member <= 0,
+  )
   if (starts.length === 0) return undefined
   const first = random.of(starts)
   let last = first
-  while (isColoured(figures[last.index + 1]) || figures[last.index + 1]?.ligature === (last.ligature ?? 0)) last = figures[last.index + 1]!
+  while (isColoured(figures[last.index + 1]) || figures[last.index + 1]?.ligature === (last.ligature ?? 0))
+    last = figures[last.index + 1]!
   const signs = voice.signs.slice(first.top, last.top + 1).map(bleached)
   return { edit: editOf(voice, first.top, last.top + 1, signs), from: first.index, to: last.index }
 }
@@ -171,26 +203,33 @@ function bleached<T extends Sign>(sign: T): T {
 }
 
 /** Three to eight figures skipped, or copied twice. */
-const passage = (double: boolean): Planter => (subject, random) => {
-  const { figures, voice, fresh } = subject
-  const size = 3 + random.below(6)
-  if (figures.length < size + 6) return undefined
-  const first = figures[2 + random.below(figures.length - size - 4)]!
-  const last = figures[first.index + size - 1]!
-  if (figures[first.index - 1]?.top === first.top || figures[last.index + 1]?.top === last.top) return undefined
-  const end = last.top + (last.dot && !last.ligature ? 2 : 1)
-  const copied = voice.signs.slice(first.top, end)
-  if (copied.some(({ kind }) => kind === "mensuration" || kind === "proportion" || kind === "clef" || kind === "signature")) return undefined
-  if (!double) return { edit: editOf(voice, first.top, end, []), from: first.index, to: last.index }
-  let n = 0
-  const renewed = (sign: Sign): Sign => {
-    const id = fresh[n++] ?? signId(`copy-${n}`)
-    if (sign.kind === "ligature") return { ...sign, id, members: sign.members.map(renewed) as typeof sign.members }
-    return sign.kind === "note" || sign.kind === "rest" ? { ...bare(sign), id } : { ...sign, id }
+const passage =
+  (double: boolean): Planter =>
+  (subject, random) => {
+    const { figures, voice, fresh } = subject
+    const size = 3 + random.below(6)
+    if (figures.length < size + 6) return undefined
+    const first = figures[2 + random.below(figures.length - size - 4)]!
+    const last = figures[first.index + size - 1]!
+    if (figures[first.index - 1]?.top === first.top || figures[last.index + 1]?.top === last.top) return undefined
+    const end = last.top + (last.dot && !last.ligature ? 2 : 1)
+    const copied = voice.signs.slice(first.top, end)
+    if (
+      copied.some(
+        ({ kind }) => kind === "mensuration" || kind === "proportion" || kind === "clef" || kind === "signature",
+      )
+    )
+      return undefined
+    if (!double) return { edit: editOf(voice, first.top, end, []), from: first.index, to: last.index }
+    let n = 0
+    const renewed = (sign: Sign): Sign => {
+      const id = fresh[n++] ?? signId(`copy-${n}`)
+      if (sign.kind === "ligature") return { ...sign, id, members: sign.members.map(renewed) as typeof sign.members }
+      return sign.kind === "note" || sign.kind === "rest" ? { ...bare(sign), id } : { ...sign, id }
+    }
+    const twice = copied.filter(sign => sign.kind !== "break" && sign.kind !== "mark").map(renewed)
+    return { edit: editOf(voice, first.top, end, [...copied, ...twice]), from: first.index, to: last.index + size }
   }
-  const twice = copied.filter(sign => sign.kind !== "break" && sign.kind !== "mark").map(renewed)
-  return { edit: editOf(voice, first.top, end, [...copied, ...twice]), from: first.index, to: last.index + size }
-}
 
 /** A sign of mensuration or proportion in the course of the voice left out. */
 const mensurationMissing: Planter = ({ figures, voice }, random) => {

@@ -1,0 +1,44 @@
+/** Where the voices part and what would mend it, as data for other programs (docs/json.md tells it member by member). */
+import type { Problem } from "../../base/index.js"
+import type { Page } from "../../page/index.js"
+import type { Proposal } from "../../together/index.js"
+import { problemJson } from "./reading.js"
+
+export const FIT_FORMAT = "resolutio-fit"
+export const FIT_VERSION = 1
+
+type Json = { [key: string]: unknown }
+
+/** The object that `resolutio fit --format json` prints. */
+export function fitJson(
+  page: Page,
+  { together, firstParting, emendations }: Proposal,
+  problems: readonly Problem[] = [],
+): Json {
+  return {
+    format: FIT_FORMAT,
+    version: FIT_VERSION,
+    title: page.title,
+    together,
+    firstParting,
+    emendations: emendations.map(({ rank, kind, sign, voice, place, before, after, why, score, step, meets }) => ({
+      rank,
+      kind,
+      sign,
+      voice,
+      place,
+      before,
+      after,
+      why,
+      score,
+      step,
+      meets,
+    })),
+    ...(problems.length > 0 ? { problems: problems.map(problemJson) } : {}),
+  }
+}
+
+/** The object of a file that could not be read. */
+export function unreadableFitJson(file: string, problems: readonly Problem[]): Json {
+  return { format: FIT_FORMAT, version: FIT_VERSION, file, problems: problems.map(problemJson) }
+}

@@ -1,0 +1,145 @@
+/** Slips found and mended, in pieces where one can say what should be found. */
+import { describe, expect, test } from "vitest"
+import { parseShorthand, type Page } from "../../page/index.js"
+import { DEMOS, demoPiece } from "../../score/testing/demos.js"
+import { randomFrom } from "../../reading/testing/random.js"
+import { lawfulPiece } from "../testing/lawful-piece.js"
+import { emend } from "./emend.js"
+import { propose, proposing } from "./propose.js"
+import { readTogether } from "../read-together.js"
+import { judge, isNear, plantOne, soundOf } from "./testing/judge.js"
+import type { Emendation, EmendationKind, Progress, Proposal } from "./types.js"
+
+const demo = (name: string): Page => demoPiece(DEMOS.find(one => one.startsWith(name))!).page
+const found = (page: Page): Proposal => propose(page)!
+
+function page(text: string): Page {
+  const read = parseShorthand(text)
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  return read.value
+}
+
+/** Imperfect time, all but note against note: nothing can be taken up by other rules. */
+const DUET = (cantus: string) => `title: Ours
+voice cantus white practice=white
+clef:C1 C
+${cantus}
+voice tenor white practice=white
+clef:C4 C
+B c4 S d e f e B d S e c g g f e B d S c b3 c4 e f d e f B e S d c B d L c
+`
+const SOUND = "B g4 S b c5 c c B b4 S c5 g d c c c B b4 S g g a c5 c b4 c5 c B c S b4 a B b L c5"
+
+describe("a sound piece", () => {
+  test("gives no emendation and no parting", () => {
+    const nothing = { together: true, firstParting: null, emendations: [] }
+    expect(found(page(DUET(SOUND)))).toEqual(nothing)
+    for (const name of ["4", "5", "6"]) expect(found(demo(name))).toEqual(nothing)
+  })
+
+  test("so does one voice alone, or none, or one without notes", () => {
+    const alone = page("voice tenor black\nB a3 S g f B e")
+    expect(found(alone).emendations).toEqual([])
+    expect(found({ ...alone, voices: [] }).emendations).toEqual([])
+    expect(found(page("voice cantus black\nclef:C1\nvoice tenor black\nB a3")).emendations).toEqual([])
+  })
+})
+
+describe("a slip in imperfect time, where no other rule can take it up", () => {
+  const spoiled = page(DUET(SOUND.replace("c5 c c B b4 S c5", "c5 c M c B b4 S c5")))
+  const proposal = found(spoiled)
+
+  test("the voices do not meet, and part near it", () => {
+    expect(proposal.together).toBe(false)
+    expect(proposal.firstParting!.certainty).toBeGreaterThan(0)
+  })
+
+  test("the lost length is given back, and the voices meet", () => {
+    const [best] = proposal.emendations as [Emendation]
+    expect(best).toMatchObject({ rank: 1, kind: "stem-dropped", voice: "1", place: "cantus 5", step: 1, meets: true })
+    expect(best).toMatchObject({ before: "minima c5", after: "semibrevis c5" })
+    expect(best.why).toContain("meet at their finals again")
+    const made = emend(spoiled, best)
+    expect(made.ok && readTogether(made.value.page).meeting).toHaveLength(2)
+  })
+
+  test("scores are chances, the best first", () => {
+    const scores = proposal.emendations.map(one => one.score)
+    expect(scores.every(score => score >= 0 && score <= 1)).toBe(true)
+    expect([...scores].sort((a, b) => b - a)).toEqual(scores)
+    expect(proposal.emendations.map(one => one.rank)).toEqual(scores.map((_, i) => i + 1))
+  })
+
+  test("nothing is changed by looking", () => {
+    const before = JSON.stringify(spoiled)
+    found(spoiled)
+    expect(JSON.stringify(spoiled)).toBe(before)
+  })
+})
+
+test("two slips in different voices are both found, the second when the first is mended in thought", () => {
+  const sound = soundOf(demo("6"))
+  const first = plantOne(sound, "stem-added", randomFrom(2))!
+  const second = plantOne({ page: first.page, together: first.together }, "note-doubled", randomFrom(4))!
+  expect(second.voice).not.toBe(first.voice)
+  const { emendations } = found(second.page)
+  for (const slip of [first, second])
+    expect(emendations.some(one => isNear({ ...slip, page: second.page }, one))).toBe(true)
+  const last = emendations.at(-1)!
+  expect(last.step).toBe(2)
+  expect(emendations.find(one => one.step === 2)!.meets).toBe(true)
+})
+
+/** Pieces of their own seeds, not those the weights were looked at with. */
+test.each<[EmendationKind, string]>([
+  ["note-missing", "white"],
+  ["rest-changed", "ars-nova"],
+  ["passage-doubled", "white"],
+])(
+  "%s in invented pieces (%s): the place is among the first three",
+  (kind, practice) => {
+    let [tried, near] = [0, 0]
+    for (let seed = 7000; tried < 2 && seed < 7030; seed++) {
+      const sound = soundOf(lawfulPiece(seed, { practice: practice as "white", voices: 3, notes: 35 }).page)
+      const slip = plantOne(sound, kind, randomFrom(seed))
+      if (sound.together.meeting.length < 3 || !slip?.felt) continue
+      tried++
+      if (judge(sound, slip, found(slip.page)).near) near++
+    }
+    expect(tried).toBe(2)
+    expect(near).toBe(2)
+  },
+  60_000,
+)
+
+test("the work can be watched and stopped", () => {
+  const spoiled = page(DUET(SOUND.replace("c5 c c B", "c5 c M c B")))
+  const seen: Progress[] = []
+  const stopped = propose(spoiled, { onProgress: one => seen.push(one) < 2 })
+  expect(stopped).toBeUndefined()
+  expect(seen).toHaveLength(2)
+  expect(seen[1]!.done).toBeGreaterThan(seen[0]!.done)
+  const steps = proposing(spoiled)
+  let next = steps.next()
+  while (!next.done) next = steps.next()
+  expect(next.value).toEqual(found(spoiled))
+})
+
+test("the order of the voices does not matter", () => {
+  const spoiled = page(DUET(SOUND.replace("c5 c c B b4 S c5", "c5 c M c B b4 S c5")))
+  const turned = { ...spoiled, voices: spoiled.voices.toReversed() }
+  const best = ({ emendations: [one] }: Proposal) => [one!.kind, one!.place, one!.gain]
+  expect(best(found(turned))).toEqual(best(found(spoiled)))
+})
+
+test("a slip is near its place and no other", () => {
+  const sound = soundOf(demo("6"))
+  const slip = plantOne(sound, "level-changed", randomFrom(5))!
+  const voice = slip.page.voices.find(one => one.id === slip.voice)!
+  const figures = voice.signs.filter(sign => sign.kind === "note" || sign.kind === "rest")
+  const at = (sign: { id: (typeof figures)[number]["id"] }) =>
+    ({ sign: sign.id, edit: { voice: slip.voice, out: [], in: [] } }) as unknown as Emendation
+  const hits = figures.filter(sign => isNear(slip, at(sign))).length
+  expect(hits).toBeGreaterThan(0)
+  expect(hits).toBeLessThanOrEqual(7)
+})
