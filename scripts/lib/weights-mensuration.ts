@@ -115,6 +115,7 @@ const PRACTICE: readonly Row[] = [
   ["each plica; all", `${OLD.plica}; ${OLD.mostPlicas}`],
   ["each double long or running figure; all", `${OLD.body}; ${OLD.mostBodies}`],
   ["each stroke; all", `${OLD.stroke}; ${OLD.mostStrokes}`],
+  ["semibreves in twos and threes only, from so many groups on", `${OLD.smallGroups}, ${OLD.leastGroups}`],
   ["each stem down on a single semibreve; all", `${OLD.stem}; ${OLD.mostStems}`],
   ["each coloured note; all", `${OLD.colour}; ${OLD.mostColour}`],
   ["each sign of tempus or prolation; all", `${OLD.sign}; ${OLD.mostSigns}`],

@@ -42,7 +42,11 @@ export interface Assumed {
     readonly doubt: number
   }
   /** In force from the beginning; a sign of the voice states over it what it states. */
-  readonly divisions?: Divisions & { readonly doubt: number }
+  readonly divisions?: Divisions & {
+    readonly doubt: number
+    /** The same for each level; a level without one is not in doubt. */
+    readonly doubts?: Readonly<Record<keyof Divisions, number>>
+  }
 }
 
 export interface Chosen {

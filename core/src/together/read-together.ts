@@ -9,7 +9,8 @@ import type { ReadOptions } from "../reading/settings.js"
 import { commonUnit } from "../score/units.js"
 import { gapLengths, gapsOf, withGapsTold } from "./gaps.js"
 import { Likelihoods } from "./likelihoods.js"
-import { assumedFor } from "./mensuration/index.js"
+import { withDoubts } from "./mensuration/doubts.js"
+import { assumedFor } from "./mensuration/find.js"
 import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
 import { disagreements, expectedByRepeats, expecting } from "./repeats.js"
@@ -35,7 +36,8 @@ export interface Together {
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
   const assumed = options.assumed ?? (before && isUnaltered(page, before) ? before.assumed : assumedFor(page, options))
-  const found = { ...readBest(page, { ...options, assumed }, before), assumed }
+  const best = readBest(page, { ...options, assumed }, before)
+  const found = { ...best, readings: best.readings.map(reading => withDoubts(reading, assumed)), assumed }
   return page.decisions === undefined ? found : { ...found, readings: withStrays(page, found.readings) }
 }
 

@@ -50,8 +50,8 @@ export function trialsOf(counting: Counting): Trial[] {
   const wanted = ALL_DIVISIONS.filter(
     one =>
       stated.every(level => one[level] === first.measuring[level]) &&
-      // levels that are not there before the Ars nova
-      (!counting.byTempus || (one.modusMaior === 2 && one.prolatio === 2)),
+      // before the Ars nova these are no question: the breve holds three, and has no minims
+      (!counting.byTempus || (one.modusMaior === 2 && one.tempus === 3 && one.prolatio === 2)),
   )
   const cache = new Map<string, Foretold>()
   return wanted.map(divisions => trial(counting, divisions, cache))

@@ -68,10 +68,10 @@ export function assumedFor(page: Page, options: FindOptions = {}): ReadonlyMap<V
 }
 
 /** What was found of a voice, for reading by it. */
-export function assumedOf({ practice, divisions, doubt }: VoiceFound): Assumed {
+export function assumedOf({ practice, divisions, doubt, doubts }: VoiceFound): Assumed {
   return {
     ...(practice.from === "inferred" ? { practice: { name: practice.name, doubt: practice.doubt } } : {}),
-    divisions: { ...divisions, doubt },
+    divisions: { ...divisions, doubt, doubts },
   }
 }
 

@@ -1,4 +1,5 @@
 export { fitsUnder, type FitUnder } from "./check.js"
+export { readApart } from "./doubts.js"
 export { assumedFor, findMensurations, type FindOptions } from "./find.js"
 export { levelInWords, mensurationInWords } from "./words.js"
 export * from "./types.js"

@@ -70,7 +70,7 @@ function withMinims(shapes: Shapes): PracticeFound {
 
 /** No minims: about 1300, or 1315-25, when plain semibreves stood for them. */
 function withoutMinims(voices: readonly Voice[], shapes: Shapes, options: ReadOptions): PracticeFound {
-  const evidence = [...oldSigns(shapes), ...modusEvidence(voices, options)]
+  const evidence = [...oldSigns(shapes), ...countEvidence(voices, options)]
   const odds = OLD.before + evidence.reduce((sum, { weight }) => sum + weight, 0)
   const chance = 1 / (1 + Math.exp(-odds))
   const against = evidence.map(one => ({ ...one, weight: -one.weight }))
@@ -112,21 +112,35 @@ function oldSigns(shapes: Shapes): Evidence[] {
     })
 }
 
-/** About 1300 the modus is perfect, nearly always; later it is as often not. */
-function modusEvidence(voices: readonly Voice[], options: ReadOptions): Evidence[] {
+/** About 1300 the modus is perfect, nearly always, and few semibreves stand on a breve; later it is otherwise as often. */
+function countEvidence(voices: readonly Voice[], options: ReadOptions): Evidence[] {
   const antiqua = { ...options, practice: { name: "ars-antiqua" } }
   let odds = 0
+  const groups: number[] = []
   for (const voice of voices) {
     const chosen = choosePractice(voice, flatSigns(voice), antiqua)
-    const trials = trialsOf(countingOf(sectionsOf(voice, chosen, antiqua, true), chosen))
+    const counting = countingOf(sectionsOf(voice, chosen, antiqua, true), chosen)
+    for (const { tokens } of counting.sections) for (const { members } of tokens) if (members > 1) groups.push(members)
+    const trials = trialsOf(counting)
     const best = (modus: 2 | 3): number =>
       Math.max(...trials.filter(one => one.divisions.modusMinor === modus).map(one => one.fit))
     if (trials.length > 0) odds += TEMPER * (best(3) - best(2))
   }
+  return [...modusEvidence(odds), ...groupEvidence(groups)]
+}
+
+function modusEvidence(odds: number): Evidence[] {
   if (!Number.isFinite(odds) || Math.abs(odds) < 0.5) return []
   const weight = Math.max(-OLD.mostModus, Math.min(OLD.modusPerfect, odds))
   const what = odds > 0 ? "longs and breves count in threes" : "longs and breves count in twos"
   return [{ rule: "modus", signs: [], weight, what }]
+}
+
+function groupEvidence(groups: readonly number[]): Evidence[] {
+  if (groups.length < OLD.leastGroups || groups.some(members => members > 3)) return []
+  return [
+    { rule: "small-groups", signs: [], weight: OLD.smallGroups, what: "semibreves stand in twos and threes only" },
+  ]
 }
 
 function shapesOf(voices: readonly Voice[]): Shapes {

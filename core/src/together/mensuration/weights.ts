@@ -118,9 +118,9 @@ export interface Custom {
 }
 export const CUSTOM: Readonly<Record<string, Custom>> = {
   "ars-antiqua": {
-    modusMaior: 0.02,
-    modusMinor: 0.97,
-    tempora: { "3.2": 0.97, "3.3": 0.005, "2.2": 0.02, "2.3": 0.005 },
+    modusMaior: 0,
+    modusMinor: 0.99,
+    tempora: { "3.2": 1, "3.3": 0, "2.2": 0, "2.3": 0 },
   },
   "ars-nova-early": {
     modusMaior: 0.05,
@@ -151,8 +151,11 @@ export const OLD = {
   mostPlicas: 1.2,
   body: 0.5,
   mostBodies: 1.2,
-  stroke: 0.7,
-  mostStrokes: 2,
+  stroke: 1,
+  mostStrokes: 3,
+  /** Plain semibreves stand in twos and threes only. */
+  smallGroups: 0.7,
+  leastGroups: 5,
   /** A stem down on a semibreve by itself. */
   stem: -0.8,
   mostStems: -3.5,

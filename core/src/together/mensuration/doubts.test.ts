@@ -1,0 +1,34 @@
+import { expect, test } from "vitest"
+import { parseShorthand, type Page } from "../../page/index.js"
+import { readTogether } from "../read-together.js"
+import { readApart } from "./doubts.js"
+import { findMensurations } from "./find.js"
+
+function page(text: string): Page {
+  const read = parseShorthand(text)
+  if (!read.ok) throw new Error(read.problems[0]?.what)
+  return read.value
+}
+const UNSIGNED = "voice cantus black practice=ars-nova(minims=written)\nL c4 B d S e f M g a g f e f L c4 B d S e L f"
+const SIGNED = UNSIGNED.replace("\nL", "\nmens:modusmaior=2:modus=2:tempus=2:prolatio=2 L")
+const doubt = (of: Page, number: number) =>
+  readTogether(of).readings[0]!.signs.find(sign => sign.number === number)!.doubt
+
+test("where little shows the mensuration, what depends on it is in doubt, and nothing else", () => {
+  const { doubts } = findMensurations(page(UNSIGNED)).voices[0]!
+  expect(doubts.prolatio).toBeGreaterThan(0.1)
+  // a semibreve holds minims; a long everything below it
+  expect(doubt(page(UNSIGNED), 3)).toBeGreaterThanOrEqual(doubts.prolatio)
+  expect(doubt(page(UNSIGNED), 1)).toBeGreaterThanOrEqual(Math.min(1, doubts.modusMinor + doubts.tempus))
+  expect(doubt(page(UNSIGNED), 6)).toBeLessThan(0.05)
+})
+test("where it is stated nothing is added", () => {
+  expect(doubt(page(SIGNED), 1)).toBeLessThan(0.05)
+  expect(doubt(page(SIGNED), 3)).toBeLessThan(0.05)
+})
+test("apart from the others a voice is read by what it shows itself", () => {
+  const two = page(`${SIGNED.replace("tempus=2", "tempus=3")}\nvoice tenor black practice=ars-nova\nL c3 d e L f`)
+  // a tenor of longs shows no tempus: custom has the imperfect one, the other voice states the perfect one
+  expect(readApart(two)[1]!.mensurations[0]).toMatchObject({ from: "inferred", tempus: 2 })
+  expect(readTogether(two).readings[1]!.mensurations[0]).toMatchObject({ from: "inferred", tempus: 3 })
+})

@@ -1,0 +1,60 @@
+/** A note is no surer than the divisions on which its length depends. */
+import type { VoiceId } from "../../base/index.js"
+import { LEVELS, type Page } from "../../page/index.js"
+import { readPage, type MensurationSpan, type Reading, type SignReading } from "../../reading/index.js"
+import type { Assumed } from "../../reading/settings.js"
+import { assumedFor, type FindOptions } from "./find.js"
+import { LEVEL_NAMES, type LevelName } from "./types.js"
+
+/** Doubts of the levels that were found, by voice; those that are stated are not in doubt. */
+type AssumedByVoice = ReadonlyMap<VoiceId, Assumed>
+
+/** Every voice by itself, under what is found from it alone where it does not say. */
+export function readApart(page: Page, options: FindOptions = {}): Reading[] {
+  const assumed = options.assumed ?? assumedFor(page, { ...options, alone: true })
+  return readPage(page, { ...options, assumed }).map(reading => withDoubts(reading, assumed))
+}
+
+/** The reading with the doubt of every note and rest raised to that of the divisions it depends on. */
+export function withDoubts(reading: Reading, assumed: AssumedByVoice): Reading {
+  const known = assumed.get(reading.voice)
+  const doubts = known?.divisions?.doubts
+  const practice = known?.practice !== undefined && reading.practice.from === "inferred" ? known.practice.doubt : 0
+  if (doubts === undefined || (practice === 0 && LEVEL_NAMES.every(level => doubts[level] === 0))) return reading
+  const spans = reading.mensurations
+  let at = 0
+  const signs = reading.signs.map(sign => {
+    while (spans[at + 1] !== undefined && !isBefore(sign, spans[at + 1]!)) at++
+    if (sign.number === 0 || sign.held === true || sign.decidedBy === "given" || sign.decidedBy === "decision")
+      return sign
+    const signed = at > 0 && spans[at]!.from === "given"
+    const least = Math.min(1, practice + doubtOn(levelsUnder(sign, reading), doubts, signed))
+    return least <= sign.doubt ? sign : { ...sign, doubt: least }
+  })
+  return { ...reading, signs }
+}
+
+const isBefore = ({ onset }: SignReading, { onset: from }: MensurationSpan): boolean =>
+  onset.num * from.den < from.num * onset.den
+
+/** Levels whose division is in the length of the sign. */
+function levelsUnder({ level, quality, kind, rule }: SignReading, { unit }: Reading): readonly LevelName[] {
+  const own = level === null ? LEVELS.length : LEVELS.indexOf(level)
+  if (unit === "tempus")
+    return own > SEMIBREVIS - 1 ? ["tempus"] : own < BREVIS || quality === "altera" ? ["modusMinor"] : []
+  if (GROUPED.has(rule)) return ["tempus", "prolatio"]
+  // an altered note lasts as the division above it has it, a shortened or whole one as its own
+  const from = quality === "altera" && kind === "note" ? own - 1 : own
+  return LEVEL_NAMES.slice(Math.max(0, from))
+}
+
+const BREVIS = LEVELS.indexOf("brevis")
+const SEMIBREVIS = LEVELS.indexOf("semibrevis")
+/** Plain semibreves that share a breve. */
+const GROUPED: ReadonlySet<string> = new Set(["via-naturae", "via-artis"])
+
+/** Doubts add up; a later sign states tempus and prolation. */
+function doubtOn(levels: readonly LevelName[], doubts: Readonly<Record<LevelName, number>>, signed: boolean): number {
+  const open = signed ? levels.filter(level => level === "modusMaior" || level === "modusMinor") : levels
+  return Math.round(1e4 * open.reduce((sum, level) => sum + doubts[level], 0)) / 1e4
+}
