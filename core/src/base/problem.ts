@@ -11,6 +11,7 @@ export interface Problem {
   readonly severity?: "error" | "warning"
 }
 
+/** As much as is known of where it is. */
 export interface ProblemPlace {
   readonly file?: string
   /** 1-based. */

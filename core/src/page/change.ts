@@ -11,6 +11,7 @@ import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "./page
 import type { Ligature, Sign } from "./signs.js"
 import { everySign } from "./walk.js"
 
+/** One edit as a value: it can be applied, undone, saved. Ids stay with their signs. */
 export type PageChange =
   /** Puts a new sign before another one (at the end without `before`) of a voice, or of a ligature in it. */
   | {

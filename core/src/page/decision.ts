@@ -3,6 +3,7 @@ import type { Rational, SignId } from "../base/index.js"
 
 /** What a dot can be decided to be, as the reading tells it: it parts, adds half, keeps perfect, or doubles what follows. */
 export const DECIDED_DOTS = ["division", "addition", "perfection", "alteration"] as const
+/** One of them. */
 export type DecidedDot = (typeof DECIDED_DOTS)[number]
 
 interface DecisionBase {

@@ -19,6 +19,7 @@ export interface LocalShape {
   readonly glyph?: string
 }
 
+/** One voice: its signs in the order written, from its first staff to its last. */
 export interface Voice {
   readonly id: VoiceId
   readonly n: string
@@ -32,11 +33,13 @@ export interface Voice {
   readonly signs: readonly Sign[]
 }
 
+/** A part of a photograph in which a sign stands; the box is in pixels of its surface. */
 export interface Zone {
   readonly id: string
   readonly surface: string
   readonly box: readonly [left: number, top: number, right: number, bottom: number]
 }
+/** A photograph, or a page without one. */
 export interface Surface {
   readonly id: string
   readonly label?: string
@@ -55,6 +58,7 @@ export interface Alternative {
   readonly signs: readonly Sign[]
 }
 
+/** A piece as it is written: its voices, and what belongs to them all. */
 export interface Page {
   readonly title: string
   readonly voices: readonly Voice[]

@@ -4,6 +4,7 @@ import type { Page, Voice } from "./page.js"
 import type { Sign } from "./signs.js"
 import { flatSigns, indexSigns } from "./walk.js"
 
+/** Where a sign stands, counted from 1. */
 export interface Place {
   /** "3v"; undefined before the first folio break that has a number. */
   readonly folio?: string

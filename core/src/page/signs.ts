@@ -3,6 +3,7 @@ import type { Rational, SignId } from "../base/index.js"
 import type { Level } from "./level.js"
 
 export type Step = "a" | "b" | "c" | "d" | "e" | "f" | "g"
+/** A pitch as written; what accidentals are in force is for the reading to find out. */
 export interface Pitch {
   readonly step: Step
   /** 4 holds the middle c. */
@@ -81,6 +82,7 @@ interface SignBase {
   readonly extra?: Readonly<Record<string, string>>
 }
 
+/** A single note, or a note of a ligature. */
 export interface Note extends SignBase {
   readonly kind: "note"
   /** Undefined only inside a ligature whose drawn shape says it. */
@@ -111,6 +113,7 @@ export interface Note extends SignBase {
   readonly given?: Given
 }
 
+/** A rest: a stroke over some spaces, or a sign of its level. */
 export interface Rest extends SignBase {
   readonly kind: "rest"
   /** Undefined when only the length of the stroke is known. */
@@ -271,6 +274,7 @@ export interface Other extends SignBase {
   readonly name: string
 }
 
+/** Whatever stands on the staff, told apart by `kind`. */
 export type Sign =
   | Note
   | Rest

@@ -3,14 +3,16 @@
  * "ad medium", "maxima sit longa" are named in Practica musicae, 1496, II.14; naming the next smaller note for each,
  * with its quality kept, in Libellus cantus mensurabilis, c. 1340, 11; the other words are common practice.
  */
-import { ONE, ratio, type Rational } from "../base/index.js"
+import { ratio, type Rational } from "../base/index.js"
 import type { Divisions } from "./mensuration-signs.js"
 
 const TIMES: readonly (readonly [RegExp, number])[] = [
-  [/\b(du|dup)lo\b|\bdupl(um|am|a)\b/, 2],
-  [/\btriplo\b|\btripl(um|am|a)\b/, 3],
-  [/\bquadruplo\b|\bquadrupl(um|am|a)\b/, 4],
+  [/\bdupl(o|um|am|a)\b/, 2],
+  [/\btripl(o|um|am|a)\b/, 3],
+  [/\bquadrupl(o|um|am|a)\b/, 4],
 ]
+/** Triplum and quadruplum are voices too: a number speaks of values behind a preposition or with a verb of growing. */
+const OF_VALUES = /\b(in|per|ad) (du|tri|quadru)pl|\b(de)?cresc|\baug|\bdiminu/
 const HALVED =
   /\b(ad|per|in) (medium|dimidium|medietatem)\b|\b(in|per|de) (medio|dimidio|medietate)\b|\bper semi\b|\bdiminu/
 const NAMES = ["maxima", "longa", "brevis", "semibrevis", "minima"]
@@ -24,7 +26,8 @@ export function canonRatio(text: string, divisions: Divisions): Rational | undef
   const named = byNames(words, divisions)
   if (named !== undefined) return named
   const found = TIMES.find(([pattern]) => pattern.test(words))
-  if (found !== undefined) return /\b(decresc|diminu)/.test(words) ? ratio(found[1]) : ratio(1, found[1])
+  if (found !== undefined && OF_VALUES.test(words))
+    return /\b(decresc|diminu)/.test(words) ? ratio(found[1]) : ratio(1, found[1])
   return HALVED.test(words) ? ratio(2) : undefined
 }
 
@@ -33,9 +36,8 @@ function byNames(words: string, { modusMaior, modusMinor, tempus, prolatio }: Di
   const found = new RegExp(`\\b(${NAMES.join("|")}) (sit|fit|est|erit) (${NAMES.join("|")})\\b`).exec(words)
   if (!found) return undefined
   const [from, to] = [NAMES.indexOf(found[1]!), NAMES.indexOf(found[3]!)]
-  const divisions = [modusMaior, modusMinor, tempus, prolatio]
-  // the worth of a written unit against the one it is sung as: one level further down than the names
+  const divisions = [modusMaior, modusMinor, tempus, prolatio, 2]
+  // the worth of a written unit against the one it is sung as: one level further down than the names; a minim halves
   const between = (a: number, b: number): number => divisions.slice(a + 1, b + 1).reduce((all, one) => all * one, 1)
-  if (from === to) return ONE
-  return from < to ? ratio(between(from, to)) : ratio(1, between(to, from))
+  return from <= to ? ratio(between(from, to)) : ratio(1, between(to, from))
 }

@@ -5,6 +5,7 @@ import { arsNova, white } from "./mensural.js"
 import { ALIASES } from "./options.js"
 import type { Practice, RuleId, Settings } from "./types.js"
 
+/** The practices that are read by rules of their own, the oldest first. */
 export const PRACTICES: readonly Practice[] = [arsAntiqua, arsNova, white]
 
 /** The practice of this name; MEI's dotted form ("ars.nova") is understood too. Undefined when there is none. */

@@ -5,6 +5,7 @@
 import type { Figure } from "./figures.js"
 import type { Mensuration } from "./mensuration.js"
 
+/** Where a rule, an option or a weight is told of. */
 export interface Source {
   /** Title and date of the treatise or handbook. */
   readonly treatise: string
@@ -97,6 +98,7 @@ export interface GroupValues {
 
 export type RuleId = string
 
+/** A small pure object that proposes durations and says why; it knows nothing of the machine that runs it. */
 export interface Rule {
   readonly id: RuleId
   readonly sources: readonly Source[]
@@ -108,6 +110,7 @@ export interface Rule {
   group?(situation: GroupSituation): GroupValues | undefined
 }
 
+/** The rules of a time and a place, with their options and weights. A variant is a changed copy. */
 export interface Practice {
   readonly name: string
   readonly title: string

@@ -68,8 +68,9 @@ export function misfits(cut: Cut, settled: readonly StretchDecisions[], place: (
     for (const figure of stretch.figures) {
       const { ruling } = figure
       if (ruling === undefined || isKept(ruling, decisions[figure.index]!, figure.dot !== undefined)) continue
-      const sign = refuses(ruling, decisions[figure.index]!.ticks) ? figure.id : (figure.dot ?? figure.stroke!)
-      problems.push(misfitProblem({ sign, why: "unkept" }, `what follows ${place(figure.id)}`))
+      const itself = refuses(ruling, decisions[figure.index]!.ticks)
+      const sign = itself ? figure.id : (figure.dot ?? figure.stroke!)
+      problems.push(misfitProblem({ sign, why: "unkept" }, `${itself ? "" : "what follows "}${place(figure.id)}`))
     }
   return problems
 }

@@ -84,6 +84,7 @@ export function toldAnew(worked: WorkedVoice, blocks: readonly (readonly Settled
   return alone === undefined ? reading : { ...reading, signs: withRulesOf(reading, alone) }
 }
 
+/** The voice read by itself, whatever stands beside it. Whatever the signs are, it gives an entry for each and does not throw. */
 export function readVoice(voice: Voice, options: ReadOptions = {}): Reading {
   return withRules(voice, options, read(voice, options, undefined))
 }

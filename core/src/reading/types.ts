@@ -5,13 +5,16 @@
 import type { Problem, Rational, SignId, VoiceId } from "../base/index.js"
 import type { Level } from "../page/index.js"
 
+/** What durations of a voice are counted in: minims, or in the thirteenth century tempora. */
 export type Unit = "minima" | "tempus"
+/** What the trade calls a note by how long it lasts. */
 export type Quality = "perfecta" | "imperfecta" | "altera" | "minor" | "maior" | "duplex"
 export type DecidedBy = "voice" | "others" | "decision" | "given"
 /** Where a practice or a mensuration came from: a sign or attribute, an option of the caller, or inference. */
 export type From = "given" | "option" | "inferred"
 export type SignKind = "note" | "rest" | "dot" | "stroke" | "mensuration" | "proportion" | "other"
 
+/** The practice a voice was read by; `doubt` is twice the chance that it is another. */
 export interface PracticeChoice {
   readonly name: string
   /** All that apply, not only those changed. */
@@ -35,6 +38,7 @@ export interface MensurationSpan {
   readonly sign?: SignId
 }
 
+/** Another duration that the sign might have. */
 export interface SignRival {
   readonly duration: Rational
   readonly rule: string
@@ -58,6 +62,7 @@ export interface OthersReason {
   readonly signs: readonly SignId[]
 }
 
+/** How long a sign lasts and from when on, in the unit of its voice, by which rule, for what cause, and how surely. */
 export interface SignReading {
   readonly id: SignId
   /** Position in `Reading.signs`. */

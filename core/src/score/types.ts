@@ -94,6 +94,7 @@ export interface Fit {
   readonly equivalence?: string
 }
 
+/** Voices under one another on one scale of time: moments and durations are in the unit, as exact fractions. */
 export interface Score {
   readonly title: string
   readonly unit: Unit

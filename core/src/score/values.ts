@@ -2,6 +2,7 @@
 import { over, ratio, times, type Rational } from "../base/index.js"
 import type { Score } from "./types.js"
 
+/** How written durations become modern ones. */
 export interface ValueOptions {
   /** 4 means 1:4: a written minim, in its later sense a half note, becomes an eighth. Any power of two from 1 to 32. */
   readonly reduction?: number

@@ -8,6 +8,7 @@ import { Reader, type Source } from "./read/reader.js"
 import { readMusic, titleOf } from "./read/structure.js"
 import { attribute, childOf, childrenOf, elementsIn, parseXml, type XmlElement, type XmlTree } from "./xml.js"
 
+/** An MEI file: its page, and all else that is kept when the page is written back into it. */
 export interface MeiDocument {
   readonly page: Page
   /** The file's text as it was read. */

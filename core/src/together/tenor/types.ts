@@ -85,6 +85,7 @@ export interface Spot {
   readonly place: number
 }
 
+/** What comes again in a voice: its pitches (color), its durations (talea). */
 export interface Repetition {
   readonly voice: VoiceId
   readonly label: string

@@ -20,6 +20,7 @@ export function partId(id: string, part: number): string {
   return part === 0 ? scoreId(id) : `${scoreId(id)}.part${part + 1}`
 }
 
+/** Id of the small note that a plica becomes. */
 export function plicaId(id: string): string {
   return `${scoreId(id)}.plica`
 }
