@@ -2,6 +2,7 @@
 // an independent modern transcription. What is left out is told in scripts/lib/transcription.mjs.
 import { existsSync } from "node:fs"
 import { realPieces } from "./lib/pieces.mjs"
+import { row, share } from "./lib/rows.mjs"
 import { giveUp, inRoot } from "./lib/tools.mjs"
 import { compare } from "./lib/transcription.mjs"
 
@@ -28,14 +29,10 @@ function print(name, { quarters, voices }) {
       [rests, 8],
       [leftOut, 11],
     ]
-    console.log(`  ${label.padEnd(10)}${cells.map(([text, width]) => String(text).padStart(width)).join("")}`)
+    console.log(row(`  ${label}`, 12, cells))
   }
   const all = voices.reduce((sum, one) => sum + one.notes, 0)
   const right = voices.reduce((sum, one) => sum + one.agreeing, 0)
   console.log(`  all voices: ${right} of ${all} notes agree, ${share(right, all)} %`)
   for (const { label, differing } of voices) for (const one of differing) console.log(`  ${label}: ${one}`)
-}
-
-function share(part, whole) {
-  return whole === 0 ? "–" : ((100 * part) / whole).toFixed(2)
 }

@@ -1,15 +1,14 @@
 // node scripts/measure-together.mjs [--pieces N] [--voices V] [--notes N] [--doubtful P] [--doubts KIND,KIND] [--careless P] [--mixed] [--seed S] [--practice NAME]
 // How much of invented but lawful pieces is read as it was meant, each voice alone and all together; finals left out.
-import { existsSync } from "node:fs"
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
-import { giveUp, inRoot } from "./lib/tools.mjs"
+import { row, share } from "./lib/rows.mjs"
+import { giveUp } from "./lib/tools.mjs"
 
 const asked = options()
-const isTogether = existsSync(inRoot("core", "src", "together", "read-together.ts"))
 const made = await bundled(`
   export { readPage } from "./core/src/reading/index.ts"
-  ${isTogether ? 'export { readTogether } from "./core/src/together/read-together.ts"' : ""}
+  export { readTogether } from "./core/src/together/index.ts"
   export { DOUBTS, lawfulPiece, LAWFUL_PRACTICES } from "./core/src/together/testing/lawful-piece.ts"
   export { PieceTally } from "./core/src/together/testing/compare.ts"`)
 const { DOUBTS, LAWFUL_PRACTICES, PieceTally, lawfulPiece, readPage, readTogether } = made
@@ -32,7 +31,7 @@ for (const practice of asked.practice ? [asked.practice] : LAWFUL_PRACTICES) {
     lawfulPiece(seed + i, { practice, voices, notes, doubtful, doubts, careless, mixed }),
   )
   print(`${practice} alone`, all, readPage)
-  if (readTogether) print(`${practice} together`, all, page => readTogether(page).readings)
+  print(`${practice} together`, all, page => readTogether(page).readings)
 }
 
 function print(name, all, read) {
@@ -52,7 +51,7 @@ function print(name, all, read) {
     [`${share(tally.meeting, tally.pieces)} %`, 18],
     [took.toFixed(0), 10],
   ]
-  console.log(name.padEnd(24) + cells.map(([text, width]) => String(text).padStart(width)).join(""))
+  console.log(row(name, 24, cells))
 }
 
 function options() {
@@ -88,8 +87,4 @@ function options() {
   } catch (problem) {
     return giveUp(problem.message)
   }
-}
-
-function share(part, whole, digits = 2) {
-  return whole === 0 ? "–" : ((100 * part) / whole).toFixed(digits)
 }

@@ -2,6 +2,7 @@
 // How much of invented but lawful voices is read as it was meant, and whether the doubt that is shown can be trusted.
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
+import { row, share } from "./lib/rows.mjs"
 import { giveUp } from "./lib/tools.mjs"
 
 const { voices, seed, notes, careless, practice } = options()
@@ -66,7 +67,7 @@ function printShares() {
       [`${share(t.offered, t.stretches)} %`, 14],
       [t.problems, 11],
     ]
-    console.log(name.padEnd(15) + cells.map(([text, width]) => String(text).padStart(width)).join(""))
+    console.log(row(name, 15, cells))
   }
 }
 
@@ -83,8 +84,4 @@ function printCalibration() {
       console.log(`${bound.padStart(8)}${String(bin.notes).padStart(9)}${wrong.padStart(16)}${expected.padStart(20)}`)
     })
   }
-}
-
-function share(part, whole, digits = 2) {
-  return whole === 0 ? "–" : ((100 * part) / whole).toFixed(digits)
 }

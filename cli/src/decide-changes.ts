@@ -4,9 +4,8 @@ import {
   decisionsForRival,
   findSign,
   flatSigns,
-  fromText,
   idGiver,
-  toNumber,
+  timeFromText,
   type DecidedDot,
   type Decision,
   type Page,
@@ -72,28 +71,28 @@ function decisionsWanted({ page, readings }: PageRead, sign: Sign, flags: Action
   const id = idGiver(page, "decision-")
   const reading = readings.find(one => one.signs.some(other => other.id === sign.id))
   const entry = reading?.signs.find(other => other.id === sign.id)
-  if (!reading || !entry) return wrong("decide", `A ${sign.kind} has no length.`, "Decide on a note, a rest or a dot.")
+  if (!reading || !entry) return wrong("decide", `A ${sign.kind} does not last.`, "Decide on a note, a rest or a dot.")
   if (flags.voiceRival !== undefined) return chosenWay(reading, flags.voiceRival, as, id)
   if (flags.dot !== undefined) return meaning(page, sign, flags.dot, as, id)
   if (entry.number === 0)
     return wrong("decide", `A ${sign.kind} does not last.`, "Decide on a note or rest, or give --dot.")
   if (flags.rival !== undefined) return chosenRival(entry, flags.rival, as, id)
   if (flags.duration !== undefined) {
-    const duration = length("--duration", flags.duration)
+    const duration = durationOf("--duration", flags.duration)
     return duration.ok ? done([{ id: id(), sign: sign.id, duration: duration.value, ...as }]) : duration
   }
   const not: Rational[] = []
   for (const text of flags.not) {
-    const one = length("--not", text)
+    const one = durationOf("--not", text)
     if (!one.ok) return one
     not.push(one.value)
   }
   return done([{ id: id(), sign: sign.id, not, ...as }])
 }
 
-function length(flag: string, text: string): Result<Rational> {
-  const value = fromText(text)
-  if (value && toNumber(value) > 0) return done(value)
+function durationOf(flag: string, text: string): Result<Rational> {
+  const duration = timeFromText(text)
+  if (duration) return done(duration)
   return wrong(flag, `“${text}” is no duration.`, `Write a number above 0, such as ${flag} 4 or ${flag} 9/2.`)
 }
 

@@ -10,6 +10,7 @@ export {
   ratio,
   signId,
   sum,
+  timeFromText,
   times,
   toNumber,
   toText,

@@ -76,3 +76,8 @@ export function fromText(text: string): Rational | undefined {
   if (!found || Number(found[2] ?? 1) === 0) return undefined
   return ratio(Number(found[1]), Number(found[2] ?? 1))
 }
+/** Reads a time above 0, as text; undefined for anything else. */
+export function timeFromText(text: string): Rational | undefined {
+  const time = fromText(text)
+  return time !== undefined && time.num > 0 ? time : undefined
+}

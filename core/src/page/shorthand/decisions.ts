@@ -1,5 +1,5 @@
 /** The line of a decision, both ways: `decision on=1.8 duration=4 who=ed why="…"`. */
-import { compare, fromText, signId, toText, ZERO, type Rational, type SignId } from "../../base/index.js"
+import { signId, timeFromText, toText, type Rational, type SignId } from "../../base/index.js"
 import { DECIDED_DOTS, type DecidedDot, type Decision } from "../decision.js"
 import type { Words } from "./header.js"
 import { pair, quote, type Term } from "./tokens.js"
@@ -42,23 +42,18 @@ function readWhat(words: Words): What | undefined {
     words.missing(said.length === 0 ? "duration, refusal or meaning" : "single thing that it decides", DECISION)
     return undefined
   }
-  if (duration) return readLength(words, duration)
+  if (duration) return readDuration(words, duration)
   return not ? readRefusal(words, not) : readMeaning(words, dot!)
 }
 
-const lengthOf = (text: string | undefined): Rational | undefined => {
-  const value = fromText(text ?? "")
-  return value !== undefined && compare(value, ZERO) > 0 ? value : undefined
-}
-
-function readLength(words: Words, word: Term): What | undefined {
-  const duration = lengthOf(word.value)
+function readDuration(words: Words, word: Term): What | undefined {
+  const duration = timeFromText(word.value ?? "")
   if (duration === undefined) words.bad(word, "duration=4 or duration=9/2, more than 0")
   return duration && { duration }
 }
 
 function readRefusal(words: Words, word: Term): What | undefined {
-  const all = word.args?.map(({ name }) => lengthOf(name)) ?? [lengthOf(word.value)]
+  const all = word.args?.map(({ name }) => timeFromText(name)) ?? [timeFromText(word.value ?? "")]
   const not = all.filter(one => one !== undefined)
   if (not.length === all.length && not.length > 0) return { not }
   words.bad(word, "not=6 or not=(6 9/2), all more than 0")

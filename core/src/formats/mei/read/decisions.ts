@@ -1,5 +1,5 @@
 /** An editor's decisions: annotations that say, in words of their type, how a sign is to be read. */
-import { compare, fromText, signId, ZERO, type Rational } from "../../../base/index.js"
+import { signId, timeFromText, type Rational } from "../../../base/index.js"
 import { DECIDED_DOTS, everySign, type DecidedDot, type Decision } from "../../../page/index.js"
 import { allTokenParts, splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
 import { attribute, elementsIn, textIn, type XmlElement } from "../xml.js"
@@ -76,13 +76,10 @@ function whatIn(tokens: Tokens): What | undefined {
     const dot = DECIDED_DOTS.find(one => one === tokenPart(tokens, "dot"))
     return dot && { dot }
   }
-  const duration = lengthOf(tokenParts(tokens, "duration"))
+  const duration = durationIn(tokenParts(tokens, "duration"))
   if (durations.length > 0) return duration && { duration }
-  const not = refused.map(lengthOf).filter(one => one !== undefined)
+  const not = refused.map(durationIn).filter(one => one !== undefined)
   return not.length === refused.length ? { not } : undefined
 }
 
-function lengthOf(parts: readonly string[] | undefined): Rational | undefined {
-  const value = fromText((parts ?? []).join("/"))
-  return value !== undefined && compare(value, ZERO) > 0 ? value : undefined
-}
+const durationIn = (parts: readonly string[] | undefined): Rational | undefined => timeFromText((parts ?? []).join("/"))

@@ -19,7 +19,7 @@ export function decisionXml(decision: Decision): XmlElement {
 
 function whatTokens({ duration, not, dot }: Decision): string[] {
   if (dot !== undefined) return [token("dot", dot)]
-  return duration ? [lengthToken("duration", duration)] : not!.map(one => lengthToken("not", one))
+  return duration ? [durationToken("duration", duration)] : not!.map(one => durationToken("not", one))
 }
 
-const lengthToken = (name: string, { num, den }: Rational): string => token(name, num, den)
+const durationToken = (name: string, { num, den }: Rational): string => token(name, num, den)
