@@ -7,8 +7,8 @@ import { MISSED_MEETING } from "../counterpoint/index.js"
 import type { VoiceGraph } from "./voice-graph.js"
 
 /** Lengths kept at one place, and how much dearer than the cheapest they may be. */
-const MOST_LENGTHS = 48
-const DEAREST = 12
+const MOST_LENGTHS = 64
+const DEAREST = 24
 /** Common lengths that the search bears in mind. */
 const MOST_GOALS = 6
 

@@ -150,6 +150,9 @@ interface Searched {
   readonly likelihoods: Likelihoods["found"]
 }
 
+/** In longer pieces the first voice without which the others meet is taken for the one that does not fit. */
+const LONG_PIECE = 3000
+
 class Ensemble {
   private readonly graphs: readonly VoiceGraph[]
   readonly ownCost: number
@@ -180,8 +183,12 @@ class Ensemble {
    * them least); failing that, those that meet in the search of all. So a voice that does not fit disturbs none that do.
    */
   searchWithout(all: readonly number[], first: Searched): Searched {
+    const met = new Set(this.meeting(first))
+    const order = [...all].sort((a, b) => Number(met.has(a)) - Number(met.has(b)))
+    const figures = all.reduce((sum, i) => sum + this.graphs[i]!.figures, 0)
     let best: { readonly searched: Searched; readonly strain: number } | undefined
-    for (const out of all.length > 2 ? all : []) {
+    for (const out of all.length > 2 ? order : []) {
+      if (best !== undefined && figures > LONG_PIECE) break
       const searched = this.search(all.filter(i => i !== out))
       if (this.meeting(searched).length < all.length - 1) continue
       const strain = searched.joint.chosen.flat().reduce((sum, way) => sum + way.cost, 0)
