@@ -2,12 +2,10 @@
 import type { Problem } from "../../base/index.js"
 import type { Page } from "../../page/index.js"
 import type { Proposal } from "../../together/index.js"
-import { problemJson } from "./reading.js"
+import { type Json, problemsMember, unreadable } from "./common.js"
 
 export const FIT_FORMAT = "resolutio-fit"
 export const FIT_VERSION = 1
-
-type Json = { [key: string]: unknown }
 
 /** The object that `resolutio fit --format json` prints. */
 export function fitJson(
@@ -34,11 +32,11 @@ export function fitJson(
       step,
       meets,
     })),
-    ...(problems.length > 0 ? { problems: problems.map(problemJson) } : {}),
+    ...problemsMember(problems),
   }
 }
 
 /** The object of a file that could not be read. */
 export function unreadableFitJson(file: string, problems: readonly Problem[]): Json {
-  return { format: FIT_FORMAT, version: FIT_VERSION, file, problems: problems.map(problemJson) }
+  return unreadable(FIT_FORMAT, FIT_VERSION, file, problems)
 }

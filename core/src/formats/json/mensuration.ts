@@ -10,12 +10,10 @@ import {
   type FoundChange,
   type VoiceFound,
 } from "../../together/mensuration/index.js"
-import { problemJson } from "./reading.js"
+import { type Json, problemJson, problemsMember, rounded, unreadable } from "./common.js"
 
 export const MENSURATION_FORMAT = "resolutio-mensuration"
 export const MENSURATION_VERSION = 1
-
-type Json = { [key: string]: unknown }
 
 /** The object that `resolutio mensuration --format json` prints. */
 export function mensurationJson(
@@ -37,13 +35,13 @@ export function mensurationJson(
       cost,
       what,
     })),
-    ...(problems.length > 0 ? { problems: problems.map(problemJson) } : {}),
+    ...problemsMember(problems),
   }
 }
 
 /** The object of a file that could not be read. */
 export function unreadableMensurationJson(file: string, problems: readonly Problem[]): Json {
-  return { format: MENSURATION_FORMAT, version: MENSURATION_VERSION, file, problems: problems.map(problemJson) }
+  return unreadable(MENSURATION_FORMAT, MENSURATION_VERSION, file, problems)
 }
 
 function voiceJson(page: Page, found: VoiceFound): Json {
@@ -104,5 +102,3 @@ const evidenceJson = ({ rule, level, signs, weight, what }: Evidence): Json => (
 function changeJson({ from, until, divisions, fit, doubt, what }: FoundChange, byTempus: boolean): Json {
   return { from, until: until ?? null, ...levels(divisions, byTempus), fit, doubt: rounded(doubt), what }
 }
-
-const rounded = (estimate: number) => Math.round(estimate * 1e6) / 1e6

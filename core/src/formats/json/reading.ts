@@ -6,11 +6,10 @@ import { toText, type Problem } from "../../base/index.js"
 import { decisionPlace, type Decision, type Page } from "../../page/index.js"
 import { explainShort, sourceOf, type Reading, type SignReading, type SignRival } from "../../reading/index.js"
 import type { Fit } from "../../score/index.js"
+import { type Json, problemJson, problemsMember, rounded, unreadable } from "./common.js"
 
 export const READING_FORMAT = "resolutio-reading"
 export const READING_VERSION = 1
-
-type Json = { [key: string]: unknown }
 
 /** The object that `resolutio read --format json` prints: whole voices in the page's order, then how they fit. */
 export function readingJson(
@@ -27,18 +26,13 @@ export function readingJson(
     voices: readings.map(voiceJson),
     fit,
     ...(page.decisions ? { decisions: page.decisions.map(one => decisionJson(page, one)) } : {}),
-    ...(about.problems?.length ? { problems: about.problems.map(problem => problemJson(problem)) } : {}),
+    ...problemsMember(about.problems),
   }
 }
 
 /** The object of a file that could not be read. */
 export function unreadableJson(file: string, problems: readonly Problem[]): Json {
-  return {
-    format: READING_FORMAT,
-    version: READING_VERSION,
-    file,
-    problems: problems.map(problem => problemJson(problem)),
-  }
+  return unreadable(READING_FORMAT, READING_VERSION, file, problems)
 }
 
 function voiceJson(reading: Reading): Json {
@@ -58,7 +52,7 @@ function voiceJson(reading: Reading): Json {
       partsAt,
       signs: Object.fromEntries([...signs].map(([id, lasts]) => [id, toText(lasts)])),
     })),
-    problems: reading.problems.map(problem => problemJson(problem)),
+    problems: reading.problems.map(problemJson),
   }
 }
 
@@ -141,10 +135,3 @@ function rivalJson(reading: Reading, sign: SignReading, rival: SignRival): Json 
   const instead: SignReading = { ...sign, ...rival, quality: null, also: [], refused: undefined, rulesSay: undefined }
   return { duration: toText(rival.duration), rule: rival.rule, explain: explainShort(reading, instead) }
 }
-
-export function problemJson({ code, what, where, mend, severity }: Problem): Json {
-  return { code, what, ...(where ? { where } : {}), mend, severity: severity ?? "warning" }
-}
-
-/** Weights are estimates; six digits of them are plenty. */
-const rounded = (estimate: number) => Math.round(estimate * 1e6) / 1e6

@@ -3,12 +3,10 @@ import { toText, type Problem } from "../../base/index.js"
 import type { Page } from "../../page/index.js"
 import type { Reading } from "../../reading/index.js"
 import { planOf, type Difference, type Repetition, type Series, type Statement } from "../../together/index.js"
-import { problemJson } from "./reading.js"
+import { type Json, problemsMember, rounded, unreadable } from "./common.js"
 
 export const TENOR_FORMAT = "resolutio-tenor"
 export const TENOR_VERSION = 1
-
-type Json = { [key: string]: unknown }
 
 /** The object that `resolutio tenor --format json` prints. `voices`: those that were looked at. */
 export function tenorJson(
@@ -21,7 +19,7 @@ export function tenorJson(
     version: TENOR_VERSION,
     title: page.title,
     voices: voices.map(({ reading, repetition }) => voiceJson(reading, repetition)),
-    ...(problems.length > 0 ? { problems: problems.map(problemJson) } : {}),
+    ...problemsMember(problems),
   }
 }
 
@@ -46,7 +44,7 @@ function seriesJson(series: Series, placeOf: (sign: string) => string): Json {
     statements: statements.map(statementJson),
     differences: differences.map(one => differenceJson(one, placeOf)),
     gain,
-    doubt: Math.round(doubt * 1e6) / 1e6,
+    doubt: rounded(doubt),
   }
 }
 
@@ -71,5 +69,5 @@ function differenceJson(one: Difference, placeOf: (sign: string) => string): Jso
 
 /** The object of a file that could not be read. */
 export function unreadableTenorJson(file: string, problems: readonly Problem[]): Json {
-  return { format: TENOR_FORMAT, version: TENOR_VERSION, file, problems: problems.map(problemJson) }
+  return unreadable(TENOR_FORMAT, TENOR_VERSION, file, problems)
 }
