@@ -71,7 +71,8 @@ export function trial(counting: Counting, divisions: Divisions, cache = new Map<
 }
 
 function scaleOf({ sections, grouped, byTempus }: Counting, divisions: Divisions): number {
-  const smallest = Math.max(0, ...sections.flatMap(({ tokens }) => tokens.map(token => token.level)))
+  let smallest = 0
+  for (const { tokens } of sections) for (const { level } of tokens) smallest = Math.max(smallest, level)
   return byTempus ? 1 : measureOf(divisions, 0).full[grouped ? BREVE : smallest]!
 }
 

@@ -130,12 +130,11 @@ function joined(
   stated: readonly (ReadonlySet<LevelName> | undefined)[],
   grouped: boolean,
 ): Section[] {
-  const sections: Section[] = []
+  const sections: (Section & { readonly tokens: Token[] })[] = []
   stretches.forEach((stretch, i) => {
     const tokens = grouped ? inGroups(all[i]!) : all[i]!
     const before = sections.at(-1)
-    if (stretch.quiet && before !== undefined && i > 0)
-      sections[sections.length - 1] = { ...before, tokens: [...before.tokens, ...tokens] }
+    if (stretch.quiet && before !== undefined && i > 0) for (const token of tokens) before.tokens.push(token)
     else {
       const { measuring, sign } = stretch
       sections.push({ tokens, measuring, stated: stated[i] ?? NONE, ...(sign ? { sign } : {}) })
