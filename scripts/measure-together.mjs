@@ -20,10 +20,11 @@ const unknown = doubts.find(doubt => !DOUBTS.includes(doubt))
 if (unknown !== undefined) giveUp(`There is no doubt of the kind "${unknown}"; there are ${DOUBTS.join(", ")}.`)
 
 const { pieces, seed, voices, notes, doubtful, careless, mixed } = asked
+const kinds = asked.doubts ? ` (${doubts.join(", ")})` : ""
+const left = careless > 0 ? `, ${share(careless, 1, 0)} % of the divisions left out` : ""
 console.log(
   `${pieces} pieces in ${voices} voices of about ${notes} notes for each practice, seeds ${seed} to ${seed + pieces - 1}, ` +
-    `${share(doubtful, 1, 0)} % of the phrases doubtful${asked.doubts ? ` (${doubts.join(", ")})` : ""}${careless > 0 ? `, ${share(careless, 1, 0)} % of the divisions left out` : ""}` +
-    `${mixed ? ", voices of different mensurations" : ""}`,
+    `${share(doubtful, 1, 0)} % of the phrases doubtful${kinds}${left}${mixed ? ", voices of different mensurations" : ""}`,
 )
 console.log("\n                              notes   right   under 0.05   wrong of these   pieces that meet        ms")
 for (const practice of asked.practice ? [asked.practice] : LAWFUL_PRACTICES) {

@@ -1,5 +1,5 @@
 /** `resolutio decide`: an editor's decisions on single signs made, listed and taken back. */
-import { applyChange, findSign, type Page, type PageChange, type Problem, type Result } from "@resolutio/core"
+import { applyChange, findSign, type Page, type PageChange, type Result } from "@resolutio/core"
 import { changeFor, hasAction, type Action } from "./decide-changes.js"
 import { choices, effect, listed } from "./decide-text.js"
 import { refusedName, saveEdited } from "./edited.js"

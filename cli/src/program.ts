@@ -55,15 +55,18 @@ type Done = (status: number) => void
 
 const format = () =>
   new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text")
-/** For an option that may be repeated. */
-const oneMore = (one: string, all: string[]): string[] => [...all, one]
+/** An option that may be given several times; the help says what holds without it. */
+const repeated = (flag: string, description: string, without: string): Option =>
+  new Option(flag, `${description} (may be repeated)`)
+    .argParser((one: string, all: string[]) => [...all, one])
+    .default([], without)
 
 function addRead(program: Command, shell: Shell, done: Done): void {
   withReadingOptions(program.command("read"))
     .description("print how long every sign of a piece lasts, and why")
     .argument("<file...>", "MEI or shorthand (.figurae)")
     .addOption(format())
-    .option("--voice <name>", "only this voice, by label or number (may be repeated)", oneMore, [])
+    .addOption(repeated("--voice <name>", "only this voice, by label or number", "all"))
     .option("--all", "every sign of long voices too")
     .action(async (files, flags) => done((await import("./read.js")).read(files, flags, shell)))
 }
@@ -82,7 +85,7 @@ function addDecide(program: Command, shell: Shell, done: Done): void {
     .argument("<file>", "MEI or shorthand (.figurae)")
     .argument("[place]", 'voice and number of a note or rest, such as "tenor 12", or an xml:id')
     .option("--duration <value>", "it lasts so long, in the unit of its voice: 4 or 9/2")
-    .option("--not <value>", "it does not last so long (may be repeated)", oneMore, [])
+    .addOption(repeated("--not <value>", "it does not last so long", "none"))
     .option("--dot <meaning>", "the dot (after it) is one of division, addition, perfection or alteration")
     .option("--rival <n>", "it is read as its rival of this number")
     .option("--voice-rival <n>", "its voice is read as the other reading of this number")
@@ -100,7 +103,7 @@ function addFit(program: Command, shell: Shell, done: Done): void {
     .description("find where the voices first part and what single changes would mend it; on request make one")
     .argument("<file>", "MEI or shorthand (.figurae)")
     .addOption(format())
-    .option("--apply <n>", "make the emendation of this number (may be repeated)", oneMore, [])
+    .addOption(repeated("--apply <n>", "make the emendation of this number", "none"))
     .option("-o, --output <name>", "new file to write it to; it ends in .mei or .figurae")
     .option("--who <name>", "who emends: a name, or the id of a person in the file")
     .option("--why <text>", "the reason (default: the one that is listed)")
@@ -133,7 +136,7 @@ function addTenor(program: Command, shell: Shell, done: Done): void {
     .description("print what comes again in a voice, pitches (color) and durations (talea), statement under statement")
     .argument("<file>", "MEI or shorthand (.figurae)")
     .addOption(format())
-    .option("--voice <name>", "this voice, by label or number, rather than the tenor (may be repeated)", oneMore, [])
+    .addOption(repeated("--voice <name>", "this voice, by label or number, rather than the tenor", "the tenor"))
     .action(async (file, flags) => done((await import("./tenor.js")).tenor(file, flags, shell)))
 }
 

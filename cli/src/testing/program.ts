@@ -29,10 +29,10 @@ export async function resolutio(args: readonly string[], columns?: number): Prom
 export interface Folder {
   readonly path: string
   /** The path of a file in it. */
-  at(name: string): string
+  readonly at: (name: string) => string
   /** Writes a file into it; gives its path. */
-  save(name: string, content: string | Uint8Array): string
-  text(name: string): string
+  readonly save: (name: string, content: string | Uint8Array) => string
+  readonly text: (name: string) => string
 }
 
 /** A new folder for each test of the file, with these files in it. */

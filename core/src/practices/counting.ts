@@ -78,7 +78,8 @@ export function punctusAdditionis(...sources: Source[]): Rule {
     appliesTo: dottedGate,
     propose(s) {
       const f = s.figure
-      if (f.dot === undefined || f.dotGiven === "div" || f.dotGiven === "perf" || f.fixed !== undefined || f.localShape) return
+      if (f.dot === undefined || f.dotGiven === "div" || f.dotGiven === "perf" || f.fixed !== undefined || f.localShape)
+        return
       if (!canBeLengthened(s)) return
       const body = f.colouredTicks ?? f.full
       if (s.front !== 0 && s.mensuration.anchor[f.level]! > 0) return

@@ -83,7 +83,7 @@ test.each([
 describe("voices of their own", () => {
   test("one voice has a second sign, the others have not", () => {
     const counts = signChange(1).page.voices.map(voice => signsOf(voice, "mensuration").length)
-    expect(counts.toSorted()).toEqual([1, 1, 2])
+    expect(counts.toSorted((a, b) => a - b)).toEqual([1, 1, 2])
   })
   test.each(LAWFUL_PRACTICES)("late and silent voices of %s rest for a third and more", practice => {
     for (const seed of SEEDS) {
