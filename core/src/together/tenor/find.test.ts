@@ -1,21 +1,16 @@
 import { describe, expect, test } from "vitest"
 import { ratio, signId, type Rational, type SignId } from "../../base/index.js"
 import type { Page, Sign, Voice } from "../../page/index.js"
-import { readVoice, type Reading } from "../../reading/index.js"
+import { plainPage } from "../../page/testing/plain-page.js"
+import { readVoice } from "../../reading/index.js"
 import { LAWFUL_PRACTICES, lawfulVoice } from "../../reading/testing/lawful.js"
-import { randomFrom, type Random } from "../../reading/testing/random.js"
 import { chooseTenor, fellowsOf, findRepetition, planOf, repeatDisagreements, type Repetition } from "./index.js"
-import { diminished, sung, tenorPage, type Word } from "./testing/tenors.js"
+import { diminished, look, sung, tenorPage, type Word } from "./testing/tenors.js"
 
 const MELODY = "d3 f3 e3 g3 a3 g3 f3 e3 d3 c3 d3 f3 g3 e3 f3 d3".split(" ")
 const RHYTHM = ["L", "B", "B", "rB", "L", "L", "B", "S", "S", "rL2"]
 const NOTES = 8
 
-function look(words: readonly Word[], practice?: string): { reading: Reading; found: Repetition; page: Page } {
-  const page = tenorPage(words, practice)
-  const reading = readVoice(page.voices[0]!)
-  return { page, reading, found: findRepetition(page, reading) }
-}
 const shape = ({ colores, taleae }: Repetition) => ({
   color: colores.map(one => one.statements.map(({ signs }) => signs.length)),
   talea: taleae.map(one => one.statements.map(({ signs }) => signs.length)),
@@ -222,7 +217,7 @@ describe("voices without a plan", () => {
   test.each(LAWFUL_PRACTICES)("%s: nothing is found in fewer than 2 of 100 voices", practice => {
     const found = Array.from({ length: 60 }, (_, seed) => {
       const { voice } = lawfulVoice(7000 + seed, { practice, notes: [30, 60, 120][seed % 3]! })
-      const { colores, taleae } = findRepetition(pageOf(voice), readVoice(voice))
+      const { colores, taleae } = findRepetition(plainPage([voice]), readVoice(voice))
       return colores.length + taleae.length > 0 ? seed : undefined
     }).filter(seed => seed !== undefined)
     expect(found.length, `seeds ${found.join(", ")}`).toBeLessThanOrEqual(1)
@@ -243,7 +238,7 @@ describe("voices without a plan", () => {
 test("a long voice that comes again is found in time that does not grow out of hand", () => {
   const { voice } = lawfulVoice(5, { practice: "ars-nova", notes: 100 })
   const long: Voice = { ...voice, signs: Array.from({ length: 20 }, (_, at) => copied(voice, at)).flat() }
-  const page = pageOf(long)
+  const page = plainPage([long])
   const reading = readVoice(long)
   const start = performance.now()
   const { taleae } = findRepetition(page, reading)
@@ -262,51 +257,9 @@ test("the tenor is the voice that says so, else the one with a plan, else the lo
   expect(chooseTenor({ ...page, voices: [] }, [])).toBeUndefined()
 })
 
-function pageOf(voice: Voice): Page {
-  return { title: "", voices: [voice], shapes: [], surfaces: [], zones: [], alternatives: [] }
-}
 function copied({ signs }: Voice, time: number): Sign[] {
   const again = <T extends { readonly id: SignId }>(sign: T): T => ({ ...sign, id: signId(`${sign.id}.${time}`) })
   return signs
     .filter(sign => time === 0 || !("initial" in sign && sign.initial))
     .map(sign => again(sign.kind === "ligature" ? { ...sign, members: sign.members.map(again) } : sign))
 }
-
-describe("planted slips in tenors made at random", () => {
-  const kinds = ["level", "missing", "doubled", "rest"] as const
-  test.each(kinds)("%s: nine of ten are found, the sign named within one", kind => {
-    const missed = Array.from({ length: 40 }, (_, seed) => seed).filter(seed => !isFound(kind, randomFrom(500 + seed)))
-    expect(missed.length, `seeds ${missed.join(", ")}`).toBeLessThanOrEqual(4)
-  })
-
-  function isFound(kind: (typeof kinds)[number], random: Random): boolean {
-    const rhythm = Array.from({ length: 7 + random.below(6) }, () => random.of(["L", "B", "B", "S", "S", "rB"]))
-    rhythm.splice(3, 0, "rB")
-    rhythm.push("rL2")
-    const melody = Array.from({ length: 20 }, () => `${random.of([..."cdefgab"])}3`)
-    const rows = Array.from({ length: 4 }, (_, at) => sung(rhythm, melody, at * 10))
-    const at = random.below(4)
-    const row = rows[at]!
-    const places = row
-      .map((word, place) => (word.startsWith("r") === (kind === "rest") ? place : -1))
-      .filter(place => place > 0)
-    const place = random.of(places)
-    if (kind === "missing") row.splice(place, 1)
-    else if (kind === "doubled") row.splice(place, 0, row[place]!)
-    else row[place] = changed(row[place]!)
-    const { found, reading } = look(rows.flat())
-    const before = rows.slice(0, at).flat().length + 1
-    // Of several equal signs in a row it cannot be told which was left out or doubled.
-    let [from, to] = [place, place]
-    while (rhythm[from - 1] === rhythm[place]) from--
-    while (rhythm[to + 1] === rhythm[place]) to++
-    return found.taleae.some(({ differences }) =>
-      differences.some(({ sign, odd }) => {
-        const own = reading.signs.find(one => one.id === sign)!.number
-        return odd && own >= before + from - 1 && own <= before + to + 1
-      }),
-    )
-  }
-  const changed = (word: Word) =>
-    word.startsWith("r") ? (word === "rB" ? "rS" : "rB") : word.replace(/^\w/, level => (level === "B" ? "L" : "B"))
-})

@@ -1,5 +1,7 @@
 /** For tests: tenors of our own making, from a melody and a rhythm that go round and round. */
 import { parseShorthand, type Page } from "../../../page/index.js"
+import { readVoice, type Reading } from "../../../reading/index.js"
+import { findRepetition, type Repetition } from "../index.js"
 
 /** Words of the shorthand, one for each note or rest: "L d3", "rB". */
 export type Word = string
@@ -24,4 +26,11 @@ export function tenorPage(words: readonly Word[], practice = NOVA): Page {
   const read = parseShorthand(text)
   if (!read.ok || read.problems.length > 0) throw new Error(`${text}\n${JSON.stringify(read.problems)}`)
   return read.value
+}
+
+/** The tenor of these words, read, and what was found in it. */
+export function look(words: readonly Word[], practice?: string): { reading: Reading; found: Repetition; page: Page } {
+  const page = tenorPage(words, practice)
+  const reading = readVoice(page.voices[0]!)
+  return { page, reading, found: findRepetition(page, reading) }
 }
