@@ -13,7 +13,7 @@
 /** Kinds of interval by the number of steps between the two, octaves taken away. */
 export type IntervalKind = "perfect" | "third" | "fourth" | "sixth" | "discord"
 
-/** Where in its measure the note stands that begins: 2 at a perfection (a breve from the Ars nova on), 1 at its parts, 0 within them. */
+/** Where the note begins: 2 with a perfection (a breve from the Ars nova on), 1 with one of its parts, 0 within them. */
 export type Strength = 0 | 1 | 2
 
 export type IntervalCosts = Readonly<Record<IntervalKind, number>>
