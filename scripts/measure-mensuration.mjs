@@ -1,7 +1,8 @@
-// node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read]
+// node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read] [--stated]
 // Takes every mensuration out of invented lawful pieces, the demos and the real pieces (if they are there), and prints how
 // often it is found again, level by level, and whether the doubt can be trusted. --bare takes out the practices too;
-// --read also reads the invented pieces by what was found and counts the right notes.
+// --read also reads the invented pieces by what was found and counts the right notes (a stroke through a sign goes with it);
+// --stated also states levels wrongly, and puts two voices in different mensurations one after the other.
 import { readdirSync, readFileSync } from "node:fs"
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
@@ -9,15 +10,27 @@ import { realPieces } from "./lib/pieces.mjs"
 import { giveUp, inRoot } from "./lib/tools.mjs"
 
 const LEVELS = ["modusMaior", "modusMinor", "tempus", "prolatio"]
+const WORDS = { modusMinor: "modus minor", tempus: "tempus", prolatio: "prolatio" }
+const isSign = sign => sign.kind === "mensuration"
 const BINS = [0.01, 0.05, 0.1, 0.2, 0.4, 0.7, 1]
-const { pieces, notes, voices, seed, practice, bare, read } = options()
+const { pieces, notes, voices, seed, practice, bare, read, stated } = options()
 const made = await bundled(`
   export { findMensurations, readTogether } from "./core/src/together/index.ts"
+  export { lawfulVoice } from "./core/src/reading/testing/lawful.ts"
   export { lawfulPiece, LAWFUL_PRACTICES } from "./core/src/together/testing/lawful-piece.ts"
   export { parseShorthand } from "./core/src/page/shorthand/index.ts"
   export { readMei } from "./core/src/formats/mei/index.ts"
   export { readPage } from "./core/src/reading/index.ts"`)
-const { findMensurations, lawfulPiece, LAWFUL_PRACTICES, parseShorthand, readMei, readPage, readTogether } = made
+const {
+  findMensurations,
+  lawfulPiece,
+  lawfulVoice,
+  LAWFUL_PRACTICES,
+  parseShorthand,
+  readMei,
+  readPage,
+  readTogether,
+} = made
 if (practice !== undefined && !LAWFUL_PRACTICES.includes(practice))
   giveUp(`There are no lawful pieces of "${practice}"; there are some of ${LAWFUL_PRACTICES.join(", ")}.`)
 
@@ -33,6 +46,10 @@ for (const name of practice ? [practice] : LAWFUL_PRACTICES)
   for (const mixed of name === "ars-antiqua" || name === "divided-breves" ? [false] : [false, true])
     invented(name, mixed)
 printCalibration()
+if (stated) {
+  statedWrongly()
+  changed()
+}
 console.log(
   "\nDemos and real pieces: what the file states, and what was found without it (- a level that the practice has not)",
 )
@@ -44,7 +61,16 @@ function options() {
   const text = { type: "string" }
   const flag = { type: "boolean", default: false }
   try {
-    const asked = { pieces: text, notes: text, voices: text, seed: text, practice: text, bare: flag, read: flag }
+    const asked = {
+      pieces: text,
+      notes: text,
+      voices: text,
+      seed: text,
+      practice: text,
+      bare: flag,
+      read: flag,
+      stated: flag,
+    }
     const { values } = parseArgs({ options: asked })
     const number = (name, otherwise) => {
       const value = Math.trunc(Number(values[name] ?? otherwise))
@@ -54,7 +80,16 @@ function options() {
     }
     const numbers = [number("pieces", 40), number("notes", 120), number("voices", 3), number("seed", 1)]
     const [pieces, notes, voices, seed] = numbers
-    return { pieces, notes, voices, seed, practice: values.practice, bare: values.bare, read: values.read }
+    return {
+      pieces,
+      notes,
+      voices,
+      seed,
+      practice: values.practice,
+      bare: values.bare,
+      read: values.read,
+      stated: values.stated,
+    }
   } catch (problem) {
     return giveUp(problem.message)
   }
@@ -164,4 +199,66 @@ function told(name, page) {
       `  ${one.label.padEnd(14)} ${levels(span)}   found ${levels(one.divisions)}   doubt ${one.doubt.toFixed(2)}${right ? "" : "   not so"}`,
     )
   })
+}
+
+/** A voice that contradicts its own sign should say so, and no other should. */
+function statedWrongly() {
+  console.log("\nStated mensurations: problems with right ones, and found where a level is stated wrongly")
+  for (const name of practice ? [practice] : LAWFUL_PRACTICES) {
+    const count = { voices: 0, alarms: 0, modusMinor: 0, tempus: 0, prolatio: 0, wrong: 0 }
+    for (let i = 0; i < Math.ceil(pieces / 2); i++) {
+      const { page } = lawfulPiece(seed + i, { practice: name, notes, voices })
+      const problems = of => findMensurations(of, { evidence: true }).voices.map(one => one.problems)
+      count.voices += page.voices.length
+      count.alarms += problems(page).filter(own => own.length > 0).length
+      if (!page.voices.some(one => one.signs.some(isSign))) continue
+      count.wrong += page.voices.length
+      for (const [level, word] of Object.entries(WORDS)) {
+        const turn = sign => {
+          const levels = Object.fromEntries(LEVELS.map(one => [one, one === level ? 5 - sign[one] : sign[one]]))
+          return { kind: "mensuration", id: sign.id, initial: true, ...levels }
+        }
+        const turned = one => ({ ...one, signs: one.signs.map(sign => (isSign(sign) ? turn(sign) : sign)) })
+        const found = problems({ ...page, voices: page.voices.map(turned) })
+        count[level] += found.filter(own => own.some(({ what }) => what.includes(word))).length
+      }
+    }
+    const shares = Object.keys(WORDS).map(level => `${level} ${count[level]} of ${count.wrong}`)
+    console.log(
+      `  ${name.padEnd(16)} ${count.alarms} of ${count.voices}${count.wrong > 0 ? `; ${shares.join(", ")}` : ""}`,
+    )
+  }
+}
+
+/** A change of tempus or prolation that no sign states should be proposed, near its place. */
+function changed() {
+  console.log(
+    "\nChanges without a sign after 120 notes: of so many voices, proposed, within ten signs, with the right mensuration",
+  )
+  const page = one => ({ title: "", voices: [one], shapes: [], surfaces: [], zones: [], alternatives: [] })
+  for (const name of ["ars-nova", "white"])
+    for (const length of [30, 60, 120]) {
+      const count = [0, 0, 0, 0]
+      for (let i = 0; i < 2 * pieces; i++) {
+        const [one, other] = [
+          lawfulVoice(seed + i, { practice: name, notes: 120, label: "a" }).voice,
+          lawfulVoice(seed + 1000 + i, { practice: name, notes: length, label: "b" }).voice,
+        ]
+        const [a, b] = [one, other].map(voice => voice.signs.find(isSign))
+        if (a.tempus === b.tempus && a.prolatio === b.prolatio) continue
+        const signs = [one, other].flatMap(voice => voice.signs.filter(sign => !isSign(sign) && sign.kind !== "clef"))
+        const [found] = findMensurations(page({ ...one, signs }), { evidence: true }).voices
+        const flat = signs.flatMap(sign => (sign.kind === "ligature" ? sign.members : [sign])).map(sign => sign.id)
+        const isNew = change => change.divisions.tempus === b.tempus && change.divisions.prolatio === b.prolatio
+        const isOld = change => change.divisions.tempus === a.tempus && change.divisions.prolatio === a.prolatio
+        const change = found.changes.find(isNew) ?? found.changes.find(isOld) ?? found.changes[0]
+        count[0]++
+        if (change === undefined) continue
+        count[1]++
+        const at = flat.indexOf(isNew(change) ? change.from : (change.until ?? change.from))
+        if (Math.abs(at - flat.findIndex(id => id.startsWith("b."))) <= 10) count[2]++
+        if (isNew(change) || isOld(change)) count[3]++
+      }
+      console.log(`  ${name}, to one of ${length} notes: ${count.join(", ")}`)
+    }
 }

@@ -92,6 +92,7 @@ class Forward {
     this.now.add(0, 1)
     for (let t = 0; t < length; t++) {
       const token = this.tokens[t]!
+      if (token.final) break
       if (token.opens && t > 0) this.openSection()
       this.slip()
       if (this.told) {

@@ -30,6 +30,8 @@ export interface Token {
   members: number
   /** Places of those with a stem down among them, from 0. */
   stems: number[]
+  /** The last note of the voice: held freely, so that its place says nothing. */
+  readonly final: boolean
   /** The page cuts the voice before it: finis punctorum, bar, section. */
   readonly opens: boolean
 }
@@ -119,6 +121,7 @@ function tokenOf(
     stemDown: f.stemDown,
     members: 0,
     stems: [],
+    final: f.final,
     opens,
   }
 }

@@ -19,7 +19,7 @@ export const PLACE = {
 export const DOT = {
   /** A dot of division where a perfection ends. */
   division: 2,
-  perfection: 1,
+  perfection: 0.6,
   /** Half is added, at the beginning of a larger cell and elsewhere. */
   addition: 1.4,
   additionElsewhere: 0.6,
@@ -124,10 +124,10 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
   },
   "ars-nova-early": {
     modusMaior: 0.05,
-    modusMinor: 0.5,
+    modusMinor: 0.45,
     tempora: { "3.2": 0.2, "3.3": 0.05, "2.2": 0.5, "2.3": 0.25 },
   },
-  "ars-nova": { modusMaior: 0.07, modusMinor: 0.45, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
+  "ars-nova": { modusMaior: 0.07, modusMinor: 0.35, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
   // where the tempus has its sign, a modus without one is mostly imperfect
   "ars-nova-signed": { modusMaior: 0.03, modusMinor: 0.2, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
   white: { modusMaior: 0.01, modusMinor: 0.02, tempora: { "3.2": 0.09, "3.3": 0.02, "2.2": 0.85, "2.3": 0.04 } },
