@@ -1,5 +1,6 @@
 /** From the search to chances: how likely each duration of each note is, all ways through all voices taken together. */
-import type { Hypothesis, Window } from "./search.js"
+import type { Hypothesis } from "./hypothesis.js"
+import type { Window } from "./search.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** What speaks for one duration of a note, with the cheapest way to it. */

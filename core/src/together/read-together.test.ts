@@ -65,7 +65,7 @@ describe("what voices can do to each other", () => {
     ["a general rest", seed => innerMeetings(seed, "general-rest")],
   ]
   for (const [name, make] of cases)
-    test(name, () => {
+    test(`${name}: read right, and the voices meet`, () => {
       const { right, met } = judge(many(make), together)
       expect(right).toBeGreaterThan(99)
       expect(met).toBe(100)

@@ -211,8 +211,8 @@ class Ensemble {
     const { finals } = joint
     let best: number[] = []
     for (const time of finals) {
-      const with_ = members.filter((_, i) => finals[i] === undefined || finals[i] === time)
-      if (with_.length > best.length) best = with_
+      const fitting = members.filter((_, i) => finals[i] === undefined || finals[i] === time)
+      if (fitting.length > best.length) best = fitting
     }
     return best.sort((a, b) => a - b)
   }

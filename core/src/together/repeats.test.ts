@@ -1,7 +1,7 @@
 import { expect, test } from "vitest"
 import { toText } from "../base/index.js"
 import { parseShorthand } from "../page/shorthand/index.js"
-import { readPage } from "../reading/index.js"
+import { readPage, type Reading } from "../reading/index.js"
 import { readTogether } from "./index.js"
 
 /** A talea in perfect modus. With a dot after the first long its breves can only be read in one way. */
@@ -18,7 +18,7 @@ ${talea(".")} ${talea("")} ${talea(".")} L d3`,
 }
 
 test("a statement of a tenor that may be read two ways is read as its fellows are", () => {
-  const of = (readings: ReturnType<typeof readPage>) =>
+  const of = (readings: readonly Reading[]) =>
     readings[0]!.signs.filter(sign => sign.number > 0).map(sign => toText(sign.duration))
   const alone = of(readPage(page()))
   const all = of(readTogether(page()).readings)

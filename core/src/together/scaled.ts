@@ -4,14 +4,7 @@ import type { Reading } from "../reading/types.js"
 import type { Together } from "./read-together.js"
 
 /** By what written durations may be divided, commonest first (diminution and augmentation, c. 1340 to 1550). */
-const RATIOS: readonly Rational[] = [
-  ratio(2),
-  ratio(1, 2),
-  ratio(3),
-  ratio(1, 3),
-  ratio(4),
-  ratio(1, 4),
-]
+const RATIOS: readonly Rational[] = [ratio(2), ratio(1, 2), ratio(3), ratio(1, 3), ratio(4), ratio(1, 4)]
 
 /** In voices of fewer notes such a ratio may be chance. */
 const ENOUGH = 12

@@ -8,6 +8,7 @@
  */
 import { kindOfInterval, MISSED_MEETING, type CounterpointWeights, type Strength } from "../counterpoint/index.js"
 import { goalsOf, lengthsOf, toGoal, type Lengths } from "./lengths.js"
+import { cheapest, END, FIELDS, Hypothesis, isSame, keyOf, link, NODE, ONSET, ORIGIN, started } from "./hypothesis.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** Hypotheses dearer than the best by this much, and more than so many, are let go. */
@@ -15,34 +16,6 @@ const BEAM = 14
 const WIDTH = 64
 /** Finals have no end: their onset is kept above this. */
 const HELD = 2 ** 50
-
-/** How a hypothesis came to be: from which, by which way of which voice, at what cost. */
-interface Step {
-  readonly from: Hypothesis
-  readonly way: Way
-  readonly voice: number
-  readonly cost: number
-}
-
-export class Hypothesis {
-  readonly steps: Step[] = []
-  best: Step | undefined = undefined
-  cost = Infinity
-  /** Chances of all ways here, relative to the best. */
-  weight = 0
-  after = Infinity
-  weightAfter = 0
-  future = 0
-
-  /** By voice four numbers: its place, when its last note ends, when that began, and when its stretch did. */
-  constructor(readonly at: readonly number[]) {}
-}
-
-const FIELDS = 4
-const NODE = 0
-const END = 1
-const ONSET = 2
-const ORIGIN = 3
 
 /** Places where all voices stand together, by voice the index of the figure that begins there. */
 export type Meeting = readonly number[]
@@ -256,44 +229,6 @@ class Search {
   }
 }
 
-function started(at: readonly number[], cost: number): Hypothesis {
-  const one = new Hypothesis(at)
-  one.cost = cost
-  one.weight = 1
-  return one
-}
-
-function cheapest(layer: readonly Hypothesis[], cost: (one: Hypothesis) => number): Hypothesis {
-  return layer.reduce((best, one) => (cost(one) < cost(best) ? one : best), layer[0]!)
-}
-
-function keyOf(at: readonly number[]): number {
-  let key = 0
-  for (let i = 0; i < at.length; i += FIELDS)
-    key = (Math.imul(Math.imul(key, 31) + at[i + NODE]!, 31) + (at[i + END]! % 1_000_003)) | 0
-  return key
-}
-
-/** The same places at the same times, and the same notes begun just now. */
-function isSame(a: readonly number[], b: readonly number[], now: number): boolean {
-  for (let i = 0; i < a.length; i += FIELDS) {
-    if (a[i + NODE] !== b[i + NODE] || a[i + END] !== b[i + END]) return false
-    const [x, y] = [a[i + ONSET], b[i + ONSET]]
-    if (x !== y && (x === now || y === now)) return false
-  }
-  return true
-}
-
-function link(to: Hypothesis, step: Step, total: number): void {
-  to.steps.push(step)
-  const mass = step.from.weight
-  if (total < to.cost) {
-    to.weight = mass + to.weight * (to.cost === Infinity ? 0 : Math.exp(total - to.cost))
-    to.cost = total
-    to.best = step
-  } else to.weight += mass * Math.exp(to.cost - total)
-}
-
 /** How many of them are not where most are. */
 function unlike(times: readonly number[]): number {
   let most = 0
@@ -301,7 +236,7 @@ function unlike(times: readonly number[]): number {
   return times.length - most
 }
 
-/** Where in its measure a note begins, `time` after its stretch did. */
+/** Where in its breve or perfection a note begins, `time` after its stretch did. */
 export function strengthOf({ grids }: VoiceGraph, figure: number, time: number): Strength {
   const { strong, medium } = grids[figure]!
   return time % strong === 0 ? 2 : time % medium === 0 ? 1 : 0

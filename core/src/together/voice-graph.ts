@@ -2,7 +2,7 @@
  * One voice as a graph for the search over all voices: every way through its lattice, figure by figure, with times as
  * whole numbers on a scale that all voices share. Costs are what a way costs beyond the voice's own cheapest.
  */
-import type { Rational } from "../base/index.js"
+import { leastCommonMultiple, type Rational } from "../base/index.js"
 import { UNIT } from "../practices/index.js"
 import { ticksOf } from "../reading/choices.js"
 import type { Block, Edge, State } from "../reading/lattice-parts.js"
@@ -207,7 +207,7 @@ export function scalesOf(voices: readonly WorkedVoice[], factor: (voice: WorkedV
     }),
   )
   let common = 1
-  for (const all of fractions) for (const { den } of all) common = commonMultiple(common, reduced(den))
+  for (const all of fractions) for (const { den } of all) common = widened(common, reduced(den))
   return fractions.map(all => all.map(({ num, den }) => ({ num: num * common, den, common })))
 }
 
@@ -219,10 +219,8 @@ function reduced(den: number): number {
 
 const WIDEST = 100_000
 
-function commonMultiple(a: number, b: number): number {
-  let x = a
-  let y = b
-  while (y !== 0) [x, y] = [y, x % y]
-  const multiple = (a / x) * b
-  return multiple > WIDEST ? a : multiple
+/** Beyond a certain width times are rounded instead: proportions upon proportions, which no piece means. */
+function widened(common: number, den: number): number {
+  const multiple = leastCommonMultiple(common, den)
+  return multiple > WIDEST ? common : multiple
 }
