@@ -4,6 +4,10 @@ import type { Problem } from "../../core/src/base/index.js"
 import { newMei, readMei, withPage, writeMei } from "../../core/src/formats/mei/index.js"
 import type { Page } from "../../core/src/page/index.js"
 import { parseShorthand, printShorthand } from "../../core/src/page/shorthand/index.js"
+import { readingJson } from "../../core/src/formats/json/index.js"
+import { readPage } from "../../core/src/reading/index.js"
+import { alignVoices, fitOf } from "../../core/src/score/index.js"
+import { readTogether } from "../../core/src/together/index.js"
 import { randomPage } from "../../core/src/page/testing/random-page.js"
 
 interface Answer {
@@ -34,14 +38,27 @@ export function fuzzMei(text: string): Answer {
   }
   if (!readMei(newMei(document.page)).ok && document.page.voices.length > 0)
     return { ending: "crash", detail: "the page cannot be written and read again" }
-  return read(result.problems)
+  return sounded(document.page) ?? read(result.problems)
 }
 
 export function fuzzShorthand(text: string): Answer {
   const result = parseShorthand(text, "fuzz.figurae")
   if (!result.ok) return refused(result.problems)
   printShorthand(result.value)
-  return read(result.problems)
+  return sounded(result.value) ?? read(result.problems)
+}
+
+/** Whatever was let in has to be read, alone and together, and told as data. */
+function sounded(page: Page): Answer | undefined {
+  const { readings } = readTogether(page)
+  const signs = readings.flatMap(one => one.signs)
+  if (signs.length !== readPage(page).flatMap(one => one.signs).length)
+    return { ending: "crash", detail: "read together, a page has other signs than alone" }
+  const broken = signs.find(one => !Number.isFinite(one.doubt) || one.duration.num < 0)
+  if (broken) return { ending: "crash", detail: `${broken.id} has no sensible duration or doubt` }
+  JSON.stringify(readingJson(page, readings, fitOf(readings)))
+  alignVoices(page, readings)
+  return undefined
 }
 
 function refused(problems: readonly Problem[]): Answer {
