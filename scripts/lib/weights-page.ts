@@ -20,6 +20,7 @@ import { groupCost } from "../../core/src/reading/semibreve-costs.js"
 import { planGroups } from "../../core/src/reading/semibreve-plan.js"
 import { choosePractice } from "../../core/src/reading/settings.js"
 import { cutVoice } from "../../core/src/reading/stretches.js"
+import { emendWeights } from "./weights-emend.js"
 import { mensurationWeights } from "./weights-mensuration.js"
 
 interface Told {
@@ -277,6 +278,7 @@ export function weightsPage(): string {
     COUNTERPOINT,
     counterpointTables(),
     mensurationWeights(),
+    emendWeights(),
     REST,
   ]
   return `${parts.join("\n\n")}\n`

@@ -12,6 +12,7 @@ export async function everyCommand(file: string, { at, path }: Folder) {
     ["explain", file, "1 1"],
     ["decide", file, "1 1", "--duration", "2"],
     ["tenor", file, "--format", "json"],
+    ["fit", file, "--format", "json"],
     ["mensuration", file, "--format", "json"],
     ...outputs.map(output => [output.includes("score") ? "score" : "convert", file, "-o", output]),
   ]

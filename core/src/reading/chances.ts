@@ -54,7 +54,7 @@ const chanceOf = ({ from, to }: Edge, extra: number, { start }: Block): number =
   (from.weight * to.weightAfter * Math.exp(-extra)) / start.weightAfter
 
 /** Cheapest ways on, from the end backward. */
-function lookAhead(block: Block): void {
+export function lookAhead(block: Block): void {
   for (let n = block.nodes.length - 1; n >= 0; n--)
     for (const state of block.nodes[n]!)
       for (const edge of state.out) {

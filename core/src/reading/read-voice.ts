@@ -97,28 +97,41 @@ export function rereadVoice(before: Reading, voice: Voice, options: ReadOptions 
 const read = (voice: Voice, options: ReadOptions, before: Workings | undefined): Reading =>
   work(voice, options, before, false).reading
 
+/**
+ * The lattice of a voice by itself, without telling what it decides: for trying many small changes, each laid against the
+ * other voices. `reading` is that of `before`, and so is all that a change of signs does not touch.
+ */
+export function layVoice(voice: Voice, options: ReadOptions, before: WorkedVoice): WorkedVoice {
+  const { flat, chosen, cut, settled } = lay(voice, options, workings.get(before.reading), new Settler(true, true))
+  return { voice, reading: before.reading, flat, chosen, cut, settled }
+}
+
 function work(
   voice: Voice,
   options: ReadOptions,
   before: Workings | undefined,
   keep: boolean,
 ): Omit<WorkedVoice, "voice"> {
+  const { flat, chosen, cut, settled, known, usable } = lay(voice, options, before, new Settler(keep))
+  const kept = usable === undefined ? undefined : oldEntries(usable, settled, known)
+  const { reading, entries } = assemble(voice, flat, chosen, cut, settled, kept)
+  if (flat.length <= LONGEST_KEPT) workings.set(reading, { chosen, settled, entries })
+  return { reading, flat, chosen, cut, settled }
+}
+
+function lay(voice: Voice, options: ReadOptions, before: Workings | undefined, settler: Settler) {
   const flat = flatSigns(voice)
   const chosen = choosePractice(voice, flat, options)
   const cut = cutVoice(flat, chosen, options)
   const usable = before !== undefined && sameRules(before.chosen, chosen) ? before : undefined
   const known = cut.stretches.map((): KnownBlocks | undefined => undefined)
-  const settler = new Settler(keep)
   const settled = cut.stretches.map((stretch, i) => {
-    const input = latticeInput(stretch, cut.stretches[i + 1], chosen, keep ? WIDE_BEAM : BEAM)
+    const input = latticeInput(stretch, cut.stretches[i + 1], chosen, settler.keep ? WIDE_BEAM : BEAM)
     const old = usable?.settled[i]
     if (old !== undefined) known[i] = knownBlocks(old, stretch, input)
     return settleStretch(input, stretch, known[i], settler)
   })
-  const kept = usable === undefined ? undefined : oldEntries(usable, settled, known)
-  const { reading, entries } = assemble(voice, flat, chosen, cut, settled, kept)
-  if (flat.length <= LONGEST_KEPT) workings.set(reading, { chosen, settled, entries })
-  return { reading, flat, chosen, cut, settled }
+  return { flat, chosen, cut, settled, known, usable }
 }
 
 /** For a decision that was kept and stands far from the change, the entry it had. */

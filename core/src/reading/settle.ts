@@ -1,5 +1,5 @@
 /** From a settled block of the lattice to a decision for each figure, with the chances of every other duration. */
-import { withChances } from "./chances.js"
+import { lookAhead, withChances } from "./chances.js"
 import { choiceOf, decidedAs, ticksOf, type Choice, type Decided } from "./choices.js"
 import type { Block, Edge, Standing, State } from "./lattice-parts.js"
 import type { Path } from "./paths.js"
@@ -26,12 +26,20 @@ export class Settler {
   /** The end of the block settled last. */
   private last: Standing | undefined
 
-  /** With `keep`, the blocks are kept for a reading together. */
-  constructor(private readonly keep = false) {}
+  /** With `keep`, the blocks are kept for a reading together; with `bare`, nothing is decided in them. */
+  constructor(
+    readonly keep = false,
+    private readonly bare = false,
+  ) {}
 
   settle(block: Block): Settled {
-    const settled = this.decide(block)
+    const settled = this.bare ? this.undecided(block) : this.decide(block)
     return this.keep ? { ...settled, block } : settled
+  }
+
+  private undecided(block: Block): Settled {
+    lookAhead(block)
+    return { start: this.startOf(block.start), end: (this.last = bare(block.end)), decisions: NONE, paths: NONE }
   }
 
   private decide(block: Block): Settled {

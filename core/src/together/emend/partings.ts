@@ -43,8 +43,10 @@ export interface Analysis {
   readonly amounts: readonly number[]
 }
 
-/** Steps of the grid that a voice may be off by, either way. */
+/** Steps of the grid that a voice may be off by, either way; in long voices fewer, so that the tables stay small. */
 const MOST_STEPS = 48
+const LEAST_STEPS = 8
+const MOST_CELLS = 150_000
 /** No finer grid than this part of the unit. */
 const FINEST = UNIT / 12
 
@@ -53,7 +55,8 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
   const whole = totalOf(line, backdrop, forward(line, backdrop, NO_PARTING))
   const usual = usualTimes(line)
   const grain = grainOf(line, backdrop)
-  const partings: Partings = { price: UNEXPLAINED, to: node => around(usual[node]!, grain) }
+  const steps = Math.max(LEAST_STEPS, Math.min(MOST_STEPS, Math.floor(MOST_CELLS / graph.ways.length)))
+  const partings: Partings = { price: UNEXPLAINED, to: node => around(usual[node]!, grain, steps) }
   const there = forward(line, backdrop, partings)
   const back = backward(line, backdrop, there, partings)
   const parted = totalOf(line, backdrop, there)
@@ -71,8 +74,8 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
   return { whole, parted, partedAt, amounts, ...walk(line, backdrop, back) }
 }
 
-function* around(usual: number, grain: number): Iterable<number> {
-  for (let k = -MOST_STEPS; k <= MOST_STEPS; k++) if (usual + k * grain >= 0) yield usual + k * grain
+function* around(usual: number, grain: number, steps: number): Iterable<number> {
+  for (let k = -steps; k <= steps; k++) if (usual + k * grain >= 0) yield usual + k * grain
 }
 
 function leastKey(costs: ReadonlyMap<number, number>): { time: number; cost: number } {

@@ -18,11 +18,14 @@ import { MEETS_AGAIN, MOST_REPEATS, REPEAT_AGREES, SHOWN_WITHIN } from "./weight
 export interface ProposeOptions extends ReadOptions {
   /** Called now and then; when it returns false the work is left. */
   readonly onProgress?: (progress: Progress) => boolean | void
-  /** Changes tried in one step at most (1,000). */
+  /** Changes tried in one step at most (1,000; in pieces of more than a thousand signs fewer, down to 150). */
   readonly most?: number
 }
 
 const MOST_TRIED = 1000
+const LEAST_TRIED = 150
+/** Signs read again in one step at most, about. */
+const MOST_READ = 1_000_000
 /** Steps after which no further slip is looked for. */
 const MOST_STEPS = 4
 /** Changes of a step that are read together, and how many of them are shown. */
@@ -41,7 +44,7 @@ export function propose(page: Page, options: ProposeOptions = {}): Proposal | un
 
 /** The same as a generator that yields its progress, for those who have other things to do between. */
 export function* proposing(page: Page, options: ProposeOptions = {}): Generator<Progress, Proposal> {
-  const { onProgress: _, most = MOST_TRIED, ...reading } = options
+  const { onProgress: _, most = usualMost(page), ...reading } = options
   const first = readTogether(page, reading)
   const emendations: Emendation[] = []
   let parting: Proposal["firstParting"] = null
@@ -58,6 +61,11 @@ export function* proposing(page: Page, options: ProposeOptions = {}): Generator<
     together = best.together
   }
   return { together: fitOf(first.readings).together, firstParting: parting, emendations }
+}
+
+function usualMost({ voices }: Page): number {
+  const signs = voices.reduce((sum, voice) => sum + voice.signs.length, 1)
+  return Math.max(LEAST_TRIED, Math.min(MOST_TRIED, Math.round(MOST_READ / signs)))
 }
 
 interface Tried extends Weighed {

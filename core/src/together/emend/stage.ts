@@ -5,7 +5,7 @@
 import { signId, type SignId, type VoiceId } from "../../base/index.js"
 import { everySign, type Page, type Voice } from "../../page/index.js"
 import type { MensurationSpan } from "../../reading/index.js"
-import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
+import { layVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { readTogether, type Together } from "../read-together.js"
@@ -59,6 +59,7 @@ export class Stage {
   readonly laid: readonly Laid[]
   /** As in the reading of the whole page, for every reading of parts of it. */
   readonly options: ReadOptions
+  private readonly reading: ReadOptions
 
   constructor(
     readonly page: Page,
@@ -66,6 +67,7 @@ export class Stage {
     options: ReadOptions,
   ) {
     this.options = { ...options, assumed: together.assumed, shared: sharedOf(together.worked) }
+    this.reading = withPageOptions(page, this.options)
     const fresh = freshIds(page)
     const heard = page.voices.flatMap((voice, i) => {
       const worked = together.worked[i]!
@@ -110,18 +112,19 @@ export class Stage {
     return weighed.sort((a, b) => gain(b) - gain(a))
   }
 
-  private mostSuspect(most: number): { readonly laid: Laid; readonly candidate: Candidate }[] {
+  mostSuspect(most: number): { readonly laid: Laid; readonly candidate: Candidate }[] {
     const all = this.laid.flatMap(laid =>
       [...candidatesOf(laid)].map(candidate => ({ laid, candidate, suspicion: suspicionOf(laid, candidate) })),
     )
-    return all.sort((a, b) => a.suspicion - b.suspicion).slice(0, most)
+    const some = all.filter(one => one.suspicion < Infinity)
+    return some.sort((a, b) => a.suspicion - b.suspicion).slice(0, most)
   }
 
   /** The voice with the change, read by itself and laid against the others. */
   private weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
     if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0, habit: 0 }
-    const worked = workVoice(voice, withPageOptions(this.page, this.options), laid.worked)
+    const worked = layVoice(voice, this.reading, laid.worked)
     const line = lineOf(worked, laid.backdrop, laid.factor)
     const cost = totalOf(line, laid.backdrop, forward(line, laid.backdrop, laid.partings))
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
@@ -155,23 +158,30 @@ function* candidatesOf({ subject, worked, analysis, factor, line }: Laid): Gener
   }
 }
 
-/** Figures before and after a change that it can reach. */
+/** Figures before and after a change that it can reach; a sign or a long run is judged by so many from its beginning. */
 const REACH = 4
+const LONGEST_REACH = 12
+/** Where a voice parts, changes are tried at places that are dearer to part at by at most this. */
+const PARTED_WITHIN = 4
+/** Where it does not, where rules and intervals cost at least this. */
+const LEAST_DEAR = 4
 
 /**
  * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply; where it
- * does not part, near what is dear in rules and intervals.
+ * does not part, near what is dear in rules and intervals. Infinity: not at all.
  */
-function suspicionOf({ analysis }: Laid, { from, to }: Candidate): number {
+export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): number {
   const { partedAt, costs, jumps, whole, parted } = analysis
-  const last = Math.min(to, from + 3 * REACH) + REACH
+  const end = kind === "mensuration-missing" ? from : Math.min(to, from + LONGEST_REACH)
   let least = Infinity
   let dear = 0
-  for (let f = Math.max(0, from - REACH); f <= last; f++) {
+  for (let f = Math.max(0, from - REACH); f <= end + REACH; f++) {
     least = Math.min(least, partedAt[f] ?? Infinity)
     dear += Math.max(0, costs[f] ?? 0)
   }
-  return jumps.length > 0 ? least - Math.min(whole, parted) : UNEXPLAINED + 10 - dear
+  if (jumps.length === 0) return dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear
+  const dearer = least - Math.min(whole, parted)
+  return dearer > PARTED_WITHIN ? Infinity : dearer
 }
 
 /** The mensuration in force at a figure, as the voice reads by itself. */

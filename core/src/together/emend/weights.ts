@@ -1,10 +1,12 @@
 /**
- * How common each kind of slip is: natural logarithms of odds against it at one given place of a piece. None was
- * counted; they are estimates from what the handbooks of editing say of scribes (stems, dots and rests most often; a
- * passage skipped at a repeated pitch or line end less; a lost sign seldom). All numbers that rank emendations stand here.
+ * All numbers that find and rank emendations: natural logarithms of odds. None was counted. How common a kind of slip is
+ * at one place where it could be made is an estimate from what the handbooks of editing say of scribes (dots, rests and
+ * stems most often, a passage skipped or copied twice less, a lost sign seldom); the others were set so that planted
+ * slips are found and sound pieces left alone (node scripts/slips.mjs). docs/weights.md prints them.
  */
 import type { EmendationKind } from "./types.js"
 
+/** By kind of repair, what the slip that it mends costs. */
 export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "dot-added": 3.5,
   "dot-dropped": 7,
@@ -25,23 +27,26 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
 
 /** What the voices' parting for a reason not known costs: dearer than any common slip. */
 export const UNEXPLAINED = 12
-/** By this much the page has to read better with the change than without before anything is proposed (its price as a slip left out). */
+/** By so much the page has to read better with a change before anything is proposed (its price as a slip left out). */
 export const LEAST_EVIDENCE = 5.5
+/** The same for a shift of pitches: the best of many passages is seldom without some gain. */
+export const LEAST_SHIFT_EVIDENCE = 6
 /** Emendations less likely than the best of their step by more than this are not shown. */
 export const SHOWN_WITHIN = 7
-/** A shift of pitches that neither begins nor ends at a clef or line end. */
-export const SHIFT_WITHOUT_CLEF = 1.5
+
 /** How far what the piece does elsewhere counts, how much of that the other voices' ways do, and what is not seen yet. */
 export const HABIT_WEIGHT = 0.8
 export const OTHERS_HABITS = 0.5
 export const SMOOTHING = 3
-/** The same for a shift of pitches: the best of many passages is seldom without some gain. */
-export const LEAST_SHIFT_EVIDENCE = 8
-/** So many intervals of the piece weigh as much as what is usual of its practice; and how much of each logarithm counts. */
-export const OWN_SOUND_AFTER = 12
-export const SOUND_TEMPER = 0.7
+
+/** What it says that with a change all voices meet at their finals, beside what the search over all voices makes of it. */
+export const MEETS_AGAIN = 3
 /** What it says that one more note of a tenor agrees with its fellows in the other statements, and how many are counted. */
 export const REPEAT_AGREES = 1.5
 export const MOST_REPEATS = 3
-/** What it says that with a change all voices meet at their finals, beside what the search over all voices makes of it. */
-export const MEETS_AGAIN = 3
+
+/** Each end of a shift of pitches that stands at no clef or line end. */
+export const SHIFT_WITHOUT_CLEF = 1.5
+/** So many intervals of the piece weigh as much as what is usual of its practice; and how much of each logarithm counts. */
+export const OWN_SOUND_AFTER = 200
+export const SOUND_TEMPER = 0.7

@@ -81,10 +81,6 @@ function ids(page: Page, attempt: number): SignId[] {
   return Array.from({ length: 40 }, (_, i) => signId(`slip-${attempt}-${i}`)).filter(id => !taken.has(id))
 }
 
-/** Not among the first two or last two. */
-const inside = ({ figures }: Subject, random: Random): Figure =>
-  figures[2 + random.below(Math.max(1, figures.length - 4))]!
-
 const one = (subject: Subject, figure: Figure, remove: number, signs: readonly Sign[]): Spoiling => ({
   edit: aroundFigure(subject.voice, figure, remove, signs),
   from: figure.index,

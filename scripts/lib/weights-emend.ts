@@ -1,0 +1,45 @@
+/** The part of docs/weights.md about slips and emendations: numbers from the code, words from here. */
+import { EMENDATION_KINDS } from "../../core/src/together/emend/types.js"
+import {
+  HABIT_WEIGHT,
+  LEAST_EVIDENCE,
+  LEAST_SHIFT_EVIDENCE,
+  MEETS_AGAIN,
+  OTHERS_HABITS,
+  OWN_SOUND_AFTER,
+  REPEAT_AGREES,
+  SHIFT_WITHOUT_CLEF,
+  SHOWN_WITHIN,
+  SLIP_COSTS,
+  UNEXPLAINED,
+} from "../../core/src/together/emend/weights.js"
+
+const HEAD = `## Slips and what mends them
+
+\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. Nothing of this was counted. How common a slip is at one place where it could be made is an estimate from what the handbooks say of scribes; the other numbers were set so that planted slips are found and sound pieces are left alone (\`node scripts/slips.mjs\`).`
+
+const ROWS: readonly (readonly [what: string, value: number])[] = [
+  ["the voices part for no known reason", UNEXPLAINED],
+  ["so much better the page has to read before anything is proposed", LEAST_EVIDENCE],
+  ["the same for a shift of pitches", LEAST_SHIFT_EVIDENCE],
+  ["each end of a shift of pitches that stands at no clef or line end", SHIFT_WITHOUT_CLEF],
+  [
+    "intervals of the piece itself that weigh as much as what is usual of its practice, for shifts of pitches",
+    OWN_SOUND_AFTER,
+  ],
+  ["how far it counts that the piece puts the same figures after each other elsewhere", HABIT_WEIGHT],
+  ["how much the other voices count in that", OTHERS_HABITS],
+  ["all voices meet at their finals with the change (it speaks for it)", MEETS_AGAIN],
+  ["one more note agrees with its fellows in the tenor's other statements (it speaks for it)", REPEAT_AGREES],
+  ["emendations less likely than the best by more than this are not shown", SHOWN_WITHIN],
+]
+
+export function emendWeights(): string {
+  const kinds = EMENDATION_KINDS.map(kind => `| \`${kind}\` | ${SLIP_COSTS[kind]} |`)
+  const rows = ROWS.map(([what, value]) => `| ${what} | ${value} |`)
+  return [
+    HEAD,
+    ["| repair | the slip costs |", "|---|---|", ...kinds].join("\n"),
+    ["| | |", "|---|---|", ...rows].join("\n"),
+  ].join("\n\n")
+}
