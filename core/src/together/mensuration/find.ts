@@ -110,7 +110,8 @@ function work(voice: Voice, options: ReadOptions, told: boolean): Work {
 /** Lengths take time: they are asked for only where the measures alone leave a choice. */
 function chancesTogether(works: readonly Work[], options: ReadOptions): Weighed {
   const first = chancesOf(works.map(trialsFor))
-  if (works.length < 2 || works.every(({ trials }, v) => isSettled(trials, first[v]!))) return { chances: first }
+  const linked = works.filter(one => !one.counting.byTempus)
+  if (linked.length < 2 || works.every(({ trials }, v) => isSettled(trials, first[v]!))) return { chances: first }
   const lengths = works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first[v]!))
   return { chances: chancesOf(works.map((one, v) => ({ ...trialsFor(one), lengths: lengths[v]! }))), lengths }
 }
@@ -136,6 +137,7 @@ function isSettled(trials: readonly Trial[], chances: readonly number[]): boolea
 
 const trialsFor = ({ chosen, trials, counting }: Work): VoiceTrials => ({
   trials,
+  byTempus: counting.byTempus,
   custom: customOf(chosen.practice.name, chosen.settings, counting.sections[0]?.stated.has("tempus") === true),
 })
 

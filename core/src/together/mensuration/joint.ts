@@ -11,14 +11,23 @@ export interface VoiceTrials {
   readonly trials: readonly Trial[]
   /** Row of customs. */
   readonly custom: string
+  /** Its unit is the tempus. */
+  readonly byTempus: boolean
   /** By trial, how long the voice is under it; undefined where that was not looked at. */
   readonly lengths?: readonly (string | undefined)[]
 }
 
-/** Chance of each trial of each voice. */
+/** Chance of each trial of each voice. Before the Ars nova custom says nearly all, and every voice stands by itself. */
 export function chancesOf(voices: readonly VoiceTrials[]): number[][] {
+  const [apart, linked] = [voices.filter(one => one.byTempus), voices.filter(one => !one.byTempus)]
+  const chances = new Map<VoiceTrials, number[]>()
+  for (const voice of linked.length === 1 ? voices : apart) chances.set(voice, alone(voice, likelihoods(voice)))
+  if (linked.length > 1) linkedChances(linked).forEach((row, v) => chances.set(linked[v]!, row))
+  return voices.map(voice => chances.get(voice)!)
+}
+
+function linkedChances(voices: readonly VoiceTrials[]): number[][] {
   const likely = voices.map(voice => likelihoods(voice))
-  if (voices.length === 1) return voices.map((voice, v) => alone(voice, likely[v]!))
   const lengths = new Set(voices.flatMap(voice => voice.lengths ?? []).filter(length => length !== undefined))
   const sums = voices.map(({ trials }) => trials.map(() => 0))
   for (const common of ALL_DIVISIONS) {

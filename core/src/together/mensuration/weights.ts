@@ -82,7 +82,7 @@ export const SIGNS = {
   stemmedPair: 2,
   /** A group of plain semibreves by its size, for perfect tempus; and all of them. */
   groupOf: { 2: 0, 3: 0.5, 4: -0.7, 5: -0.4, 6: 0.1 },
-  mostOfGroups: 0.8,
+  mostOfGroups: 0.4,
 } as const
 /** So often is a kind of inner sign counted at most: a habit of the scribe is one fact. */
 export const MOST_SIGNS = 3
@@ -125,7 +125,7 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
   "ars-nova-early": {
     modusMaior: 0.05,
     modusMinor: 0.45,
-    tempora: { "3.2": 0.2, "3.3": 0.05, "2.2": 0.5, "2.3": 0.25 },
+    tempora: { "3.2": 0.27, "3.3": 0.07, "2.2": 0.44, "2.3": 0.22 },
   },
   "ars-nova": { modusMaior: 0.07, modusMinor: 0.35, tempora: { "3.2": 0.2, "3.3": 0.1, "2.2": 0.2, "2.3": 0.5 } },
   // where the tempus has its sign, a modus without one is mostly imperfect
