@@ -43,12 +43,13 @@ describe("fit", () => {
   })
 
   test("--apply writes a new file with the editor's decision in it, and a line for the critical report", async () => {
-    const { err } = await fit("--apply", "1", "-o", at("new.figurae"), "--who", "Ann É", "--why", "so  the tenor")
+    const { err, out } = await fit("--apply", "1", "-o", at("new.figurae"), "--who", "Ann É", "--why", "so  the tenor")
     expect(text("slip.figurae")).toBe(SLIP)
     expect(text("new.figurae")).toContain('c5 c c:corr(resp=editor-ann-e reason="so the tenor") B b4')
     expect(text("new.figurae")).toContain('person editor-ann-e "Ann É"')
     expect(text("new.figurae")).toMatch(/alternative sic for=1\.7 .*\nM c5/)
     expect(err).toContain("cantus 5: the source has minima c5; here semibrevis c5 (so the tenor)")
+    expect(out).toBe("Emended: The voices meet at their finals.")
     const again = await resolutio(["fit", at("new.figurae")])
     expect(again.out).toContain("The voices meet at their finals.")
     expect((await fit("--apply", "1", "-o", at("new.figurae"))).err).toContain("--force")

@@ -49,7 +49,7 @@ export function fit(file: string, flags: FitFlags, shell: Shell): number {
   const { page, problems } = input.value
   const proposal = propose(page, { ...options.value, onProgress: patience(shell) })!
   if (flags.format === "json") printJson(fitJson(page, proposal, problems), shell)
-  else printText(input.value, proposal, sentence(page, options.value), shell)
+  else if (flags.apply.length === 0) printText(input.value, proposal, sentence(page, options.value), shell)
   const problem = flags.apply.length > 0 ? make(input.value, proposal, flags, shell) : undefined
   if (problem) return refuse([problem], shell, file)
   for (const one of problems) shell.err(showProblem(one, file))
@@ -79,12 +79,12 @@ function wrongFlags({ apply, output, who, why, alone }: FitFlags): Problem[] {
   return []
 }
 
-/** Says once that the work is going on, when it does. */
+/** Says once, to a person who watches, that the work is going on. */
 function patience(shell: Shell): () => void {
   const start = Date.now()
   let said = false
   return () => {
-    if (said || Date.now() - start < PATIENCE) return
+    if (said || shell.columns === undefined || Date.now() - start < PATIENCE) return
     said = true
     shell.err("Looking for slips …")
   }
@@ -113,6 +113,8 @@ function make(input: Input, proposal: Proposal, flags: FitFlags, shell: Shell): 
   if (problem) return problem
   shell.err("For the critical report:")
   for (const line of lines) for (const part of paragraph(plain(line), shell.columns)) shell.err(part)
+  const left = fitOf(readTogether(page).readings)
+  if (flags.format === "text") new Printer(shell).say(`Emended: ${fitSentence(left)}`)
   return undefined
 }
 

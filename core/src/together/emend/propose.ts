@@ -13,7 +13,7 @@ import { withPitch } from "./guessed-pitch.js"
 import { reasonOf } from "./reason.js"
 import { changed, Stage, type Weighed } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
-import { MEETS_AGAIN, MOST_REPEATS, REPEAT_AGREES, SHOWN_WITHIN } from "./weights.js"
+import { LEAST_EVIDENCE, LEAST_GAIN, MEETS_AGAIN, MOST_REPEATS, REPEAT_AGREES, SHOWN_WITHIN } from "./weights.js"
 
 export interface ProposeOptions extends ReadOptions {
   /** Called now and then; when it returns false the work is left. */
@@ -52,15 +52,17 @@ export function* proposing(page: Page, options: ProposeOptions = {}): Generator<
   for (let step = 1; step <= MOST_STEPS; step++) {
     const stage = new Stage(now, together, reading)
     if (step === 1) parting = firstParting(stage)
-    const parted = !meets(now, together)
-    const tried = triedTogether(stage, yield* stage.weigh(most, step, parted && step === 1))
+    const loose = step === 1 && !meets(now, together)
+    const tried = triedTogether(stage, yield* stage.weigh(most, step, loose), loose)
     for (const one of tried) emendations.push(told(stage, one, step, emendations.length + 1))
     const best = tried[0]
     if (best === undefined) break
     now = best.page
     together = best.together
   }
-  return { together: fitOf(first.readings).together, firstParting: parting, emendations }
+  // where they meet and nothing would mend it, a place that sounds as if they parted is no news
+  const fits = fitOf(first.readings).together
+  return { together: fits, firstParting: fits && emendations.length === 0 ? null : parting, emendations }
 }
 
 function usualMost({ voices }: Page): number {
@@ -78,11 +80,11 @@ interface Tried extends Weighed {
 
 const meets = (page: Page, { meeting }: Together): boolean => meeting.length === page.voices.length
 
-function triedTogether(stage: Stage, weighed: readonly Weighed[]): Tried[] {
+function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean): Tried[] {
   const [best] = weighed
   if (best === undefined) return []
   const near = weighed.filter(one => one.evidence - one.price > best.evidence - best.price - SHOWN_WITHIN)
-  const tried = near.slice(0, TRIED_TOGETHER).flatMap(one => tryOne(stage, one))
+  const tried = near.slice(0, TRIED_TOGETHER).flatMap(one => tryOne(stage, one, loose))
   tried.sort((a, b) => b.gain - a.gain)
   const top = tried[0]?.gain ?? 0
   const shown = tried.filter(one => one.gain > top - SHOWN_WITHIN).slice(0, SHOWN)
@@ -92,7 +94,7 @@ function triedTogether(stage: Stage, weighed: readonly Weighed[]): Tried[] {
 }
 
 /** The changed page read together: its cost, and whether the statements of a tenor agree better. */
-function tryOne(stage: Stage, one: Weighed): Tried[] {
+function tryOne(stage: Stage, one: Weighed, loose: boolean): Tried[] {
   const { options, together: before } = stage
   const { voice, edit } = one.candidate
   const page = changed(stage.page, voice, edit)
@@ -100,9 +102,10 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
   const together = readTogether(page, options, before)
   const agree = disagreements(stage.page, before.readings) - disagreements(page, together.readings)
   const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
-  const all = meets(page, together) ? MEETS_AGAIN : 0
-  const gain = evidenceOf(one, before.cost - together.cost) - one.price + repeats + all
-  return [{ ...one, page, together, gain, score: 0 }]
+  const evidence = evidenceOf(one, before.cost - together.cost) + repeats
+  if (!loose && evidence < LEAST_EVIDENCE) return []
+  const gain = evidence - one.price + (meets(page, together) ? MEETS_AGAIN : 0)
+  return !loose && gain < LEAST_GAIN ? [] : [{ ...one, page, together, gain, score: 0 }]
 }
 
 /**

@@ -20,7 +20,7 @@ import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
 import { shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
 import type { Progress } from "./types.js"
-import { LEAST_EVIDENCE, LEAST_SHIFT_EVIDENCE, SLIP_COSTS, UNEXPLAINED } from "./weights.js"
+import { LEAST_SHIFT_EVIDENCE, SLIP_COSTS, UNEXPLAINED, WORTH_A_TRIAL } from "./weights.js"
 
 /** A voice laid against the others. */
 export interface Laid {
@@ -106,7 +106,7 @@ export class Stage {
     for (const [i, { laid, candidate }] of chosen.entries()) {
       if (i % PROGRESS_EVERY === 0) yield { step, done: i, of: chosen.length }
       const one = this.weighOne(laid, candidate)
-      if (one.evidence > (loose ? 0 : LEAST_EVIDENCE)) weighed.push(one)
+      if (one.evidence > (loose ? 0 : WORTH_A_TRIAL)) weighed.push(one)
     }
     const gain = ({ evidence, price }: Weighed): number => evidence - price
     return weighed.sort((a, b) => gain(b) - gain(a))
@@ -121,7 +121,7 @@ export class Stage {
   }
 
   /** The voice with the change, read by itself and laid against the others. */
-  private weighOne(laid: Laid, candidate: Candidate): Weighed {
+  weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
     if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0, habit: 0 }
     const worked = layVoice(voice, this.reading, laid.worked)
@@ -163,8 +163,6 @@ const REACH = 4
 const LONGEST_REACH = 12
 /** Where a voice parts, changes are tried at places that are dearer to part at by at most this. */
 const PARTED_WITHIN = 4
-/** Where it does not, where rules and intervals cost at least this. */
-const LEAST_DEAR = 4
 
 /**
  * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply; where it
@@ -179,7 +177,7 @@ export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): 
     least = Math.min(least, partedAt[f] ?? Infinity)
     dear += Math.max(0, costs[f] ?? 0)
   }
-  if (jumps.length === 0) return dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear
+  if (jumps.length === 0) return UNEXPLAINED - dear
   const dearer = least - Math.min(whole, parted)
   return dearer > PARTED_WITHIN ? Infinity : dearer
 }

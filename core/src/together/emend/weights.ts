@@ -8,15 +8,15 @@ import type { EmendationKind } from "./types.js"
 
 /** By kind of repair, what the slip that it mends costs. */
 export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
-  "dot-added": 3.5,
+  "dot-added": 4,
   "dot-dropped": 7,
   "dot-moved": 5,
   "stem-added": 6.5,
-  "stem-dropped": 7,
+  "stem-dropped": 7.5,
   "level-changed": 6.5,
   "rest-changed": 5.5,
-  "note-missing": 7.5,
-  "note-doubled": 6.5,
+  "note-missing": 7,
+  "note-doubled": 6,
   "pitch-shifted": 8,
   "coloration-missing": 5,
   "passage-missing": 9,
@@ -29,13 +29,17 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
 export const UNEXPLAINED = 12
 /** By so much the page has to read better with a change before anything is proposed (its price as a slip left out). */
 export const LEAST_EVIDENCE = 5.5
+/** And it has to be likelier than the page as it is by this much, its price included (where the voices meet as it is). */
+export const LEAST_GAIN = 3.5
+/** Laid against the others it has to read better by this much before all voices are read with it. */
+export const WORTH_A_TRIAL = 2.5
 /** The same for a shift of pitches: the best of many passages is seldom without some gain. */
 export const LEAST_SHIFT_EVIDENCE = 6
 /** Emendations less likely than the best of their step by more than this are not shown. */
 export const SHOWN_WITHIN = 7
 
 /** How far what the piece does elsewhere counts, how much of that the other voices' ways do, and what is not seen yet. */
-export const HABIT_WEIGHT = 0.8
+export const HABIT_WEIGHT = 0.65
 export const OTHERS_HABITS = 0.5
 export const SMOOTHING = 3
 
