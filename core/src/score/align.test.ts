@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest"
 import { ratio, signId, toText } from "../base/index.js"
 import type { Page, Sign } from "../page/index.js"
+import { parseShorthand } from "../page/shorthand/index.js"
+import { readPage } from "../reading/index.js"
 import { alignVoices, notate, quartersPerMinute, soundingAccidental } from "./index.js"
 import { PIECES } from "./testing/pieces.js"
 import { signsFrom, testPiece } from "./testing/readings.js"
@@ -140,4 +142,18 @@ test("the speed is one of the practice, whatever the reduction", () => {
   const score = alignVoices(page, readings)
   expect(toText(quartersPerMinute(score))).toBe("100")
   expect(toText(quartersPerMinute(score, { reduction: 16 }))).toBe("50")
+})
+
+test("marks stand at the note that follows them, or at the voice's end", () => {
+  const text = "voice v ars-nova\nrepeat-start C B c4 signum d4 repeat-end B e4 text:\"hic\"\n"
+  const parsed = parseShorthand(text, "marks")
+  if (!parsed.ok) throw new Error(parsed.problems[0]!.what)
+  const score = alignVoices(parsed.value, readPage(parsed.value))
+  const [first, second, third] = score.voices[0]!.events.map(event => toText(event.onset))
+  expect(score.voices[0]!.marks.map(({ of, onset, text }) => [of, toText(onset), text])).toEqual([
+    ["repeat-start", first, undefined],
+    ["signum-congruentiae", second, undefined],
+    ["repeat-end", third, undefined],
+    ["text", toText(score.duration), "hic"],
+  ])
 })

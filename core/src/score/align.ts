@@ -60,6 +60,12 @@ function draftVoice(page: Page, reading: Reading, factor: Rational): Draft {
       brackets: [...facts.ligatures, ...colorationBrackets(events)].filter(
         bracket => starts.has(bracket.from) && starts.has(bracket.to),
       ),
+      marks: facts.marks.map(({ before, mark }) => ({
+        id: mark.id,
+        onset: (before && starts.get(before)) ?? end,
+        of: mark.of,
+        ...(mark.text === undefined ? {} : { text: mark.text }),
+      })),
       sectionEnds: reading.signs.filter(isSectionEnd).map(sign => times(sign.onset, factor)),
     },
     end,

@@ -1,5 +1,7 @@
 /** How fast the score goes unless someone says otherwise: a sensible figure by practice, not a claim. */
 import { over, ratio, times, type Rational } from "../base/index.js"
+import type { Meter } from "./bars.js"
+import type { LayerItem, NotatedScore } from "./notated.js"
 import type { Score } from "./types.js"
 import { wholesPerUnit, type ValueOptions } from "./values.js"
 
@@ -24,4 +26,37 @@ export function unitsPerMinute(score: Score): Rational {
 /** The same in modern quarter notes. */
 export function quartersPerMinute(score: Score, options: ValueOptions = {}): Rational {
   return times(times(unitsPerMinute(score), wholesPerUnit(score, options)), ratio(4))
+}
+
+/** What a singer counts, in whole notes: three of the meter's notes where they go by threes (6/8, 9/8), else one. */
+export function beatOf({ count, unit }: Meter): Rational {
+  return ratio(unit >= 8 && count > 3 && count % 3 === 0 ? 3 : 1, unit)
+}
+
+export interface MeterChange {
+  /** In whole notes from the beginning. */
+  readonly at: Rational
+  readonly meter: Meter
+}
+
+/**
+ * The meters of a voice, that at the beginning first. A minim lasts as long under every mensuration (proportions are in the
+ * durations already), so quarter notes keep their speed where the meter changes and only what is counted changes.
+ */
+export function meterChanges(notated: NotatedScore, voice: number): MeterChange[] {
+  const first = notated.meters[voice]
+  const changes: MeterChange[] = first ? [{ at: ratio(0), meter: first }] : []
+  for (const block of notated.blocks) {
+    let at = block.start
+    for (const item of block.layers[voice] ?? []) {
+      if (item.kind === "meter") changes.push({ at, meter: item.meter })
+      at = endOf(item) ?? at
+    }
+  }
+  return changes
+}
+
+function endOf(item: LayerItem): Rational | undefined {
+  if (item.kind === "sign") return item.end
+  return item.kind === "tuplet" ? item.signs.at(-1)?.end : undefined
 }

@@ -1,6 +1,6 @@
 /** The score: when everything sounds, in exact time, with what the page says of each note. */
 import type { Problem, Rational, SignId, VoiceId } from "../base/index.js"
-import type { Accidental, Coloration, Signature, Step, Syllable } from "../page/index.js"
+import type { Accidental, Coloration, Mark, Signature, Step, Syllable } from "../page/index.js"
 import type { Unit } from "../reading/types.js"
 
 export interface ScorePitch {
@@ -53,6 +53,15 @@ export interface ScoreBracket {
   readonly to: SignId
 }
 
+/** What a performer must know of that has no length: repeats, endings, signa, rubrics. */
+export interface ScoreMark {
+  readonly id: SignId
+  /** Of the note or rest that follows it; after the last, where the voice ends. */
+  readonly onset: Rational
+  readonly of: Mark["of"]
+  readonly text?: string
+}
+
 /** How the bars of a voice run from an onset on. */
 export interface ScoreMensuration {
   readonly onset: Rational
@@ -71,6 +80,8 @@ export interface ScoreVoice {
   readonly mensurations: readonly ScoreMensuration[]
   readonly signatures: readonly { readonly onset: Rational; readonly accidentals: Signature["accidentals"] }[]
   readonly brackets: readonly ScoreBracket[]
+  /** In the order of the page. */
+  readonly marks: readonly ScoreMark[]
   /** Where a section is closed by a finis punctorum. */
   readonly sectionEnds: readonly Rational[]
 }

@@ -1,4 +1,5 @@
 /** Bytes of a standard MIDI file. */
+import { toNumber, type Rational } from "../../base/index.js"
 
 /** A time in ticks and the bytes of what happens then. */
 export interface MidiEvent {
@@ -49,9 +50,10 @@ export function lyric(text: string): number[] {
 export function tempo(quartersPerMinute: number): number[] {
   return meta(0x51, fixed(Math.min(0xffffff, Math.max(1, Math.round(60_000_000 / quartersPerMinute))), 3))
 }
-/** `unit` is a power of two. */
-export function timeSignature(count: number, unit: number): number[] {
-  return meta(0x58, [count, Math.log2(unit), 24, 8])
+/** `unit` is a power of two; `beat`, in whole notes, is what a metronome clicks (the format counts it in 96ths). */
+export function timeSignature(count: number, unit: number, beat: Rational): number[] {
+  const clocks = Math.min(255, Math.max(1, Math.round(96 * toNumber(beat))))
+  return meta(0x58, [Math.min(255, count), Math.log2(unit), clocks, 8])
 }
 export function program(channel: number, number: number): number[] {
   return [0xc0 | channel, number]

@@ -88,6 +88,24 @@ describe("the file", () => {
       expect.objectContaining({ type: "timeSignature", numerator: 3, denominator: 4 }),
     )
   })
+  test("says the speed and what is counted at each mensuration of the first voice", () => {
+    const { page, readings } = PIECES.threeSigns()
+    const [conductor] = read(alignVoices(page, readings)).tracks
+    const told = conductor!.flatMap((event, i) => {
+      const ticks = conductor!.slice(0, i + 1).reduce((total, one) => total + one.deltaTime, 0)
+      if (event.type === "setTempo") return [[ticks / 480, event.microsecondsPerBeat]]
+      return event.type === "timeSignature"
+        ? [[ticks / 480, `${event.numerator}/${event.denominator}`, event.metronome]]
+        : []
+    })
+    // Minims keep their speed, 240 in a minute: eighths here. The click is a quarter, then a dotted one.
+    expect(told).toEqual([
+      [0, 500_000],
+      [0, "3/4", 24],
+      [12, 500_000],
+      [12, "6/8", 36],
+    ])
+  })
   test("names the voices and has the words", () => {
     const names = midi.tracks.flatMap(track => track.flatMap(event => (event.type === "trackName" ? [event.text] : [])))
     expect(names).toEqual(["Veni ver novum (invented)", "Triplum", "Motetus", "Tenor"])

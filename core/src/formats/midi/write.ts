@@ -1,6 +1,8 @@
 /** A score as a standard MIDI file of type 1: a track of tempo and meters, then one track for each voice. */
 import { leastCommonMultiple, minus, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
 import {
+  beatOf,
+  meterChanges,
   notate,
   quartersPerMinute,
   soundingAccidental,
@@ -57,18 +59,20 @@ function channelOf(voice: number): number {
   return channel >= 9 ? channel + 1 : channel
 }
 
-/** Meters are those of the first voice, where a stretch begins with one. */
+/**
+ * Meters are those of the first voice. At each the speed stands again, in quarter notes the same, so that a sequencer can
+ * change it mensuration by mensuration; its click is the beat of the mensuration.
+ */
 function conductorTrack(notated: NotatedScore, speed: Rational, ticks: number): MidiEvent[] {
-  const first = notated.meters[0]
+  const bytes = tempo(toNumber(speed))
   const events: MidiEvent[] = [
     { tick: 0, bytes: trackName(notated.score.title) },
-    { tick: 0, bytes: tempo(toNumber(speed)) },
-    ...(first ? [{ tick: 0, bytes: timeSignature(first.count, first.unit) }] : []),
+    { tick: 0, bytes },
   ]
-  for (const block of notated.blocks) {
-    const change = block.layers[0]?.[0]
-    const tick = Math.round(4 * ticks * toNumber(block.start))
-    if (change?.kind === "meter") events.push({ tick, bytes: timeSignature(change.meter.count, change.meter.unit) })
+  for (const { at, meter } of meterChanges(notated, 0)) {
+    const tick = Math.round(4 * ticks * toNumber(at))
+    if (tick > 0) events.push({ tick, bytes })
+    events.push({ tick, bytes: timeSignature(meter.count, meter.unit, beatOf(meter)) })
   }
   return events
 }

@@ -1,5 +1,8 @@
 /** One voice of one stretch as the content of an MEI layer. */
 import {
+  beamGroups,
+  bearsPlica,
+  isBeamable,
   soundingAccidental,
   type LayerItem,
   type NotatedSign,
@@ -21,7 +24,7 @@ export interface VoiceContext {
 }
 
 export function layerContent(items: readonly LayerItem[], context: VoiceContext): XmlElement[] {
-  return beamed(items)
+  return beamGroups(items)
     .map(group => {
       if (Array.isArray(group)) return element("beam", {}, ...group.flatMap(sign => signElements(sign, context)))
       return itemElements(group as LayerItem, context)
@@ -63,32 +66,13 @@ function itemElements(item: LayerItem, context: VoiceContext): XmlElement[] {
   }
 }
 
-/** Neighbouring short notes of one beat in lists of their own. */
-function beamed(items: readonly LayerItem[]): (LayerItem | NotatedSign[])[] {
-  const groups: (LayerItem | NotatedSign[])[] = []
-  for (const item of items) {
-    const open = groups.at(-1)
-    if (item.kind !== "sign" || !isBeamable(item)) groups.push(item)
-    else if (Array.isArray(open) && open[0]!.beat === item.beat && !hasPlica(open.at(-1)!)) open.push(item)
-    else groups.push([item])
-  }
-  return groups.map(group => (Array.isArray(group) && group.length === 1 ? group[0]! : group))
-}
-
-function isBeamable(sign: NotatedSign): boolean {
-  return sign.event.kind === "note" && Number(sign.value.dur) >= 8
-}
-function hasPlica(sign: NotatedSign): boolean {
-  return sign.last && sign.event.kind === "note" && sign.event.plica !== undefined
-}
-
 function signElements(sign: NotatedSign, context: VoiceContext): XmlElement[] {
   const { event, part, value } = sign
   const id = event.id === null ? context.silence() : partId(event.id, part)
   const dots = value.dots === 0 ? undefined : value.dots
   if (event.kind === "rest") return [element("rest", { "xml:id": id, dur: value.dur, dots })]
   const note = noteElement(event, sign, { "xml:id": id, dur: value.dur, dots, tie: tieOf(sign) }, context)
-  return hasPlica(sign) ? [note, plicaElement(event, context)] : [note]
+  return bearsPlica(sign) ? [note, plicaElement(event, context)] : [note]
 }
 
 function noteElement(
