@@ -2,10 +2,12 @@
 import {
   equals,
   explainShort,
+  modernName,
   practiceNamed,
   ratio,
   times,
   toText,
+  unitInWholes,
   type MensurationSpan,
   type Page,
   type Reading,
@@ -13,7 +15,6 @@ import {
 } from "@resolutio/core"
 import { columns, paragraph, wrap } from "./layout.js"
 import { showProblem } from "./messages.js"
-import { modernName, unitInWholes } from "./modern.js"
 import type { TableOptions } from "./printer.js"
 import { writtenSigns } from "./written.js"
 import { plain } from "./shell.js"

@@ -108,7 +108,7 @@ export type {
   ReportLine,
 } from "./together/index.js"
 
-export { alignVoices, fitOf, usualReduction } from "./score/index.js"
+export { alignVoices, fitOf, modernName, unitInWholes, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
 export {

@@ -1,34 +1,29 @@
 /** Syllables under a note as MEI verses. */
 import type { ScoreNote, ScoreVoice } from "../../../score/index.js"
 import type { Syllable } from "../../../page/index.js"
+import { byStanza, wordPlaces, type WordPlace } from "../../word-places.js"
 import { element, type XmlElement } from "../../xml.js"
 
 const CONNECTORS: Readonly<Record<Syllable["join"], string>> = { "-": "d", " ": "s", _: "u", "~": "b" }
+const PLACES: Readonly<Record<WordPlace, string | undefined>> = { single: undefined, begin: "i", middle: "m", end: "t" }
 
 /** For each note of a voice its verses, one for each stanza that has a syllable there. */
 export function versesOf(voice: ScoreVoice): ReadonlyMap<ScoreNote, readonly XmlElement[]> {
-  const open = new Map<number, boolean>()
+  const placeOf = wordPlaces()
   const verses = new Map<ScoreNote, XmlElement[]>()
   for (const event of voice.events) {
     if (event.kind !== "note" || event.syllables.length === 0) continue
-    const stanzas = [...new Set(event.syllables.map(syllable => syllable.stanza))].sort((a, b) => a - b)
     verses.set(
       event,
-      stanzas.map(stanza => {
-        const own = event.syllables.filter(syllable => syllable.stanza === stanza)
-        return element("verse", { n: stanza }, ...own.map(syllable => sylOf(syllable, open)))
-      }),
+      byStanza(event.syllables).map(([stanza, own]) =>
+        element("verse", { n: stanza }, ...own.map(syllable => sylOf(syllable, placeOf(syllable)))),
+      ),
     )
   }
   return verses
 }
 
-/** Whether a word is open tells where in it the syllable stands. */
-function sylOf(syllable: Syllable, open: Map<number, boolean>): XmlElement {
-  const within = open.get(syllable.stanza) ?? false
-  const goesOn = syllable.join === "-"
-  open.set(syllable.stanza, goesOn)
-  const wordpos = within ? (goesOn ? "m" : "t") : goesOn ? "i" : undefined
-  const text = syllable.italic ? element("rend", { fontstyle: "italic" }, syllable.text) : syllable.text
-  return element("syl", { wordpos, con: CONNECTORS[syllable.join] }, text)
+function sylOf({ text, join, italic }: Syllable, place: WordPlace): XmlElement {
+  const shown = italic ? element("rend", { fontstyle: "italic" }, text) : text
+  return element("syl", { wordpos: PLACES[place], con: CONNECTORS[join] }, shown)
 }

@@ -1,5 +1,7 @@
 /** A duration as the usual modern note value, in words. */
-import { compare, minus, over, ratio, times, toText, usualReduction, type Rational, type Unit } from "@resolutio/core"
+import { compare, minus, over, ratio, times, toText, type Rational } from "../base/index.js"
+import type { Unit } from "../reading/types.js"
+import { usualReduction } from "./values.js"
 
 const NAMES: readonly (readonly [Rational, string])[] = [
   [ratio(8), "large"],

@@ -1,6 +1,6 @@
-import { fromText, ratio } from "@resolutio/core"
+import { fromText, ratio } from "../base/index.js"
 import { expect, test } from "vitest"
-import { modernName, unitInWholes } from "./modern.js"
+import { modernName, unitInWholes } from "./value-names.js"
 
 test.each([
   // whole notes   as a player would say it
