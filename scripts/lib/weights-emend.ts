@@ -4,7 +4,9 @@ import {
   HABIT_WEIGHT,
   LEAST_EVIDENCE,
   LEAST_SHIFT_EVIDENCE,
+  LEAST_GAIN,
   MEETS_AGAIN,
+  MELODY_WEIGHT,
   OTHERS_HABITS,
   OWN_SOUND_AFTER,
   REPEAT_AGREES,
@@ -12,6 +14,7 @@ import {
   SHOWN_WITHIN,
   SLIP_COSTS,
   UNEXPLAINED,
+  WORTH_A_TRIAL,
 } from "../../core/src/together/emend/weights.js"
 
 const HEAD = `## Slips and what mends them
@@ -22,6 +25,11 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
   ["so much better the page has to read before anything is proposed", LEAST_EVIDENCE],
   ["the same for a shift of pitches", LEAST_SHIFT_EVIDENCE],
+  [
+    "so much likelier it has to be than the page as it is, its price included, where the voices meet as it is",
+    LEAST_GAIN,
+  ],
+  ["so much better the changed voice has to lie against the others before all are read with it", WORTH_A_TRIAL],
   ["each end of a shift of pitches that stands at no clef or line end", SHIFT_WITHOUT_CLEF],
   [
     "intervals of the piece itself that weigh as much as what is usual of its practice, for shifts of pitches",
@@ -29,6 +37,7 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ],
   ["how far it counts that the piece puts the same figures after each other elsewhere", HABIT_WEIGHT],
   ["how much the other voices count in that", OTHERS_HABITS],
+  ["how far it counts that a note or passage left out would make a leap smooth", MELODY_WEIGHT],
   ["all voices meet at their finals with the change (it speaks for it)", MEETS_AGAIN],
   ["one more note agrees with its fellows in the tenor's other statements (it speaks for it)", REPEAT_AGREES],
   ["emendations less likely than the best by more than this are not shown", SHOWN_WITHIN],

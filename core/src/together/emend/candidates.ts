@@ -10,8 +10,11 @@ import {
   type Sign,
   type Voice,
 } from "../../page/index.js"
+import { stepNumber } from "../../reading/pitches.js"
 import { aroundFigure, figuresOf, type Figure } from "./figures.js"
+import { Melody } from "./melody.js"
 import type { Edit, EmendationKind } from "./types.js"
+import { MELODY_WEIGHT } from "./weights.js"
 
 export interface Candidate {
   readonly kind: EmendationKind
@@ -32,12 +35,19 @@ export interface Subject {
   readonly figures: readonly Figure[]
   /** Ids that are not taken. */
   readonly fresh: readonly SignId[]
+  readonly melody: Melody
   /** Its semibreves are shared out plainly: no minims are written. */
   readonly plain: boolean
 }
 
-export function subjectOf(page: Page, voice: Voice, fresh: readonly SignId[], plain: boolean): Subject {
-  return { page, voice, figures: figuresOf(voice), fresh, plain }
+export function subjectOf(
+  page: Page,
+  voice: Voice,
+  fresh: readonly SignId[],
+  plain: boolean,
+  melody = new Melody(page.voices),
+): Subject {
+  return { page, voice, figures: figuresOf(voice), fresh, melody, plain }
 }
 
 export function* signCandidates(subject: Subject): Generator<Candidate> {
@@ -204,11 +214,18 @@ export function sameShape(a: Note | Rest, b: Note | Rest): boolean {
 /** A note (of a level that the voice uses) left out before the figure. Its pitch is chosen later. */
 function* missing(subject: Subject, figure: Figure): Generator<Candidate> {
   if (figure.ligature && figure.member > 0) return
+  const before = subject.figures[figure.index - 1]
+  const extra = MELODY_WEIGHT * subject.melody.filling(before ? stepOf(before) : Number.NaN, stepOf(figure))
   for (const level of levelsOf(subject)) {
     const note: Note = { kind: "note", id: subject.fresh[0]!, level, coloration: "none", stems: [], syllables: [] }
     const edit: Edit = { voice: subject.voice.id, out: [], before: subject.voice.signs[figure.top]!.id, in: [note] }
-    yield candidateAt(subject, "note-missing", figure, edit)
+    yield candidateAt(subject, "note-missing", figure, edit, extra)
   }
+}
+
+/** Staff step of a note; NaN for a rest, or without a pitch. */
+export function stepOf({ sign }: Figure): number {
+  return sign.kind === "note" && sign.pitch ? stepNumber(sign.pitch) : Number.NaN
 }
 
 const used = new WeakMap<Voice, readonly Level[]>()

@@ -10,9 +10,10 @@ import {
   type Rest,
   type Sign,
 } from "../../page/index.js"
-import { candidateAt, sameShape, type Candidate, type Subject } from "./candidates.js"
+import { candidateAt, sameShape, stepOf, type Candidate, type Subject } from "./candidates.js"
 import { editOf, type Figure } from "./figures.js"
 import type { Edit } from "./types.js"
+import { MELODY_WEIGHT } from "./weights.js"
 import type { MensurationSpan } from "../../reading/index.js"
 
 /** The longest runs that are looked at, in notes and rests. */
@@ -113,7 +114,11 @@ export function gap(
   const { voice } = subject
   const signs = rests.map((rest, i): Rest => ({ kind: "rest", id: subject.fresh[i]!, coloration: "none", ...rest }))
   const edit: Edit = { voice: voice.id, out: [], before: voice.signs[figure.top]!.id, in: signs }
-  return candidateAt(subject, "passage-missing", figure, edit)
+  const before = subject.figures[figure.index - 1]
+  const { melody } = subject
+  // where something is skipped, what now stands side by side was not meant to
+  const leap = before ? melody.cost(stepOf(before), stepOf(figure)) || melody.mean : melody.mean
+  return candidateAt(subject, "passage-missing", figure, edit, MELODY_WEIGHT * (melody.mean - leap))
 }
 
 /** Rests that last so long together, the largest first; undefined where none do. */

@@ -1,5 +1,5 @@
 /** Passages whose notes are all discordant and become consonant when moved by a third or a step: a clef was misread. */
-import type { Pitch, Sign, Voice } from "../../page/index.js"
+import type { Pitch, Sign } from "../../page/index.js"
 import { pitchAtStep, stepNumber } from "../../reading/pitches.js"
 import type { Backdrop } from "./backdrop.js"
 import { candidateAt, type Candidate, type Subject } from "./candidates.js"
@@ -31,13 +31,12 @@ export interface Shifted extends Candidate {
 /** Shifts that would save most, the voice laid as `analysis` says. */
 export function shifted(subject: Subject, line: Line, backdrop: Backdrop, analysis: Analysis): Shifted[] {
   const sounded = soundedOf(subject, line, analysis, backdrop.end)
-  const leaps = leapCosts(subject.page.voices)
   return SHIFTS.flatMap(shift => {
     const gains = sounded.map(({ step, onset, end, strength }) => {
       const cost = (at: number): number => backdrop.cost(at, onset, end, strength, line.lowest)
       return Number.isNaN(step) ? 0 : cost(step) - cost(step + shift)
     })
-    return passages(subject, sounded, gains, shift, leaps)
+    return passages(subject, sounded, gains, shift)
   })
 }
 
@@ -57,38 +56,16 @@ function soundedOf({ figures }: Subject, line: Line, { onsets, strengths }: Anal
   })
 }
 
-/** By size of step in staff steps: how rare it is in these voices (natural logarithm of odds), with a few of each added. */
-function leapCosts(voices: readonly Voice[]): (a: number, b: number) => number {
-  const counts = Array.from({ length: 15 }, (_, i) => 2 / (1 + i))
-  for (const voice of voices) {
-    let before = Number.NaN
-    for (const sign of voice.signs)
-      for (const note of sign.kind === "ligature" ? sign.members : [sign]) {
-        if (note.kind !== "note" || note.pitch === undefined) continue
-        const step = stepNumber(note.pitch)
-        if (!Number.isNaN(before)) counts[Math.min(14, Math.abs(step - before))]!++
-        before = step
-      }
-  }
-  const all = counts.reduce((sum, one) => sum + one, 0)
-  return (a, b) => (Number.isNaN(a) || Number.isNaN(b) ? 0 : -Math.log(counts[Math.min(14, Math.abs(b - a))]! / all))
-}
-
 /** The passages that gain most by the shift, ends at whole signs, clefs and line ends preferred. */
-function passages(
-  subject: Subject,
-  sounded: readonly Sounded[],
-  gains: readonly number[],
-  shift: number,
-  leaps: (a: number, b: number) => number,
-): Shifted[] {
+function passages(subject: Subject, sounded: readonly Sounded[], gains: readonly number[], shift: number): Shifted[] {
+  const { melody } = subject
   const found: Shifted[] = []
   const sums = [0]
   for (const gain of gains) sums.push(sums.at(-1)! + gain)
   const edges = edgesOf(subject, sounded)
   const leapAt = (at: number, moved: -1 | 1): number => {
     const [a, b] = [sounded[at - 1]?.step ?? Number.NaN, sounded[at]?.step ?? Number.NaN]
-    return leaps(a, b) - leaps(a, b + moved * shift)
+    return melody.cost(a, b) - melody.cost(a, b + moved * shift)
   }
   for (let from = 0; from < sounded.length; from++) {
     if (edges[from] === Infinity) continue

@@ -16,6 +16,7 @@ import { edited, type Figure } from "./figures.js"
 import { Habits } from "./habits.js"
 import { factorFor, forward, lineOf, totalOf, type Line, type Partings } from "./laid.js"
 import { analyse, type Analysis } from "./partings.js"
+import { Melody } from "./melody.js"
 import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
 import { shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
@@ -60,6 +61,7 @@ export class Stage {
   /** As in the reading of the whole page, for every reading of parts of it. */
   readonly options: ReadOptions
   private readonly reading: ReadOptions
+  private readonly melody: Melody
 
   constructor(
     readonly page: Page,
@@ -68,6 +70,7 @@ export class Stage {
   ) {
     this.options = { ...options, assumed: together.assumed, shared: sharedOf(together.worked) }
     this.reading = withPageOptions(page, this.options)
+    this.melody = new Melody(page.voices)
     const fresh = freshIds(page)
     const heard = page.voices.flatMap((voice, i) => {
       const worked = together.worked[i]!
@@ -88,7 +91,7 @@ export class Stage {
     const by = [...new Set(analysis.jumps.map(jump => jump.by))]
     return {
       worked,
-      subject: subjectOf(this.page, voice, fresh, plain),
+      subject: subjectOf(this.page, voice, fresh, plain, this.melody),
       backdrop,
       factor,
       line,

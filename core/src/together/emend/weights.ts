@@ -43,6 +43,9 @@ export const HABIT_WEIGHT = 0.65
 export const OTHERS_HABITS = 0.5
 export const SMOOTHING = 3
 
+/** How far it counts that a note or passage left out would make a leap smooth. */
+export const MELODY_WEIGHT = 0.7
+
 /** What it says that with a change all voices meet at their finals, beside what the search over all voices makes of it. */
 export const MEETS_AGAIN = 3
 /** What it says that one more note of a tenor agrees with its fellows in the other statements, and how many are counted. */

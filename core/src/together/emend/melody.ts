@@ -1,0 +1,47 @@
+/** How the voices of a piece move: what each size of step costs, as these very voices take it. */
+import type { Voice } from "../../page/index.js"
+import { stepNumber } from "../../reading/pitches.js"
+
+/** Larger leaps are one kind. */
+const LARGEST = 14
+/** A repeated note is supposed to have been seen so often, larger steps ever less. */
+const SUPPOSED = 2
+
+export class Melody {
+  private readonly counts = Array.from({ length: LARGEST + 1 }, (_, size) => SUPPOSED / (1 + size))
+  private readonly all: number
+  /** What a step costs on the average. */
+  readonly mean: number
+
+  constructor(voices: readonly Voice[]) {
+    for (const voice of voices) this.count(voice)
+    this.all = this.counts.reduce((sum, one) => sum + one, 0)
+    this.mean = this.counts.reduce((sum, one, size) => sum + (one / this.all) * this.cost(0, size), 0)
+  }
+
+  private count(voice: Voice): void {
+    let before = Number.NaN
+    for (const sign of voice.signs)
+      for (const note of sign.kind === "ligature" ? sign.members : [sign]) {
+        if (note.kind !== "note" || note.pitch === undefined) continue
+        const step = stepNumber(note.pitch)
+        if (!Number.isNaN(before)) this.counts[Math.min(LARGEST, Math.abs(step - before))]!++
+        before = step
+      }
+  }
+
+  /** From one staff step to another: natural logarithm of odds; nothing where one of them is not known. */
+  cost(a: number, b: number): number {
+    if (Number.isNaN(a) || Number.isNaN(b)) return 0
+    return -Math.log(this.counts[Math.min(LARGEST, Math.abs(b - a))]! / this.all)
+  }
+
+  /** By how much a note between the two makes the way smoother (negative) or not, against one more usual step. */
+  filling(a: number, b: number): number {
+    if (Number.isNaN(a) || Number.isNaN(b)) return 0
+    let least = Infinity
+    for (let step = Math.min(a, b) - 2; step <= Math.max(a, b) + 2; step++)
+      least = Math.min(least, this.cost(a, step) + this.cost(step, b))
+    return least - this.cost(a, b) - this.mean
+  }
+}
