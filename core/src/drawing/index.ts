@@ -1,0 +1,37 @@
+/** Drawings as data, and as SVG. */
+export * from "./scene/scene.js"
+export { LIGHT_THEME, THEMES, themeNamed, type Theme } from "./scene/themes.js"
+export { FONT_FAMILIES, pathData, toSvg, type SvgOptions } from "./scene/svg.js"
+export { ASCENT, DESCENT, X_HEIGHT, textWidth } from "./text/width.js"
+export {
+  USUAL_CLEF,
+  accidentalBefore,
+  accidentalPath,
+  accidentalWidth,
+  around,
+  drawClef,
+  drawCustos,
+  drawDot,
+  drawLigature,
+  drawMensuration,
+  drawNote,
+  drawPageMark,
+  drawProportion,
+  drawRest,
+  drawSign,
+  drawSignature,
+  drawStroke,
+  fermataMarks,
+  ligatureItem,
+  markBox,
+  moved,
+  notePosition,
+  positionOf,
+  yOf,
+  type ClefPlace,
+  type Drawn,
+  type DrawnLigature,
+  type DrawnSign,
+  type SignPlace,
+  type SignStyle,
+} from "./signs/index.js"

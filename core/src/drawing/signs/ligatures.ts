@@ -1,0 +1,244 @@
+/**
+ * Ligatures as joined bodies. Each note keeps its own outline, so that it can be found and coloured; neighbours overlap by the
+ * width of a stem, so that no seam shows.
+ */
+import type { Dot, Ligature, Note, Other, Rest } from "../../page/index.js"
+import type { Box, Item, Mark, Path } from "../scene/scene.js"
+import { drawn, inked, markBox, yOf, type SignStyle } from "./drawn.js"
+import { LOZENGE_HEIGHT, LOZENGE_WIDTH, ROOF, WALL, lozengeHead, squareHead, type Ink } from "./heads.js"
+import { formed } from "./ligature-form.js"
+import { accidentalBefore, fermataOver, headWidth, levelOf, noteInk } from "./notes.js"
+import { around, polygonOutline, rectOutline, reversed } from "./outline.js"
+import { drawDot, drawRest } from "./rests.js"
+import { isLozenge, plicaPaths, stemPath, type Bearer } from "./stems.js"
+
+/** One member of a ligature: its marks and its body. */
+export interface DrawnMember {
+  readonly sign: Note | Dot | Rest | Other
+  readonly content: readonly Mark[]
+  readonly body: Box
+}
+export interface DrawnLigature {
+  readonly members: readonly DrawnMember[]
+  readonly box: Box
+  readonly body: Box
+}
+
+/** Neighbouring bodies share the line between them. */
+const OVERLAP = 0.14
+const JOINT = 0.13
+/** From one lozenge of a conjunctura to the next. */
+const CURRENS = 1.04
+/** An oblique is the longer the further it falls or rises. */
+const obliqueWidth = (steps: number): number => 1.9 + 0.2 * Math.abs(steps)
+
+interface Placed {
+  readonly note: Note
+  readonly position: number
+  /** Left and right edge of the head, or of this note's half of an oblique. */
+  readonly left: number
+  readonly right: number
+  readonly shape: "square" | "lozenge" | "oblique-begin" | "oblique-end"
+  /** Half of the height of a square head. */
+  readonly half: number
+}
+
+export function drawLigature(ligature: Ligature, positionOf: (note: Note) => number, style: SignStyle): DrawnLigature {
+  const bare = ligature.members.filter(member => member.kind === "note")
+  const notes = formed(ligature, bare, style.white)
+  const first = notes[0]
+  const { marks, x } = first
+    ? accidentalBefore(first.accidental, yOf(positionOf(first)), first.accidentalByEditor)
+    : { marks: [], x: 0 }
+  const places = placeNotes(ligature, notes, positionOf, x)
+  const members = memberMarks(ligature, places, style)
+  if (members[0] && marks.length > 0)
+    members[0] = { ...members[0], content: [...marks, ...members[0].content] }
+  const boxes = members.flatMap(member => member.content.map(markBox))
+  const bodies = members.map(member => member.body)
+  if (boxes.length === 0) return { members, ...drawn([]) }
+  return { members, box: boxes.reduce(around), body: bodies.reduce(around) }
+}
+
+function placeNotes(
+  ligature: Ligature,
+  notes: readonly Note[],
+  positionOf: (note: Note) => number,
+  start: number,
+): Placed[] {
+  const places: Placed[] = []
+  let x = start
+  for (let i = 0; i < notes.length; i++) {
+    const note = notes[i]!
+    const position = positionOf(note)
+    const before = places[i - 1]
+    if (before?.shape === "oblique-begin") {
+      const half = (before.right - before.left)
+      places.push({ note, position, left: before.right, right: before.right + half, shape: "oblique-end", half: 0.47 })
+      x = before.right + half - OVERLAP
+    } else if (note.oblique && i + 1 < notes.length) {
+      const width = obliqueWidth(positionOf(notes[i + 1]!) - position)
+      places.push({ note, position, left: x, right: x + width / 2, shape: "oblique-begin", half: 0.47 })
+    } else if (before && note.head === "over" && position > before.position) {
+      const near = position - before.position === 1
+      if (near) places[i - 1] = { ...before, half: FLAT }
+      const width = headWidth(note, "brevis")
+      places.push({ note, position, left: before.right - width, right: before.right, shape: "square", half: near ? FLAT : 0.5 })
+    } else if (ligature.conjunctura && isLozenge(levelOf(note))) {
+      const left = before ? (before.shape === "lozenge" ? before.left + CURRENS : before.right + 0.06) : x
+      places.push({ note, position, left, right: left + LOZENGE_WIDTH, shape: "lozenge", half: 0.5 })
+      x = left + LOZENGE_WIDTH + 0.06
+    } else {
+      const width = headWidth(note, note.wide || note.level === "maxima" ? "maxima" : "brevis")
+      places.push({ note, position, left: x, right: x + width, shape: "square", half: 0.5 })
+      x += width - OVERLAP
+    }
+  }
+  return places
+}
+/** Two heads a step apart, one above the other, are flat, so that a hair of ground is left between them. */
+const FLAT = 0.19
+
+function memberMarks(ligature: Ligature, places: readonly Placed[], style: SignStyle): DrawnMember[] {
+  const members: DrawnMember[] = []
+  let at = -1
+  for (const member of ligature.members) {
+    if (member.kind === "note") {
+      at++
+      members.push(drawMember(places, at, member, style))
+    } else members.push(besides(member, places, at, style))
+  }
+  return members
+}
+
+function drawMember(places: readonly Placed[], at: number, sign: Note, style: SignStyle): DrawnMember {
+  const place = places[at]!
+  const { note, left, right, shape } = place
+  const y = yOf(place.position)
+  const ink = noteInk({ ...note, level: undefined }, style)
+  const half = shape === "lozenge" ? LOZENGE_HEIGHT / 2 : place.half + 0.1
+  const body: Box = { left, right, top: y - half, bottom: y + half }
+  const head: Bearer = { body, y, lozenge: shape === "lozenge", hollow: ink.filling.kind !== "full" }
+  const last = at === places.length - 1
+  const path = [
+    ...bodyPath(places, at, ink),
+    ...joint(places, at),
+    ...note.stems.flatMap(stem => stemPath(stem, head, shape !== "lozenge")),
+    ...(note.plica ? plicaPaths(note.plica, "brevis", head, last && places.length > 1) : []),
+  ]
+  return { sign, content: [inked("head", path, ink.role), ...fermataOver(note, body, style)], body }
+}
+
+function bodyPath(places: readonly Placed[], at: number, ink: Ink): Path {
+  const { left, right, position, shape, half } = places[at]!
+  const y = yOf(position)
+  if (shape === "square") return squareHead(left, y, right - left, ink.filling, half)
+  if (shape === "lozenge") return lozengeHead(left, y, ink.filling)
+  const begins = shape === "oblique-begin"
+  const other = places[begins ? at + 1 : at - 1]!
+  return obliqueHalf({ left, right, y, middle: (y + yOf(other.position)) / 2, begins, ink })
+}
+
+interface ObliqueHalf {
+  readonly left: number
+  readonly right: number
+  readonly y: number
+  /** Height of the body's middle, where its halves meet. */
+  readonly middle: number
+  readonly begins: boolean
+  readonly ink: Ink
+}
+
+/** Half of an oblique: it reaches a little into the other half, along the same edges. */
+function obliqueHalf({ left, right, y, middle, begins, ink }: ObliqueHalf): Path {
+  const slope = begins ? (middle - y) / (right - left) : (y - middle) / (right - left)
+  const outer = begins ? left : right
+  const inner = begins ? right + SEAM : left - SEAM
+  const thick = OBLIQUE_HALF * Math.sqrt(1 + slope * slope * 0.35)
+  const at = (x: number) => y + slope * (x - outer)
+  const band = (from: number, to: number, over: number, under: number): Path => {
+    const [l, r] = [Math.min(from, to), Math.max(from, to)]
+    return polygonOutline([
+      [l, at(l) - over],
+      [r, at(r) - over],
+      [r, at(r) + under],
+      [l, at(l) + under],
+    ])
+  }
+  const outline = [...band(outer, inner, thick, thick), ...corners(outer, at(outer), thick, begins)]
+  const inward = begins ? 1 : -1
+  const cut = (wall: number, roof: number) => reversed(band(outer + inward * wall, inner, thick - roof, thick - roof))
+  switch (ink.filling.kind) {
+    case "full":
+      return outline
+    case "void":
+      return [...outline, ...cut(WALL, ROOF)]
+    case "slit":
+      return [...outline, ...cut(0.13, 0.13), ...band(outer + inward * 0.23, inner, thick - 0.23, thick - 0.23)]
+    case "half": {
+      const upper = ink.filling.void === "top"
+      const roof = thick - ROOF
+      if (ink.filling.void === "left" || ink.filling.void === "right") return [...outline, ...cut(WALL, ROOF)]
+      return [...outline, ...reversed(band(outer + inward * WALL, inner, upper ? roof : 0, upper ? 0 : roof))]
+    }
+  }
+}
+const OBLIQUE_HALF = 0.45
+const SEAM = 0.05
+
+/** The pen's start and end: the corners of an oblique are drawn out like those of a square. */
+function corners(x: number, y: number, thick: number, begins: boolean): Path {
+  const inward = begins ? 0.16 : -0.16
+  const clockwise = (points: readonly (readonly [number, number])[]) =>
+    begins ? polygonOutline(points) : reversed(polygonOutline(points))
+  return [
+    ...clockwise([
+      [x, y - thick - 0.12],
+      [x + inward, y - thick + 0.02],
+      [x, y - thick + 0.1],
+    ]),
+    ...clockwise([
+      [x, y + thick - 0.1],
+      [x + inward, y + thick - 0.02],
+      [x, y + thick + 0.12],
+    ]),
+  ]
+}
+
+/** The line that joins a head to the one before it, where their sides do not touch. */
+function joint(places: readonly Placed[], at: number): Path {
+  const [before, here] = [places[at - 1], places[at]!]
+  if (!before || here.shape === "lozenge" || here.shape === "oblique-end") return []
+  const [from, to] = [yOf(before.position), yOf(here.position)]
+  const right = before.right
+  return rectOutline(right - JOINT, Math.min(from, to), right, Math.max(from, to))
+}
+
+/** What else stands within: a dot after the last note or over an earlier one, a rest or a foreign sign after its note. */
+function besides(sign: Dot | Rest | Other, places: readonly Placed[], at: number, style: SignStyle): DrawnMember {
+  const place = places[Math.max(0, at)]
+  const position = place?.position ?? style.lines - 1
+  const isLast = at === places.length - 1
+  const x = place === undefined ? 0 : isLast ? place.right + 0.25 : (place.left + place.right) / 2 - 0.2
+  if (sign.kind === "other") return { sign, content: [], body: { left: x, right: x, top: yOf(position), bottom: yOf(position) } }
+  const piece =
+    sign.kind === "dot" ? drawDot(sign, isLast ? position : position + 2 + (position % 2 === 0 ? 0 : 1)) : drawRest(sign, style)
+  const content = piece.content.map(mark => shifted(mark, x))
+  return { sign, content, body: content.map(markBox).reduce(around) }
+}
+
+function shifted(mark: Mark, x: number): Mark {
+  if (mark.shape !== "path") return mark
+  const path = mark.path.map(step => step.map((value, i) => (i % 2 === 1 ? (value as number) + x : value)))
+  return { ...mark, path: path as unknown as Path }
+}
+
+/** The marks of a ligature as one group, with a group for each member. */
+export function ligatureItem(ligature: Ligature, { members }: DrawnLigature): Item {
+  return {
+    shape: "group",
+    part: "ligature",
+    sign: ligature.id,
+    content: members.map(member => ({ shape: "group", part: member.sign.kind, sign: member.sign.id, content: member.content })),
+  }
+}
