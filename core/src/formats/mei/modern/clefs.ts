@@ -1,11 +1,15 @@
 /** A modern clef by the range of a voice. */
-import type { ScoreVoice } from "../../../score/index.js"
+import type { ScorePitch, ScoreVoice } from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
 
 /** Diatonic steps above C0. */
-const STEPS = ["c", "d", "e", "f", "g", "a", "b"]
-export function height({ step, octave }: { readonly step: string; readonly octave: number }): number {
+const STEPS = ["c", "d", "e", "f", "g", "a", "b"] as const
+export function height({ step, octave }: Pick<ScorePitch, "step" | "octave">): number {
   return octave * 7 + STEPS.indexOf(step)
+}
+/** The pitch, without an accidental, at a height. */
+export function pitchAt(height: number): ScorePitch {
+  return { step: STEPS[height % 7]!, accidental: "", octave: Math.floor(height / 7) }
 }
 
 interface ModernClef {

@@ -1,12 +1,10 @@
 /** The run of measures, each a stretch in which the bars of all voices can be written side by side. */
 import type { LayerItem, Meter, NotatedBlock, NotatedScore, ScoreBracket, ScoreVoice } from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
-import { clefFor } from "./clefs.js"
+import { clefFor, pitchAt } from "./clefs.js"
 import { layerContent, type VoiceContext } from "./layer.js"
 import { bracketsByStart, marksOf } from "./marks.js"
 import { versesOf } from "./verses.js"
-
-const STEPS = ["c", "d", "e", "f", "g", "a", "b"] as const
 
 export function sectionElement(notated: NotatedScore): XmlElement {
   const voices = notated.score.voices
@@ -73,11 +71,10 @@ function meterKeeper(first: readonly (Meter | null)[]) {
 }
 
 function contextOf(voice: ScoreVoice, index: number): VoiceContext {
-  const { middle } = clefFor(voice)
   let silences = 0
   return {
     verses: versesOf(voice),
-    middle: { step: STEPS[middle % 7]!, accidental: "", octave: Math.floor(middle / 7) },
+    middle: pitchAt(clefFor(voice).middle),
     silence: () => `silence.${index + 1}.${++silences}`,
   }
 }

@@ -1,0 +1,84 @@
+/** What stands over the notes of a voice: brackets, signa and rubrics, the speed. */
+import { over, ratio, times, toNumber, type Rational } from "../../base/index.js"
+import {
+  beatOf,
+  type Meter,
+  type NotatedSign,
+  type ScoreBracket,
+  type ScoreMark,
+  type ScoreVoice,
+} from "../../score/index.js"
+import { element, type XmlElement } from "../xml.js"
+import { typeName } from "./names.js"
+
+/** Brackets that open before a written sign and that close after it. */
+export interface BracketEnds {
+  before(sign: NotatedSign): XmlElement[]
+  after(sign: NotatedSign): XmlElement[]
+}
+
+/** Ligatures and coloration may overlap, so each kind has a number of its own. */
+export function bracketEnds(voice: ScoreVoice): BracketEnds {
+  const by = (end: "from" | "to") => {
+    const found = new Map<string | null, ScoreBracket[]>()
+    for (const bracket of voice.brackets) found.set(bracket[end], [...(found.get(bracket[end]) ?? []), bracket])
+    return found
+  }
+  const [opening, closing] = [by("from"), by("to")]
+  const ends = (found: readonly ScoreBracket[] | undefined, type: "start" | "stop") =>
+    (found ?? []).map(bracket => bracketElement(bracket, type))
+  return {
+    before: ({ event, part }) => (part > 0 ? [] : ends(opening.get(event.id), "start")),
+    after: ({ event, last }) => (last ? ends(closing.get(event.id), "stop") : []),
+  }
+}
+
+/** Solid over a ligature; over coloration a dashed line, of which the corners are what counts. */
+function bracketElement({ kind }: ScoreBracket, type: "start" | "stop"): XmlElement {
+  const form =
+    kind === "ligature" ? { number: 1, "line-type": "solid" } : { number: 2, "line-type": "dashed", "dash-length": 4 }
+  return above(element("bracket", { type, "line-end": "down", ...form }))
+}
+
+function above(content: XmlElement, sound?: XmlElement): XmlElement {
+  return element("direction", { placement: "above" }, element("direction-type", {}, content), sound)
+}
+
+/** Marks that stand between notes: a signum as its sign, words in italics; undefined for those that make bar lines. */
+export function markElement({ of, text }: ScoreMark): XmlElement | undefined {
+  switch (of) {
+    case "signum-congruentiae":
+      return above(element("symbol", {}, "mensuralSignumUp"))
+    case "canon":
+    case "text":
+    case "numeral":
+      return text ? above(element("words", { "font-style": "italic" }, text)) : undefined
+    case "refrain-start":
+    case "refrain-end":
+      return above(
+        element("words", { "font-style": "italic" }, of === "refrain-start" ? "Refrain" : "end of the refrain"),
+      )
+    default:
+      return undefined
+  }
+}
+
+/** `speed` in quarter notes a minute; shown as so many beats of the meter. */
+export function tempoElement(speed: Rational, meter: Meter | null): XmlElement {
+  const beat = meter ? beatOf(meter) : ratio(1, 4)
+  const plain = beat.num === 3 ? times(beat, ratio(2, 3)) : beat
+  const perMinute = over(speed, times(beat, ratio(4)))
+  const metronome = element(
+    "metronome",
+    { parentheses: "yes" },
+    element("beat-unit", {}, typeName(String(plain.den)) ?? "quarter"),
+    beat.num === 3 ? element("beat-unit-dot") : undefined,
+    element("per-minute", {}, decimal(perMinute)),
+  )
+  return above(metronome, element("sound", { tempo: decimal(speed) }))
+}
+
+/** At most three digits after the point, none where it is whole. */
+function decimal(number: Rational): string {
+  return String(Number(toNumber(number).toFixed(3)))
+}

@@ -1,0 +1,1 @@
+export { writeMusicXml, type MusicXmlOptions } from "./write.js"

@@ -1,0 +1,187 @@
+/** Notes and rests of one voice as MusicXML elements, in the order that its schema asks for. */
+import { over, times, ratio, toNumber } from "../../base/index.js"
+import {
+  bearsPlica,
+  type NotatedSign,
+  type NotatedTuplet,
+  type ScoreNote,
+  type ScorePitch,
+  type ShownAccidental,
+} from "../../score/index.js"
+import { element, type XmlElement } from "../xml.js"
+import type { Divisions } from "./divisions.js"
+import type { FileIds } from "./ids.js"
+import { accidentalName, semitones, typeName } from "./names.js"
+
+/** What the notes of a voice need beside themselves. */
+export interface NoteContext {
+  readonly voice: number
+  readonly ids: FileIds
+  readonly divisions: Divisions
+  readonly lyrics: ReadonlyMap<ScoreNote, readonly XmlElement[]>
+  /** Where notes without a pitch are put: the middle line. */
+  readonly middle: Pick<ScorePitch, "step" | "octave">
+}
+
+/** Where in its tuplet and under which beams a sign stands. */
+export interface Grouping {
+  readonly tuplet?: NotatedTuplet
+  readonly beams?: readonly XmlElement[]
+}
+
+/** The note or rest, and after a note with a plica the small slashed note that it becomes. */
+export function signElements(sign: NotatedSign, grouping: Grouping, context: NoteContext): XmlElement[] {
+  const { event } = sign
+  const note = element(
+    "note",
+    event.id === null ? {} : { id: context.ids.sign(context.voice, event.id, sign.part) },
+    event.kind === "rest" ? element("rest") : pitchElement(event.pitch, context),
+    element("duration", {}, lastingIn(sign, context.divisions)),
+    ...(event.kind === "note" ? ties(sign, "tie") : []),
+    element("voice", {}, "1"),
+    ...valueElements(sign, grouping.tuplet),
+    ...(grouping.beams ?? []),
+    notations(sign, grouping.tuplet),
+    ...(event.kind === "note" && sign.part === 0 ? (context.lyrics.get(event) ?? []) : []),
+  )
+  return event.kind === "note" && bearsPlica(sign) ? [note, plicaElement(event, context)] : [note]
+}
+
+/** A rest through the whole stretch. */
+export function barRest(id: string | undefined, duration: number, fermata: boolean): XmlElement {
+  return element(
+    "note",
+    { id },
+    element("rest", { measure: "yes" }),
+    element("duration", {}, String(duration)),
+    element("voice", {}, "1"),
+    fermata ? element("notations", {}, element("fermata", { type: "upright" })) : undefined,
+  )
+}
+
+function lastingIn({ start, end }: NotatedSign, divisions: Divisions): string {
+  return String(Math.max(1, divisions.at(end) - divisions.at(start)))
+}
+
+/** MusicXML has octaves 0 to 9. */
+export function isWritable(pitch: ScorePitch | null): pitch is ScorePitch {
+  return pitch !== null && pitch.octave >= 0 && pitch.octave <= 9
+}
+
+function pitchElement(pitch: ScorePitch | null, { middle }: NoteContext): XmlElement {
+  if (!isWritable(pitch)) {
+    const step = element("display-step", {}, middle.step.toUpperCase())
+    return element("unpitched", {}, step, element("display-octave", {}, String(middle.octave)))
+  }
+  const alter = semitones(pitch.accidental)
+  return element(
+    "pitch",
+    {},
+    element("step", {}, pitch.step.toUpperCase()),
+    alter === 0 ? undefined : element("alter", {}, String(alter)),
+    element("octave", {}, String(pitch.octave)),
+  )
+}
+
+/** Stop before start: a part in the middle has both. */
+function ties({ part, last }: NotatedSign, name: "tie" | "tied"): XmlElement[] {
+  const stop = part > 0 ? [element(name, { type: "stop" })] : []
+  return last ? stop : [...stop, element(name, { type: "start" })]
+}
+
+function valueElements(sign: NotatedSign, tuplet: NotatedTuplet | undefined): (XmlElement | undefined)[] {
+  const { event, value, accidental } = sign
+  const type = typeName(value.dur)
+  return [
+    type ? element("type", {}, type) : undefined,
+    ...Array.from({ length: value.dots }, () => element("dot")),
+    event.kind === "note" && isWritable(event.pitch) && accidental ? accidentalElement(accidental) : undefined,
+    tuplet
+      ? element(
+          "time-modification",
+          {},
+          element("actual-notes", {}, String(tuplet.num)),
+          element("normal-notes", {}, String(tuplet.numbase)),
+        )
+      : undefined,
+    event.kind === "note" && !isWritable(event.pitch) ? element("notehead", {}, "x") : undefined,
+  ]
+}
+
+/** An editor's is small; one that only reminds stands in parentheses. */
+function accidentalElement({ accidental, kind }: ShownAccidental): XmlElement | undefined {
+  const name = accidentalName(accidental)
+  if (name === undefined) return undefined
+  const how = {
+    written: {},
+    editor: { editorial: "yes", size: "cue" },
+    reminder: { cautionary: "yes", parentheses: "yes" },
+  }[kind]
+  return element("accidental", how, name)
+}
+
+function notations(sign: NotatedSign, tuplet: NotatedTuplet | undefined): XmlElement | undefined {
+  const { event } = sign
+  const held = event.fermata || (event.kind === "note" && event.held)
+  const all = [
+    ...(event.kind === "note" ? ties(sign, "tied") : []),
+    ...(tuplet ? tupletEnds(sign, tuplet) : []),
+    ...(held && sign.last ? [element("fermata", { type: "upright" })] : []),
+  ]
+  return all.length > 0 ? element("notations", {}, ...all) : undefined
+}
+
+function tupletEnds(sign: NotatedSign, { num, signs }: NotatedTuplet): XmlElement[] {
+  const isUsual = num === 3 || num === 6
+  const shown = { bracket: needsBracket(signs) ? "yes" : "no", "show-number": isUsual ? "actual" : "both" }
+  return [
+    ...(sign === signs[0] ? [element("tuplet", { type: "start", number: 1, ...shown })] : []),
+    ...(sign === signs.at(-1) ? [element("tuplet", { type: "stop", number: 1 })] : []),
+  ]
+}
+
+/** None where one beam holds the whole tuplet together. */
+function needsBracket(signs: readonly NotatedSign[]): boolean {
+  const beamed = signs.every(({ event, value }) => event.kind === "note" && Number(value.dur) >= 8)
+  return !beamed || new Set(signs.map(sign => sign.beat)).size > 1
+}
+
+/** It takes its share of the time, where that is known, from the note before it. */
+function plicaElement(note: ScoreNote, context: NoteContext): XmlElement {
+  const share = note.plica?.duration
+  const percent = share ? toNumber(times(over(share, note.duration), ratio(100))).toFixed(2) : undefined
+  return element(
+    "note",
+    { id: context.ids.plica(context.voice, note.id) },
+    element("grace", {
+      slash: "yes",
+      "steal-time-previous": percent === undefined ? undefined : String(Number(percent)),
+    }),
+    pitchElement(note.plica?.pitch ?? note.pitch, context),
+    element("voice", {}, "1"),
+    element("type", {}, "eighth"),
+  )
+}
+
+/** MusicXML's beams of a group: one run for each level of flags, hooks where a note stands alone on its level. */
+export function beamsOf(group: readonly NotatedSign[]): Map<NotatedSign, XmlElement[]> {
+  const levels = group.map(({ value }) => Math.min(8, Math.log2(Number(value.dur)) - 2))
+  return new Map(
+    group.map((sign, i) => {
+      const before = levels[i - 1] ?? 0
+      const after = levels[i + 1] ?? 0
+      const beams = Array.from({ length: levels[i]! }, (_, level) => {
+        const kind = beamKind(before > level, after > level, i > 0)
+        return element("beam", { number: level + 1 }, kind)
+      })
+      return [sign, beams]
+    }),
+  )
+}
+
+function beamKind(before: boolean, after: boolean, canLookBack: boolean): string {
+  if (before && after) return "continue"
+  if (before) return "end"
+  if (after) return "begin"
+  return canLookBack ? "backward hook" : "forward hook"
+}

@@ -1,0 +1,169 @@
+/** What other readers find in the file: the same notes, times and words. */
+import { DOMParser, type Element } from "@xmldom/xmldom"
+import { parse, type NoteEntry } from "musicxml-io"
+import { enableLogToBuffer, VerovioToolkit } from "verovio/esm"
+import createVerovioModule from "verovio/wasm"
+import { beforeAll, describe, expect, test } from "vitest"
+import { alignVoices, meterChanges, notate, type Score } from "../../score/index.js"
+import { DEMOS, demoPiece } from "../../score/testing/demos.js"
+import { PIECES } from "../../score/testing/pieces.js"
+import { randomPiece } from "../../score/testing/readings.js"
+import { partId, scoreId } from "../mei/modern/index.js"
+import { writeMusicXml } from "./index.js"
+import { everything } from "./testing/everything.js"
+import { differences, expectedOf, type Sounding } from "./testing/expected.js"
+
+/** A 480th of a quarter. */
+const TICK = 1 / 480
+
+const own = (expected: readonly Sounding[]) => expected.map(one => ({ ...one, id: scoreId(one.id) }))
+
+/** By a reader of MusicXML alone. Tied notes are put together; grace notes last nothing. */
+function readByLibrary(text: string): Sounding[][] {
+  return parse(text).parts.map(part => {
+    const found: Sounding[] = []
+    let now = 0
+    let divisions = 1
+    for (const measure of part.measures) {
+      divisions = measure.attributes?.divisions ?? divisions
+      for (const entry of measure.entries) {
+        if (entry.type === "attributes") divisions = entry.attributes.divisions ?? divisions
+        if (entry.type !== "note" || entry.grace) continue
+        const to = now + entry.duration / divisions
+        const isMore = (entry.ties ?? (entry.tie ? [entry.tie] : [])).some(tie => tie.type === "stop")
+        const before = found.at(-1)
+        const isSplitRest = entry.rest && before && entry._id.startsWith(`${before.id}.part`)
+        if ((isMore || isSplitRest) && before) found[found.length - 1] = { ...before, to }
+        else if (!entry.rest || entry._id.includes(".")) found.push(sounding(entry, now, to))
+        now = to
+      }
+    }
+    return found
+  })
+}
+
+function sounding(entry: NoteEntry, from: number, to: number): Sounding {
+  const { pitch } = entry
+  const syllables = (entry.lyrics ?? []).flatMap(lyric =>
+    (lyric.textElements ?? [lyric]).map(one => `${lyric.number} ${one.syllabic} ${one.text}`),
+  )
+  const name = entry.rest ? "rest" : pitch ? `${pitch.step.toLowerCase()}${pitch.alter ?? 0} ${pitch.octave}` : "?"
+  return { id: entry._id, from, to, pitch: name, syllables }
+}
+
+let toolkit: VerovioToolkit
+beforeAll(async () => {
+  const engine = await createVerovioModule()
+  enableLogToBuffer(true, engine)
+  toolkit = new VerovioToolkit(engine)
+  toolkit.setOptions({ breaks: "none", pageHeight: 60_000, header: "none", xmlIdSeed: 1 })
+})
+
+interface TimemapEntry {
+  readonly qstamp: number
+  readonly on?: readonly string[]
+  readonly off?: readonly string[]
+  readonly restsOn?: readonly string[]
+  readonly restsOff?: readonly string[]
+}
+
+/** By the engraver: its times, and pitches and words as it has them in MEI. */
+function readByEngraver(text: string, expected: readonly Sounding[]): Sounding[] {
+  expect(toolkit.loadData(text)).toBeTruthy()
+  const begin = new Map<string, number>()
+  const end = new Map<string, number>()
+  for (const entry of toolkit.renderToTimemap({ includeRests: true }) as TimemapEntry[]) {
+    for (const id of [...(entry.on ?? []), ...(entry.restsOn ?? [])]) begin.set(id, entry.qstamp)
+    for (const id of [...(entry.off ?? []), ...(entry.restsOff ?? [])]) end.set(id, entry.qstamp)
+  }
+  const elements = byId(toolkit.getMEI({}))
+  return expected.map(({ id }) => {
+    let part = 0
+    while (begin.has(partId(id, part + 1))) part++
+    const element = elements.get(scoreId(id))
+    return {
+      id: scoreId(id),
+      from: begin.get(scoreId(id)) ?? NaN,
+      to: end.get(partId(id, part)) ?? NaN,
+      pitch: element ? pitchIn(element) : "missing",
+      syllables: element ? syllablesIn(element) : [],
+    }
+  })
+}
+
+function byId(mei: string): Map<string, Element> {
+  const document = new DOMParser().parseFromString(mei, "text/xml")
+  const all = ["note", "rest", "mRest"].flatMap(name => [...document.getElementsByTagName(name)])
+  return new Map(all.map(element => [element.getAttribute("xml:id") ?? "", element]))
+}
+
+const ACCIDENTALS: Readonly<Record<string, number>> = { f: -1, s: 1 }
+
+function pitchIn(note: Element): string {
+  if (note.tagName !== "note") return "rest"
+  const step = note.getAttribute("pname")
+  if (!step) return "?"
+  const accid = [...note.getElementsByTagName("accid")][0]
+  const sounds = [accid, note].map(one => one?.getAttribute("accid.ges") || one?.getAttribute("accid"))
+  return `${step}${ACCIDENTALS[sounds.find(Boolean) ?? ""] ?? 0} ${note.getAttribute("oct")}`
+}
+
+const PLACES: Readonly<Record<string, string>> = { i: "begin", m: "middle", t: "end", s: "single" }
+
+function syllablesIn(note: Element): string[] {
+  return [...note.getElementsByTagName("verse")].flatMap(verse =>
+    [...verse.getElementsByTagName("syl")].map(
+      syl => `${verse.getAttribute("n")} ${PLACES[syl.getAttribute("wordpos") ?? ""]} ${syl.textContent?.trim()}`,
+    ),
+  )
+}
+
+/**
+ * Two habits of the engraver: a small note takes a little time from the note before it; and it counts where brackets begin
+ * and end by the meter of the lowest staff, so that where beats differ by voice it makes measures too long.
+ */
+function asEngraved(score: Score, text: string): string {
+  const notated = notate(score)
+  const units = score.voices.flatMap((_, i) => meterChanges(notated, i).map(({ meter }) => meter.unit))
+  const plain = text.replace(/<note id="[^"]*\.plica">[\s\S]*?<\/note>/g, "")
+  return new Set(units).size < 2
+    ? plain
+    : plain.replace(/<direction [^>]*>\s*<direction-type>\s*<bracket [\s\S]*?<\/direction>/g, "")
+}
+
+function check(score: Score): number {
+  const text = writeMusicXml(score)
+  const expected = expectedOf(score)
+  const byLibrary = readByLibrary(text)
+  expected.forEach((voice, i) => expect(differences(own(voice), byLibrary[i]!, TICK)).toEqual([]))
+  const engraved = readByEngraver(asEngraved(score, text), expected.flat())
+  expect(toolkit.getLog()).toBe("")
+  expect(differences(own(expected.flat()), engraved, TICK)).toEqual([])
+  return expected.flat().length
+}
+
+describe("read back by a library and by the engraver", () => {
+  test.each(Object.entries(PIECES))("%s", (_, make) => {
+    const { page, readings } = make()
+    expect(check(alignVoices(page, readings))).toBeGreaterThan(10)
+  })
+  test.each(DEMOS)("demo %s", name => {
+    const { page, readings } = demoPiece(name)
+    expect(check(alignVoices(page, readings))).toBeGreaterThan(10)
+  })
+  test("everything at once", () => {
+    expect(check(everything())).toBeGreaterThan(20)
+  })
+  test("100 random pieces", () => {
+    let checked = 0
+    for (let seed = 1; seed <= 100; seed++) {
+      const { page, readings } = randomPiece(seed)
+      try {
+        checked += check(alignVoices(page, readings))
+      } catch (error) {
+        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
+      }
+    }
+    expect(checked).toBeGreaterThan(2500)
+  })
+})
