@@ -9,6 +9,7 @@ import type { VoiceGraph } from "./voice-graph.js"
 
 /** What it costs that a note lasts otherwise than its fellows in the other statements (an estimate: one in twelve). */
 export const UNLIKE_FELLOWS = 2.5
+const LEAST_DOUBT = 0.02
 /** Longer voices are no tenors that repeat themselves, and take too long to compare. */
 const LONGEST = 800
 
@@ -27,7 +28,8 @@ export function expectedByRepeats(page: Page, readings: readonly Reading[]): Rea
   return expected.size === 0 ? undefined : expected
 }
 
-const isOpen = (sign: Reading["signs"][number]): boolean => sign.rivals.length > 0
+/** Where nothing is in doubt the other statements are not asked: comparing them takes time. */
+const isOpen = (sign: Reading["signs"][number]): boolean => sign.doubt > LEAST_DOUBT
 
 /** How many durations would have to change for all statements of the tenor to agree. */
 export function disagreements(page: Page, readings: readonly Reading[]): number {

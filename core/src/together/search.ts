@@ -47,6 +47,8 @@ export function searchTogether(input: JointInput, settle: (window: Window) => vo
   return new Search(input, settle).run()
 }
 
+/** Layers up to this size are looked through; larger ones have a table. */
+const SMALL = 6
 /** A window is closed where one hypothesis is left, and at the latest after so many layers, so that long pieces fit. */
 const SHORT = 500
 const LONG = 3000
@@ -55,7 +57,8 @@ class Search {
   private readonly lengths: readonly Lengths[]
   private readonly goals: readonly number[]
   private readonly count: number
-  private table = new Map<number, Hypothesis[]>()
+  /** Those of a large layer by where they stand. */
+  private readonly table = new Map<number, Hypothesis[]>()
   private layer: Hypothesis[] = []
   private readonly chosen: Way[][]
 
@@ -74,7 +77,6 @@ class Search {
     let layers: Hypothesis[][] = [[started(start, 0)]]
     const figures = this.input.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     for (let n = 0; n < figures; n++) {
-      this.table = new Map()
       this.layer = []
       for (const hypothesis of layers.at(-1)!) this.extend(hypothesis)
       layers.push(this.pruned())
@@ -194,17 +196,33 @@ class Search {
     at[FIELDS * v + END] = end
     at[FIELDS * v + ONSET] = onset
     at[FIELDS * v + ORIGIN] = origin
-    const key = keyOf(at)
-    const list = this.table.get(key)
-    let to = list?.find(one => isSame(one.at, at, onset))
+    let to = this.known(at, onset)
     if (to === undefined) {
       to = new Hypothesis(at)
       to.future = this.futureOf(at)
-      this.layer.push(to)
-      if (list === undefined) this.table.set(key, [to])
-      else list.push(to)
+      this.enter(to)
     }
     link(to, { from, way, voice: v, cost }, from.cost + cost)
+  }
+
+  /** The hypothesis of this layer that stands there already; in a small layer it is found by looking through. */
+  private known(at: readonly number[], now: number): Hypothesis | undefined {
+    const { layer } = this
+    if (layer.length > SMALL) return this.table.get(keyOf(at))?.find(one => isSame(one.at, at, now))
+    for (const one of layer) if (isSame(one.at, at, now)) return one
+    return undefined
+  }
+
+  private enter(to: Hypothesis): void {
+    this.layer.push(to)
+    if (this.layer.length <= SMALL) return
+    if (this.layer.length === SMALL + 1) this.table.clear()
+    for (const one of this.layer.length === SMALL + 1 ? this.layer : [to]) {
+      const key = keyOf(one.at)
+      const list = this.table.get(key)
+      if (list === undefined) this.table.set(key, [one])
+      else list.push(one)
+    }
   }
 
   /** The least that is still to be paid, the meeting at the finals included. */
