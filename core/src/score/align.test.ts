@@ -145,7 +145,7 @@ test("the speed is one of the practice, whatever the reduction", () => {
 })
 
 test("marks stand at the note that follows them, or at the voice's end", () => {
-  const text = "voice v ars-nova\nrepeat-start C B c4 signum d4 repeat-end B e4 text:\"hic\"\n"
+  const text = 'voice v ars-nova\nrepeat-start C B c4 signum d4 repeat-end B e4 text:"hic"\n'
   const parsed = parseShorthand(text, "marks")
   if (!parsed.ok) throw new Error(parsed.problems[0]!.what)
   const score = alignVoices(parsed.value, readPage(parsed.value))

@@ -8,6 +8,7 @@ import {
   type ScoreMark,
   type ScoreVoice,
 } from "../../score/index.js"
+import { markWords } from "../mark-words.js"
 import { element, type XmlElement } from "../xml.js"
 import { typeName } from "./names.js"
 
@@ -45,22 +46,10 @@ function above(content: XmlElement, sound?: XmlElement): XmlElement {
 }
 
 /** Marks that stand between notes: a signum as its sign, words in italics; undefined for those that make bar lines. */
-export function markElement({ of, text }: ScoreMark): XmlElement | undefined {
-  switch (of) {
-    case "signum-congruentiae":
-      return above(element("symbol", {}, "mensuralSignumUp"))
-    case "canon":
-    case "text":
-    case "numeral":
-      return text ? above(element("words", { "font-style": "italic" }, text)) : undefined
-    case "refrain-start":
-    case "refrain-end":
-      return above(
-        element("words", { "font-style": "italic" }, of === "refrain-start" ? "Refrain" : "end of the refrain"),
-      )
-    default:
-      return undefined
-  }
+export function markElement(mark: ScoreMark): XmlElement | undefined {
+  if (mark.of === "signum-congruentiae") return above(element("symbol", {}, "mensuralSignumUp"))
+  const words = markWords(mark)
+  return words ? above(element("words", { "font-style": "italic" }, words)) : undefined
 }
 
 /** `speed` in quarter notes a minute; shown as so many beats of the meter. */

@@ -2,6 +2,7 @@
 import { compare, times, ZERO, type Rational } from "../../base/index.js"
 import {
   beamGroups,
+  isEdge,
   meterChanges,
   type LayerItem,
   type Meter,
@@ -9,12 +10,13 @@ import {
   type NotatedScore,
   type NotatedSign,
   type NotatedTuplet,
+  type Repeats,
   type ScoreMark,
   type ScoreVoice,
 } from "../../score/index.js"
 import { clefFor, pitchAt } from "../mei/modern/index.js"
 import { element, type XmlElement } from "../xml.js"
-import { innerRepeats, isEdge, leftLine, rightLine, type Repeats } from "./bar-lines.js"
+import { innerRepeats, leftLine, rightLine } from "./bar-lines.js"
 import { bracketEnds, markElement, tempoElement, type BracketEnds } from "./directions.js"
 import type { Divisions } from "./divisions.js"
 import type { FileIds } from "./ids.js"

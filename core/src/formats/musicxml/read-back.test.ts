@@ -6,11 +6,11 @@ import createVerovioModule from "verovio/wasm"
 import { beforeAll, describe, expect, test } from "vitest"
 import { alignVoices, meterChanges, notate, type Score } from "../../score/index.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
+import { everything } from "../../score/testing/everything.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece } from "../../score/testing/readings.js"
 import { partId, scoreId } from "../mei/modern/index.js"
 import { writeMusicXml } from "./index.js"
-import { everything } from "./testing/everything.js"
 import { differences, expectedOf, type Sounding } from "./testing/expected.js"
 
 /** A 480th of a quarter. */
@@ -56,7 +56,7 @@ beforeAll(async () => {
   const engine = await createVerovioModule()
   enableLogToBuffer(true, engine)
   toolkit = new VerovioToolkit(engine)
-  toolkit.setOptions({ breaks: "none", pageHeight: 60_000, header: "none", xmlIdSeed: 1 })
+  toolkit.setOptions({ breaks: "none", pageHeight: 60_000, header: "none", xmlIdSeed: 1, expandNever: true })
 })
 
 interface TimemapEntry {
@@ -153,6 +153,17 @@ describe("read back by a library and by the engraver", () => {
   })
   test("everything at once", () => {
     expect(check(everything())).toBeGreaterThan(20)
+  })
+  test("the engraver goes back at the first ending and on with the second", () => {
+    const text = asEngraved(everything(), writeMusicXml(everything()))
+    toolkit.setOptions({ expandNever: false })
+    try {
+      // Bars 1 to 4, again 1 to 3: the second ending begins after seven bars of two quarters.
+      const second = readByEngraver(text, [{ id: "1.11", from: 0, to: 0, pitch: "", syllables: [] }])
+      expect(second[0]!.from).toBe(14)
+    } finally {
+      toolkit.setOptions({ expandNever: true })
+    }
   })
   test("100 random pieces", () => {
     let checked = 0

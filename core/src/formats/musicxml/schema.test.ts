@@ -6,10 +6,10 @@ import { XmlBufferInputProvider, XmlDocument, XsdValidator, xmlRegisterInputProv
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { alignVoices, type Score } from "../../score/index.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
+import { everything } from "../../score/testing/everything.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
 import { writeMusicXml } from "./index.js"
-import { everything } from "./testing/everything.js"
 
 const project = resolve(fileURLToPath(new URL(".", import.meta.url)), "../../../..")
 const folder = join(process.env["RESOLUTIO_STANDARDS"] ?? join(project, "../shared/standards"), "musicxml")

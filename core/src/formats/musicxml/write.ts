@@ -3,13 +3,13 @@ import { toText } from "../../base/index.js"
 import {
   notate,
   quartersPerMinute,
+  repeatsOf,
   usualReduction,
   type Score,
   type ScoreVoice,
   type ValueOptions,
 } from "../../score/index.js"
 import { element, xmlDocument, type XmlElement } from "../xml.js"
-import { repeatsOf } from "./bar-lines.js"
 import { divisionsOf } from "./divisions.js"
 import { fileIds, type FileIds } from "./ids.js"
 import { measuresOf, type FileContext } from "./part.js"

@@ -5,6 +5,7 @@ import { beforeAll, describe, expect, test } from "vitest"
 import { plus, times, toNumber, type Rational } from "../../../base/index.js"
 import { alignVoices, wholesPerUnit, type Score } from "../../../score/index.js"
 import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
+import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
 import { randomPiece } from "../../../score/testing/readings.js"
 import { modernMei, partId, scoreId } from "./index.js"
@@ -70,6 +71,9 @@ describe("onsets and ends are the exact ones", () => {
     const { page, readings } = demoPiece(name)
     expect(checkTimes(alignVoices(page, readings))).toBeGreaterThan(10)
   })
+  test("repeats and endings", () => {
+    expect(checkTimes(everything())).toBeGreaterThan(10)
+  })
   test("200 random pieces", () => {
     let checked = 0
     for (let seed = 1; seed <= 200; seed++) {
@@ -95,6 +99,9 @@ describe("the engraver draws without a warning", () => {
   test.each(Object.entries(PIECES))("%s", (_, make) => {
     const { page, readings } = make()
     expect(warningsFor(modernMei(alignVoices(page, readings)))).toBe("")
+  })
+  test("repeats, endings, words", () => {
+    expect(warningsFor(modernMei(everything()))).toBe("")
   })
   test("40 random pieces", () => {
     for (let seed = 1; seed <= 40; seed++) {

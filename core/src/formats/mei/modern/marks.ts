@@ -1,6 +1,14 @@
 /** What stands over the notes of a stretch: brackets and fermatas. */
-import { minus, plus, ratio, times, toNumber } from "../../../base/index.js"
-import type { LayerItem, NotatedBlock, NotatedSign, ScoreBracket, ScoreVoice } from "../../../score/index.js"
+import { compare, minus, plus, ratio, times, toNumber } from "../../../base/index.js"
+import type {
+  LayerItem,
+  NotatedBlock,
+  NotatedScore,
+  NotatedSign,
+  ScoreBracket,
+  ScoreVoice,
+} from "../../../score/index.js"
+import { markWords } from "../../mark-words.js"
 import { element, type XmlElement } from "../../xml.js"
 import { partId, scoreId } from "./ids.js"
 
@@ -60,4 +68,28 @@ function bracketElement(
   if (!sign.last) return element("bracketSpan", { ...start, endid: `#${partId(bracket.to, 1)}` })
   const within = plus(minus(sign.start, block.start), times(minus(sign.end, sign.start), ratio(3, 5)))
   return element("bracketSpan", { ...start, tstamp2: `0m+${(1 + unit * toNumber(within)).toFixed(4)}` })
+}
+
+/**
+ * Canons, rubrics, refrains and numerals of a voice, in italics over the note that they stand before (after the last: over
+ * it). Gives those of one stretch after another, each once.
+ */
+export function wordsOf(
+  voice: ScoreVoice,
+  { score, wholesPerUnit }: NotatedScore,
+): (block: NotatedBlock, last: boolean) => XmlElement[] {
+  const n = score.voices.indexOf(voice)
+  const waiting = voice.marks.flatMap(mark => {
+    const text = markWords(mark)
+    return text ? [{ text, at: times(mark.onset, wholesPerUnit) }] : []
+  })
+  return (block, last) => {
+    const signs = signsOf(block.layers[n]!).filter(({ event }) => event.id !== null)
+    const due = waiting.splice(0, last ? waiting.length : waiting.filter(({ at }) => compare(at, block.end) < 0).length)
+    return due.map(({ text, at }) => {
+      const sign = signs.find(one => compare(one.start, at) >= 0) ?? signs.at(-1)
+      const where = sign ? { startid: `#${partId(sign.event.id!, sign.part)}` } : { tstamp: 1 }
+      return element("dir", { staff: n + 1, ...where, place: "above" }, element("rend", { fontstyle: "italic" }, text))
+    })
+  }
 }

@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url"
 import { RelaxNGValidator, XmlDocument } from "libxml2-wasm"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { alignVoices } from "../../../score/index.js"
+import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../../score/testing/readings.js"
 import { modernMei } from "./index.js"
@@ -39,6 +40,9 @@ describe.skipIf(!existsSync(schema))("valid by the schema of common notation", (
   test.each(Object.entries(PIECES))("%s", (_, make) => {
     const { page, readings } = make()
     expect(problems(modernMei(alignVoices(page, readings)))).toEqual([])
+  })
+  test("repeats, endings, words, stanzas", () => {
+    expect(problems(modernMei(everything()))).toEqual([])
   })
   test("random pieces", () => {
     for (let seed = 1; seed <= 12; seed++) {

@@ -1,42 +1,78 @@
 /** The run of measures, each a stretch in which the bars of all voices can be written side by side. */
-import type { LayerItem, Meter, NotatedBlock, NotatedScore, ScoreBracket, ScoreVoice } from "../../../score/index.js"
+import { compare, equals, type Rational } from "../../../base/index.js"
+import {
+  repeatsOf,
+  type LayerItem,
+  type Meter,
+  type NotatedBlock,
+  type NotatedScore,
+  type Repeats,
+  type ScoreBracket,
+  type ScoreVoice,
+} from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
 import { clefFor, pitchAt } from "./clefs.js"
 import { layerContent, type VoiceContext } from "./layer.js"
-import { bracketsByStart, marksOf } from "./marks.js"
+import { bracketsByStart, marksOf, wordsOf } from "./marks.js"
 import { versesOf } from "./verses.js"
 
 export function sectionElement(notated: NotatedScore): XmlElement {
   const voices = notated.score.voices
   const contexts = voices.map(contextOf)
   const starts = voices.map(bracketsByStart)
+  const words = voices.map(voice => wordsOf(voice, notated))
   const meters = meterKeeper(notated.meters)
-  const parts = notated.blocks.flatMap((block, i) => {
+  const repeats = repeatsOf(notated)
+  const parts = notated.blocks.map((block, i): XmlElement[] => {
     const { change, unit } = meters(block.layers)
     const last = i === notated.blocks.length - 1
-    return [...(change ? [change] : []), measure(block, contexts, starts, unit, last)]
+    const marks = [...marksOf(block, starts, unit), ...words.flatMap(own => own(block, last))]
+    return [...(change ? [change] : []), measure(block, contexts, marks, last, repeats)]
   })
-  return element("section", {}, ...parts)
+  return element("section", {}, ...withEndings(parts, notated.blocks, repeats))
 }
 
 function measure(
   block: NotatedBlock,
   contexts: readonly VoiceContext[],
-  starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[],
-  unit: number,
+  marks: readonly XmlElement[],
   last: boolean,
+  repeats: Repeats,
 ): XmlElement {
   const staves = block.layers.map((layer, voice) => {
     const items = layer[0]?.kind === "meter" ? layer.slice(1) : layer
     return element("staff", { n: voice + 1 }, element("layer", { n: 1 }, ...layerContent(items, contexts[voice]!)))
   })
-  return element("measure", { n: block.n, right: rightLine(block, last) }, ...staves, ...marksOf(block, starts, unit))
+  const has = (times: readonly Rational[], time: Rational) => times.some(one => equals(one, time))
+  const left = has(repeats.starts, block.start) ? "rptstart" : undefined
+  const right = has(repeats.ends, block.end) ? "rptend" : rightLine(block, last)
+  return element("measure", { n: block.n, left, right }, ...staves, ...marks)
 }
 
 function rightLine(block: NotatedBlock, last: boolean): string | undefined {
   if (last) return "end"
   if (block.sectionEnd) return "dbl"
   return block.shared ? undefined : "invis"
+}
+
+/** Measures of an ending stand inside an element of it. `parts`: what belongs to each stretch. */
+function withEndings(
+  parts: readonly (readonly XmlElement[])[],
+  blocks: readonly NotatedBlock[],
+  { endings }: Repeats,
+): XmlElement[] {
+  const inside = (block: NotatedBlock) =>
+    endings.find(({ from, to }) => compare(from, block.start) <= 0 && compare(block.end, to) <= 0)
+  const content: XmlElement[] = []
+  for (let i = 0; i < parts.length;) {
+    const ending = inside(blocks[i]!)
+    let next = i + 1
+    while (ending && next < parts.length && inside(blocks[next]!) === ending) next++
+    const own = parts.slice(i, next).flat()
+    content.push(...(ending ? [element("ending", { n: ending.number, label: `${ending.number}.` }, ...own)] : own))
+    i = next
+  }
+  return content
 }
 
 /**

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest"
 import { ratio } from "../../../base/index.js"
 import type { Syllable } from "../../../page/index.js"
 import { alignVoices } from "../../../score/index.js"
+import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
 import { signsFrom, testPiece, type TestSign } from "../../../score/testing/readings.js"
 import { modernMei, partId, plicaId, scoreId } from "./index.js"
@@ -141,4 +142,15 @@ test("a note without a pitch is a cross on the middle line", () => {
     signs: reading.signs.map(one => ({ ...one, pitch: null })),
   }))
   expect(mei({ ...piece, readings })).toContain('<note xml:id="s1.1" dur="2" pname="b" oct="3" head.shape="x"/>')
+})
+
+test("repeats, endings and words", () => {
+  const text = flat(modernMei(everything()))
+  expect(text).toContain('<measure n="1" left="rptstart">')
+  expect(text).toMatch(/<ending n="1" label="1\."><measure n="4" right="rptend">/)
+  expect(text).toMatch(/<\/measure><\/ending><ending n="2" label="2\."><measure n="5">/)
+  expect(text).toContain(
+    '<dir staff="1" startid="#s1.1" place="above"><rend fontstyle="italic">Here &lt;begins&gt; &amp; goes on</rend></dir>',
+  )
+  expect(text).toContain('startid="#s1.14" place="above"><rend fontstyle="italic">Cancer eat plenis</rend></dir>')
 })

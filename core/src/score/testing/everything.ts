@@ -1,8 +1,8 @@
 /** For tests: an invented score with everything that files for others have to carry or to leave. */
-import { ratio, signId } from "../../../base/index.js"
-import type { Mark, Note, Page, Sign, Syllable } from "../../../page/index.js"
-import { alignVoices, type Score } from "../../../score/index.js"
-import { signsFrom, testPiece, type TestSign } from "../../../score/testing/readings.js"
+import { ratio, signId } from "../../base/index.js"
+import type { Mark, Note, Page, Sign, Syllable } from "../../page/index.js"
+import { alignVoices, type Score } from "../index.js"
+import { signsFrom, testPiece, type TestSign } from "./readings.js"
 
 const syllable = (text: string, join: Syllable["join"], stanza = 1, italic = false): Syllable => ({
   stanza,
@@ -22,23 +22,24 @@ const CANTUS: Readonly<Record<number, Partial<TestSign> & { readonly on?: Partia
   10: { on: { fermata: true } },
 }
 
-/** Each before the note of this number in the cantus. */
+/** Each before the note of this number in the cantus; the last two stand within a bar. */
 const MARKS: readonly (readonly [number, Mark["of"], string?])[] = [
   [1, "repeat-start"],
   [1, "text", "Here <begins> & goes on"],
   [4, "signum-congruentiae"],
   [7, "ending-open"],
-  [10, "repeat-end"],
-  [10, "ending-closed"],
-  [13, "refrain-start"],
+  [11, "repeat-end"],
+  [11, "ending-closed"],
+  [12, "refrain-start"],
   [14, "canon", "Cancer eat plenis"],
   [14, "refrain-end"],
   [15, "repeat-start"],
+  [16, "ending-open"],
 ]
 
 export function everything(): Score {
   const cantus = signsFrom(
-    "d4:2 e4:2 fs4:2 f4:2 cs4:3 d4:1 e4:2/3* f4:2/3* g4:2/3* a4:2 d4:4~ e4:2 g4:2 f4:1 e4:1 d4:2",
+    "d4:2 e4:2 fs4:2 f4:2 cs4:3 d4:1 e4:2/3* f4:2/3* g4:2/3* a4:2 d4:4 e4:2~ g4:2 f4:1 e4:1 d4:2",
   ).map((sign, i): TestSign => {
     const { on, ...more } = CANTUS[i + 1] ?? {}
     return { ...sign, ...more, note: { ...sign.note, ...on } }
