@@ -1,4 +1,4 @@
-// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND] [--voices V] [--notes N] [--list]
+// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two] [--notes N] [--list]
 // Slips of the pen planted in sound pieces, the demos and invented ones: how often `fit` finds the place and the repair,
 // how often it finds fault with a piece that has none, and whether it finds two slips in one piece.
 import { readdirSync, readFileSync } from "node:fs"
@@ -25,20 +25,27 @@ const {
   soundOf,
 } = made
 
-const { pieces, seed, kind, notes, list } = options()
+const { pieces, seed, kind, notes, list, two } = options()
 const sounds = [...demos(), ...invented()]
 console.log(
   `${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices, about ${notes} notes a voice, seeds from ${seed}`,
 )
-if (kind === undefined) falseAlarms()
-singles()
+if (kind === undefined && !two) falseAlarms()
+if (!two) singles()
 if (kind === undefined) pairs()
 
 function options() {
   const text = { type: "string" }
   try {
     const { values } = parseArgs({
-      options: { pieces: text, seed: text, kind: text, notes: text, list: { type: "boolean" } },
+      options: {
+        pieces: text,
+        seed: text,
+        kind: text,
+        notes: text,
+        list: { type: "boolean" },
+        two: { type: "boolean" },
+      },
     })
     if (values.kind !== undefined && !EMENDATION_KINDS.includes(values.kind))
       giveUp(`There is no kind "${values.kind}"; there are ${EMENDATION_KINDS.join(", ")}.`)
@@ -53,6 +60,7 @@ function options() {
       kind: values.kind,
       notes: whole("notes", 50),
       list: values.list ?? false,
+      two: values.two ?? false,
     }
   } catch (problem) {
     return giveUp(problem.message)

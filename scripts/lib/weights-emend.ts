@@ -10,6 +10,7 @@ import {
   OTHERS_HABITS,
   OWN_SOUND_AFTER,
   REPEAT_AGREES,
+  SHIFT_BY_NO_THIRD,
   SHIFT_WITHOUT_CLEF,
   SHOWN_WITHIN,
   SLIP_COSTS,
@@ -30,6 +31,7 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
     LEAST_GAIN,
   ],
   ["so much better the changed voice has to lie against the others before all are read with it", WORTH_A_TRIAL],
+  ["a shift of pitches by anything but a third", SHIFT_BY_NO_THIRD],
   ["each end of a shift of pitches that stands at no clef or line end", SHIFT_WITHOUT_CLEF],
   [
     "intervals of the piece itself that weigh as much as what is usual of its practice, for shifts of pitches",

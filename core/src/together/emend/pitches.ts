@@ -7,11 +7,12 @@ import { editOf, type Figure } from "./figures.js"
 import type { Strength } from "../../counterpoint/index.js"
 import type { Line } from "./laid.js"
 import type { Analysis } from "./partings.js"
-import { SHIFT_WITHOUT_CLEF } from "./weights.js"
+import { SHIFT_BY_NO_THIRD, SHIFT_WITHOUT_CLEF } from "./weights.js"
 
 /** Staff steps by which clefs and lines are taken for each other. */
+const THIRD = 2
 const SHIFTS = [-4, -2, -1, 1, 2, 4] as const
-const LEAST_NOTES = 3
+const LEAST_NOTES = 5
 /** The best passages kept for each shift. */
 const KEPT = 3
 
@@ -63,6 +64,7 @@ function passages(subject: Subject, sounded: readonly Sounded[], gains: readonly
   const sums = [0]
   for (const gain of gains) sums.push(sums.at(-1)! + gain)
   const edges = edgesOf(subject, sounded)
+  const rarer = Math.abs(shift) === THIRD ? 0 : SHIFT_BY_NO_THIRD
   const leapAt = (at: number, moved: -1 | 1): number => {
     const [a, b] = [sounded[at - 1]?.step ?? Number.NaN, sounded[at]?.step ?? Number.NaN]
     return melody.cost(a, b) - melody.cost(a, b + moved * shift)
@@ -71,7 +73,7 @@ function passages(subject: Subject, sounded: readonly Sounded[], gains: readonly
     if (edges[from] === Infinity) continue
     for (let to = from + LEAST_NOTES; to <= sounded.length; to++) {
       if (edges[to] === Infinity || (from === 0 && to === sounded.length)) continue
-      const saves = sums[to]! - sums[from]! + leapAt(from, 1) + leapAt(to, -1) - edges[from]! - edges[to]!
+      const saves = sums[to]! - sums[from]! + leapAt(from, 1) + leapAt(to, -1) - edges[from]! - edges[to]! - rarer
       if (saves > 3) found.push(candidateOf(subject, sounded, from, to, shift, saves))
     }
   }

@@ -17,11 +17,11 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "rest-changed": 5.5,
   "note-missing": 7,
   "note-doubled": 6,
-  "pitch-shifted": 8,
+  "pitch-shifted": 4.5,
   "coloration-missing": 5,
-  "passage-missing": 9,
+  "passage-missing": 8,
   "passage-doubled": 6,
-  "mensuration-missing": 6,
+  "mensuration-missing": 8.5,
   "ligature-changed": 5.5,
 }
 
@@ -30,7 +30,7 @@ export const UNEXPLAINED = 12
 /** By so much the page has to read better with a change before anything is proposed (its price as a slip left out). */
 export const LEAST_EVIDENCE = 5.5
 /** And it has to be likelier than the page as it is by this much, its price included (where the voices meet as it is). */
-export const LEAST_GAIN = 3.5
+export const LEAST_GAIN = 4
 /** Laid against the others it has to read better by this much before all voices are read with it. */
 export const WORTH_A_TRIAL = 2.5
 /** The same for a shift of pitches: the best of many passages is seldom without some gain. */
@@ -54,6 +54,8 @@ export const MOST_REPEATS = 3
 
 /** Each end of a shift of pitches that stands at no clef or line end. */
 export const SHIFT_WITHOUT_CLEF = 1.5
+/** A shift by anything but a third, as from one line to the next. */
+export const SHIFT_BY_NO_THIRD = 1.5
 /** So many intervals of the piece weigh as much as what is usual of its practice; and how much of each logarithm counts. */
-export const OWN_SOUND_AFTER = 200
+export const OWN_SOUND_AFTER = 90
 export const SOUND_TEMPER = 0.7

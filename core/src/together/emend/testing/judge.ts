@@ -27,7 +27,8 @@ export interface Judgement {
   readonly near: boolean
   /**
    * The first proposal mends it: all that is left of the old signs is sung when it was, as long and as high as it was. For
-   * a passage that is lost, whose notes nobody can know: a gap within three signs of its place, with which the voices meet.
+   * a passage that is lost, whose notes nobody can know: its time supplied (by a gap, or one long note) within three signs
+   * of its place, so that the voices meet.
    */
   readonly right: boolean
   /** Nothing was proposed. */
@@ -94,7 +95,8 @@ export function isNear(slip: Planted, { edit, sign }: Emendation): boolean {
 
 function mends({ page, together }: Sound, slip: Planted, emendation: Emendation): boolean {
   const { edit, kind } = emendation
-  if (slip.kind === "passage-missing") return kind === slip.kind && emendation.meets && isNear(slip, emendation)
+  if (slip.kind === "passage-missing")
+    return (kind === slip.kind || kind === "note-missing") && emendation.meets && isNear(slip, emendation)
   const after = edit.voice === slip.voice ? changed(slip.page, edit.voice, edit) : undefined
   if (after === undefined) return false
   const ids = (one: Page): Set<SignId> =>
