@@ -6,6 +6,7 @@ import { toText, type Problem } from "../../base/index.js"
 import { decisionPlace, type Decision, type Page } from "../../page/index.js"
 import { explainShort, sourceOf, type Reading, type SignReading, type SignRival } from "../../reading/index.js"
 import type { Fit } from "../../score/index.js"
+import { placesOf } from "../places.js"
 import { type Json, problemJson, problemsMember, rounded, unreadable } from "./common.js"
 
 export const READING_FORMAT = "resolutio-reading"
@@ -84,18 +85,6 @@ function mensurationJson(span: Reading["mensurations"][number]): Json {
     proportion: toText(proportion),
     ...(sign === undefined ? {} : { sign }),
   }
-}
-
-/**
- * Beside each sign, where it stands as a person would type it: "triplum 12" for notes and rests; for what does not last,
- * "triplum, after 12".
- */
-function placesOf({ label, signs }: Reading): string[] {
-  let number = 0
-  return signs.map(sign => {
-    if (sign.number > 0) number = sign.number
-    return sign.number > 0 ? `${label} ${number}` : number > 0 ? `${label}, after ${number}` : `${label}, before 1`
-  })
 }
 
 function signJson(reading: Reading, sign: SignReading, place: string): Json {

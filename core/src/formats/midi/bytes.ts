@@ -84,6 +84,10 @@ function ascii(text: string): number[] {
   return [...text].map(letter => letter.charCodeAt(0))
 }
 
+export function isLatin1(text: string): boolean {
+  return [...text].every(letter => letter.codePointAt(0)! <= 0xff)
+}
+
 /** Texts of a MIDI file are Latin-1: other letters lose their marks, or become "?". */
 function latin1(text: string): number[] {
   return [...text].flatMap(letter => {

@@ -1,1 +1,2 @@
+export { midiCannotCarry } from "./losses.js"
 export { writeMidi } from "./write.js"

@@ -9,6 +9,7 @@ import {
   wholesPerUnit,
   type NotatedScore,
   type Score,
+  type ScoreEvent,
   type ScoreNote,
   type ScorePitch,
   type ScoreVoice,
@@ -30,11 +31,29 @@ const USUAL_TICKS = 20_160
  * power of two up to 32.
  */
 export function writeMidi(score: Score, options: ValueOptions = {}): Uint8Array {
-  const quartersPerUnit = times(wholesPerUnit(score, options), ratio(4))
-  const ticks = ticksPerQuarter(score, quartersPerUnit)
-  const tickOf = (time: Rational) => Math.round(toNumber(times(times(time, quartersPerUnit), ratio(ticks))))
+  const { ticks, tickOf } = midiTime(score, options)
   const conductor = conductorTrack(notate(score, options), quartersPerMinute(score, options), ticks)
   return midiFile(ticks, [conductor, ...score.voices.map((voice, i) => voiceTrack(voice, channelOf(i), tickOf))])
+}
+
+/** How times of the score become ticks of the file. */
+export function midiTime(score: Score, options: ValueOptions) {
+  const quartersPerUnit = times(wholesPerUnit(score, options), ratio(4))
+  const ticks = ticksPerQuarter(score, quartersPerUnit)
+  const inTicks = (time: Rational) => times(times(time, quartersPerUnit), ratio(ticks))
+  return {
+    ticks,
+    tickOf: (time: Rational) => Math.round(toNumber(inTicks(time))),
+    exact: score.voices.every(voice =>
+      voice.events.every(event => timesIn(event).every(time => inTicks(time).den === 1)),
+    ),
+  }
+}
+
+/** When it begins, and the share of its plica. */
+function timesIn(event: ScoreEvent): Rational[] {
+  const share = event.kind === "note" && event.plica?.duration
+  return share ? [event.onset, share] : [event.onset]
 }
 
 /** How many ticks a quarter has in the file: the least multiple of what all times need that is 480 or more. */
@@ -42,9 +61,7 @@ export function ticksPerQuarter(score: Score, quartersPerUnit: Rational): number
   let needed = 1
   for (const voice of score.voices)
     for (const event of voice.events) {
-      const plica = event.kind === "note" && event.plica?.duration
-      for (const time of [event.onset, ...(plica ? [plica] : [])])
-        needed = leastCommonMultiple(needed, times(time, quartersPerUnit).den)
+      for (const time of timesIn(event)) needed = leastCommonMultiple(needed, times(time, quartersPerUnit).den)
       if (needed > MOST_TICKS) return USUAL_TICKS
     }
   needed = leastCommonMultiple(needed, times(score.duration, quartersPerUnit).den)

@@ -20,18 +20,20 @@ export interface BracketEnds {
 
 /** Ligatures and coloration may overlap, so each kind has a number of its own. */
 export function bracketEnds(voice: ScoreVoice): BracketEnds {
-  const by = (end: "from" | "to") => {
-    const found = new Map<string | null, ScoreBracket[]>()
-    for (const bracket of voice.brackets) found.set(bracket[end], [...(found.get(bracket[end]) ?? []), bracket])
-    return found
-  }
-  const [opening, closing] = [by("from"), by("to")]
+  const opening = grouped(voice.brackets, bracket => bracket.from)
+  const closing = grouped(voice.brackets, bracket => bracket.to)
   const ends = (found: readonly ScoreBracket[] | undefined, type: "start" | "stop") =>
     (found ?? []).map(bracket => bracketElement(bracket, type))
   return {
     before: ({ event, part }) => (part > 0 ? [] : ends(opening.get(event.id), "start")),
     after: ({ event, last }) => (last ? ends(closing.get(event.id), "stop") : []),
   }
+}
+
+function grouped(brackets: readonly ScoreBracket[], by: (bracket: ScoreBracket) => string) {
+  const groups = new Map<string | null, ScoreBracket[]>()
+  for (const bracket of brackets) groups.set(by(bracket), [...(groups.get(by(bracket)) ?? []), bracket])
+  return groups
 }
 
 /** Solid over a ligature; over coloration a dashed line, of which the corners are what counts. */

@@ -1,1 +1,2 @@
+export { musicXmlCannotCarry } from "./losses.js"
 export { writeMusicXml, type MusicXmlOptions } from "./write.js"

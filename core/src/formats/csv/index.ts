@@ -1,0 +1,2 @@
+export { csvCannotCarry } from "./losses.js"
+export { CSV_COLUMNS, readingsCsv } from "./write.js"

@@ -1,0 +1,78 @@
+/** Readings as a table for spreadsheets: comma-separated values by RFC 4180, a line for each sign. */
+import { times, toNumber, toText } from "../../base/index.js"
+import { explainShort, type Reading, type SignReading } from "../../reading/index.js"
+import { modernName, unitInWholes } from "../../score/index.js"
+import { placesOf } from "../places.js"
+
+export const CSV_COLUMNS = [
+  "place",
+  "id",
+  "level",
+  "pitch",
+  "onset",
+  "duration",
+  "modern value",
+  "quality",
+  "rule",
+  "decided by",
+  "doubt",
+  "explanation",
+  "kind",
+  "unit",
+  "onset as number",
+  "duration as number",
+] as const
+
+/** Lines end in CR LF, the last one too. With `file`, that is a first column; `head` false leaves the names of columns out. */
+export function readingsCsv(
+  readings: readonly Reading[],
+  { file, head = true }: { readonly file?: string; readonly head?: boolean } = {},
+): string {
+  const rows = readings.flatMap(rowsOf)
+  const named = head ? [[...CSV_COLUMNS], ...rows] : rows
+  const filed = named.map((row, i) => (file === undefined ? row : [head && i === 0 ? "file" : file, ...row]))
+  return filed.map(row => `${row.map(cell).join(",")}\r\n`).join("")
+}
+
+function rowsOf(reading: Reading): string[][] {
+  const places = placesOf(reading)
+  return reading.signs.map((sign, i) => rowOf(reading, sign, places[i]!))
+}
+
+/** Modern values at the usual reduction of the practice. */
+function rowOf(reading: Reading, sign: SignReading, place: string): string[] {
+  const { practice, unit } = reading
+  const lasts = sign.kind === "note" || sign.kind === "rest"
+  return [
+    place,
+    sign.id,
+    sign.level ?? "",
+    sign.pitch ?? "",
+    toText(sign.onset),
+    toText(sign.duration),
+    lasts ? modernName(times(sign.duration, unitInWholes(practice.name, unit))) : "",
+    sign.quality ?? "",
+    sign.rule,
+    sign.decidedBy,
+    rounded(sign.doubt),
+    explainShort(reading, sign),
+    sign.kind,
+    unit,
+    rounded(toNumber(sign.onset)),
+    rounded(toNumber(sign.duration)),
+  ]
+}
+
+/** Six digits after the point are plenty for what is no exact time. */
+function rounded(number: number): string {
+  return String(Number(number.toFixed(6)))
+}
+
+/**
+ * Quoted where RFC 4180 asks for it. A spreadsheet takes a cell that begins with "=", "+", "-", "@", a tab or a line end for a
+ * formula, and names come from files of strangers: such a cell gets an apostrophe in front.
+ */
+function cell(text: string): string {
+  const safe = /^[=+\-@\t\r\n]/.test(text) ? `'${text}` : text
+  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe
+}

@@ -1,0 +1,56 @@
+/** Each format says what it cannot carry: of a piece that has it, and not of one that has not. */
+import { describe, expect, test } from "vitest"
+import { alignVoices, type Score } from "../score/index.js"
+import { everything } from "../score/testing/everything.js"
+import { PIECES } from "../score/testing/pieces.js"
+import { signsFrom, testPiece } from "../score/testing/readings.js"
+import { modernMeiCannotCarry } from "./mei/modern/index.js"
+import { midiCannotCarry } from "./midi/index.js"
+import { musicXmlCannotCarry } from "./musicxml/index.js"
+
+const score = ({ page, readings }: ReturnType<typeof testPiece>): Score => alignVoices(page, readings)
+const FORMATS = { musicXml: musicXmlCannotCarry, modernMei: modernMeiCannotCarry, midi: midiCannotCarry }
+type Format = keyof typeof FORMATS
+
+const strange = testPiece([
+  {
+    label: "Ténor 音",
+    signs: [...signsFrom("d4:1/7 d4:1/9 d4:1/11 d4:1/13 d4:1/17 d4:3"), { duration: { num: 1, den: 1 }, pitch: "d44" }],
+  },
+  { label: "b", signs: signsFrom("d4:3").map(sign => ({ ...sign, note: { ...sign.note, accidental: "1qf" } })) },
+])
+const plain = testPiece([{ label: "v", signs: signsFrom("d4:4 e4:4") }])
+
+describe("said where it is so, and only there", () => {
+  test.each<[Format, Score, RegExp[]]>([
+    [
+      "musicXml",
+      everything(),
+      [/coloured \(red\)/, /1 repeat within a bar/, /1 ending that/, /2 plicas/, /ids of 23 signs/],
+    ],
+    ["musicXml", score(PIECES.threeSigns()), [/Measures of each voice/]],
+    ["musicXml", score(strange), [/pitch of 1 note/, /1 accidental that/, /10080th/]],
+    [
+      "modernMei",
+      everything(),
+      [/coloured \(red\)/, /1 repeat within a bar/, /1 ending that/, /1 signum/, /1 plica\b/, /ids of 23 signs/],
+    ],
+    ["midi", everything(), [/1 further stanza/, /8 marks of repeats/, /3 signa, rubrics/, /1 plica whose share/]],
+    ["midi", score(PIECES.threeSigns()), [/The meters of Contratenor and Tenor/]],
+    ["midi", score(strange), [/Latin-1, in 1 text/, /1 note without a pitch/, /nearest tick/]],
+  ])("%s %#", (format, made, told) => {
+    const sentences = FORMATS[format](made)
+    const least = FORMATS[format](score(plain)).join("\n")
+    for (const pattern of told) {
+      expect(sentences.filter(sentence => pattern.test(sentence))).toHaveLength(1)
+      expect(least).not.toMatch(pattern)
+    }
+  })
+  test.each(Object.entries(FORMATS))("%s: sentences that a person can read, each once", (_, cannotCarry) => {
+    for (const made of [everything(), score(strange), score(PIECES.oldMotet()), score(testPiece([]))]) {
+      const sentences = cannotCarry(made)
+      expect(new Set(sentences).size).toBe(sentences.length)
+      for (const sentence of sentences) expect(sentence).toMatch(/^[A-Z0-9].*\.$/)
+    }
+  })
+})

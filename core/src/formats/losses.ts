@@ -1,0 +1,72 @@
+/** What a format cannot carry of a score: sentences for a person, only of what the piece has. */
+import { equals, times } from "../base/index.js"
+import { isEdge, repeatsOf, type NotatedScore, type Score, type ScoreMark, type ScoreNote } from "../score/index.js"
+import { scoreId } from "./mei/modern/ids.js"
+
+/** True of every score, for a score is not the page. */
+export const NOT_THE_PAGE =
+  "The signs as they stand on the page: levels, stems, dots, strokes, shapes of ligatures, clefs, mensuration and proportion signs, folios and lines (the page itself, .mei or .figurae, keeps them)."
+export const NOT_THE_REASONS =
+  "Why each note lasts what it lasts: rules, doubts, rivals, decisions (read --format json or csv tells them)."
+
+/** "1 plica", "3 plicas". */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return count === 1 ? `1 ${one}` : `${count} ${many}`
+}
+
+/** The sentence, or nothing when there is none of it. */
+export function ifAny(count: number, sentence: (count: number) => string): string[] {
+  return count > 0 ? [sentence(count)] : []
+}
+
+export function notesOf(score: Score): ScoreNote[] {
+  return score.voices.flatMap(voice => voice.events.filter(event => event.kind === "note"))
+}
+
+/** "Cantus and Tenor", "a, b and c". */
+export function listed(names: readonly string[]): string {
+  return names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`
+}
+
+/** Colours all become the same bracket. */
+export function colorationKinds(score: Score): string[] {
+  const kinds = [...new Set(notesOf(score).map(note => note.coloration))].filter(kind => kind !== "none")
+  return ifAny(kinds.length, () => `How notes are coloured (${kinds.join(", ")}): their brackets are alike.`)
+}
+
+export function finals(score: Score): string[] {
+  const held = score.voices.filter(voice =>
+    voice.events.some(event => event.kind === "note" && event.held && !equals(event.duration, event.readDuration)),
+  )
+  return ifAny(
+    held.length,
+    () =>
+      `What the reading gives the last note of ${listed(held.map(({ label }) => label))}: it is held to the common end.`,
+  )
+}
+
+export function changedIds(score: Score): string[] {
+  const ids = score.voices.flatMap(voice => voice.events.flatMap(({ id }) => id ?? []))
+  return ifAny(
+    ids.filter(id => scoreId(id) !== id).length,
+    count => `The ids of ${counted(count, "sign")} as they are: XML asks for a letter in front, so “1.2” is “s1.2”.`,
+  )
+}
+
+/** Marks of these kinds. */
+export function marksOf(score: Score, kinds: readonly ScoreMark["of"][]): ScoreMark[] {
+  return score.voices.flatMap(voice => voice.marks.filter(({ of }) => kinds.includes(of)))
+}
+
+/** Endings without a bar line of all voices on both sides. */
+export function lostEndings(notated: NotatedScore): string[] {
+  return ifAny(
+    repeatsOf(notated).lineless.length,
+    count => `${counted(count, "ending")} that ${count === 1 ? "begins or ends" : "begin or end"} within a bar.`,
+  )
+}
+
+export function innerRepeatCount({ score, blocks, wholesPerUnit }: NotatedScore): number {
+  const repeats = marksOf(score, ["repeat-start", "repeat-end"])
+  return repeats.filter(({ onset }) => !isEdge(times(onset, wholesPerUnit), blocks)).length
+}

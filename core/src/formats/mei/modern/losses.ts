@@ -1,0 +1,41 @@
+/** What modern MEI, as we write it, does not carry. */
+import { notate, type Score, type ValueOptions } from "../../../score/index.js"
+import {
+  changedIds,
+  colorationKinds,
+  counted,
+  finals,
+  ifAny,
+  innerRepeatCount,
+  lostEndings,
+  marksOf,
+  NOT_THE_PAGE,
+  NOT_THE_REASONS,
+  notesOf,
+} from "../../losses.js"
+
+/** Sentences, of what this score has. Throws a RangeError as `modernMei` does. */
+export function modernMeiCannotCarry(score: Score, options: ValueOptions = {}): string[] {
+  const notated = notate(score, options)
+  return [
+    NOT_THE_PAGE,
+    NOT_THE_REASONS,
+    ...colorationKinds(score),
+    ...ifAny(innerRepeatCount(notated), count => `${counted(count, "repeat")} within a bar.`),
+    ...lostEndings(notated),
+    ...ifAny(
+      marksOf(score, ["signum-congruentiae", "section"]).length,
+      count => `${counted(count, "signum congruentiae or mark", "signa congruentiae or marks")} of a new section.`,
+    ),
+    ...ifAny(
+      notesOf(score).filter(note => note.plica?.duration).length,
+      count => `The time of ${counted(count, "plica")}: as small notes they take none from the note before.`,
+    ),
+    ...ifAny(
+      notesOf(score).filter(note => !note.pitch).length,
+      count => `The pitch of ${counted(count, "note")}: none is read.`,
+    ),
+    ...finals(score),
+    ...changedIds(score),
+  ]
+}

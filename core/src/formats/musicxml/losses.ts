@@ -1,0 +1,103 @@
+/** What MusicXML cannot carry. */
+import { notate, type NotatedScore, type NotatedSign, type Score } from "../../score/index.js"
+import {
+  changedIds,
+  colorationKinds,
+  counted,
+  finals,
+  ifAny,
+  innerRepeatCount,
+  lostEndings,
+  marksOf,
+  NOT_THE_PAGE,
+  NOT_THE_REASONS,
+  notesOf,
+} from "../losses.js"
+import { divisionsOf } from "./divisions.js"
+import { accidentalName, typeName } from "./names.js"
+import { isWritable } from "./notes.js"
+import type { MusicXmlOptions } from "./write.js"
+
+/** Sentences, of what this score has. Throws a RangeError as `writeMusicXml` does. */
+export function musicXmlCannotCarry(score: Score, options: MusicXmlOptions = {}): string[] {
+  const notated = notate(score, options)
+  return [
+    NOT_THE_PAGE,
+    NOT_THE_REASONS,
+    ...colorationKinds(score),
+    ...barsThatDiffer(notated),
+    ...repeats(notated),
+    ...plicas(score),
+    ...finals(score),
+    ...odd(score),
+    ...tooShort(notated),
+    ...changedIds(score),
+  ]
+}
+
+/** A measure of the file is one for all parts: it goes to the next line that all voices share. */
+function barsThatDiffer({ blocks, score }: NotatedScore): string[] {
+  const own = blocks.filter(
+    ({ layers, shared }) => !shared || layers.some(layer => layer.some(({ kind }) => kind === "line")),
+  )
+  return ifAny(
+    score.voices.length > 1 ? own.length : 0,
+    count =>
+      `Measures of each voice by itself: ${counted(count, "measure")} of the file ${count === 1 ? "holds" : "hold"} several bars or parts of bars, with lines inside; a program that measures them by the meter may complain.`,
+  )
+}
+
+function repeats(notated: NotatedScore): string[] {
+  return [
+    ...ifAny(
+      innerRepeatCount(notated),
+      count => `${counted(count, "repeat")} within a bar: drawn there, but most programs do not play them.`,
+    ),
+    ...lostEndings(notated),
+    ...ifAny(marksOf(notated.score, ["section"]).length, count => `${counted(count, "mark")} of a new section.`),
+  ]
+}
+
+function plicas(score: Score): string[] {
+  const all = notesOf(score).filter(note => note.plica)
+  return ifAny(
+    all.length,
+    count =>
+      `The time of ${counted(count, "plica")}: as small notes they take a percentage, which many programs overlook, from the note before.`,
+  )
+}
+
+function odd(score: Score): string[] {
+  const notes = notesOf(score)
+  const shown = notes.flatMap(note => [note.pitch?.accidental, note.written?.accidental]).filter(Boolean)
+  return [
+    ...ifAny(
+      notes.filter(note => !isWritable(note.pitch)).length,
+      count => `The pitch of ${counted(count, "note")}: none is read, or it lies outside octaves 0 to 9.`,
+    ),
+    ...ifAny(
+      shown.filter(one => !accidentalName(one!)).length,
+      count => `${counted(count, "accidental")} that MusicXML has no name for.`,
+    ),
+  ]
+}
+
+function tooShort(notated: NotatedScore): string[] {
+  const signs = notated.blocks.flatMap(({ layers }) =>
+    layers
+      .flat()
+      .flatMap((item): readonly NotatedSign[] =>
+        item.kind === "tuplet" ? item.signs : item.kind === "sign" ? [item] : [],
+      ),
+  )
+  const divisions = divisionsOf(notated)
+  return [
+    ...ifAny(
+      signs.filter(({ value }) => !typeName(value.dur)).length,
+      count => `The shape of ${counted(count, "sign")} shorter than a 1024th: only the duration is there.`,
+    ),
+    ...(divisions.exact
+      ? []
+      : [`Times to the last fraction: they are rounded to a ${divisions.perQuarter}th of a quarter note.`]),
+  ]
+}
