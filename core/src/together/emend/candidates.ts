@@ -138,7 +138,6 @@ export function kindOfChange(from: Level, to: Level): EmendationKind {
 function isOutOfUse({ page, plain }: Subject, level: Level): boolean {
   const index = indexOf(level)
   if (plain) return index > indexOf("semibrevis")
-  if (index <= indexOf("minima")) return index > smallestOf(page)
   return index > smallestOf(page)
 }
 

@@ -5,7 +5,7 @@ import { stepNumber } from "../../reading/pitches.js"
 import type { Candidate, Subject } from "./candidates.js"
 import { edited, type Figure } from "./figures.js"
 
-export interface Described {
+interface Described {
   readonly before: string
   readonly after: string
 }
@@ -22,13 +22,13 @@ export function describe(subject: Subject, candidate: Candidate, now: Reading, t
     case "dot-dropped":
       return { before: `${name} with a dot`, after: `${name} without a dot` }
     case "dot-moved":
-      return { before: `dot after ${name}`, after: `dot after ${dottedAfter(voice, after, candidate)}` }
+      return { before: `dot after ${name}`, after: `dot after ${dottedAfter(after, candidate)}` }
     case "stem-added":
     case "stem-dropped":
     case "level-changed":
       return { before: withStem(figure.sign), after: withStem(changedSign(after, figure)) }
     case "rest-changed":
-      return rest(voice, after, candidate, name)
+      return rest(after, candidate, name)
     case "note-missing":
       return { before: `nothing before ${name}`, after: `${inWords(candidate.edit.in[0]!)} before ${name}` }
     case "note-doubled":
@@ -92,17 +92,16 @@ function changedSign(after: Voice, figure: Figure): Sign {
   return flatSigns(after).find(({ sign }) => sign.id === figure.sign.id)?.sign ?? figure.sign
 }
 
-function dottedAfter(_: Voice, after: Voice, { sign }: Candidate): string {
+function dottedAfter(after: Voice, { sign }: Candidate): string {
   const flat = flatSigns(after).map(one => one.sign)
   const at = flat.findIndex(one => one.id === sign)
   return at > 0 ? inWords(flat[at - 1]!) : "the note beside it"
 }
 
-function rest(voice: Voice, after: Voice, { edit, sign }: Candidate, name: string): Described {
+function rest(after: Voice, { edit, sign }: Candidate, name: string): Described {
   const still = flatSigns(after).find(one => one.sign.id === sign)
   if (!still) return { before: name, after: "no rest" }
   const added = edit.in.length > edit.out.length
-  void voice
   return added ? { before: name, after: `${name} twice` } : { before: name, after: inWords(still.sign) }
 }
 

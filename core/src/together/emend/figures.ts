@@ -67,8 +67,3 @@ export function aroundFigure(voice: Voice, figure: Figure, remove: number, signs
   const members = ligature.members.toSpliced(member, remove, ...(signs as Ligature["members"]))
   return editOf(voice, top, top + 1, [{ ...ligature, members }])
 }
-
-/** Whether a note, its ligature's shape apart, can change its level. */
-export const hasLevel = (figure: Figure): boolean => figure.sign.level !== undefined
-
-export const lastOf = (list: readonly Figure[]): Figure | undefined => list[list.length - 1]

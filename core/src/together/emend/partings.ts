@@ -18,7 +18,7 @@ import type { Strength } from "../../counterpoint/index.js"
 import type { Way } from "../voice-graph.js"
 import { UNEXPLAINED } from "./weights.js"
 
-export interface Jump {
+interface Jump {
   /** Figure before which the voice parts. */
   readonly figure: number
   /** Ticks of the common unit; positive: the voice lacks time there. */

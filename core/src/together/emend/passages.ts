@@ -63,7 +63,7 @@ function inInk<T extends Sign>(sign: T, ink: Coloration): T {
 }
 
 /** The colour that the page uses, else the usual one of its notation. */
-export function inkOf({ page, voice }: Pick<Subject, "page" | "voice">): Coloration {
+function inkOf({ page, voice }: Pick<Subject, "page" | "voice">): Coloration {
   for (const one of [voice, ...page.voices])
     for (const sign of one.signs)
       for (const note of sign.kind === "ligature" ? sign.members : [sign])
@@ -265,20 +265,15 @@ function signsFor({ page }: Subject): LostSign[] {
   for (const voice of page.voices)
     for (const sign of voice.signs) {
       if (sign.kind === "mensuration" && sign.sign) {
-        const {
-          id: _,
-          initial: __,
-          zone: ___,
-          editorial: ____,
-          extra: _____,
-          modusMaior: ______,
-          modusMinor: _______,
-          tempus: a,
-          prolatio: b,
-          ...own
-        } = sign
-        void [a, b]
-        add(own)
+        const { kind, sign: circle, dots, strokes, reversed, figures } = sign
+        add({
+          kind,
+          sign: circle,
+          ...(dots !== undefined && { dots }),
+          ...(strokes !== undefined && { strokes }),
+          ...(reversed !== undefined && { reversed }),
+          ...(figures !== undefined && { figures }),
+        })
       } else if (sign.kind === "proportion")
         add({ kind: "proportion", num: sign.num, ...(sign.numbase !== undefined && { numbase: sign.numbase }) })
     }

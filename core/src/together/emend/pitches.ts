@@ -24,7 +24,7 @@ interface Sounded {
   readonly strength: Strength
 }
 
-export interface Shifted extends Candidate {
+interface Shifted extends Candidate {
   /** What it saves in intervals, without the price of the slip. */
   readonly saves: number
 }

@@ -115,7 +115,7 @@ export class Stage {
     return weighed.sort((a, b) => gain(b) - gain(a))
   }
 
-  mostSuspect(most: number): { readonly laid: Laid; readonly candidate: Candidate }[] {
+  private mostSuspect(most: number): { readonly laid: Laid; readonly candidate: Candidate }[] {
     const all = this.laid.flatMap(laid =>
       [...candidatesOf(laid)].map(candidate => ({ laid, candidate, suspicion: suspicionOf(laid, candidate) })),
     )
@@ -124,7 +124,7 @@ export class Stage {
   }
 
   /** The voice with the change, read by itself and laid against the others. */
-  weighOne(laid: Laid, candidate: Candidate): Weighed {
+  private weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
     if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0, habit: 0 }
     const worked = layVoice(voice, this.reading, laid.worked)
@@ -171,7 +171,7 @@ const PARTED_WITHIN = 4
  * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply; where it
  * does not part, near what is dear in rules and intervals. Infinity: not at all.
  */
-export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): number {
+function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): number {
   const { partedAt, costs, jumps, whole, parted } = analysis
   const end = kind === "mensuration-missing" ? from : Math.min(to, from + LONGEST_REACH)
   let least = Infinity
