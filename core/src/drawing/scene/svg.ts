@@ -197,9 +197,8 @@ function number(value: number): string {
 const ESCAPES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" }
 /** Text for XML; characters that XML 1.0 forbids become the replacement character. */
 function escape(text: string): string {
-  return text
-    .replace(FORBIDDEN, "\uFFFD")
-    .replace(/[&<>"]/g, one => ESCAPES[one]!)
+  return text.replace(FORBIDDEN, "\uFFFD").replace(/[&<>"]/g, one => ESCAPES[one]!)
 }
 // oxlint-disable-next-line no-control-regex
-const FORBIDDEN = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g
+const FORBIDDEN =
+  /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g

@@ -25,29 +25,9 @@ function theme(name: string, painted: boolean, row: Row): Theme {
   return { name, painted, colours: { ground, alternate, ink, second, red, blue, clayEdge, clayFill, staff } }
 }
 
-const LIGHT: Row = [
-  "#FBF7EE",
-  "#ECE1CA",
-  "#1C1814",
-  "#574D42",
-  "#AE2A19",
-  "#1D4E8F",
-  "#6E6048",
-  "#E0D2B6",
-  "#877A68",
-]
+const LIGHT: Row = ["#FBF7EE", "#ECE1CA", "#1C1814", "#574D42", "#AE2A19", "#1D4E8F", "#6E6048", "#E0D2B6", "#877A68"]
 const DARK: Row = ["#171410", "#2B251D", "#F4EDDF", "#BDB2A0", "#FF8E76", "#8FBDF5", "#A89A80", "#453C2F", "#7C7263"]
-const WHITE: Row = [
-  "#FFFFFF",
-  "#EAE0CC",
-  "#120F0C",
-  "#4A4138",
-  "#9C2014",
-  "#164686",
-  "#665840",
-  "#DCCDB0",
-  "#8A7D6B",
-]
+const WHITE: Row = ["#FFFFFF", "#EAE0CC", "#120F0C", "#4A4138", "#9C2014", "#164686", "#665840", "#DCCDB0", "#8A7D6B"]
 const BLACK: Row = ["#000000", "#1E1A14", "#FFF9EC", "#CFC4B1", "#FF9A84", "#9CC7FA", "#B9AA8C", "#4A4030", "#8A7F6E"]
 
 /** In the order in which they are offered. The transparent ones are for slides whose ground is light or dark. */

@@ -23,11 +23,13 @@ const SQUARE_B: Path = [
   ...straightStroke(0.02, 0.5, 0.72, 0.34, 0.26),
 ]
 
-/** Two pairs of strokes that cross: the diesis. */
-const DIESIS: Path = [-0.19, 0.19].flatMap(shift => [
-  ...straightStroke(0.1 + shift + 0.15, -0.68 - shift * 0.2, 0.84 + shift - 0.02, 0.68 - shift * 0.2, 0.15, 0.12),
-  ...straightStroke(0.84 + shift - 0.02, -0.68 + shift * 0.2, 0.1 + shift + 0.15, 0.68 + shift * 0.2, 0.15, 0.12),
-])
+/** Two slanting strokes across two others: the diesis. */
+const DIESIS: Path = [
+  ...straightStroke(0.16, -0.42, 0.86, 0.78, 0.14, 0.1),
+  ...straightStroke(0.44, -0.78, 1.14, 0.42, 0.14, 0.1),
+  ...straightStroke(1.14, -0.42, 0.44, 0.78, 0.14, 0.1),
+  ...straightStroke(0.86, -0.78, 0.16, 0.42, 0.14, 0.1),
+]
 
 /** A single cross, for MEI's x. */
 const CROSS: Path = [
@@ -41,7 +43,7 @@ const UNKNOWN: Path = [...circleOutline(0.35, 0, 0.35), ...reversed(circleOutlin
 const FORMS: Readonly<Record<string, { readonly path: Path; readonly width: number }>> = {
   f: { path: ROUND_B, width: 0.8 },
   n: { path: SQUARE_B, width: 0.74 },
-  s: { path: DIESIS, width: 1.12 },
+  s: { path: DIESIS, width: 1.26 },
   x: { path: CROSS, width: 0.86 },
   ff: { path: [...ROUND_B, ...moved(ROUND_B, 0.86, 0)], width: 1.66 },
 }

@@ -90,8 +90,7 @@ export function drawClef(clef: Pick<Clef, "shape" | "line">): Drawn {
 export function drawSignature(signature: Signature, clef: ClefPlace, { lines }: SignStyle): Drawn {
   let x = 0
   const marks = signature.accidentals.map(({ step, octave, accidental }) => {
-    const position =
-      octave === undefined ? nearMiddle(step, clef, lines) : positionOf({ step, octave }, clef)
+    const position = octave === undefined ? nearMiddle(step, clef, lines) : positionOf({ step, octave }, clef)
     const mark = inked("signature", accidentalPath(accidental, x, yOf(position)))
     x += accidentalWidth(accidental) + 0.2
     return mark

@@ -44,8 +44,8 @@ const OPPOSITE = { left: "right", right: "left", top: "bottom", bottom: "top" } 
 export const WALL = 0.15
 export const ROOF = 0.19
 /** A slit lies this deep under the outline and is 0.1 wide. */
-const SLIT = 0.13
-const SLIT_WIDTH = 0.1
+const SLIT = 0.11
+const SLIT_WIDTH = 0.09
 
 /** Width of a breve; longer bodies in the order duplex longa, maxima. */
 export const BREVE_WIDTH = 1.16
@@ -114,7 +114,7 @@ export function lozengeHead(x: number, y: number, filling: Filling): Path {
     case "void":
       return [...outline, ...reversed(lozenge(x, y, BROAD, THIN))]
     case "slit":
-      return [...outline, ...reversed(lozenge(x, y, 0.27, 0.27)), ...lozenge(x, y, 0.5, 0.5)]
+      return [...outline, ...reversed(lozenge(x, y, 0.25, 0.25)), ...lozenge(x, y, 0.45, 0.45)]
     case "half":
       return [...outline, ...reversed(halfLozenge(x, y, filling.void))]
   }
@@ -133,6 +133,8 @@ function halfLozenge(x: number, y: number, half: Half): Path {
   const reach = 1 - (BROAD + THIN) / 2
   const [top, right, bottom, left] = [at(0, -reach), at(reach, 0), at(0, reach), at(-reach, 0)]
   return polygonOutline(
-    { left: [top, bottom, left], right: [top, right, bottom], top: [top, right, left], bottom: [right, bottom, left] }[half],
+    { left: [top, bottom, left], right: [top, right, bottom], top: [top, right, left], bottom: [right, bottom, left] }[
+      half
+    ],
   )
 }

@@ -52,8 +52,7 @@ export function drawLigature(ligature: Ligature, positionOf: (note: Note) => num
     : { marks: [], x: 0 }
   const places = placeNotes(ligature, notes, positionOf, x)
   const members = memberMarks(ligature, places, style)
-  if (members[0] && marks.length > 0)
-    members[0] = { ...members[0], content: [...marks, ...members[0].content] }
+  if (members[0] && marks.length > 0) members[0] = { ...members[0], content: [...marks, ...members[0].content] }
   const boxes = members.flatMap(member => member.content.map(markBox))
   const bodies = members.map(member => member.body)
   if (boxes.length === 0) return { members, ...drawn([]) }
@@ -73,7 +72,7 @@ function placeNotes(
     const position = positionOf(note)
     const before = places[i - 1]
     if (before?.shape === "oblique-begin") {
-      const half = (before.right - before.left)
+      const half = before.right - before.left
       places.push({ note, position, left: before.right, right: before.right + half, shape: "oblique-end", half: 0.47 })
       x = before.right + half - OVERLAP
     } else if (note.oblique && i + 1 < notes.length) {
@@ -83,7 +82,14 @@ function placeNotes(
       const near = position - before.position === 1
       if (near) places[i - 1] = { ...before, half: FLAT }
       const width = headWidth(note, "brevis")
-      places.push({ note, position, left: before.right - width, right: before.right, shape: "square", half: near ? FLAT : 0.5 })
+      places.push({
+        note,
+        position,
+        left: before.right - width,
+        right: before.right,
+        shape: "square",
+        half: near ? FLAT : 0.5,
+      })
     } else if (ligature.conjunctura && isLozenge(levelOf(note))) {
       const left = before ? (before.shape === "lozenge" ? before.left + CURRENS : before.right + 0.06) : x
       places.push({ note, position, left, right: left + LOZENGE_WIDTH, shape: "lozenge", half: 0.5 })
@@ -220,9 +226,12 @@ function besides(sign: Dot | Rest | Other, places: readonly Placed[], at: number
   const position = place?.position ?? style.lines - 1
   const isLast = at === places.length - 1
   const x = place === undefined ? 0 : isLast ? place.right + 0.25 : (place.left + place.right) / 2 - 0.2
-  if (sign.kind === "other") return { sign, content: [], body: { left: x, right: x, top: yOf(position), bottom: yOf(position) } }
+  if (sign.kind === "other")
+    return { sign, content: [], body: { left: x, right: x, top: yOf(position), bottom: yOf(position) } }
   const piece =
-    sign.kind === "dot" ? drawDot(sign, isLast ? position : position + 2 + (position % 2 === 0 ? 0 : 1)) : drawRest(sign, style)
+    sign.kind === "dot"
+      ? drawDot(sign, isLast ? position : position + 2 + (position % 2 === 0 ? 0 : 1))
+      : drawRest(sign, style)
   const content = piece.content.map(mark => shifted(mark, x))
   return { sign, content, body: content.map(markBox).reduce(around) }
 }
@@ -239,6 +248,11 @@ export function ligatureItem(ligature: Ligature, { members }: DrawnLigature): It
     shape: "group",
     part: "ligature",
     sign: ligature.id,
-    content: members.map(member => ({ shape: "group", part: member.sign.kind, sign: member.sign.id, content: member.content })),
+    content: members.map(member => ({
+      shape: "group",
+      part: member.sign.kind,
+      sign: member.sign.id,
+      content: member.content,
+    })),
   }
 }

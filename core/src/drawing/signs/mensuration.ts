@@ -21,7 +21,7 @@ const HALF_CIRCLE: Path = halfCircle()
 function halfCircle(): Path {
   const [outer, inner] = [RADIUS + HEAVY / 2, RADIUS - HEAVY / 2]
   const [x, y] = [0.62, 0.72]
-  return [
+  return reversed([
     ["M", x, -y - 0.08],
     ["C", 0.4, -1.02, 0.2, -(RADIUS + LIGHT / 2), 0, -(RADIUS + LIGHT / 2)],
     ["C", -outer * 0.5523, -(RADIUS + LIGHT / 2), -outer, -RADIUS * 0.58, -outer, 0],
@@ -33,7 +33,7 @@ function halfCircle(): Path {
     ["C", -inner, -RADIUS * 0.5, -inner * 0.5523, -(RADIUS - LIGHT / 2), 0, -(RADIUS - LIGHT / 2)],
     ["C", 0.18, -(RADIUS - LIGHT / 2), 0.34, -0.74, x - 0.12, -y + 0.16],
     ["Z"],
-  ]
+  ])
 }
 
 /** Where one, two or three dots stand inside. */
@@ -117,7 +117,16 @@ function figureMarks(figures: readonly number[], x: number, y: number): Mark[] {
 
 function letterMark(letter: string, x: number, y: number): Mark {
   const text = `.${letter}.`
-  return { shape: "text", part: "divisio", x, y: y + 0.42, text, type: FIGURE, length: textWidth(text, FIGURE), fill: "ink" }
+  return {
+    shape: "text",
+    part: "divisio",
+    x,
+    y: y + 0.42,
+    text,
+    type: FIGURE,
+    length: textWidth(text, FIGURE),
+    fill: "ink",
+  }
 }
 
 export function drawProportion({ num, numbase }: Proportion, { lines }: SignStyle): Drawn {

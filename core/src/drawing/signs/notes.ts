@@ -15,6 +15,7 @@ import {
   type Ink,
 } from "./heads.js"
 import { fermataMarks } from "./signa.js"
+import { boxOf } from "./outline.js"
 import { flagPaths, isLozenge, plicaPaths, stemPath, stemsOf, type Bearer } from "./stems.js"
 import { LEVELS } from "../../page/index.js"
 
@@ -58,7 +59,7 @@ export function drawNote(note: Note, position: number, style: SignStyle): Drawn 
   const body: Box = { left: x, right: x + width, top: y - half, bottom: y + half }
   const head: Bearer = { body, y, lozenge, hollow: ink.filling.kind !== "full" }
   const path = [...outline, ...strokesOf(note, level, head, style)]
-  return drawn([...marks, inked("head", path, ink.role), ...fermataOver(note, body, style)], body)
+  return drawn([...marks, inked("head", path, ink.role), ...fermataOver(note, body, style, boxOf(path).top)], body)
 }
 
 function strokesOf(note: Note, level: Level, head: Bearer, style: SignStyle): Path {
@@ -82,8 +83,13 @@ export function accidentalBefore(
   return { marks: [inked("accidental", accidentalPath(accidental, 0, y))], x: accidentalWidth(accidental) + 0.3 }
 }
 
-export function fermataOver(note: { readonly fermata?: boolean }, body: Box, { lines }: SignStyle): Mark[] {
+export function fermataOver(
+  note: { readonly fermata?: boolean },
+  body: Box,
+  { lines }: SignStyle,
+  highest = body.top,
+): Mark[] {
   if (!note.fermata) return []
-  const top = Math.min(yOf(2 * (lines - 1)), body.top)
-  return fermataMarks((body.left + body.right) / 2, top - 0.9)
+  const top = Math.min(yOf(2 * (lines - 1)), highest)
+  return fermataMarks((body.left + body.right) / 2, top - 0.5)
 }

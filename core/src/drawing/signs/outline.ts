@@ -95,7 +95,11 @@ export function uprightStroke(
   x: number,
   from: number,
   to: number,
-  { width = 0.12, tip = width * 0.8, edge = "middle" }: { width?: number; tip?: number; edge?: "left" | "middle" | "right" } = {},
+  {
+    width = 0.12,
+    tip = width * 0.8,
+    edge = "middle",
+  }: { width?: number; tip?: number; edge?: "left" | "middle" | "right" } = {},
 ): Path {
   const left = edge === "left" ? x : edge === "right" ? x - width : x - width / 2
   const tipLeft = edge === "left" ? x : edge === "right" ? x - tip : x - tip / 2
@@ -172,8 +176,7 @@ export function around(one: Box, other: Box): Box {
 export function moved(path: Path, dx: number, dy: number, sx = 1, sy = 1): Path {
   const result = path.map(step => {
     const out: (string | number)[] = [step[0]]
-    for (let i = 1; i < step.length; i += 2)
-      out.push((step[i] as number) * sx + dx, (step[i + 1] as number) * sy + dy)
+    for (let i = 1; i < step.length; i += 2) out.push((step[i] as number) * sx + dx, (step[i + 1] as number) * sy + dy)
     return out as unknown as PathStep
   })
   return sx * sy < 0 ? splitContours(result).flatMap(reversed) : result

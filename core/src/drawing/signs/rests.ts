@@ -13,7 +13,16 @@ export const REST_WIDTH = 0.24
 const THIN = 0.14
 
 /** Spaces that a rest of a level covers when its stroke was not recorded. Of the long's the shorter one: no mensuration is assumed. */
-const SPACES = { maxima: 2, longa: 2, brevis: 1, semibrevis: 0.5, minima: 0.5, semiminima: 0.5, fusa: 0.5, semifusa: 0.5 }
+const SPACES = {
+  maxima: 2,
+  longa: 2,
+  brevis: 1,
+  semibrevis: 0.5,
+  minima: 0.5,
+  semiminima: 0.5,
+  fusa: 0.5,
+  semifusa: 0.5,
+}
 const HOOKS = { maxima: 0, longa: 0, brevis: 0, semibrevis: 0, minima: 0, semiminima: 1, fusa: 2, semifusa: 3 }
 
 /**
@@ -25,7 +34,8 @@ export function drawRest(rest: Rest, style: SignStyle): Drawn {
   const spaces = rest.spaces === undefined ? SPACES[level] : toNumber(rest.spaces)
   const stands = spaces >= 1 || (rest.level !== undefined && SPACES[level] < 1 && level !== "semibrevis")
   const from = yOf(rest.loc ?? usualLine(spaces, style.lines))
-  const to = stands ? from - spaces : from + spaces
+  const more = Math.max(0, HOOKS[level] - 1) * HOOK_STEP
+  const to = stands ? from - spaces - more : from + spaces
   const strokes = rest.level === "maxima" && rest.spaces === undefined ? [0, 0.6] : [0]
   const path: Path = [
     ...strokes.flatMap(x => rectOutline(x, Math.min(from, to), x + REST_WIDTH, Math.max(from, to))),
@@ -42,15 +52,11 @@ function usualLine(spaces: number, lines: number): number {
   return 2 * Math.max(0, Math.ceil((lines - 1 - Math.ceil(spaces)) / 2))
 }
 
-/** A small hook to the right of the head of a rest. */
-const HOOK: Path = [
-  ["M", 0, 0],
-  ["C", 0.25, 0.02, 0.5, 0.06, 0.62, -0.1],
-  ["C", 0.62, 0.18, 0.36, 0.3, 0, 0.26],
-  ["Z"],
-]
+/** A hook to the right of the head of a rest. */
+const HOOK: Path = [["M", 0, 0], ["C", 0.2, 0.1, 0.42, 0.08, 0.56, -0.12], ["C", 0.66, 0.16, 0.4, 0.36, 0, 0.27], ["Z"]]
+const HOOK_STEP = 0.42
 const hooks = (count: number, top: number): Path =>
-  Array.from({ length: count }, (_, i) => moved(HOOK, REST_WIDTH - 0.04, top + i * 0.34 - (count - 1) * 0.17)).flat()
+  Array.from({ length: count }, (_, i) => moved(HOOK, REST_WIDTH - 0.02, top + i * HOOK_STEP)).flat()
 
 export const DOT_RADIUS = 0.2
 
@@ -80,7 +86,7 @@ function strokeMark({ form, length }: Stroke, top: number, y: number | undefined
     case "divisio-syllabarum":
       return slanting(y ?? top + 0.6, length ?? 0.9)
     case "suspirium":
-      return upright(y ?? top / 2 + (length ?? 0.7) / 2, length ?? 0.7)
+      return upright(y ?? top / 2 + (length ?? 0.9) / 2, length ?? 0.9)
     case "signum-rotundum":
       return inked("stroke", ring(0.24, y ?? -0.5, 0.24, 0.1))
     case "finis-punctorum":
@@ -89,7 +95,14 @@ function strokeMark({ form, length }: Stroke, top: number, y: number | undefined
         ...uprightStroke(0.34, 0.12, top - 0.12, { width: THIN, tip: THIN, edge: "left" }),
       ])
     case "bar":
-      return inked("bar", uprightStroke(0, y ?? 0.05, (y ?? 0) + (length === undefined ? top : -length) - 0.05, { width: THIN, tip: THIN, edge: "left" }))
+      return inked(
+        "bar",
+        uprightStroke(0, y ?? 0.05, (y ?? 0) + (length === undefined ? top : -length) - 0.05, {
+          width: THIN,
+          tip: THIN,
+          edge: "left",
+        }),
+      )
   }
 }
 

@@ -137,7 +137,12 @@ export function flagPaths(stem: Stem, head: Bearer, count: number, inLigature = 
  * The strokes of a plica. Rising or falling alike: at a long the right stroke is the longer of the two, at a breve the left one;
  * a single stroke stands at the right. (Ars cantus mensurabilis, c. 1280, VI.)
  */
-export function plicaPaths({ direction = "up", strokes, length }: Plica, level: Level, head: Bearer, last = false): Path {
+export function plicaPaths(
+  { direction = "up", strokes, length }: Plica,
+  level: Level,
+  head: Bearer,
+  last = false,
+): Path {
   const side = direction === "up" ? -1 : 1
   const isLong = level === "longa" || level === "maxima"
   const longer = length ?? (isLong ? LONG_STEM : LONG_STEM * 0.72)
@@ -148,8 +153,5 @@ export function plicaPaths({ direction = "up", strokes, length }: Plica, level: 
   const edge = head.y + side * 0.5
   const stroke = (x: number, reach: number, at: "left" | "right") =>
     uprightStroke(x, head.y, edge + side * reach, { width: STEM_WIDTH, tip: 0.09, edge: at })
-  return [
-    ...stroke(head.body.right, right, "right"),
-    ...(both ? stroke(head.body.left, left, "left") : []),
-  ]
+  return [...stroke(head.body.right, right, "right"), ...(both ? stroke(head.body.left, left, "left") : [])]
 }

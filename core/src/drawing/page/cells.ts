@@ -1,0 +1,298 @@
+/** The signs of a voice as cells: a sign with what hangs on it, that is set as one thing. */
+import type { SignId } from "../../base/index.js"
+import type { Note, Sign, Syllable, Voice } from "../../page/index.js"
+import type { Box, Item, Mark, TextMark } from "../scene/scene.js"
+import {
+  USUAL_CLEF,
+  around,
+  accidentalPath,
+  drawSign,
+  inked,
+  markBox,
+  moved,
+  notePosition,
+  yOf,
+  type ClefPlace,
+  type SignStyle,
+} from "../signs/index.js"
+import { editorial } from "./editorial.js"
+import { STAFF_LINE } from "./options.js"
+
+/** A syllable that stands under a note; `x` is where it begins, from the cell's own zero. */
+export interface Word extends Syllable {
+  readonly sign: SignId
+  readonly x: number
+}
+
+export interface Cell {
+  readonly kind: Sign["kind"]
+  readonly sign: SignId
+  readonly item: Item
+  /** Room of all marks; x from the cell's own zero. */
+  readonly box: Box
+  readonly body: Box
+  readonly words: readonly Word[]
+  /** Words over the staff: they take no room on it. */
+  readonly above: readonly TextMark[]
+  /** Free before it and after it. */
+  readonly before: number
+  readonly after: number
+  /** Stands so close to the one before that a line never ends between them. */
+  readonly clings: boolean
+  /** Notes and rests in it, whose moments are its own. */
+  readonly sounding: readonly SignId[]
+  /** Clef and signature in force behind it. */
+  readonly clefState: ClefState
+}
+
+/** A stretch of a voice between two breaks of the source. */
+export interface Stretch {
+  readonly cells: readonly Cell[]
+  /** Clef and signature in force where it begins, for repeating; undefined at the beginning of the voice. */
+  readonly clef: ClefState
+  /** "f. 3v" or the like, when the break before it is named. */
+  readonly label?: string
+}
+
+export interface ClefState {
+  readonly clef: ClefPlace
+  readonly clefSign?: Extract<Sign, { kind: "clef" }>
+  readonly signature?: Extract<Sign, { kind: "signature" }>
+}
+
+/** White notation where the voice or its practice says so; black else. */
+export const styleOf = ({ lines, notation, practice }: Voice): SignStyle => ({
+  lines: Math.min(12, Math.max(1, lines)),
+  white: notation === "white" || (notation === "unknown" && practice?.name === "white"),
+})
+
+/** A voice cut at the breaks of its source. A break before the first sign only names the first stretch. */
+export function stretchesOf(voice: Voice): readonly Stretch[] {
+  const style = styleOf(voice)
+  const stretches: Stretch[] = []
+  let state: ClefState = { clef: clefFor(voice, style) }
+  let start = state
+  let cells: Cell[] = []
+  let label: string | undefined
+  let position: number | undefined
+  const end = () => {
+    if (cells.length > 0) stretches.push({ cells, clef: start, ...(label === undefined ? {} : { label }) })
+    if (cells.length > 0) label = undefined
+    cells = []
+    start = state
+  }
+  for (const sign of voice.signs) {
+    if (sign.kind === "break") {
+      end()
+      label = breakLabel(sign, label)
+      continue
+    }
+    if (sign.kind === "clef") state = { ...state, clef: sign, clefSign: sign }
+    if (sign.kind === "signature") state = { ...state, signature: sign }
+    const cell = cellOf(sign, state, position, style)
+    position = lastPosition(sign, state.clef, style) ?? position
+    if (cell) cells.push(cell)
+  }
+  end()
+  return stretches
+}
+
+function breakLabel({ of, n }: Extract<Sign, { kind: "break" }>, before: string | undefined): string | undefined {
+  if (n === undefined || of === "line") return before
+  const own = of === "folio" ? `f. ${n}` : `col. ${n}`
+  return before === undefined ? own : `${before}, ${own}`
+}
+
+/** A voice without a clef is set so that its notes lie about the middle of the staff; no clef is drawn. */
+function clefFor({ signs }: Voice, { lines }: SignStyle): ClefPlace {
+  if (signs.some(sign => sign.kind === "clef")) return USUAL_CLEF
+  const heights = signs
+    .flatMap(notesIn)
+    .filter(note => note.pitch !== undefined)
+    .map(note => notePosition(note, USUAL_CLEF, { lines, white: false }))
+    .sort((a, b) => a - b)
+  const middle = heights[heights.length >> 1] ?? lines - 1
+  return { shape: "C", line: USUAL_CLEF.line - Math.round((middle - (lines - 1)) / 2) }
+}
+
+function lastPosition(sign: Sign, clef: ClefPlace, style: SignStyle): number | undefined {
+  const note = sign.kind === "ligature" ? sign.members.findLast(member => member.kind === "note") : sign
+  return note?.kind === "note" ? notePosition(note, clef, style) : undefined
+}
+
+function cellOf(sign: Sign, state: ClefState, before: number | undefined, style: SignStyle): Cell | undefined {
+  const { clef } = state
+  const drawn = drawSign(sign, { clef, ...(before === undefined ? {} : { before }) }, style)
+  const marks = marksIn(drawn.item)
+  if (marks.length === 0) return undefined
+  if (isTextOnly(marks)) return textCell(sign, marks, state)
+  const extras = [...ledgers(sign, clef, style, marks), ...editorsAccidentals(sign, clef, style, marks)]
+  const { item, box } = editorial(
+    sign,
+    withExtras(drawn.item, extras),
+    [drawn.box, ...extras.map(markBox)].reduce(around),
+  )
+  const { gaps, clings } = spacing(sign)
+  const words = wordsOf(sign, bodies(drawn.item))
+  return {
+    kind: sign.kind,
+    sign: sign.id,
+    item,
+    box,
+    body: drawn.body,
+    words,
+    above: [],
+    ...gaps,
+    clings,
+    sounding: soundingIn(sign),
+    clefState: state,
+  }
+}
+
+export function marksIn(item: Item): Mark[] {
+  return item.shape === "group" ? item.content.flatMap(marksIn) : [item]
+}
+const isTextOnly = (marks: readonly Mark[]): marks is TextMark[] =>
+  marks.every(mark => mark.shape === "text" && (mark.part === "rubric" || mark.part === "text"))
+
+function textCell(sign: Sign, marks: readonly TextMark[], clefState: ClefState): Cell {
+  const nothing: Box = { left: 0, right: 0, top: 0, bottom: 0 }
+  const item: Item = { shape: "group", sign: sign.id, content: [] }
+  const above = marks.map(mark => ({ ...mark, sign: sign.id }))
+  const room = { box: nothing, body: nothing, before: 0, after: 0, clings: false }
+  return { kind: sign.kind, sign: sign.id, item, words: [], above, ...room, sounding: [], clefState }
+}
+
+function withExtras(item: Item, extras: readonly Mark[]): Item {
+  return extras.length > 0 && item.shape === "group" ? { ...item, content: [...extras, ...item.content] } : item
+}
+
+const notesIn = (sign: Sign): readonly Note[] =>
+  sign.kind === "note" ? [sign] : sign.kind === "ligature" ? sign.members.filter(one => one.kind === "note") : []
+
+function soundingIn(sign: Sign): readonly SignId[] {
+  if (sign.kind === "note" || sign.kind === "rest") return [sign.id]
+  return sign.kind === "ligature" ? sign.members.flatMap(soundingIn) : []
+}
+
+/** Left and right edge of each note of the item, by id. */
+function bodies(item: Item): ReadonlyMap<string, Box> {
+  const found = new Map<string, Box>()
+  const visit = (one: Item, sign: string | undefined) => {
+    if (one.shape === "group") for (const inner of one.content) visit(inner, one.sign ?? sign)
+    else if (one.part === "head" && sign !== undefined) found.set(sign, markBox(one))
+  }
+  visit(item, undefined)
+  return found
+}
+
+/** Short lines through and up to a note outside the staff. */
+function ledgers(sign: Sign, clef: ClefPlace, style: SignStyle, marks: readonly Mark[]): Mark[] {
+  const heads = marks.filter(mark => mark.part === "head")
+  return notesIn(sign).flatMap((note, i) => {
+    const position = notePosition(note, clef, style)
+    const head = heads[i] && markBox(heads[i])
+    const top = 2 * (style.lines - 1)
+    const outside = Math.min(12, position > top ? Math.floor((position - top) / 2) : Math.floor(-position / 2))
+    if (head === undefined || outside <= 0) return []
+    return Array.from({ length: outside }, (_, k) => {
+      const y = position > top ? yOf(top + 2 * (k + 1)) : yOf(-2 * (k + 1))
+      return ledger(head.left - 0.3, head.right + 0.3, y)
+    })
+  })
+}
+const ledger = (x1: number, x2: number, y: number): Mark => ({
+  shape: "line",
+  part: "ledger",
+  x1,
+  x2,
+  y1: y,
+  y2: y,
+  stroke: { role: "staff", width: STAFF_LINE },
+})
+
+/** An accidental that an editor put to a note: small, in brackets, above the staff and above the note. */
+function editorsAccidentals(sign: Sign, clef: ClefPlace, style: SignStyle, marks: readonly Mark[]): Mark[] {
+  const heads = marks.filter(mark => mark.part === "head")
+  return notesIn(sign).flatMap((note, i) => {
+    const head = heads[i] && markBox(heads[i])
+    if (!note.accidentalByEditor || note.accidental === undefined || head === undefined) return []
+    const top = Math.min(yOf(2 * (style.lines - 1)), head.top) - 1.3
+    return bracketed(note.accidental, (head.left + head.right) / 2, top)
+  })
+}
+
+const EDITOR_SCALE = 0.7
+function bracketed(accidental: string, x: number, y: number): Mark[] {
+  const path = moved(accidentalPath(accidental, 0, 0), 0, 0, EDITOR_SCALE, EDITOR_SCALE)
+  const accidentalMark = inked("editor", path, "second")
+  const { left, right } = markBox(accidentalMark)
+  const width = right - left
+  const bracket = (at: number, text: string): TextMark => ({
+    shape: "text",
+    part: "editor",
+    x: at,
+    y: y + 0.35,
+    text,
+    type: { family: "figures", size: 1.5 },
+    anchor: "middle",
+    fill: "second",
+  })
+  return [
+    inked("editor", moved(path, x - width / 2 - left, y), "second"),
+    bracket(x - width / 2 - 0.35, "["),
+    bracket(x + width / 2 + 0.35, "]"),
+  ]
+}
+
+function wordsOf(sign: Sign, heads: ReadonlyMap<string, Box>): Word[] {
+  return notesIn(sign).flatMap(note => {
+    const x = heads.get(note.id)?.left ?? 0
+    return joined(note.syllables).map(syllable => ({ ...syllable, sign: note.id, x }))
+  })
+}
+
+/** Several syllables of one stanza on one note stand together as one word. */
+function joined(syllables: readonly Syllable[]): Syllable[] {
+  const byStanza = new Map<number, Syllable>()
+  for (const syllable of syllables) {
+    const before = byStanza.get(syllable.stanza)
+    const between = before?.join === "~" ? "‿" : before?.join === "-" ? "" : " "
+    byStanza.set(syllable.stanza, before ? { ...syllable, text: before.text + between + syllable.text } : syllable)
+  }
+  return [...byStanza.values()]
+}
+
+const AFTER: Readonly<Record<string, number>> = {
+  maxima: 1,
+  longa: 0.95,
+  brevis: 0.8,
+  semibrevis: 0.62,
+  minima: 0.6,
+}
+
+/** How much ground a scribe leaves around a sign, by its shape. */
+function spacing(sign: Sign): { gaps: { before: number; after: number }; clings: boolean } {
+  const gaps = (before: number, after: number, clings = false) => ({ gaps: { before, after }, clings })
+  switch (sign.kind) {
+    case "note":
+      return gaps(0, AFTER[sign.level ?? "brevis"] ?? 0.55)
+    case "ligature":
+      return gaps(0, 0.95)
+    case "rest":
+    case "stroke":
+      return gaps(sign.near === "previous" ? 0 : 0.25, sign.near === "next" ? 0.35 : 0.75)
+    case "dot":
+      return gaps(-0.35, 0.55, true)
+    case "accidental":
+      return gaps(0, 0.3)
+    case "clef":
+    case "signature":
+      return gaps(0.2, 0.8)
+    case "mensuration":
+    case "proportion":
+      return gaps(0.4, 1.1)
+    default:
+      return gaps(0.3, 0.8)
+  }
+}

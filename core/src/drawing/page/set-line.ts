@@ -1,0 +1,141 @@
+/** Cells in a row: where each stands so that neither signs nor syllables meet, and how a line is filled. */
+import type { TypeStyle } from "../scene/scene.js"
+import { textWidth } from "../text/width.js"
+import type { Cell, Word } from "./cells.js"
+import { TEXT_SIZE } from "./options.js"
+
+/** A cell and where its zero stands in the line, in staff spaces. */
+export interface SetCell {
+  readonly cell: Cell
+  readonly x: number
+}
+
+export type Spacing = "shape" | "even"
+/** With even spacing: from the left edge of one note or rest to that of the next. */
+const EVEN_STEP = 3
+/** Least ground between two signs. */
+const LEAST = 0.35
+/** Least ground between the syllables of one word, between two words, and where a hyphen has to go. */
+const WORD_GAP = 0.7
+const SYLLABLE_GAP = 0.24
+
+export const typeOf = ({ italic }: Pick<Word, "italic">): TypeStyle => ({
+  family: "words",
+  size: TEXT_SIZE,
+  ...(italic ? { italic } : {}),
+})
+export const wordWidth = (word: Word): number => textWidth(word.text, typeOf(word))
+
+/** Sets cells one after another; asks of each only what stands before it. */
+export class Row {
+  readonly #spacing: Spacing
+  /** Right edge of the last sign with its ground. */
+  #edge: number
+  #right: number
+  #lastLeft = -Infinity
+  readonly #textEnds = new Map<number, number>()
+
+  constructor(start: number, spacing: Spacing) {
+    this.#edge = start
+    this.#right = start
+    this.#spacing = spacing
+  }
+
+  /** Where the cell's zero would stand at the earliest. */
+  place(cell: Cell): number {
+    const { box, body, words, before } = cell
+    let x = this.#edge + before - box.left
+    if (this.#spacing === "even" && isFigure(cell) && this.#lastLeft > -Infinity)
+      x = Math.max(this.#right + LEAST - box.left, this.#lastLeft + EVEN_STEP - body.left)
+    for (const word of words) {
+      const end = this.#textEnds.get(word.stanza)
+      if (end !== undefined) x = Math.max(x, end - word.x)
+    }
+    return x
+  }
+
+  /** Takes the cell in with its zero at x. */
+  take(cell: Cell, x: number): void {
+    const { box, body, words, after } = cell
+    this.#right = Math.max(this.#right, x + box.right)
+    this.#edge = x + box.right + after
+    if (isFigure(cell)) this.#lastLeft = x + body.left
+    for (const word of words) this.#textEnds.set(word.stanza, x + word.x + wordWidth(word) + gapAfter(word))
+  }
+
+  /** Right end of everything taken so far, syllables too. */
+  get end(): number {
+    let end = this.#right
+    for (const text of this.#textEnds.values()) end = Math.max(end, text - SYLLABLE_GAP)
+    return end
+  }
+}
+
+const isFigure = ({ kind }: Cell): boolean => kind === "note" || kind === "rest" || kind === "ligature"
+const gapAfter = ({ join }: Word): number => (join === "-" || join === "~" ? SYLLABLE_GAP : WORD_GAP)
+
+/** All cells in one row from `start` on. */
+export function setRow(cells: readonly Cell[], start: number, spacing: Spacing): { row: SetCell[]; end: number } {
+  const row = new Row(start, spacing)
+  const set = cells.map(cell => {
+    const x = row.place(cell)
+    row.take(cell, x)
+    return { cell, x }
+  })
+  return { row: set, end: row.end }
+}
+
+/** Cells in as many rows as a width asks for. `startOf` says where a row of this number begins. */
+export function breakToFit(
+  cells: readonly Cell[],
+  width: number,
+  startOf: (row: number) => number,
+  spacing: Spacing,
+): Cell[][] {
+  const rows: Cell[][] = []
+  let current: Cell[] = []
+  let row = new Row(startOf(0), spacing)
+  for (const cell of cells) {
+    row.take(cell, row.place(cell))
+    current.push(cell)
+    if (row.end <= width || current.length === 1) continue
+    const over = overhang(current)
+    if (over === current.length) continue
+    const next = current.splice(current.length - over)
+    rows.push(current)
+    current = next
+    row = new Row(startOf(rows.length), spacing)
+    for (const one of next) row.take(one, row.place(one))
+  }
+  if (current.length > 0) rows.push(current)
+  return rows
+}
+
+/** How many cells at the end go to the next row together: what clings to a note goes with it, as does what opens a note. */
+function overhang(cells: readonly Cell[]): number {
+  let count = 1
+  while (count < cells.length) {
+    const first = cells[cells.length - count]!
+    const before = cells[cells.length - count - 1]!
+    if (!first.clings && before.kind !== "accidental" && before.kind !== "mark" && first.kind !== "custos") return count
+    count++
+  }
+  return cells.length
+}
+
+/** Shares what a line lacks among its gaps, so that it ends at `width`. A custos at the end stands at the very end. */
+export function justified(row: readonly SetCell[], end: number, width: number, full: boolean): SetCell[] {
+  const spare = width - end
+  const last = row.at(-1)
+  const fill = full && spare > 0 ? spare : 0
+  const gaps = row.map(({ cell }, i): number => (i === 0 || cell.clings ? 0 : isFigure(row[i - 1]!.cell) ? 1 : 0.4))
+  const sum = gaps.reduce((total, gap) => total + gap, 0)
+  let shift = 0
+  const spread = row.map(({ cell, x }, i) => {
+    shift += sum > 0 ? (fill * gaps[i]!) / sum : 0
+    return { cell, x: x + shift }
+  })
+  if (last?.cell.kind === "custos" && spare > 0)
+    spread[spread.length - 1] = { cell: last.cell, x: width - last.cell.box.right }
+  return spread
+}

@@ -1,0 +1,117 @@
+/** One staff with its signs and syllables as a group, in staff spaces; y is 0 on its bottom line. */
+import type { Box, Group, Item, Mark, Role, TextMark } from "../scene/scene.js"
+import { ASCENT, DESCENT, textWidth } from "../text/width.js"
+import { around, markBox } from "../signs/index.js"
+import type { Word } from "./cells.js"
+import { STAFF_LINE, TEXT_SIZE } from "./options.js"
+import { typeOf, wordWidth, type SetCell } from "./set-line.js"
+
+export interface StaffContent {
+  readonly row: readonly SetCell[]
+  readonly lines: number
+  readonly left: number
+  readonly right: number
+  readonly role: Role
+  /** Further marks that belong to the staff: initial, name. */
+  readonly extra?: readonly Mark[]
+  /** Small, over the left end: where the source goes on. */
+  readonly label?: string
+}
+
+/** The group and how far it reaches above and below its bottom line. */
+export interface DrawnStaff {
+  readonly group: Group
+  readonly box: Box
+}
+
+const TEXT_LINE = TEXT_SIZE * 1.15
+
+export function drawStaff({ row, lines, left, right, role, extra = [], label }: StaffContent): DrawnStaff {
+  const ruled = staffLines(lines, left, right, role)
+  const signs = row.map(({ cell, x }): Item => ({ shape: "group", x, content: [cell.item] }))
+  const box = reach(row, { left, right, top: -(lines - 1) - 0.2, bottom: 0.2 }, extra)
+  const texts = syllables(row, box.bottom)
+  const over = rubrics(row, box.top)
+  const marks = [...texts, ...over, ...labelMark(label, left, [box, ...over.map(markBox)].reduce(around).top)]
+  const content = [...ruled, ...extra, ...signs.filter(hasContent), ...marks]
+  return { group: { shape: "group", part: "line", content }, box: [box, ...marks.map(markBox)].reduce(around) }
+}
+
+const hasContent = (item: Item): boolean =>
+  item.shape !== "group" || item.content.some(inner => inner.shape !== "group" || inner.content.length > 0)
+
+function staffLines(lines: number, left: number, right: number, role: Role): Mark[] {
+  return Array.from({ length: lines }, (_, i) => ({
+    shape: "line" as const,
+    part: "staff",
+    x1: left,
+    x2: right,
+    y1: -i,
+    y2: -i,
+    stroke: { role, width: STAFF_LINE },
+  }))
+}
+
+function reach(row: readonly SetCell[], staff: Box, extra: readonly Mark[]): Box {
+  let { left, right, top, bottom } = [staff, ...extra.filter(mark => mark.part === "initial").map(markBox)].reduce(
+    around,
+  )
+  for (const { cell, x } of row) {
+    left = Math.min(left, x + cell.box.left)
+    right = Math.max(right, x + cell.box.right)
+    top = Math.min(top, cell.box.top)
+    bottom = Math.max(bottom, cell.box.bottom)
+  }
+  return { left, right, top, bottom }
+}
+
+/** All stanzas below everything on the staff, a hyphen where there is room for one between the syllables of a word. */
+function syllables(row: readonly SetCell[], bottom: number): TextMark[] {
+  const stanzas = [...new Set(row.flatMap(({ cell }) => cell.words.map(word => word.stanza)))].sort((a, b) => a - b)
+  const first = Math.max(1, bottom + 0.25) + ASCENT.words * TEXT_SIZE
+  return stanzas.flatMap((stanza, i) => stanzaMarks(row, stanza, first + i * TEXT_LINE))
+}
+
+function stanzaMarks(row: readonly SetCell[], stanza: number, y: number): TextMark[] {
+  const words = row.flatMap(({ cell, x }) =>
+    cell.words.filter(word => word.stanza === stanza).map(word => ({ word, x: x + word.x })),
+  )
+  return words.flatMap(({ word, x }, i) => {
+    const mark = textMark("syllable", word.text, x, y, word)
+    const next = words[i + 1]
+    const hyphen = word.join === "-" && next ? hyphenBetween(x + wordWidth(word), next.x, y, word) : []
+    return [mark, ...hyphen]
+  })
+}
+
+const HYPHEN_ROOM = 1.2
+function hyphenBetween(from: number, to: number, y: number, word: Word): TextMark[] {
+  if (to - from < HYPHEN_ROOM) return []
+  const { sign: _sign, ...plain } = textMark("hyphen", "-", (from + to) / 2, y, word)
+  return [{ ...plain, anchor: "middle", fill: "second" }]
+}
+
+function textMark(part: string, text: string, x: number, y: number, word: Word): TextMark {
+  const type = typeOf(word)
+  return { shape: "text", part, sign: word.sign, x, y, text, type, length: textWidth(text, type), fill: "ink" }
+}
+
+/** Words over the staff, above everything on it; each begins no earlier than the one before has ended. */
+function rubrics(row: readonly SetCell[], top: number): TextMark[] {
+  const marks: TextMark[] = []
+  let free = -Infinity
+  for (const { cell, x } of row)
+    for (const mark of cell.above) {
+      const start = Math.max(free, x)
+      const length = textWidth(mark.text, mark.type)
+      marks.push({ ...mark, x: start, y: top - DESCENT.words * mark.type.size - 0.1, length })
+      free = start + length + 0.8
+    }
+  return marks
+}
+
+function labelMark(label: string | undefined, left: number, top: number): TextMark[] {
+  if (label === undefined) return []
+  const type = { family: "figures", size: 1.25 } as const
+  return [{ shape: "text", part: "folio", x: left, y: top - 0.35, text: label, type, fill: "second" }]
+}

@@ -1,0 +1,127 @@
+/** Voices one under another: systems of one staff for each voice, the names at the left of the first. */
+import type { Page, Voice } from "../../page/index.js"
+import type { Box, Group, Item, LineMark } from "../scene/scene.js"
+import { around } from "../signs/index.js"
+import { textWidth } from "../text/width.js"
+import { stretchesOf, styleOf, type ClefState } from "./cells.js"
+import { BETWEEN_STAVES, BETWEEN_VOICES, NAME_SIZE, type PageOptions } from "./options.js"
+import { staffRole, type Block } from "./blocks.js"
+import { drawStaff } from "./staff.js"
+import { cutMoment, setSystem, stepsOf, stretched, type System } from "./under.js"
+import { drawLine, linesOf, nameMark, repeated } from "./voice-lines.js"
+
+const LEAD = 0.6
+const FULL_ENOUGH = 0.7
+
+/** With moments, aligned by them; without, line after line as each voice breaks. */
+export function systemsOf(page: Page, width: number, options: PageOptions): Block[] {
+  const gutter = gutterOf(page)
+  return options.moments ? aligned(page, width, gutter, options) : lineByLine(page, width, gutter, options)
+}
+
+const gutterOf = ({ voices }: Page): number =>
+  Math.max(0, ...voices.map(({ label }) => textWidth(label, { family: "words", size: NAME_SIZE, weight: 700 }))) + 1
+
+function aligned(page: Page, width: number, gutter: number, options: PageOptions): Block[] {
+  const spacing = options.spacing ?? "shape"
+  const moments = options.moments!
+  let rest = page.voices.map(voice =>
+    stepsOf(
+      stretchesOf(voice).flatMap(one => one.cells),
+      moments,
+    ),
+  )
+  let states: ClefState[] = page.voices.map(voice => stretchesOf(voice)[0]?.clef ?? { clef: { shape: "C", line: 3 } })
+  const blocks: Block[] = []
+  while (rest.some(steps => steps.length > 0)) {
+    const left = blocks.length === 0 ? gutter : 0
+    const start = left + LEAD
+    const heads = page.voices.map((voice, v) => repeated(states[v]!, rest[v]![0]?.cells[0], styleOf(voice)))
+    const window = rest.map(steps => steps.slice(0, WINDOW))
+    const whole = setSystem(window, heads, start, spacing)
+    const cut = cutMoment(window, whole.ends, width - LEAD)
+    const taken = cut === undefined ? window : window.map(steps => steps.filter(step => step.moment < cut))
+    const { system } = cut === undefined ? whole : setSystem(taken, heads, start, spacing)
+    rest = rest.map((steps, v) => steps.slice(taken[v]!.length))
+    states = states.map((state, v) => system.cells[v]!.at(-1)?.clefState ?? state)
+    const last = rest.every(steps => steps.length === 0)
+    blocks.push(systemBlock(page, system, { left, start, width, last, options }))
+  }
+  return blocks
+}
+/** More signs than any line holds: a system looks no further. */
+const WINDOW = 400
+
+interface SystemPlace {
+  readonly left: number
+  readonly start: number
+  readonly width: number
+  readonly last: boolean
+  readonly options: PageOptions
+}
+
+function systemBlock(page: Page, { rows, end }: System, place: SystemPlace): Block {
+  const { left, start, width, last, options } = place
+  const full = !last || end > width * FULL_ENOUGH
+  const staves = page.voices.map((voice, v) => {
+    const row = full ? stretched(rows[v]!, start, end, width - LEAD) : rows[v]!
+    const { group, box } = drawStaff({
+      row,
+      lines: styleOf(voice).lines,
+      left,
+      right: width,
+      role: staffRole(voice, options),
+      extra: left > 0 ? [besideStaff(voice)] : [],
+    })
+    return { voice, group, box }
+  })
+  return stacked(staves, left, blocksSpace(left))
+}
+const blocksSpace = (left: number): number => (left > 0 ? 1 : BETWEEN_VOICES)
+
+const besideStaff = (voice: Voice) => nameMark(voice, 0, -(styleOf(voice).lines - 1) / 2 + NAME_SIZE * 0.24)
+
+/** Staves under another, joined by a stroke at their left end. */
+function stacked(
+  staves: readonly { readonly voice: Voice; readonly group: Group; readonly box: Box }[],
+  left: number,
+  space: number,
+): Block {
+  const content: Item[] = []
+  let y = 0
+  let [first, bottom] = [0, 0]
+  let box: Box = { left, right: left, top: 0, bottom: 0 }
+  staves.forEach(({ voice, group, box: own }, i) => {
+    y = i === 0 ? -own.top : bottom + BETWEEN_STAVES * 0.6 - own.top
+    if (i === 0) first = y - (styleOf(voice).lines - 1)
+    bottom = y + own.bottom
+    content.push({ ...group, y, data: { voice: voice.id } })
+    box = around(box, { ...own, top: y + own.top, bottom })
+  })
+  const joined: LineMark = {
+    shape: "line",
+    part: "system",
+    x1: left,
+    x2: left,
+    y1: first,
+    y2: y,
+    stroke: { role: "second", width: 0.16 },
+  }
+  return { item: { shape: "group", part: "system", content: [...content, joined] }, box, space }
+}
+
+function lineByLine(page: Page, width: number, gutter: number, options: PageOptions): Block[] {
+  const lines = page.voices.map(voice => linesOf(voice, width, options, gutter, false))
+  const count = Math.max(0, ...lines.map(one => one.length))
+  return Array.from({ length: count }, (_, i) => {
+    const staves = page.voices.flatMap((voice, v) => {
+      const line = lines[v]![i]
+      if (!line) return []
+      const look = { voice, width, role: staffRole(voice, options), indent: gutter, initial: false }
+      const { group, box } = drawLine(line, look)
+      const named: Group = i === 0 ? { ...group, content: [besideStaff(voice), ...group.content] } : group
+      return [{ voice, group: named, box }]
+    })
+    return stacked(staves, i === 0 ? gutter : 0, i === 0 ? 1 : BETWEEN_VOICES)
+  })
+}

@@ -1,0 +1,167 @@
+/** The lines of a voice: where the source breaks them, or as many as fill the width; clef and signature again at each. */
+import type { Sign, Voice } from "../../page/index.js"
+import type { Mark, Role, TextMark } from "../scene/scene.js"
+import { drawSign, type DrawnSign, type SignStyle } from "../signs/index.js"
+import { stretchesOf, styleOf, type Cell, type ClefState, type Stretch } from "./cells.js"
+import { INITIAL_ROOM, INITIAL_SIZE, NAME_SIZE, type PageOptions } from "./options.js"
+import { breakToFit, justified, setRow, type SetCell, type Spacing } from "./set-line.js"
+import { textWidth } from "../text/width.js"
+import { drawStaff, type DrawnStaff } from "./staff.js"
+
+/** A line before it is filled: its cells, its clef where the source has none there, and how wide it is by nature. */
+export interface Line {
+  readonly cells: readonly Cell[]
+  readonly start: number
+  readonly end: number
+  readonly row: readonly SetCell[]
+  readonly label?: string
+  readonly last: boolean
+  readonly first: boolean
+}
+
+/** Free between the left end of a staff and its first sign. */
+const LEAD = 0.5
+
+export function linesOf(voice: Voice, width: number, options: PageOptions, indent: number, initial: boolean): Line[] {
+  const style = styleOf(voice)
+  const spacing = options.spacing ?? "shape"
+  const all = initial ? withoutInitial(stretchesOf(voice)) : stretchesOf(voice)
+  const stretches = options.lines === "fit" ? joinStretches(all) : all
+  const lines = stretches.flatMap((stretch, at) =>
+    linesOfStretch(stretch, at === 0 ? indent : 0, width, style, spacing),
+  )
+  return lines.map((line, i) => ({ ...line, first: i === 0, last: i === lines.length - 1 }))
+}
+
+function joinStretches(stretches: readonly Stretch[]): readonly Stretch[] {
+  const [first] = stretches
+  // custodes were written for line ends that are no more; they still stand where they stand
+  return first === undefined ? [] : [{ ...first, cells: stretches.flatMap(stretch => stretch.cells) }]
+}
+
+/** The first letter of the text is the initial's and does not stand under the note as well. */
+function withoutInitial(stretches: readonly Stretch[]): readonly Stretch[] {
+  let done = false
+  const shortened = (cell: Cell): Cell => {
+    if (done || cell.words.length === 0) return cell
+    done = true
+    const [first, ...more] = cell.words
+    const text = first!.text.replace(/^[^\p{L}]*\p{L}\p{M}*/u, "")
+    return { ...cell, words: text === "" ? more : [{ ...first!, text }, ...more] }
+  }
+  return stretches.map(stretch => (done ? stretch : { ...stretch, cells: stretch.cells.map(shortened) }))
+}
+
+function linesOfStretch(stretch: Stretch, indent: number, width: number, style: SignStyle, spacing: Spacing): Line[] {
+  const heads: Cell[][] = []
+  let state = stretch.clef
+  const headOf = (cells: readonly Cell[]): Cell[] => repeated(state, cells[0], style)
+  const room = headWidth(stretch.clef, style, spacing)
+  const rows = breakToFit(stretch.cells, width, row => (row === 0 ? indent : 0) + LEAD + room, spacing)
+  return rows.map((cells, i) => {
+    const head = headOf(cells)
+    heads.push(head)
+    state = after(state, cells)
+    const start = (i === 0 ? indent : 0) + LEAD
+    const all = [...head, ...cells]
+    const { row, end } = setRow(all, start, spacing)
+    const label = i === 0 && stretch.label !== undefined ? { label: stretch.label } : {}
+    return { cells: all, start, end, row, ...label, first: false, last: false }
+  })
+}
+
+const headWidth = (state: ClefState, style: SignStyle, spacing: Spacing): number =>
+  setRow(repeated(state, undefined, style), 0, spacing).end
+
+/** Clef and signature in force, where the line does not begin with its own. */
+export function repeated(state: ClefState, first: Cell | undefined, style: SignStyle): Cell[] {
+  const { clef, clefSign, signature } = state
+  if (clefSign === undefined || first?.kind === "clef") return []
+  const signs = [clefSign, ...(signature && first?.kind !== "signature" ? [signature] : [])]
+  return signs.flatMap(sign => again(drawSign(sign, { clef }, style), sign, state))
+}
+
+function again({ item, box, body }: DrawnSign, { id, kind }: Sign, clefState: ClefState): Cell[] {
+  if (box.right <= box.left) return []
+  return [
+    {
+      kind,
+      sign: id,
+      item,
+      box,
+      body,
+      words: [],
+      above: [],
+      before: 0,
+      after: 0.8,
+      clings: false,
+      sounding: [],
+      clefState,
+    },
+  ]
+}
+
+/** The clef in force behind these cells. */
+const after = (state: ClefState, cells: readonly Cell[]): ClefState => cells.at(-1)?.clefState ?? state
+
+export interface LineLook {
+  readonly voice: Voice
+  readonly width: number
+  readonly role: Role
+  /** Ruled from here; the initial stands before it. */
+  readonly indent: number
+  readonly initial: boolean
+}
+
+/** A last line that is not half full is left as it is; any other is filled. */
+const FULL_ENOUGH = 0.7
+
+export function drawLine(line: Line, look: LineLook): DrawnStaff {
+  const { width, role, voice } = look
+  const full = !line.last || line.end > width * FULL_ENOUGH
+  const indent = line.first ? look.indent : 0
+  const { lines } = styleOf(voice)
+  return drawStaff({
+    row: justified(line.row, line.end, width - LEAD, full),
+    lines,
+    left: indent,
+    right: width,
+    role,
+    extra: line.first && look.initial ? initialOf(voice, lines) : [],
+    ...(line.label === undefined ? {} : { label: line.label }),
+  })
+}
+
+/** The first letter of the text, as high as the staff; of the voice's name where it has no text. */
+function initialOf(voice: Voice, lines: number): Mark[] {
+  const letter = /\p{L}/u.exec(firstText(voice) ?? voice.label)?.[0]?.toUpperCase()
+  if (letter === undefined) return []
+  const size = INITIAL_SIZE * Math.min(1, (lines - 1) / 4)
+  const type = { family: "words", size, weight: 700 } as const
+  const x = (INITIAL_ROOM - 0.8) / 2
+  const length = Math.min(textWidth(letter, type), INITIAL_ROOM - 0.8)
+  return [{ shape: "text", part: "initial", x, y: 0, text: letter, type, anchor: "middle", length, fill: "red" }]
+}
+
+function firstText({ signs }: Voice): string | undefined {
+  for (const sign of signs) {
+    const notes = sign.kind === "ligature" ? sign.members : [sign]
+    for (const note of notes) if (note.kind === "note" && note.syllables[0]) return note.syllables[0].text
+  }
+  return undefined
+}
+
+/** The voice's name over its first staff, or beside it. */
+export function nameMark(voice: Voice, x: number, y: number): TextMark {
+  const type = { family: "words", size: NAME_SIZE, weight: 700 } as const
+  return {
+    shape: "text",
+    part: "name",
+    x,
+    y,
+    text: voice.label,
+    type,
+    length: textWidth(voice.label, type),
+    fill: "red",
+  }
+}
