@@ -21,8 +21,8 @@ const made = await build({
   platform: "node",
   target: "node20",
   format: "esm",
-  // The engraver is large and only `score` needs it: it stays a package and is loaded when asked for.
-  external: ["verovio", "verovio/*"],
+  // What makes pictures is large and seldom needed: it stays in its packages and is loaded when asked for.
+  external: ["verovio", "verovio/*", "@resvg/resvg-js", "pdfkit", "svg-to-pdfkit", "fontkit"],
   // commander is CommonJS and asks for Node's modules by require.
   banner: { js: "import{createRequire as __r}from'node:module';const require=__r(import.meta.url);" },
   logLevel: "warning",

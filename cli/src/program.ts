@@ -1,5 +1,6 @@
 /** The command line: what it offers, and the one place where anything unforeseen is caught. */
 import { Command, CommanderError, Option } from "commander"
+import { THEMES } from "@resolutio/core"
 import { withReadingOptions } from "./reading.js"
 import { CANNOT, type Shell } from "./shell.js"
 
@@ -46,6 +47,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addFit(program, shell, done)
   addConvert(program, shell, done)
   addScore(program, shell, done)
+  addDraw(program, shell, done)
   addTenor(program, shell, done)
   addMensuration(program, shell, done)
   return program
@@ -129,6 +131,42 @@ function addScore(program: Command, shell: Shell, done: Done): void {
     .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")
     .option("--force", "write over a file of this name")
     .action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))
+}
+
+function addDraw(program: Command, shell: Shell, done: Done): void {
+  const oneOf = (flag: string, description: string, names: readonly string[], usual?: string) =>
+    new Option(flag, description).choices(names).default(usual)
+  withReadingOptions(program.command("draw"))
+    .description("draw the page as a scribe would set it")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .addOption(oneOf("--view <name>", "what to draw", ["page"], "page"))
+    .requiredOption("-o, --output <name>", "file to write; it ends in .svg, .png or .pdf")
+    .addOption(
+      oneOf(
+        "--theme <name>",
+        "colours",
+        THEMES.map(one => one.name),
+        "light",
+      ),
+    )
+    .option("--width <px>", "width of the picture", "1200")
+    .option("--space <px>", "height of a staff space", "12")
+    .addOption(
+      oneOf(
+        "--voices <how>",
+        "one after another, or one under another by when they sound",
+        ["apart", "under"],
+        "apart",
+      ),
+    )
+    .addOption(oneOf("--spacing <how>", "by the shapes of the signs, or all alike", ["shape", "even"], "shape"))
+    .addOption(oneOf("--lines <how>", "as the source breaks them, or to fit the width", ["source", "fit"], "source"))
+    .addOption(
+      oneOf("--staff <colour>", "colour of the staves (default: the source's, or grey)", ["red", "black", "grey"]),
+    )
+    .option("--outlines", "letters as outlines: an SVG that needs no fonts")
+    .option("--force", "write over a file of this name")
+    .action(async (file, flags) => done(await (await import("./draw.js")).draw(file, flags, shell)))
 }
 
 function addTenor(program: Command, shell: Shell, done: Done): void {

@@ -108,8 +108,11 @@ export type {
   ReportLine,
 } from "./together/index.js"
 
-export { alignVoices, fitOf, modernName, unitInWholes, usualReduction } from "./score/index.js"
+export { TooShort, alignVoices, fitOf, modernName, unitInWholes, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
+
+export { THEMES, drawPage, drawSheets, themeNamed, toSvg, undrawnIn } from "./drawing/index.js"
+export type { PageOptions, Path, PathStep, Scene, SvgOptions, TextMark, Theme, TypeStyle } from "./drawing/index.js"
 
 export {
   fitJson,

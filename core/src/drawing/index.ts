@@ -35,4 +35,4 @@ export {
   type SignPlace,
   type SignStyle,
 } from "./signs/index.js"
-export { drawPage, drawSheets, type PageOptions } from "./page/index.js"
+export { drawPage, drawSheets, undrawnIn, type PageOptions } from "./page/index.js"

@@ -31,3 +31,8 @@ function textOf(voice: Voice): string {
   text = text.trim()
   return text.length > 160 ? `${text.slice(0, 160).replace(/\s+\S*$/, "")} …` : text
 }
+
+/** Names of what stands in the run of signs, is known to its format only, and therefore has no form to be drawn in. */
+export function undrawnIn({ voices }: Page): string[] {
+  return voices.flatMap(voice => flatSigns(voice).flatMap(({ sign }) => (sign.kind === "other" ? [sign.name] : [])))
+}

@@ -16,7 +16,7 @@ const EVEN_STEP = 3
 /** Least ground between two signs. */
 const LEAST = 0.35
 /** Least ground between the syllables of one word, between two words, and where a hyphen has to go. */
-const WORD_GAP = 0.7
+const WORD_GAP = 0.95
 const SYLLABLE_GAP = 0.24
 
 export const typeOf = ({ italic }: Pick<Word, "italic">): TypeStyle => ({
@@ -73,6 +73,28 @@ export class Row {
 
 const isFigure = ({ kind }: Cell): boolean => kind === "note" || kind === "rest" || kind === "ligature"
 const gapAfter = ({ join }: Word): number => (join === "-" || join === "~" ? SYLLABLE_GAP : WORD_GAP)
+
+/** Rows are made at most so much shorter than the width, where that makes the last one longer and their number stays. */
+const SHORTEST = 0.78
+
+/** As `breakToFit`, but with the rows as even in length as their number allows. */
+export function breakEvenly(
+  cells: readonly Cell[],
+  width: number,
+  startOf: (row: number) => number,
+  spacing: Spacing,
+): Cell[][] {
+  const full = breakToFit(cells, width, startOf, spacing)
+  if (full.length < 2 || !Number.isFinite(width)) return full
+  let [rows, low, high] = [full, width * SHORTEST, width]
+  for (let turn = 0; turn < 5; turn++) {
+    const middle = (low + high) / 2
+    const tried = breakToFit(cells, middle, startOf, spacing)
+    if (tried.length > full.length) low = middle
+    else [rows, high] = [tried, middle]
+  }
+  return rows
+}
 
 /** All cells in one row from `start` on. */
 export function setRow(cells: readonly Cell[], start: number, spacing: Spacing): { row: SetCell[]; end: number } {

@@ -4,7 +4,7 @@ import type { Mark, Role, TextMark } from "../scene/scene.js"
 import { drawSign, type DrawnSign, type SignStyle } from "../signs/index.js"
 import { stretchesOf, styleOf, type Cell, type ClefState, type Stretch } from "./cells.js"
 import { INITIAL_ROOM, INITIAL_SIZE, NAME_SIZE, type PageOptions } from "./options.js"
-import { breakToFit, justified, setRow, type SetCell, type Spacing } from "./set-line.js"
+import { breakEvenly, justified, setRow, type SetCell, type Spacing } from "./set-line.js"
 import { textWidth } from "../text/width.js"
 import { drawStaff, type DrawnStaff } from "./staff.js"
 
@@ -57,7 +57,7 @@ function linesOfStretch(stretch: Stretch, indent: number, width: number, style: 
   let state = stretch.clef
   const headOf = (cells: readonly Cell[]): Cell[] => repeated(state, cells[0], style)
   const room = headWidth(stretch.clef, style, spacing)
-  const rows = breakToFit(stretch.cells, width, row => (row === 0 ? indent : 0) + LEAD + room, spacing)
+  const rows = breakEvenly(stretch.cells, width, row => (row === 0 ? indent : 0) + LEAD + room, spacing)
   return rows.map((cells, i) => {
     const head = headOf(cells)
     heads.push(head)

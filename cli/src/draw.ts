@@ -1,0 +1,132 @@
+/** `resolutio draw`: the page as a scribe would set it, as a picture. */
+import {
+  THEMES,
+  alignVoices,
+  drawPage,
+  drawSheets,
+  themeNamed,
+  toNumber,
+  undrawnIn,
+  type Page,
+  type PageOptions,
+  type Problem,
+  type Result,
+  type Scene,
+  type SignId,
+} from "@resolutio/core"
+import { readInput } from "./input.js"
+import { either, refuse, showProblem } from "./messages.js"
+import { endingOf, save, unknownEnding, type OutputFlags } from "./output.js"
+import { PICTURE_ENDINGS, pictureOf } from "./pictures.js"
+import { readOptions, readWith, type ReadingFlags } from "./reading.js"
+import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
+
+export const THEME_NAMES: readonly string[] = THEMES.map(one => one.name)
+
+export interface DrawFlags extends ReadingFlags, OutputFlags {
+  readonly view: string
+  readonly theme: string
+  readonly width?: string
+  readonly space?: string
+  readonly voices: "apart" | "under"
+  readonly spacing: "shape" | "even"
+  readonly lines: "source" | "fit"
+  readonly staff?: "red" | "black" | "grey"
+  readonly outlines?: boolean
+}
+
+export async function draw(file: string, flags: DrawFlags, shell: Shell): Promise<number> {
+  const ending = endingOf(flags.output)
+  if (!PICTURE_ENDINGS.includes(ending)) return refuse([unknownEnding(flags.output, PICTURE_ENDINGS)], shell, file)
+  const options = readOptions(flags)
+  const width = measure("--width", flags.width, WIDTHS)
+  const space = measure("--space", flags.space, SPACES)
+  const input = readInput(file)
+  if (!options.ok || !width.ok || !space.ok || !input.ok) {
+    const wrong = [options, width, space, input].filter(outcome => !outcome.ok)
+    return refuse(
+      wrong.flatMap(one => one.problems),
+      shell,
+      file,
+    )
+  }
+  const { page } = input.value
+  const moments = flags.voices === "under" ? momentsOf(page, flags, options.value) : undefined
+  const asked = pageOptions(flags, width.value, space.value, moments)
+  const theme = themeNamed(flags.theme)!
+  const content = await pictureOf(sheetsFor(page, asked, ending), ending, { theme, outlines: flags.outlines ?? false })
+  const problem = save(flags, content, shell)
+  if (problem) return refuse([problem], shell, file)
+  const problems = [...input.value.problems, ...notDrawn(page)]
+  for (const one of problems) shell.err(showProblem(one, file))
+  return problems.length > 0 ? READ_WITH_PROBLEMS : READ
+}
+
+/** When everything sounds, for setting one voice under another. */
+function momentsOf(page: Page, { alone }: DrawFlags, options: Parameters<typeof readWith>[1]): Map<SignId, number> {
+  const { readings } = readWith(page, options, alone)
+  const score = alignVoices(page, readings)
+  return new Map(
+    score.voices.flatMap(voice =>
+      voice.events.flatMap(event => (event.id === null ? [] : [[event.id, toNumber(event.onset)] as const])),
+    ),
+  )
+}
+
+function pageOptions(
+  { voices, spacing, lines, staff }: DrawFlags,
+  width: number | undefined,
+  unit: number | undefined,
+  moments: PageOptions["moments"],
+): PageOptions {
+  return {
+    voices,
+    spacing,
+    lines,
+    ...(staff ? { staff } : {}),
+    ...(width === undefined ? {} : { width }),
+    ...(unit === undefined ? {} : { unit }),
+    ...(moments ? { moments } : {}),
+  }
+}
+
+/** Height of an A4 page, its width being 1. */
+const A4 = 841.89 / 595.28
+const USUAL_WIDTH = 1200
+
+function sheetsFor(page: Page, options: PageOptions, ending: string): Scene[] {
+  if (ending !== ".pdf") return [drawPage(page, options)]
+  return drawSheets(page, { ...options, sheetHeight: Math.floor((options.width ?? USUAL_WIDTH) * A4) })
+}
+
+const WIDTHS = { from: 300, to: 8000, what: "px in the width of the picture" }
+const SPACES = { from: 4, to: 200, what: "px in a staff space" }
+
+function measure(place: string, text: string | undefined, range: typeof WIDTHS): Result<number | undefined> {
+  const value = text === undefined ? undefined : Number(text)
+  const { from, to, what } = range
+  if (value === undefined || (value >= from && value <= to)) return { ok: true, value, problems: [] }
+  const problem: Problem = {
+    code: "bad-measure",
+    what: `“${text}” cannot be drawn: it is to be the number of ${what}.`,
+    where: { place },
+    mend: `Write a number from ${from} to ${to}.`,
+    severity: "error",
+  }
+  return { ok: false, problems: [problem] }
+}
+
+/** Signs that a file carries along and that have no form that could be drawn. */
+function notDrawn(page: Page): Problem[] {
+  const names = undrawnIn(page)
+  if (names.length === 0) return []
+  const kinds = either([...new Set(names)]).replace(/ or (?=[^ ]*$)/, " and ")
+  return [
+    {
+      code: "not-drawn",
+      what: `${names.length === 1 ? "One sign was" : `${names.length} signs were`} not drawn: ${kinds}.`,
+      mend: "Nothing need be done: they stay in the file. To see them, write them as signs of the shorthand.",
+      severity: "warning",
+    },
+  ]
+}

@@ -1,0 +1,72 @@
+/** Drawings as files: SVG, PNG and PDF. What makes pictures is large, so it is loaded when one is wanted. */
+import { toSvg, type Scene, type Theme } from "@resolutio/core"
+import { FACES, faceOf, fontFile, textOutliner } from "./fonts.js"
+
+export interface PictureOptions {
+  readonly theme: Theme
+  /** Letters as outlines (SVG): it looks the same where the fonts are missing. */
+  readonly outlines?: boolean
+}
+
+export const PICTURE_ENDINGS = [".svg", ".png", ".pdf"]
+
+/** The content of a file with this ending; a PDF takes all sheets, the others the first. */
+export async function pictureOf(
+  sheets: readonly Scene[],
+  ending: string,
+  options: PictureOptions,
+): Promise<string | Uint8Array> {
+  const [first] = sheets
+  if (first === undefined) throw new Error("pictureOf: there is no sheet to draw")
+  if (ending === ".pdf") return toPdf(sheets, options)
+  if (ending === ".png") return toPng(first, options)
+  const outline = options.outlines ? await textOutliner() : undefined
+  return toSvg(first, { theme: options.theme, ...(outline ? { outline } : {}) })
+}
+
+/** As many px wide as the scene says. A theme without ground leaves the ground transparent. */
+export async function toPng(scene: Scene, { theme }: PictureOptions): Promise<Uint8Array> {
+  const { Resvg } = await import("@resvg/resvg-js")
+  const font = { loadSystemFonts: false, fontFiles: FACES.map(fontFile), defaultFontFamily: "Alegreya" }
+  return new Resvg(toSvg(scene, { theme }), { font }).render().asPng()
+}
+
+/** Width of an A4 page in points. */
+const A4_WIDTH = 595.28
+/** The same drawing gives the same file: no clock is asked. */
+const NO_DATE = new Date(0)
+
+/** One page for each sheet, as wide as A4, its text searchable and its fonts embedded. */
+export async function toPdf(sheets: readonly Scene[], { theme }: PictureOptions): Promise<Uint8Array> {
+  const [{ default: PdfDocument }, { default: svgToPdf }] = await Promise.all([
+    import("pdfkit"),
+    import("svg-to-pdfkit"),
+  ])
+  const info = { Title: sheets[0]?.title ?? "", CreationDate: NO_DATE, ModDate: NO_DATE, Creator: "Resolutio" }
+  const pdf = new PdfDocument({ autoFirstPage: false, info })
+  const parts: Uint8Array[] = []
+  const done = new Promise<void>((resolve, reject) => {
+    pdf.on("data", part => void parts.push(part))
+    pdf.on("end", resolve)
+    pdf.on("error", reject)
+  })
+  for (const face of FACES) pdf.registerFont(face, fontFile(face))
+  for (const scene of sheets) {
+    const height = (scene.height / scene.width) * A4_WIDTH
+    pdf.addPage({ size: [A4_WIDTH, height], margin: 0 })
+    const warned = (warning: string) => {
+      throw new Error(`the page cannot be written as PDF: ${warning}`)
+    }
+    const fontCallback = (family: string, bold: boolean, italic: boolean) =>
+      faceOf(
+        family.startsWith("Alegreya")
+          ? { family: "words", weight: bold ? 700 : 400, italic }
+          : { family: "figures", weight: bold ? 600 : 400, italic },
+      )
+    const options = { width: A4_WIDTH, height, assumePt: true, fontCallback, warningCallback: warned }
+    svgToPdf(pdf, toSvg(scene, { theme }), 0, 0, options)
+  }
+  pdf.end()
+  await done
+  return Buffer.concat(parts)
+}
