@@ -29,3 +29,10 @@ export function save({ output, force }: OutputFlags, content: string | Uint8Arra
   if (!problem) shell.err(`Written: ${plain(output)}`)
   return problem
 }
+
+/** Says what a written form leaves out: sentences of the core. */
+export function tellLosses(sentences: readonly string[], shell: Shell): void {
+  if (sentences.length === 0) return
+  shell.err("It does not carry:")
+  for (const sentence of sentences) shell.err(`  - ${plain(sentence)}`)
+}

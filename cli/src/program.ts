@@ -55,8 +55,10 @@ function commands(shell: Shell, done: (status: number) => void): Command {
 
 type Done = (status: number) => void
 
-const format = () =>
-  new Option("--format <name>", "text for people, json for programs").choices(["text", "json"]).default("text")
+const format = (more?: string, forWhat?: string) =>
+  new Option("--format <name>", `text for people, json for programs${more ? `, ${more} ${forWhat}` : ""}`)
+    .choices(["text", "json", ...(more ? [more] : [])])
+    .default("text")
 /** An option that may be given several times; the help says what holds without it. */
 const repeated = (flag: string, description: string, without: string): Option =>
   new Option(flag, `${description} (may be repeated)`)
@@ -67,7 +69,7 @@ function addRead(program: Command, shell: Shell, done: Done): void {
   withReadingOptions(program.command("read"))
     .description("print how long every sign of a piece lasts, and why")
     .argument("<file...>", "MEI or shorthand (.figurae)")
-    .addOption(format())
+    .addOption(format("csv", "a table for spreadsheets"))
     .addOption(repeated("--voice <name>", "only this voice, by label or number", "all"))
     .option("--all", "every sign of long voices too")
     .action(async (files, flags) => done((await import("./read.js")).read(files, flags, shell)))
@@ -125,9 +127,9 @@ function addConvert(program: Command, shell: Shell, done: Done): void {
 
 function addScore(program: Command, shell: Shell, done: Done): void {
   withReadingOptions(program.command("score"))
-    .description("write the modern score")
+    .description("write the modern score, or its readings as a table")
     .argument("<file>", "MEI or shorthand (.figurae)")
-    .requiredOption("-o, --output <name>", "file to write; it ends in .svg, .mei or .mid")
+    .requiredOption("-o, --output <name>", "file to write; it ends in .svg, .mei, .musicxml, .mxl, .mid or .csv")
     .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")
     .option("--force", "write over a file of this name")
     .action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))

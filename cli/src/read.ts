@@ -1,8 +1,11 @@
 /** `resolutio read`: how long every sign lasts, and why. */
 import {
+  csvCannotCarry,
   fitOf,
   readingJson,
+  readingsCsv,
   unreadableJson,
+  type CsvOptions,
   type Fit,
   type Problem,
   type ReadOptions,
@@ -11,14 +14,15 @@ import {
 import { listed } from "./decide-text.js"
 import { fitSentence } from "./fit-sentence.js"
 import { readInput, type Input } from "./input.js"
-import { refuse } from "./messages.js"
+import { refuse, showProblem } from "./messages.js"
+import { tellLosses } from "./output.js"
 import { Printer } from "./printer.js"
 import { chooseVoices, readOptions, readWith, type ReadingFlags } from "./reading.js"
 import { plain, READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 import { voiceTable } from "./table.js"
 
 export interface ReadFlags extends ReadingFlags {
-  readonly format: "text" | "json"
+  readonly format: "text" | "json" | "csv"
   readonly voice: readonly string[]
   readonly all?: boolean
 }
@@ -39,24 +43,35 @@ function readOne(
   shell: Shell,
 ): number {
   const input = readInput(file)
+  if (flags.format === "csv" && at === 0 && count > 1) csv([], { file }, shell)
   if (!input.ok) return unreadable(file, input.problems, count, flags, shell)
   const whole = readWith(input.value.page, options, flags.alone)
   const chosen = chooseVoices(whole, flags.voice)
   if (!chosen.ok) return unreadable(file, chosen.problems, count, flags, shell)
   const fit = fitOf(whole.readings)
+  const problems = [...input.value.problems, ...chosen.value.flatMap(one => one.problems)]
   if (flags.format === "json") {
     const about = { problems: input.value.problems, ...(count > 1 ? { file } : {}) }
     shell.out(json(readingJson(whole.page, chosen.value, fit, about), count))
+  } else if (flags.format === "csv") {
+    csv(chosen.value, count > 1 ? { file, head: false } : {}, shell)
+    tellLosses(csvCannotCarry(whole.page, chosen.value), shell)
+    for (const one of problems) shell.err(showProblem(one, file))
   } else {
     if (at > 0) shell.out("")
     printText(input.value, chosen.value, fit, flags, shell)
   }
-  const problems = input.value.problems.length + chosen.value.reduce((total, one) => total + one.problems.length, 0)
-  return problems > 0 ? READ_WITH_PROBLEMS : READ
+  return problems.length > 0 ? READ_WITH_PROBLEMS : READ
 }
 
 /** One file: an object that people can look at too; several: one object a line. */
 const json = (object: unknown, count: number) => JSON.stringify(object, null, count > 1 ? 0 : 2)
+
+/** The shell ends each text with a line feed; the carriage return before it is the table's. */
+function csv(readings: readonly Reading[], options: CsvOptions, shell: Shell): void {
+  const text = readingsCsv(readings, options)
+  if (text !== "") shell.out(text.slice(0, -1))
+}
 
 function unreadable(file: string, problems: readonly Problem[], count: number, flags: ReadFlags, shell: Shell): number {
   if (flags.format === "json") shell.out(json(unreadableJson(file, problems), count))

@@ -8,6 +8,7 @@ declare module "verovio/esm" {
     setOptions(options: Readonly<Record<string, unknown>>): void
     loadData(data: string): boolean | number
     getLog(): string
+    getMEI(options: Readonly<Record<string, unknown>>): string
     getPageCount(): number
     renderToSVG(page: number, xmlDeclaration: boolean): string
     renderToTimemap(options: Readonly<Record<string, unknown>>): unknown

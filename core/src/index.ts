@@ -124,7 +124,11 @@ export {
   unreadableMensurationJson,
   unreadableTenorJson,
 } from "./formats/json/index.js"
-export { modernMei, partId, plicaId, scoreId } from "./formats/mei/modern/index.js"
+export { csvCannotCarry, readingsCsv } from "./formats/csv/index.js"
+export type { CsvOptions } from "./formats/csv/index.js"
+export { musicXmlCannotCarry, writeMusicXml } from "./formats/musicxml/index.js"
+export type { MusicXmlOptions } from "./formats/musicxml/index.js"
+export { modernMei, modernMeiCannotCarry, partId, plicaId, scoreId } from "./formats/mei/modern/index.js"
 export { newMei, readMei, withPage, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"
-export { writeMidi } from "./formats/midi/index.js"
+export { midiCannotCarry, writeMidi } from "./formats/midi/index.js"

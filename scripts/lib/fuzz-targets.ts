@@ -1,12 +1,16 @@
 // What scripts/fuzz.mjs calls on a spoilt file, and random good files to spoil. Bundled by it; nothing else uses this.
 import * as fc from "fast-check"
 import type { Problem } from "../../core/src/base/index.js"
+import { csvCannotCarry, readingsCsv } from "../../core/src/formats/csv/index.js"
+import { modernMei, modernMeiCannotCarry } from "../../core/src/formats/mei/modern/index.js"
+import { midiCannotCarry, writeMidi } from "../../core/src/formats/midi/index.js"
+import { musicXmlCannotCarry, writeMusicXml } from "../../core/src/formats/musicxml/index.js"
 import { newMei, readMei, withPage, writeMei } from "../../core/src/formats/mei/index.js"
 import type { Page } from "../../core/src/page/index.js"
 import { parseShorthand, printShorthand } from "../../core/src/page/shorthand/index.js"
 import { readingJson } from "../../core/src/formats/json/index.js"
-import { readPage } from "../../core/src/reading/index.js"
-import { alignVoices, fitOf } from "../../core/src/score/index.js"
+import { readPage, type Reading } from "../../core/src/reading/index.js"
+import { alignVoices, fitOf, TooShort } from "../../core/src/score/index.js"
 import { readTogether } from "../../core/src/together/index.js"
 import { randomPage } from "../../core/src/page/testing/random-page.js"
 
@@ -57,7 +61,35 @@ function sounded(page: Page): Answer | undefined {
   const broken = signs.find(one => !Number.isFinite(one.doubt) || one.duration.num < 0)
   if (broken) return { ending: "crash", detail: `${broken.id} has no sensible duration or doubt` }
   JSON.stringify(readingJson(page, readings, fitOf(readings)))
-  alignVoices(page, readings)
+  return written(page, readings)
+}
+
+/** And it has to go into every file for others, unless it has times that no sign can show. */
+function written(page: Page, readings: readonly Reading[]): Answer | undefined {
+  try {
+    return inEveryForm(page, readings)
+  } catch (error) {
+    if (error instanceof TooShort) return undefined
+    throw error
+  }
+}
+
+function inEveryForm(page: Page, readings: readonly Reading[]): Answer | undefined {
+  const score = alignVoices(page, readings)
+  readingsCsv(readings)
+  writeMidi(score)
+  modernMei(score)
+  const text = writeMusicXml(score)
+  const ids = [...text.matchAll(/<(?:note|score-part|score-instrument) id="([^"]*)"/g)].map(([, id]) => id)
+  if (new Set(ids).size < ids.length) return { ending: "crash", detail: "an id stands twice in MusicXML" }
+  const told = [
+    musicXmlCannotCarry(score),
+    modernMeiCannotCarry(score),
+    midiCannotCarry(score),
+    csvCannotCarry(page, readings),
+  ]
+  if (told.flat().some(one => !one.endsWith(".")))
+    return { ending: "crash", detail: "what a file cannot carry is no sentence" }
   return undefined
 }
 

@@ -5,10 +5,19 @@ import { resolutio, type Folder } from "./program.js"
 
 /** Every command on this file; a file that is written must be whole, one that is refused must not be there. */
 export async function everyCommand(file: string, { at, path }: Folder) {
-  const outputs = [at("out.mei"), at("out.figurae"), at("score.mei"), at("score.mid")]
+  const outputs = [
+    at("out.mei"),
+    at("out.figurae"),
+    at("score.mei"),
+    at("score.mid"),
+    at("score.musicxml"),
+    at("score.mxl"),
+    at("score.csv"),
+  ]
   const commands = [
     ["read", file],
     ["read", file, "--format", "json"],
+    ["read", file, "--format", "csv"],
     ["explain", file, "1 1"],
     ["decide", file, "1 1", "--duration", "2"],
     ["tenor", file, "--format", "json"],

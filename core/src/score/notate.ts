@@ -6,7 +6,7 @@ import type { NotatedScore } from "./notated.js"
 import type { Score, ScoreVoice } from "./types.js"
 import { wholesPerUnit, type ValueOptions } from "./values.js"
 
-/** Throws a RangeError for a reduction that is no power of two up to 32. */
+/** Throws a RangeError for a reduction that is no power of two up to 32, and `TooShort` for times that no sign can show. */
 export function notate(score: Score, options: ValueOptions = {}): NotatedScore {
   const scale = wholesPerUnit(score, options)
   const end = times(score.duration, scale)

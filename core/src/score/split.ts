@@ -136,10 +136,11 @@ function longestWithin(wholes: Rational): ModernValue {
   return shortest(wholes)
 }
 
+/** Thrown where a score has times that no modern sign is short enough for. */
+export class TooShort extends RangeError {}
+
 function shortest(wholes: Rational): never {
-  throw new RangeError(
-    `${wholes.num}/${wholes.den} of a whole note is shorter than any sign: choose a smaller reduction`,
-  )
+  throw new TooShort(`${wholes.num}/${wholes.den} of a whole note is shorter than any sign`)
 }
 
 /** In whole notes. */

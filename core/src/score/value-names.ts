@@ -18,9 +18,9 @@ const NAMES: readonly (readonly [Rational, string])[] = [
 ]
 const DOTTED = ratio(3, 2)
 
-/** What one unit becomes, in whole notes, at the practice's usual reduction; written out, a tempus is two and a minim half. */
-export function unitInWholes(practice: string, unit: Unit): Rational {
-  return over(unit === "tempus" ? ratio(2) : ratio(1, 2), ratio(usualReduction(practice)))
+/** What one unit becomes, in whole notes, reduced as is usual in the practice or as said; written out, a tempus is two and a minim half. */
+export function unitInWholes(practice: string, unit: Unit, reduction = usualReduction(practice)): Rational {
+  return over(unit === "tempus" ? ratio(2) : ratio(1, 2), ratio(reduction))
 }
 
 /** "half", "dotted half", "half + eighth" for tied notes, "quarter of a triplet", else the fraction of a whole note. */

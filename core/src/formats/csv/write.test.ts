@@ -49,6 +49,10 @@ describe("readingsCsv", () => {
       /^cantus 1,1\.\d+,brevis,c4,0,4,half,imperfecta,imperfectio-a-parte-post,voice,[\d.]+,.*,note,minima,0,4$/,
     )
   })
+  test("modern values at another reduction", () => {
+    const { readings } = read("voice cantus practice=ars-nova\nO B c4 S d4 B e4 c4\n")
+    expect(parsed(readingsCsv(readings, { reduction: 2 }))[2]![CSV_COLUMNS.indexOf("modern value")]).toBe("whole")
+  })
   test("names with commas, quotes and line ends, and what a spreadsheet would take for a formula", () => {
     const { readings } = PIECES.strokeForAll()
     const label = '=HYPERLINK("x"),\r\n1'

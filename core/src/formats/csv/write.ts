@@ -1,5 +1,5 @@
 /** Readings as a table for spreadsheets: comma-separated values by RFC 4180, a line for each sign. */
-import { times, toNumber, toText } from "../../base/index.js"
+import { times, toNumber, toText, type Rational } from "../../base/index.js"
 import { explainShort, type Reading, type SignReading } from "../../reading/index.js"
 import { modernName, unitInWholes } from "../../score/index.js"
 import { placesOf } from "../places.js"
@@ -23,25 +23,31 @@ export const CSV_COLUMNS = [
   "duration as number",
 ] as const
 
-/** Lines end in CR LF, the last one too. With `file`, that is a first column; `head` false leaves the names of columns out. */
-export function readingsCsv(
-  readings: readonly Reading[],
-  { file, head = true }: { readonly file?: string; readonly head?: boolean } = {},
-): string {
-  const rows = readings.flatMap(rowsOf)
+export interface CsvOptions {
+  /** Stands in a first column. */
+  readonly file?: string
+  /** False leaves the names of the columns out. */
+  readonly head?: boolean
+  /** Of modern values: 4 for 1:4. Without it the usual one of each practice. */
+  readonly reduction?: number
+}
+
+/** Lines end in CR LF, the last one too. */
+export function readingsCsv(readings: readonly Reading[], { file, head = true, reduction }: CsvOptions = {}): string {
+  const rows = readings.flatMap(reading => rowsOf(reading, reduction))
   const named = head ? [[...CSV_COLUMNS], ...rows] : rows
   const filed = named.map((row, i) => (file === undefined ? row : [head && i === 0 ? "file" : file, ...row]))
   return filed.map(row => `${row.map(cell).join(",")}\r\n`).join("")
 }
 
-function rowsOf(reading: Reading): string[][] {
+function rowsOf(reading: Reading, reduction: number | undefined): string[][] {
+  const inWholes = unitInWholes(reading.practice.name, reading.unit, reduction)
   const places = placesOf(reading)
-  return reading.signs.map((sign, i) => rowOf(reading, sign, places[i]!))
+  return reading.signs.map((sign, i) => rowOf(reading, sign, places[i]!, inWholes))
 }
 
-/** Modern values at the usual reduction of the practice. */
-function rowOf(reading: Reading, sign: SignReading, place: string): string[] {
-  const { practice, unit } = reading
+/** `inWholes`: what a unit becomes in modern values. */
+function rowOf(reading: Reading, sign: SignReading, place: string, inWholes: Rational): string[] {
   const lasts = sign.kind === "note" || sign.kind === "rest"
   return [
     place,
@@ -50,14 +56,14 @@ function rowOf(reading: Reading, sign: SignReading, place: string): string[] {
     sign.pitch ?? "",
     toText(sign.onset),
     toText(sign.duration),
-    lasts ? modernName(times(sign.duration, unitInWholes(practice.name, unit))) : "",
+    lasts ? modernName(times(sign.duration, inWholes)) : "",
     sign.quality ?? "",
     sign.rule,
     sign.decidedBy,
     rounded(sign.doubt),
     explainShort(reading, sign),
     sign.kind,
-    unit,
+    reading.unit,
     rounded(toNumber(sign.onset)),
     rounded(toNumber(sign.duration)),
   ]

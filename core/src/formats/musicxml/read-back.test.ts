@@ -18,6 +18,9 @@ const TICK = 1 / 480
 
 const own = (expected: readonly Sounding[]) => expected.map(one => ({ ...one, id: scoreId(one.id) }))
 
+/** Where that reader keeps the id of an element. */
+const ID = "_id"
+
 /** By a reader of MusicXML alone. Tied notes are put together; grace notes last nothing. */
 function readByLibrary(text: string): Sounding[][] {
   return parse(text).parts.map(part => {
@@ -32,9 +35,9 @@ function readByLibrary(text: string): Sounding[][] {
         const to = now + entry.duration / divisions
         const isMore = (entry.ties ?? (entry.tie ? [entry.tie] : [])).some(tie => tie.type === "stop")
         const before = found.at(-1)
-        const isSplitRest = entry.rest && before && entry._id.startsWith(`${before.id}.part`)
+        const isSplitRest = entry.rest && before && entry[ID].startsWith(`${before.id}.part`)
         if ((isMore || isSplitRest) && before) found[found.length - 1] = { ...before, to }
-        else if (!entry.rest || entry._id.includes(".")) found.push(sounding(entry, now, to))
+        else if (!entry.rest || entry[ID].includes(".")) found.push(sounding(entry, now, to))
         now = to
       }
     }
@@ -48,7 +51,7 @@ function sounding(entry: NoteEntry, from: number, to: number): Sounding {
     (lyric.textElements ?? [lyric]).map(one => `${lyric.number} ${one.syllabic} ${one.text}`),
   )
   const name = entry.rest ? "rest" : pitch ? `${pitch.step.toLowerCase()}${pitch.alter ?? 0} ${pitch.octave}` : "?"
-  return { id: entry._id, from, to, pitch: name, syllables }
+  return { id: entry[ID], from, to, pitch: name, syllables }
 }
 
 let toolkit: VerovioToolkit

@@ -7,7 +7,6 @@ import {
   type NotatedBlock,
   type NotatedScore,
   type Repeats,
-  type ScoreBracket,
   type ScoreVoice,
 } from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
@@ -66,8 +65,8 @@ function withEndings(
   const content: XmlElement[] = []
   for (let i = 0; i < parts.length;) {
     const ending = inside(blocks[i]!)
-    let next = i + 1
-    while (ending && next < parts.length && inside(blocks[next]!) === ending) next++
+    const end = ending ? blocks.findIndex((block, n) => n > i && inside(block) !== ending) : i + 1
+    const next = end < 0 ? parts.length : end
     const own = parts.slice(i, next).flat()
     content.push(...(ending ? [element("ending", { n: ending.number, label: `${ending.number}.` }, ...own)] : own))
     i = next
