@@ -64,7 +64,7 @@ export async function toPdf(sheets: readonly Scene[], { theme }: PictureOptions)
           : { family: "figures", weight: bold ? 600 : 400, italic },
       )
     const options = { width: A4_WIDTH, height, assumePt: true, fontCallback, warningCallback: warned }
-    svgToPdf(pdf, toSvg(scene, { theme }), 0, 0, options)
+    svgToPdf(pdf, toSvg(scene, { theme, shownWidth: A4_WIDTH }), 0, 0, options)
   }
   pdf.end()
   await done

@@ -222,7 +222,7 @@ function editorsAccidentals(sign: Sign, clef: ClefPlace, style: SignStyle, marks
   })
 }
 
-const EDITOR_SCALE = 0.7
+const EDITOR_SCALE = 0.82
 function bracketed(accidental: string, x: number, y: number): Mark[] {
   const path = moved(accidentalPath(accidental, 0, 0), 0, 0, EDITOR_SCALE, EDITOR_SCALE)
   const accidentalMark = inked("editor", path, "second")

@@ -15,9 +15,9 @@ export type Spacing = "shape" | "even"
 const EVEN_STEP = 3
 /** Least ground between two signs. */
 const LEAST = 0.35
-/** Least ground between the syllables of one word, between two words, and where a hyphen has to go. */
-const WORD_GAP = 0.95
-const SYLLABLE_GAP = 0.24
+/** Least ground between two words, and between the syllables of one, where a hyphen has to go. */
+const WORD_GAP = 0.8
+const SYLLABLE_GAP = 0.66
 
 export const typeOf = ({ italic }: Pick<Word, "italic">): TypeStyle => ({
   family: "words",
@@ -66,16 +66,16 @@ export class Row {
   /** Right end of everything taken so far, syllables too. */
   get end(): number {
     let end = this.#right
-    for (const text of this.#textEnds.values()) end = Math.max(end, text - SYLLABLE_GAP)
+    for (const text of this.#textEnds.values()) end = Math.max(end, text - WORD_GAP)
     return end
   }
 }
 
 const isFigure = ({ kind }: Cell): boolean => kind === "note" || kind === "rest" || kind === "ligature"
-const gapAfter = ({ join }: Word): number => (join === "-" || join === "~" ? SYLLABLE_GAP : WORD_GAP)
+const gapAfter = ({ join }: Word): number => (join === "-" ? SYLLABLE_GAP : WORD_GAP)
 
 /** Rows are made at most so much shorter than the width, where that makes the last one longer and their number stays. */
-const SHORTEST = 0.78
+export const SHORTEST = 0.78
 
 /** As `breakToFit`, but with the rows as even in length as their number allows. */
 export function breakEvenly(

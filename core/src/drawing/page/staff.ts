@@ -84,7 +84,7 @@ function stanzaMarks(row: readonly SetCell[], stanza: number, y: number): TextMa
   })
 }
 
-const HYPHEN_ROOM = 0.85
+const HYPHEN_ROOM = 0.6
 function hyphenBetween(from: number, to: number, y: number, word: Word): TextMark[] {
   if (to - from < HYPHEN_ROOM) return []
   const { sign: _sign, ...plain } = textMark("hyphen", "-", (from + to) / 2, y, word)

@@ -1,11 +1,12 @@
 /** Voices one under another: systems of one staff for each voice, the names at the left of the first. */
 import type { Page, Voice } from "../../page/index.js"
 import type { Box, Group, Item, LineMark } from "../scene/scene.js"
-import { around } from "../signs/index.js"
+import { USUAL_CLEF, around, type SignStyle } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
 import { stretchesOf, styleOf, type ClefState } from "./cells.js"
 import { BETWEEN_STAVES, BETWEEN_VOICES, NAME_SIZE, type PageOptions } from "./options.js"
 import { staffRole, type Block } from "./blocks.js"
+import { SHORTEST, type Spacing } from "./set-line.js"
 import { drawStaff } from "./staff.js"
 import { cutMoment, setSystem, stepsOf, stretched, type System } from "./under.js"
 import { drawLine, linesOf, nameMark, repeated } from "./voice-lines.js"
@@ -22,21 +23,50 @@ export function systemsOf(page: Page, width: number, options: PageOptions): Bloc
 const gutterOf = ({ voices }: Page): number =>
   Math.max(0, ...voices.map(({ label }) => textWidth(label, { family: "words", size: NAME_SIZE, weight: 700 }))) + 1
 
+/** A system as it is laid, before it is filled. */
+interface Laid {
+  readonly system: System
+  readonly left: number
+  readonly start: number
+  readonly last: boolean
+}
+
+/** In as few systems as the width allows, as even in length as their number allows. */
 function aligned(page: Page, width: number, gutter: number, options: PageOptions): Block[] {
-  const spacing = options.spacing ?? "shape"
-  const moments = options.moments!
-  let rest = page.voices.map(voice =>
-    stepsOf(
-      stretchesOf(voice).flatMap(one => one.cells),
-      moments,
-    ),
-  )
-  let states: ClefState[] = page.voices.map(voice => stretchesOf(voice)[0]?.clef ?? { clef: { shape: "C", line: 3 } })
-  const blocks: Block[] = []
+  const voices = page.voices.map(voice => {
+    const stretches = stretchesOf(voice)
+    const steps = stepsOf(
+      stretches.flatMap(one => one.cells),
+      options.moments!,
+    )
+    return { style: styleOf(voice), steps, clef: stretches[0]?.clef ?? { clef: USUAL_CLEF } }
+  })
+  const inAt = (within: number) => systemsWithin(voices, within, gutter, options.spacing ?? "shape")
+  const full = inAt(width)
+  let [laid, low, high] = [full, width * SHORTEST, width]
+  for (let turn = 0; turn < 4 && full.length > 1; turn++) {
+    const middle = (low + high) / 2
+    const tried = inAt(middle)
+    if (tried.length > full.length) low = middle
+    else [laid, high] = [tried, middle]
+  }
+  return laid.map(one => systemBlock(page, one, width, options))
+}
+
+interface VoiceSteps {
+  readonly style: SignStyle
+  readonly steps: ReturnType<typeof stepsOf>
+  readonly clef: ClefState
+}
+
+function systemsWithin(voices: readonly VoiceSteps[], width: number, gutter: number, spacing: Spacing): Laid[] {
+  let rest = voices.map(one => one.steps)
+  let states = voices.map(one => one.clef)
+  const laid: Laid[] = []
   while (rest.some(steps => steps.length > 0)) {
-    const left = blocks.length === 0 ? gutter : 0
+    const left = laid.length === 0 ? gutter : 0
     const start = left + LEAD
-    const heads = page.voices.map((voice, v) => repeated(states[v]!, rest[v]![0]?.cells[0], styleOf(voice)))
+    const heads = voices.map(({ style }, v) => repeated(states[v]!, rest[v]![0]?.cells[0], style))
     const window = rest.map(steps => steps.slice(0, WINDOW))
     const whole = setSystem(window, heads, start, spacing)
     const cut = cutMoment(window, whole.ends, width - LEAD)
@@ -44,24 +74,15 @@ function aligned(page: Page, width: number, gutter: number, options: PageOptions
     const { system } = cut === undefined ? whole : setSystem(taken, heads, start, spacing)
     rest = rest.map((steps, v) => steps.slice(taken[v]!.length))
     states = states.map((state, v) => system.cells[v]!.at(-1)?.clefState ?? state)
-    const last = rest.every(steps => steps.length === 0)
-    blocks.push(systemBlock(page, system, { left, start, width, last, options }))
+    laid.push({ system, left, start, last: rest.every(steps => steps.length === 0) })
   }
-  return blocks
+  return laid
 }
 /** More signs than any line holds: a system looks no further. */
-const WINDOW = 400
+const WINDOW = 160
 
-interface SystemPlace {
-  readonly left: number
-  readonly start: number
-  readonly width: number
-  readonly last: boolean
-  readonly options: PageOptions
-}
-
-function systemBlock(page: Page, { rows, end }: System, place: SystemPlace): Block {
-  const { left, start, width, last, options } = place
+function systemBlock(page: Page, { system, left, start, last }: Laid, width: number, options: PageOptions): Block {
+  const { rows, end } = system
   const full = !last || end > width * FULL_ENOUGH
   const staves = page.voices.map((voice, v) => {
     const row = full ? stretched(rows[v]!, start, end, width - LEAD) : rows[v]!

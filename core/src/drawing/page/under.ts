@@ -104,7 +104,7 @@ function momentsIn(voices: readonly (readonly Step[])[]): number[] {
   return [...new Set(voices.flatMap(steps => steps.map(step => step.moment)))].sort((a, b) => a - b)
 }
 
-/** Where a system that would end beyond `width` is to be cut: the last moment that fits, or one a little earlier at which more voices begin. */
+/** Where a system that would end beyond `width` is to be cut: the last moment that fits, or one a little earlier that is better to end at. */
 export function cutMoment(
   voices: readonly (readonly Step[])[],
   ends: readonly { moment: number; end: number }[],
@@ -113,11 +113,20 @@ export function cutMoment(
   const over = ends.findIndex(({ end }) => end > width)
   if (over < 0) return undefined
   let best = Math.max(1, over)
-  const together = (at: number) => voices.filter(steps => steps.some(step => step.moment === ends[at]?.moment)).length
   for (let at = best - 1; at > 0 && ends[at - 1]!.end > width * EARLY; at--)
-    if (together(at) > together(best)) best = at
+    if (fitness(voices, ends[at]!.moment) > fitness(voices, ends[best]!.moment)) best = at
   return ends[best]?.moment
 }
+/** How well a system ends before this moment: voices that begin something there, and far more those that have closed something. */
+function fitness(voices: readonly (readonly Step[])[], moment: number): number {
+  let sum = 0
+  for (const steps of voices) {
+    const at = steps.findIndex(step => step.moment === moment)
+    if (at >= 0) sum += steps[at - 1]?.cells.at(-1)?.kind === "stroke" ? 10 : 1
+  }
+  return sum
+}
+
 /** How full a system has to be to be cut there. */
 const EARLY = 0.72
 

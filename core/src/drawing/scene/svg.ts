@@ -10,6 +10,8 @@ export interface SvgOptions {
   readonly theme?: Theme
   /** Put before every id, so that several drawings can stand in one page. */
   readonly idPrefix?: string
+  /** Width at which it is to be shown; the drawing's own without it. The numbers inside stay. */
+  readonly shownWidth?: number
   /** The outline of a text in its own units, starting at 0, 0, when letters are to be drawn without their font. */
   readonly outline?: (text: TextMark) => Path | undefined
 }
@@ -35,21 +37,25 @@ class SvgWriter {
   readonly #theme: Theme
   readonly #prefix: string
   readonly #outline: SvgOptions["outline"]
+  readonly #shownWidth: number | undefined
   readonly #seen = new Set<string>()
   readonly #lines: string[] = []
 
-  constructor({ theme = LIGHT_THEME, idPrefix = "", outline }: SvgOptions) {
+  constructor({ theme = LIGHT_THEME, idPrefix = "", outline, shownWidth }: SvgOptions) {
     this.#theme = theme
     this.#prefix = idPrefix
     this.#outline = outline
+    this.#shownWidth = shownWidth
   }
 
   document({ width, height, title, description, language, content }: Scene): string {
     const [t, d] = [this.#ownId("title"), this.#ownId("description")]
     const [w, h] = [number(width), number(height)]
+    const shown = (this.#shownWidth ?? width) / width
+    const size = `width="${number(width * shown)}" height="${number(height * shown)}"`
     const spoken = language === undefined ? "" : ` lang="${escape(language)}"`
     this.#lines.push(
-      `<svg xmlns="http://www.w3.org/2000/svg" width="${w}" height="${h}" viewBox="0 0 ${w} ${h}" role="img" aria-labelledby="${t} ${d}"${spoken}>`,
+      `<svg xmlns="http://www.w3.org/2000/svg" ${size} viewBox="0 0 ${w} ${h}" role="img" aria-labelledby="${t} ${d}"${spoken}>`,
       `<title id="${t}">${escape(title)}</title>`,
       `<desc id="${d}">${escape(description)}</desc>`,
     )

@@ -25,10 +25,10 @@ const SQUARE_B: Path = [
 
 /** Two slanting strokes across two others: the diesis. */
 const DIESIS: Path = [
-  ...straightStroke(0.16, -0.42, 0.86, 0.78, 0.14, 0.1),
-  ...straightStroke(0.44, -0.78, 1.14, 0.42, 0.14, 0.1),
-  ...straightStroke(1.14, -0.42, 0.44, 0.78, 0.14, 0.1),
-  ...straightStroke(0.86, -0.78, 0.16, 0.42, 0.14, 0.1),
+  ...straightStroke(0.08, -0.4, 0.92, 0.76, 0.13, 0.1),
+  ...straightStroke(0.36, -0.76, 1.2, 0.4, 0.13, 0.1),
+  ...straightStroke(1.2, -0.4, 0.36, 0.76, 0.13, 0.1),
+  ...straightStroke(0.92, -0.76, 0.08, 0.4, 0.13, 0.1),
 ]
 
 /** A single cross, for MEI's x. */
