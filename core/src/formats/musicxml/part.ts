@@ -1,5 +1,5 @@
 /** One voice as a MusicXML part. */
-import { compare, times, ZERO, type Rational } from "../../base/index.js"
+import { compare, equals, times, ZERO, type Rational } from "../../base/index.js"
 import {
   beamGroups,
   isEdge,
@@ -143,8 +143,21 @@ function signsUnderBeam(
   tuplet: NotatedTuplet | undefined,
   context: PartContext,
 ): XmlElement[] {
-  const beams = beamsOf(group)
-  return group.flatMap(sign => signWithDirections(sign, { tuplet, beams: beams.get(sign) }, context))
+  return partedByRepeats(group, context).flatMap(part => {
+    const beams = part.length > 1 ? beamsOf(part) : undefined
+    return part.flatMap(sign => signWithDirections(sign, { tuplet, beams: beams?.get(sign) }, context))
+  })
+}
+
+/** No beam goes over a repeat within a bar. */
+function partedByRepeats(group: readonly NotatedSign[], { marks }: PartContext): NotatedSign[][] {
+  const lines = marks.filter(({ mark }) => mark.of === "repeat-start" || mark.of === "repeat-end")
+  const parts: NotatedSign[][] = []
+  for (const sign of group) {
+    if (parts.length === 0 || lines.some(({ at }) => equals(at, sign.start))) parts.push([])
+    parts.at(-1)!.push(sign)
+  }
+  return parts
 }
 
 function signWithDirections(

@@ -73,6 +73,8 @@ interface TimemapEntry {
 /** By the engraver: its times, and pitches and words as it has them in MEI. */
 function readByEngraver(text: string, expected: readonly Sounding[]): Sounding[] {
   expect(toolkit.loadData(text)).toBeTruthy()
+  // It knows no signs named by SMuFL among the directions.
+  expect(toolkit.getLog().replaceAll("[Warning] MusicXML import: Unsupported direction-type 'symbol'\n", "")).toBe("")
   const begin = new Map<string, number>()
   const end = new Map<string, number>()
   for (const entry of toolkit.renderToTimemap({ includeRests: true }) as TimemapEntry[]) {
@@ -140,7 +142,6 @@ function check(score: Score): number {
   const byLibrary = readByLibrary(text)
   expected.forEach((voice, i) => expect(differences(own(voice), byLibrary[i]!, TICK)).toEqual([]))
   const engraved = readByEngraver(asEngraved(score, text), expected.flat())
-  expect(toolkit.getLog()).toBe("")
   expect(differences(own(expected.flat()), engraved, TICK)).toEqual([])
   return expected.flat().length
 }

@@ -129,6 +129,10 @@ describe("bars", () => {
       all.match(/<barline location="middle"><bar-style>heavy-light<\/bar-style><repeat direction="forward"\/>/g),
     ).toHaveLength(1)
   })
+  test("no beam goes over it", () => {
+    expect(note("s1.14")).not.toContain("<beam")
+    expect(note("s1.15")).not.toContain("<beam")
+  })
   test("where bars differ, a voice has its own lines inside a stretch, and its own meter", () => {
     const text = write(PIECES.threeSigns())
     expect(text).toContain('<barline location="middle"><bar-style>regular</bar-style></barline>')

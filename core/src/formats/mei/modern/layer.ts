@@ -21,6 +21,7 @@ export interface VoiceContext {
   readonly middle: ScorePitch
   /** Id for silence that stands for no sign. */
   readonly silence: () => string
+  readonly inTuplet?: boolean
 }
 
 export function layerContent(items: readonly LayerItem[], context: VoiceContext): XmlElement[] {
@@ -49,7 +50,7 @@ function itemElements(item: LayerItem, context: VoiceContext): XmlElement[] {
             "num.format": num === 3 || num === 6 ? "count" : "ratio",
             "bracket.visible": String(visible),
           },
-          ...layerContent(signs, context),
+          ...layerContent(signs, { ...context, inTuplet: true }),
         ),
       ]
     }
@@ -115,16 +116,13 @@ function gestural(accidental: string): string {
 
 /**
  * A small slashed note after the main one, to which it is attached: its share of the time is not written, and it takes none
- * from the notes around it.
+ * from the notes around it. Inside a tuplet the engraver leaves a group of small notes out, so there it stands alone.
  */
 function plicaElement(note: ScoreNote, context: VoiceContext): XmlElement {
   const pitch = note.plica?.pitch ?? note.pitch ?? context.middle
   const sounding = gestural(pitch.accidental || "n")
   const accid = sounding === "n" ? undefined : element("accid", { "accid.ges": sounding })
   const attributes = { "xml:id": plicaId(note.id), dur: 8, "stem.mod": "1slash", pname: pitch.step, oct: pitch.octave }
-  return element(
-    "graceGrp",
-    { attach: "pre", grace: "unacc" },
-    element("note", { ...attributes, grace: "unacc" }, accid),
-  )
+  const small = element("note", { ...attributes, grace: "unacc" }, accid)
+  return context.inTuplet ? small : element("graceGrp", { attach: "pre", grace: "unacc" }, small)
 }

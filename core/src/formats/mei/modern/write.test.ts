@@ -154,3 +154,10 @@ test("repeats, endings and words", () => {
   )
   expect(text).toContain('startid="#s1.14" place="above"><rend fontstyle="italic">Cancer eat plenis</rend></dir>')
 })
+
+test("inside a tuplet a plica stands alone: the engraver would leave its group out", () => {
+  const text = flat(modernMei(everything()))
+  expect(text).toMatch(
+    /<note xml:id="s1\.8"[^>]*\/?>(?:<verse.*?<\/verse>|<\/note>)*<note xml:id="s1\.8\.plica"[^>]* grace="unacc"\/>/,
+  )
+})
