@@ -1,7 +1,8 @@
 /** The signs of a voice as cells: a sign with what hangs on it, that is set as one thing. */
 import type { SignId } from "../../base/index.js"
 import type { Note, Sign, Syllable, Voice } from "../../page/index.js"
-import type { Box, Item, Mark, TextMark } from "../scene/scene.js"
+import type { Box, Item, Mark, TextMark, TypeStyle } from "../scene/scene.js"
+import { textWidth } from "../text/width.js"
 import {
   USUAL_CLEF,
   around,
@@ -13,15 +14,19 @@ import {
   notePosition,
   yOf,
   type ClefPlace,
+  type Drawn,
+  type DrawnSign,
+  type SignPlace,
   type SignStyle,
 } from "../signs/index.js"
 import { editorial } from "./editorial.js"
-import { STAFF_LINE } from "./options.js"
+import { STAFF_LINE, TEXT_SIZE } from "./options.js"
 
 /** A syllable that stands under a note; `x` is where it begins, from the cell's own zero. */
 export interface Word extends Syllable {
   readonly sign: SignId
   readonly x: number
+  readonly width: number
 }
 
 export interface Cell {
@@ -75,6 +80,7 @@ export function stretchesOf(voice: Voice): readonly Stretch[] {
   let cells: Cell[] = []
   let label: string | undefined
   let position: number | undefined
+  const memo = new Map<string, Drawn>()
   const end = () => {
     if (cells.length > 0) stretches.push({ cells, clef: start, ...(label === undefined ? {} : { label }) })
     if (cells.length > 0) label = undefined
@@ -89,7 +95,7 @@ export function stretchesOf(voice: Voice): readonly Stretch[] {
     }
     if (sign.kind === "clef") state = { ...state, clef: sign, clefSign: sign }
     if (sign.kind === "signature") state = { ...state, signature: sign }
-    const cell = cellOf(sign, state, position, style)
+    const cell = cellOf(sign, state, { before: position, memo }, style)
     position = lastPosition(sign, state.clef, style) ?? position
     if (cell) cells.push(cell)
   }
@@ -120,20 +126,20 @@ function lastPosition(sign: Sign, clef: ClefPlace, style: SignStyle): number | u
   return note?.kind === "note" ? notePosition(note, clef, style) : undefined
 }
 
-function cellOf(sign: Sign, state: ClefState, before: number | undefined, style: SignStyle): Cell | undefined {
+function cellOf(sign: Sign, state: ClefState, place: Omit<SignPlace, "clef">, style: SignStyle): Cell | undefined {
   const { clef } = state
-  const drawn = drawSign(sign, { clef, ...(before === undefined ? {} : { before }) }, style)
+  const drawn = drawSign(sign, { clef, ...place }, style)
   const marks = marksIn(drawn.item)
   if (marks.length === 0) return undefined
   if (isTextOnly(marks)) return textCell(sign, marks, state)
-  const extras = [...ledgers(sign, clef, style, marks), ...editorsAccidentals(sign, clef, style, marks)]
+  const extras = [...ledgers(sign, clef, style, marks), ...editorsAccidentals(sign, style, marks)]
   const { item, box } = editorial(
     sign,
     withExtras(drawn.item, extras),
     [drawn.box, ...extras.map(markBox)].reduce(around),
   )
   const { gaps, clings } = spacing(sign)
-  const words = wordsOf(sign, bodies(drawn.item))
+  const words = wordsOf(sign, drawn)
   return {
     kind: sign.kind,
     sign: sign.id,
@@ -188,18 +194,24 @@ function bodies(item: Item): ReadonlyMap<string, Box> {
 
 /** Short lines through and up to a note outside the staff. */
 function ledgers(sign: Sign, clef: ClefPlace, style: SignStyle, marks: readonly Mark[]): Mark[] {
-  const heads = marks.filter(mark => mark.part === "head")
+  const top = 2 * (style.lines - 1)
   return notesIn(sign).flatMap((note, i) => {
     const position = notePosition(note, clef, style)
-    const head = heads[i] && markBox(heads[i])
-    const top = 2 * (style.lines - 1)
-    const outside = Math.min(12, position > top ? Math.floor((position - top) / 2) : Math.floor(-position / 2))
-    if (head === undefined || outside <= 0) return []
+    const outside = Math.min(12, Math.floor((position > top ? position - top : -position) / 2))
+    if (outside <= 0) return []
+    const head = headBox(marks, i)
     return Array.from({ length: outside }, (_, k) => {
       const y = position > top ? yOf(top + 2 * (k + 1)) : yOf(-2 * (k + 1))
       return ledger(head.left - 0.3, head.right + 0.3, y)
     })
   })
+}
+
+/** Box of the head of the note of this number in the sign. */
+function headBox(marks: readonly Mark[], at: number): Box {
+  const head = marks.filter(mark => mark.part === "head")[at]
+  if (head === undefined) throw new Error(`headBox(${at}): the sign has no such head`)
+  return markBox(head)
 }
 const ledger = (x1: number, x2: number, y: number): Mark => ({
   shape: "line",
@@ -212,11 +224,10 @@ const ledger = (x1: number, x2: number, y: number): Mark => ({
 })
 
 /** An accidental that an editor put to a note: small, in brackets, above the staff and above the note. */
-function editorsAccidentals(sign: Sign, clef: ClefPlace, style: SignStyle, marks: readonly Mark[]): Mark[] {
-  const heads = marks.filter(mark => mark.part === "head")
+function editorsAccidentals(sign: Sign, style: SignStyle, marks: readonly Mark[]): Mark[] {
   return notesIn(sign).flatMap((note, i) => {
-    const head = heads[i] && markBox(heads[i])
-    if (!note.accidentalByEditor || note.accidental === undefined || head === undefined) return []
+    if (!note.accidentalByEditor || note.accidental === undefined) return []
+    const head = headBox(marks, i)
     const top = Math.min(yOf(2 * (style.lines - 1)), head.top) - 1.3
     return bracketed(note.accidental, (head.left + head.right) / 2, top)
   })
@@ -245,15 +256,31 @@ function bracketed(accidental: string, x: number, y: number): Mark[] {
   ]
 }
 
-function wordsOf(sign: Sign, heads: ReadonlyMap<string, Box>): Word[] {
-  return notesIn(sign).flatMap(note => {
-    const x = heads.get(note.id)?.left ?? 0
-    return joined(note.syllables).map(syllable => ({ ...syllable, sign: note.id, x }))
+function wordsOf(sign: Sign, { item, body }: DrawnSign): Word[] {
+  const sung = notesIn(sign).filter(note => note.syllables.length > 0)
+  if (sung.length === 0) return []
+  const heads = sign.kind === "ligature" ? bodies(item) : undefined
+  return sung.flatMap(note => {
+    const x = heads ? (heads.get(note.id)?.left ?? 0) : body.left
+    return joined(note.syllables).map(syllable => wordOf(syllable, note.id, x))
   })
 }
 
+export const wordType = ({ italic }: Pick<Syllable, "italic">): TypeStyle => ({
+  family: "words",
+  size: TEXT_SIZE,
+  ...(italic ? { italic } : {}),
+})
+export const wordOf = (syllable: Syllable, sign: SignId, x: number): Word => ({
+  ...syllable,
+  sign,
+  x,
+  width: textWidth(syllable.text, wordType(syllable)),
+})
+
 /** Several syllables of one stanza on one note stand together as one word. */
-function joined(syllables: readonly Syllable[]): Syllable[] {
+function joined(syllables: readonly Syllable[]): readonly Syllable[] {
+  if (syllables.length < 2) return syllables
   const byStanza = new Map<number, Syllable>()
   for (const syllable of syllables) {
     const before = byStanza.get(syllable.stanza)

@@ -1,8 +1,5 @@
 /** Cells in a row: where each stands so that neither signs nor syllables meet, and how a line is filled. */
-import type { TypeStyle } from "../scene/scene.js"
-import { textWidth } from "../text/width.js"
 import type { Cell, Word } from "./cells.js"
-import { TEXT_SIZE } from "./options.js"
 
 /** A cell and where its zero stands in the line, in staff spaces. */
 export interface SetCell {
@@ -18,13 +15,6 @@ const LEAST = 0.35
 /** Least ground between two words, and between the syllables of one, where a hyphen has to go. */
 const WORD_GAP = 0.8
 const SYLLABLE_GAP = 0.66
-
-export const typeOf = ({ italic }: Pick<Word, "italic">): TypeStyle => ({
-  family: "words",
-  size: TEXT_SIZE,
-  ...(italic ? { italic } : {}),
-})
-export const wordWidth = (word: Word): number => textWidth(word.text, typeOf(word))
 
 /** Sets cells one after another; asks of each only what stands before it. */
 export class Row {
@@ -60,7 +50,7 @@ export class Row {
     this.#right = Math.max(this.#right, x + box.right)
     this.#edge = x + box.right + after
     if (isFigure(cell)) this.#lastLeft = x + body.left
-    for (const word of words) this.#textEnds.set(word.stanza, x + word.x + wordWidth(word) + gapAfter(word))
+    for (const word of words) this.#textEnds.set(word.stanza, x + word.x + word.width + gapAfter(word))
   }
 
   /** Right end of everything taken so far, syllables too. */

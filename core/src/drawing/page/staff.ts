@@ -2,9 +2,9 @@
 import type { Box, Group, Item, Mark, Role, TextMark } from "../scene/scene.js"
 import { ASCENT, DESCENT, textWidth } from "../text/width.js"
 import { around, markBox } from "../signs/index.js"
-import type { Word } from "./cells.js"
+import { wordType, type Word } from "./cells.js"
 import { STAFF_LINE, TEXT_SIZE } from "./options.js"
-import { typeOf, wordWidth, type SetCell } from "./set-line.js"
+import type { SetCell } from "./set-line.js"
 
 export interface StaffContent {
   readonly row: readonly SetCell[]
@@ -79,7 +79,7 @@ function stanzaMarks(row: readonly SetCell[], stanza: number, y: number): TextMa
   return words.flatMap(({ word, x }, i) => {
     const mark = textMark("syllable", word.text, x, y, word)
     const next = words[i + 1]
-    const hyphen = word.join === "-" && next ? hyphenBetween(x + wordWidth(word), next.x, y, word) : []
+    const hyphen = word.join === "-" && next ? hyphenBetween(x + word.width, next.x, y, word) : []
     return [mark, ...hyphen]
   })
 }
@@ -92,7 +92,7 @@ function hyphenBetween(from: number, to: number, y: number, word: Word): TextMar
 }
 
 function textMark(part: string, text: string, x: number, y: number, word: Word): TextMark {
-  const type = typeOf(word)
+  const type = wordType(word)
   return { shape: "text", part, sign: word.sign, x, y, text, type, length: textWidth(text, type), fill: "ink" }
 }
 

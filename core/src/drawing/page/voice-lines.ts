@@ -2,7 +2,7 @@
 import type { Sign, Voice } from "../../page/index.js"
 import type { Mark, Role, TextMark } from "../scene/scene.js"
 import { drawSign, type DrawnSign, type SignStyle } from "../signs/index.js"
-import { stretchesOf, styleOf, type Cell, type ClefState, type Stretch } from "./cells.js"
+import { stretchesOf, styleOf, wordOf, type Cell, type ClefState, type Stretch } from "./cells.js"
 import { INITIAL_ROOM, INITIAL_SIZE, NAME_SIZE, type PageOptions } from "./options.js"
 import { breakEvenly, justified, setRow, type SetCell, type Spacing } from "./set-line.js"
 import { textWidth } from "../text/width.js"
@@ -47,7 +47,7 @@ function withoutInitial(stretches: readonly Stretch[]): readonly Stretch[] {
     done = true
     const [first, ...more] = cell.words
     const text = first!.text.replace(/^[^\p{L}]*\p{L}\p{M}*/u, "")
-    return { ...cell, words: text === "" ? more : [{ ...first!, text }, ...more] }
+    return { ...cell, words: text === "" ? more : [wordOf({ ...first!, text }, first!.sign, first!.x), ...more] }
   }
   return stretches.map(stretch => (done ? stretch : { ...stretch, cells: stretch.cells.map(shortened) }))
 }

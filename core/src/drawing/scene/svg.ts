@@ -195,16 +195,23 @@ function outlined(mark: TextMark, outline: Path, { x, y, scale }: Place, attribu
   return `<path${attributes} role="img" aria-label="${escape(mark.text)}" d="${data}"/>`
 }
 
-/** At most two decimals, as short as it can be written. */
+/** At most two decimals, as short as it can be written. Whole numbers become text much faster than others do. */
 function number(value: number): string {
-  return String(Math.round(value * 100) / 100 + 0)
+  const hundredths = Math.round(value * 100)
+  const rest = Math.abs(hundredths % 100)
+  if (rest === 0) return String(hundredths / 100 + 0)
+  const whole = (Math.abs(hundredths) - rest) / 100
+  const decimals = rest % 10 === 0 ? rest / 10 : rest < 10 ? `0${rest}` : rest
+  return `${hundredths < 0 ? "-" : ""}${whole}.${decimals}`
 }
 
 const ESCAPES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" }
 /** Text for XML; characters that XML 1.0 forbids become the replacement character. */
 function escape(text: string): string {
+  if (PLAIN.test(text)) return text
   return text.replace(FORBIDDEN, "\uFFFD").replace(/[&<>"]/g, one => ESCAPES[one]!)
 }
+const PLAIN = /^[\w .,;:'()-]*$/
 // oxlint-disable-next-line no-control-regex
 const FORBIDDEN =
   /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g

@@ -25,7 +25,9 @@ export { around, moved } from "./outline.js"
 export interface SignPlace {
   readonly clef: ClefPlace
   /** Steps above the bottom line of the last note, for a dot. */
-  readonly before?: number
+  readonly before?: number | undefined
+  /** Keeps the marks of notes that have nothing but level, coloration and place, for those that look the same. */
+  readonly memo?: Map<string, Drawn>
 }
 
 /** A sign as an item with its id, and the room it takes. */
@@ -47,10 +49,14 @@ export function drawSign(sign: Sign, place: SignPlace, style: SignStyle): DrawnS
 export const notePosition = ({ pitch }: Pick<Note, "pitch">, clef: ClefPlace, { lines }: SignStyle): number =>
   pitch === undefined ? lines - 1 : positionOf(pitch, clef)
 
-function marksOf(sign: Exclude<Sign, { kind: "ligature" }>, { clef, before }: SignPlace, style: SignStyle): Drawn {
+function marksOf(
+  sign: Exclude<Sign, { kind: "ligature" }>,
+  { clef, before, memo }: SignPlace,
+  style: SignStyle,
+): Drawn {
   switch (sign.kind) {
     case "note":
-      return drawNote(sign, notePosition(sign, clef, style), style)
+      return drawRemembered(sign, notePosition(sign, clef, style), style, memo)
     case "rest":
       return drawRest(sign, style)
     case "dot":
@@ -77,4 +83,16 @@ function marksOf(sign: Exclude<Sign, { kind: "ligature" }>, { clef, before }: Si
     case "other":
       return UNSEEN
   }
+}
+
+function drawRemembered(note: Note, position: number, style: SignStyle, memo: SignPlace["memo"]): Drawn {
+  if (memo === undefined || !isPlain(note)) return drawNote(note, position, style)
+  const look = `${note.level} ${note.coloration} ${position} ${style.white}`
+  const known = memo.get(look) ?? drawNote(note, position, style)
+  memo.set(look, known)
+  return known
+}
+
+function isPlain({ stems, plica, duplex, wide, shape, fermata, accidental }: Note): boolean {
+  return stems.length === 0 && !plica && !duplex && !wide && !shape && !fermata && accidental === undefined
 }
