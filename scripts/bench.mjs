@@ -12,8 +12,18 @@ checkNode()
 install()
 step("Building")
 if (runNode("scripts/build.mjs") !== 0) giveUp("The build failed; its message stands above.")
-const { LAWFUL_PRACTICES, lawfulPiece, lawfulVoice, printShorthand, readTogether, readVoice, rereadVoice } =
-  await bundled(`
+const {
+  LAWFUL_PRACTICES,
+  drawPage,
+  lawfulPiece,
+  lawfulVoice,
+  printShorthand,
+  readTogether,
+  readVoice,
+  rereadVoice,
+  toSvg,
+} = await bundled(`
+  export { drawPage, toSvg } from "./core/src/drawing/index.ts"
   export { readTogether } from "./core/src/together/index.ts"
   export { lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
   export { readVoice, rereadVoice } from "./core/src/reading/index.ts"
@@ -48,6 +58,16 @@ for (const practice of LAWFUL_PRACTICES) {
 
 console.log("\nVoices read together (pieces of which a tenth of the phrases allow two readings)")
 for (const practice of LAWFUL_PRACTICES) measureTogether(practice)
+
+console.log("\nThe page drawn: 1,000 signs in 2 voices, a syllable under every third, laid out and written as SVG")
+for (const practice of LAWFUL_PRACTICES) {
+  const page = { ...pieceOf(practice, 2, 1000), title: "A page" }
+  const sung = { ...page, voices: page.voices.map(withSyllables) }
+  const signs = sung.voices.reduce((sum, voice) => sum + voice.signs.length, 0)
+  const draw = () => toSvg(drawPage(sung))
+  for (let call = 0; call < 12; call++) draw()
+  line(practice, `${median(25, draw).toFixed(1)} ms`, `${grouped(signs)} signs, median of 25`)
+}
 
 console.log("\nThe program, started cold")
 mkdirSync(inRoot("out"), { recursive: true })
@@ -89,6 +109,15 @@ function measureTogether(practice) {
   const three = (voices, notes) => [11, 12, 13].map(seed => pieceOf(practice, voices, notes, seed))
   growth([2, 4, 8].map(voices => ({ name: `${voices} voices`, pages: three(voices, 200 * voices) })))
   growth([2000, 20_000].map(notes => ({ name: "4 voices", pages: three(4, notes) })))
+}
+
+/** The voice with a syllable under every third note. */
+function withSyllables(voice) {
+  const syllable = (sign, at) => ({ ...sign, syllables: [{ stanza: 1, text: "lu", join: at % 2 === 0 ? "-" : " " }] })
+  return {
+    ...voice,
+    signs: voice.signs.map((sign, at) => (sign.kind === "note" && at % 3 === 0 ? syllable(sign, at) : sign)),
+  }
 }
 
 function growth(sizes) {
