@@ -12,14 +12,14 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "dot-dropped": 7,
   "dot-moved": 5,
   "stem-added": 6.5,
-  "stem-dropped": 7.5,
+  "stem-dropped": 6.5,
   "level-changed": 6.5,
   "rest-changed": 5.5,
-  "note-missing": 7,
+  "note-missing": 8.3,
   "note-doubled": 6,
   "pitch-shifted": 4.5,
   "coloration-missing": 5,
-  "passage-missing": 8,
+  "passage-missing": 9.3,
   "passage-doubled": 6,
   "mensuration-missing": 8.5,
   "ligature-changed": 5.5,
@@ -34,7 +34,7 @@ export const LEAST_GAIN = 4
 /** Laid against the others it has to read better by this much before all voices are read with it. */
 export const WORTH_A_TRIAL = 2.5
 /** The same for a shift of pitches: the best of many passages is seldom without some gain. */
-export const LEAST_SHIFT_EVIDENCE = 6
+export const LEAST_SHIFT_EVIDENCE = 8
 /** Emendations less likely than the best of their step by more than this are not shown. */
 export const SHOWN_WITHIN = 7
 
