@@ -1,0 +1,154 @@
+/** Signs of mensuration and proportion as capitals of the pillars from which they rule, with what they say beside them. */
+import { toText } from "../../base/index.js"
+import type { MensurationSign } from "../../page/index.js"
+import type { MensurationSpan } from "../../reading/index.js"
+import type { Box, Item, Mark, Role, TextMark, TypeStyle } from "../scene/scene.js"
+import { drawMensuration, drawPageMark } from "../signs/index.js"
+import { textWidth } from "../text/width.js"
+import { typeSize, type Look } from "./options.js"
+import type { Axis } from "./place.js"
+import type { Capital } from "./timeline.js"
+
+export interface PlacedCapital {
+  readonly at: number
+  readonly left: number
+  readonly right: number
+  /** From the top of the voice down to its foot. */
+  readonly height: number
+  /** It stands on its pillar, which then begins under it. */
+  readonly onPillar: boolean
+  /** y is 0 at the top of the voice. */
+  readonly item: Item
+}
+
+interface Drawing {
+  readonly marks: readonly Item[]
+  readonly box: Box
+  readonly onPillar: boolean
+}
+
+const HEIGHT = 30
+
+/** From left to right; one that would touch the one before it stands after it. */
+export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look): PlacedCapital[] {
+  const placed: PlacedCapital[] = []
+  let free = -Infinity
+  for (const capital of capitals) {
+    const { at, sign } = capital
+    const drawing = drawingOf(capital, look)
+    if (!drawing) continue
+    const x = axis.left + (at - axis.from) * axis.scale
+    const left = Math.max(x + drawing.box.left, free)
+    const shift = left - drawing.box.left
+    const right = shift + drawing.box.right
+    free = right + 10 * look.size
+    placed.push({
+      at,
+      left,
+      right,
+      height: HEIGHT * look.size,
+      onPillar: drawing.onPillar && left <= x,
+      item: {
+        shape: "group",
+        part: sign?.kind ?? "mensuration",
+        ...(sign ? { sign: sign.id } : {}),
+        x: shift,
+        content: drawing.marks,
+      },
+    })
+  }
+  return placed
+}
+
+function drawingOf({ sign, span, minims }: Capital, look: Look): Drawing | undefined {
+  if (sign?.kind === "mark") return markDrawing(sign, look)
+  if (sign?.kind === "proportion") return textDrawing(proportionText(sign.num, sign.numbase), "red", look)
+  const said = look.compact ? "" : saidOf(span, minims)
+  if (sign?.sign !== undefined) return signDrawing(sign, said, look)
+  if (sign?.letter !== undefined) return textDrawing([`.${sign.letter}.`, said].join(" ").trim(), "red", look)
+  if (said === "") return undefined
+  // what no sign says on the page: stated by the file, or found, and then in an editor's brackets
+  return span?.from === "inferred" ? textDrawing(`[${said}]`, "second", look) : textDrawing(said, "red", look)
+}
+
+const proportionText = (num: number, numbase?: number): string =>
+  numbase === undefined ? `${num}` : `${num}/${numbase}`
+
+/** "3 × 2": semibreves in a breve, minims in a semibreve; a perfect modus before them. Nothing where no minims are counted. */
+function saidOf(span: MensurationSpan | undefined, minims: boolean): string {
+  if (!span || span.tempus === null || !minims) return ""
+  const modus = span.modusMaior === 3 ? [3, span.modusMinor ?? 2] : span.modusMinor === 3 ? [3] : []
+  const scaled = span.proportion.num === span.proportion.den ? "" : `, ${toText(span.proportion)}`
+  return [...modus, span.tempus, span.prolatio ?? 2].join(" × ") + scaled
+}
+
+const labelType = (look: Look): TypeStyle => ({ family: "figures", size: typeSize(look, 24), weight: 600 })
+const BASELINE = 24
+
+function label(text: string, x: number, role: Role, look: Look): TextMark {
+  const type = labelType(look)
+  return {
+    shape: "text",
+    part: "measured",
+    x,
+    y: BASELINE * look.size,
+    text,
+    type,
+    length: textWidth(text, type),
+    fill: role,
+  }
+}
+
+const boxTo = (left: number, right: number, look: Look): Box => ({ left, right, top: 0, bottom: HEIGHT * look.size })
+
+function textDrawing(text: string, role: Role, look: Look): Drawing {
+  const x = 9 * look.size
+  const mark = label(text, x, role, look)
+  return { marks: [mark], box: boxTo(x, x + mark.length!, look), onPillar: false }
+}
+
+function signDrawing(sign: MensurationSign, said: string, look: Look): Drawing {
+  const bare: MensurationSign = { ...sign }
+  const { figures, letter, num, numbase, ...form } = bare
+  const { content, body } = drawMensuration(form, { lines: 1, white: false })
+  const scale = 12.5 * look.size
+  const x = -((body.left + body.right) / 2) * scale
+  const y = 15 * look.size
+  const marks: Item[] = [
+    { shape: "circle", part: "halo", x: 0, y, radius: 15 * look.size, fill: "ground" },
+    { shape: "group", x, y, scale, content: content.map(inRed) },
+  ]
+  const beside = [
+    figuresText(figures ?? (num === undefined ? [] : [num, ...(numbase === undefined ? [] : [numbase])])),
+    letter ? `.${letter}.` : "",
+    said,
+  ]
+  const text = look.compact ? "" : beside.filter(one => one !== "").join("  ")
+  const half = 15 * look.size
+  if (text === "") return { marks, box: boxTo(-half, half, look), onPillar: true }
+  const mark = label(text, 21 * look.size, "red", look)
+  return { marks: [...marks, mark], box: boxTo(-half, mark.x + mark.length!, look), onPillar: true }
+}
+const figuresText = (figures: readonly number[]): string => figures.join("/")
+
+const inRed = (mark: Mark): Mark => (mark.fill === "ink" ? { ...mark, fill: "red" } : mark)
+
+/** Rubrics as words; a signum as its sign. */
+function markDrawing(sign: Extract<NonNullable<Capital["sign"]>, { kind: "mark" }>, look: Look): Drawing | undefined {
+  const { content, box } = drawPageMark(sign, { lines: 1, white: false })
+  const words = content.find(mark => mark.shape === "text")
+  const x = 9 * look.size
+  if (words?.shape === "text") {
+    const type: TypeStyle = { family: "words", size: typeSize(look, 24), italic: true }
+    const mark: TextMark = { ...words, x, y: BASELINE * look.size, type, length: textWidth(words.text, type) }
+    return { marks: [mark], box: boxTo(x, x + mark.length!, look), onPillar: false }
+  }
+  if (content.length === 0) return undefined
+  const scale = 12 * look.size
+  const left = x - box.left * scale
+  return {
+    marks: [{ shape: "group", x: left, y: 28 * look.size - box.bottom * scale, scale, content }],
+    box: boxTo(x, x + (box.right - box.left) * scale, look),
+    onPillar: false,
+  }
+}

@@ -1,0 +1,67 @@
+/** Thirds that were given and taken, and what alteration added: told in time, before they are drawn. */
+import {
+  compare,
+  minus,
+  over,
+  plus,
+  ratio,
+  times,
+  toNumber,
+  ZERO,
+  type Rational,
+  type SignId,
+} from "../../base/index.js"
+import type { TimedSign } from "./timeline.js"
+
+/** A sleeve covers what a note would last whole; `given` are the parts that others took. */
+export interface Sleeve {
+  readonly from: number
+  readonly to: number
+  readonly given: readonly { readonly from: number; readonly to: number }[]
+}
+
+const isImperfection = (rule: string): boolean => rule.startsWith("imperfectio") || rule.endsWith("-et-imperfectio")
+
+/** Undefined where the note gave nothing. `find` gives a sign of the same voice by its id. */
+export function sleeveOf(timed: TimedSign, find: (id: SignId) => TimedSign | undefined): Sleeve | undefined {
+  const { reading, duration, onset, whole } = timed
+  if (!isImperfection(reading.rule) || whole === undefined) return undefined
+  const full = reading.rule === "alteratio-et-imperfectio" ? times(whole, ratio(2)) : whole
+  const lost = minus(full, duration)
+  if (lost.num <= 0 || duration.num <= 0) return undefined
+  const before = lostBefore(timed, lost, find)
+  const [from, kept, until, to] = [
+    toNumber(minus(onset, before)),
+    timed.at,
+    timed.at + timed.lasts,
+    toNumber(plus(plus(onset, duration), minus(lost, before))),
+  ]
+  const given = [
+    ...(before.num > 0 ? [{ from, to: kept }] : []),
+    ...(compare(before, lost) < 0 ? [{ from: until, to }] : []),
+  ]
+  return { from, to, given }
+}
+
+/** How much of what was lost those before it took. */
+function lostBefore(
+  { reading, onset }: TimedSign,
+  lost: Rational,
+  find: (id: SignId) => TimedSign | undefined,
+): Rational {
+  if (reading.rule === "imperfectio-a-parte-ante" || reading.rule === "alteratio-et-imperfectio") return lost
+  if (reading.rule === "imperfectio-a-parte-post") return ZERO
+  if (reading.rule === "imperfectio-ab-utraque-parte") return over(lost, ratio(2))
+  const takers = reading.because.flatMap(id => find(id) ?? [])
+  const early = takers.filter(taker => compare(taker.onset, onset) < 0)
+  if (early.length === takers.length && early.length > 0) return lost
+  const taken = early.reduce((sum, taker) => plus(sum, taker.duration), ZERO)
+  return compare(taken, lost) > 0 ? lost : taken
+}
+
+/** What an altered note gained, at its end. */
+export function gainOf({ reading, at, lasts, held }: TimedSign): { from: number; to: number } | undefined {
+  if (held || lasts === 0) return undefined
+  const altered = reading.rule === "alteratio" || reading.quality === "altera"
+  return altered ? { from: at + lasts / 2, to: at + lasts } : undefined
+}

@@ -1,0 +1,81 @@
+/** What can be asked of the time view, and its sizes. */
+import type { Rational, SignId } from "../../base/index.js"
+
+export interface TimeOptions {
+  /** Width of the picture in px; 1920 without it. */
+  readonly width?: number
+  /** Px in one of the sizes that are told for a picture 1920 px wide; by the width without it, and never so small that type is under 16 px. */
+  readonly size?: number
+  /** No staves and no modern values: signs over bands, for many voices. */
+  readonly compact?: boolean
+  /** The part of the axis that is shown, in the score's unit. */
+  readonly from?: Rational
+  readonly to?: Rational
+  /** The sign that is asked about: it is marked, its causes are joined to it, and the reason stands below. */
+  readonly select?: SignId
+  /** Height of one sheet in px: the drawing is then cut into sheets between systems. */
+  readonly sheetHeight?: number
+}
+
+export const USUAL_WIDTH = 1920
+/** At this size the smallest type, 24, is 16 px high. */
+const SMALLEST = 2 / 3
+const LARGEST = 4
+
+/** All sizes in px. Heads are a little larger than the staff's space would have them. */
+export interface Look {
+  readonly size: number
+  readonly compact: boolean
+  readonly width: number
+  readonly margin: number
+  readonly right: number
+  readonly staffSpace: number
+  readonly headSpace: number
+  /** From the top of a voice to its staff, or to the line of heads. */
+  readonly over: number
+  /** From the staff to the band. */
+  readonly under: number
+  readonly band: number
+  /** Under the band, for modern values. */
+  readonly modern: number
+  readonly between: number
+  /** A rival's storey. */
+  readonly storey: number
+  /** Of every head after its moment. */
+  readonly after: number
+}
+
+const usable = (value: number | undefined, otherwise: number): number =>
+  value !== undefined && Number.isFinite(value) && value > 0 ? value : otherwise
+
+export const HEADS = 1.13
+
+export function lookOf(options: TimeOptions): Look {
+  const width = Math.min(40_000, Math.max(320, usable(options.width, USUAL_WIDTH)))
+  const bySize = usable(options.size, width / USUAL_WIDTH)
+  const size = Math.min(LARGEST, Math.max(SMALLEST, bySize))
+  const compact = options.compact ?? false
+  const px = (value: number) => value * size
+  return {
+    size,
+    compact,
+    width,
+    margin: Math.min(px(48), width * 0.05),
+    right: Math.min(px(54), width * 0.05),
+    staffSpace: px(17),
+    headSpace: compact ? px(13.5) : px(17) * HEADS,
+    over: compact ? px(66) : px(44),
+    under: compact ? 0 : px(28),
+    band: px(32),
+    modern: compact ? 0 : px(50),
+    between: compact ? px(11) : px(14),
+    storey: px(40),
+    after: px(9),
+  }
+}
+
+/** A line of so many px at full size; nothing is thinner than one. */
+export const lineWidth = ({ size }: Look, px: number): number => Math.max(1, px * size)
+
+/** What the exact sizes of type are multiplied by. */
+export const typeSize = ({ size }: Look, px: number): number => px * size

@@ -1,0 +1,165 @@
+/** What is asked about one sign, in words: how long it lasts, why, and by which source. */
+import { compare, equals, over, toNumber, type Rational, type SignId } from "../../base/index.js"
+import { explainShort, sourceOf, type Reading, type SignReading } from "../../reading/index.js"
+import type { Item, TextMark, TypeStyle } from "../scene/scene.js"
+import { textWidth } from "../text/width.js"
+import { countText } from "./counts.js"
+import { typeSize, type Look } from "./options.js"
+import type { TimeVoice } from "./timeline.js"
+
+export interface Reason {
+  /** "tenor 4". */
+  readonly place: string
+  readonly headline: string
+  readonly sentences: string
+  /** "" where the rule needs none. */
+  readonly source: string
+}
+
+/** Undefined where the sign is no note or rest of these voices. */
+export function reasonOf(voices: readonly TimeVoice[], id: SignId): Reason | undefined {
+  for (const voice of voices) {
+    const timed = voice.signs.find(one => one.sign.id === id)
+    if (!timed) continue
+    const { reading } = voice
+    const own = timed.reading
+    return {
+      place: `${voice.voice.label || voice.voice.n} ${own.number}`,
+      headline: headline(own, reading, ownWhole(timed)),
+      sentences: [explainShort(reading, own), ...otherways(own, reading)].join(" "),
+      source: sourceOf(reading.practice.name, own.rule),
+    }
+  }
+  return undefined
+}
+
+/** What it would last whole, in its voice's own unit. */
+function ownWhole({ whole, duration, reading, held }: TimeVoice["signs"][number]): Rational | undefined {
+  if (!whole || held || duration.num === 0 || reading.duration.num === 0) return undefined
+  return over(whole, over(duration, reading.duration))
+}
+
+const WORDS = "no one two three four five six seven eight nine ten eleven twelve".split(" ")
+const inWords = (value: Rational): string => (value.den === 1 && WORDS[value.num]) || countText(value)
+
+const LEVEL_NAMES: Readonly<Record<string, string>> = {
+  maxima: "maxima",
+  longa: "long",
+  brevis: "breve",
+  semibrevis: "semibreve",
+  minima: "minim",
+  semiminima: "semiminim",
+  fusa: "fusa",
+  semifusa: "semifusa",
+}
+
+/** "A breve of four minims, not six". */
+function headline({ kind, level, duration }: SignReading, { unit }: Reading, whole: Rational | undefined): string {
+  const bare = level === null ? "note" : LEVEL_NAMES[level]!
+  const name = kind === "rest" ? (level === null ? "rest" : `${bare} rest`) : bare
+  const plural =
+    toNumber(duration) <= 1 ? (unit === "minima" ? "minim" : "tempus") : unit === "minima" ? "minims" : "tempora"
+  const not = whole && !equals(whole, duration) ? `, not ${inWords(whole)}` : ""
+  return `A ${name} of ${inWords(duration)} ${plural}${not}`
+}
+
+/** Other durations that are not far-fetched, likelier ones first. */
+function otherways({ rivals, doubt }: SignReading, { unit }: Reading): string[] {
+  if (doubt < 0.05) return []
+  const near = rivals.filter(rival => rival.chance >= 0.025).sort((one, other) => other.chance - one.chance)
+  if (near.length === 0) return []
+  const said = near.slice(0, 3).map(({ duration, chance }) => `${inWords(duration)} (${Math.round(chance * 100)} %)`)
+  const one = near.length === 1 && compare(near[0]!.duration, { num: 1, den: 1 }) <= 0
+  const units = unit === "minima" ? (one ? "minim" : "minims") : one ? "tempus" : "tempora"
+  return [`It could also last ${said.join(" or ")} ${units}.`]
+}
+
+/** Words on the bottom: the rubric at the margin, the rest at moment zero. `height` is how far down they reach. */
+export function drawReason(reason: Reason, left: number, top: number, look: Look): { items: Item[]; height: number } {
+  const px = (value: number) => value * look.size
+  const words = (size: number, more: Partial<TypeStyle> = {}): TypeStyle => ({
+    family: "words",
+    size: typeSize(look, size),
+    ...more,
+  })
+  const room = look.width - look.right - left
+  const writer = new Writer(left, top + px(14), room)
+  writer.write(`${reason.headline}.`, words(44, { weight: 700 }), "headline", "ink", px(52))
+  writer.write(reason.sentences, words(32), "reason", "ink", px(42))
+  if (reason.source !== "")
+    writer.write(
+      asManyAsFit(reason.source, room, look),
+      { family: "figures", size: typeSize(look, 26) },
+      "source",
+      "second",
+      px(36),
+    )
+  const type = words(32, { italic: true })
+  const rubric = fitted(`¶ ${reason.place}`, left - look.margin - px(12), type)
+  const place: TextMark = {
+    shape: "text",
+    part: "rubric",
+    x: look.margin,
+    y: top + px(14) + px(44),
+    ...rubric,
+    fill: "red",
+  }
+  return {
+    items: [{ shape: "group", part: "reason-line", content: [place, ...writer.marks] }],
+    height: writer.y - top + px(16),
+  }
+}
+
+/** Sources stand in one line: the first ones, as many as there is room for. */
+function asManyAsFit(source: string, room: number, look: Look): string {
+  const type: TypeStyle = { family: "figures", size: typeSize(look, 26) }
+  const all = source.split("; ")
+  let kept = all.length
+  while (kept > 1 && textWidth(all.slice(0, kept).join("; "), type) > room) kept--
+  return all.slice(0, kept).join("; ")
+}
+
+/** A sentence in red by itself, such as where the voices part. */
+export function drawRemark(text: string, top: number, look: Look): { items: Item[]; height: number } {
+  const type: TypeStyle = { family: "words", size: typeSize(look, 32), italic: true }
+  const writer = new Writer(look.margin, top, look.width - look.right - look.margin)
+  writer.write(`¶ ${text}`, type, "remark", "red", 42 * look.size)
+  return { items: writer.marks, height: writer.y - top + 12 * look.size }
+}
+
+function fitted(text: string, room: number, type: TypeStyle): Pick<TextMark, "text" | "type" | "length"> {
+  const wide = textWidth(text, type)
+  const own = wide <= room ? type : { ...type, size: Math.max(type.size * 0.75, (type.size * room) / wide) }
+  return { text, type: own, length: textWidth(text, own) }
+}
+
+/** Lines of words under one another. */
+class Writer {
+  readonly marks: TextMark[] = []
+  constructor(
+    readonly x: number,
+    public y: number,
+    readonly room: number,
+  ) {}
+
+  write(text: string, type: TypeStyle, part: string, fill: "ink" | "second" | "red", step: number): void {
+    for (const line of wrapped(text, type, this.room)) {
+      this.y += step
+      const length = textWidth(line, type)
+      this.marks.push({ shape: "text", part, x: this.x, y: this.y - step * 0.16, text: line, type, length, fill })
+    }
+  }
+}
+
+export function wrapped(text: string, type: TypeStyle, room: number): string[] {
+  const lines: string[] = []
+  let line = ""
+  for (const word of text.split(/\s+/)) {
+    const longer = line === "" ? word : `${line} ${word}`
+    if (line !== "" && textWidth(longer, type) > room) {
+      lines.push(line)
+      line = word
+    } else line = longer
+  }
+  return line === "" ? lines : [...lines, line]
+}

@@ -1,0 +1,91 @@
+/** Other ways through a voice, stretch by stretch: where each parts from the chosen one, and where it meets it again. */
+import { equals, minus, over, plus, times, toNumber, type Rational } from "../../base/index.js"
+import type { VoiceRival } from "../../reading/index.js"
+import type { TimedSign, TimeVoice } from "./timeline.js"
+
+export interface StoreyPiece {
+  readonly timed: TimedSign
+  readonly at: number
+  readonly lasts: number
+  readonly duration: Rational
+}
+/** One rival of a stretch. `row` 0 stands right below the voice. */
+export interface Storey {
+  readonly from: number
+  readonly to: number
+  readonly pieces: readonly StoreyPiece[]
+  readonly row: number
+}
+
+/** From here on doubt is shown: one chance in forty that the duration is wrong. */
+export const SHOWN_DOUBT = 0.05
+const ROWS = 3
+
+export function storeysOf({ signs, reading }: TimeVoice): Storey[] {
+  const found: Omit<Storey, "row">[] = []
+  const seen = new Set<string>()
+  for (const rival of reading.rivals)
+    for (const stretch of stretchesOf(signs, rival)) {
+      const key = stretch.pieces.map(piece => `${piece.timed.sign.id} ${piece.at} ${piece.lasts}`).join()
+      if (seen.has(key) || !stretch.pieces.some(piece => isDoubtful(piece))) continue
+      seen.add(key)
+      found.push(stretch)
+    }
+  return inRows(found)
+}
+
+/** The sign is in doubt, and this is one of the durations it may have. */
+function isDoubtful({ timed: { reading, lasts }, lasts: other }: StoreyPiece): boolean {
+  if (reading.doubt < SHOWN_DOUBT || other === lasts || reading.duration.num === 0) return false
+  const ratio = lasts / toNumber(reading.duration)
+  return reading.rivals.some(
+    ({ duration, chance }) => chance >= SHOWN_DOUBT / 2 && Math.abs(toNumber(duration) * ratio - other) < 1e-6,
+  )
+}
+
+function stretchesOf(signs: readonly TimedSign[], rival: VoiceRival): Omit<Storey, "row">[] {
+  const stretches: Omit<Storey, "row">[] = []
+  let pieces: StoreyPiece[] = []
+  let shift: Rational = { num: 0, den: 1 }
+  for (const timed of signs) {
+    if (timed.duration.num === 0) continue
+    const duration = timed.held ? timed.duration : durationIn(rival, timed)
+    const differs = !equals(duration, timed.duration)
+    if (pieces.length === 0 && !differs) continue
+    const onset = plus(timed.onset, shift)
+    pieces.push({ timed, at: toNumber(onset), lasts: toNumber(duration), duration })
+    shift = plus(shift, minus(duration, timed.duration))
+    if (shift.num === 0) {
+      stretches.push({ ...spanOf(pieces), pieces })
+      pieces = []
+    }
+  }
+  // It never meets again: only as far as it still differs is of interest.
+  if (pieces.length > 0) stretches.push({ ...spanOf(pieces.slice(0, 8)), pieces: pieces.slice(0, 8) })
+  return stretches
+}
+
+function durationIn({ signs }: VoiceRival, { sign, reading, duration }: TimedSign): Rational {
+  const other = signs.get(sign.id)
+  if (other === undefined || reading.duration.num === 0) return duration
+  // rivals count in the voice's own unit
+  return times(other, over(duration, reading.duration))
+}
+
+const spanOf = (pieces: readonly StoreyPiece[]): { from: number; to: number } => {
+  const [first, last] = [pieces[0]!, pieces.at(-1)!]
+  return { from: first.at, to: Math.max(last.at + last.lasts, last.timed.at + last.timed.lasts) }
+}
+
+function inRows(stretches: readonly Omit<Storey, "row">[]): Storey[] {
+  const ends: number[] = []
+  return [...stretches]
+    .sort((one, other) => one.from - other.from)
+    .flatMap(stretch => {
+      let row = ends.findIndex(end => end <= stretch.from + 1e-9)
+      if (row < 0) row = ends.length
+      if (row >= ROWS) return []
+      ends[row] = stretch.to
+      return [{ ...stretch, row }]
+    })
+}

@@ -1,0 +1,112 @@
+/** Rivals of a doubtful stretch, a storey below: dotted, with broken edges, small signs and counts, between two heavy posts. */
+import type { Group, Item, Mark, PathStep, Stroking } from "../scene/scene.js"
+import { LOZENGE_WIDTH, lozengeHead, squareHead } from "../signs/heads.js"
+import { isLozenge } from "../signs/stems.js"
+import { textWidth } from "../text/width.js"
+import { countText } from "./counts.js"
+import { lineWidth, typeSize, type Look } from "./options.js"
+import { xAt, type PlacedVoice } from "./place.js"
+import type { Storey, StoreyPiece } from "./rivals.js"
+import { countWidth } from "./systems.js"
+
+export function drawStoreys(placed: PlacedVoice, look: Look): Item[] {
+  return placed.storeys.flatMap(storey => [drawStorey(placed, storey, look), ...posts(placed, storey, look)])
+}
+
+const storeyTop = ({ storeyTop: top }: PlacedVoice, { row }: Storey, look: Look): number =>
+  top + row * look.storey + 2 * look.size
+
+function drawStorey(placed: PlacedVoice, storey: Storey, look: Look): Group {
+  const top = storeyTop(placed, storey, look)
+  const pieces = storey.pieces.flatMap(piece => drawPiece(placed, piece, top, look))
+  return { shape: "group", part: "rival", content: [...pieces, ...or(placed, storey, top, look)] }
+}
+
+function drawPiece(
+  { axis }: PlacedVoice,
+  { timed, at, lasts, duration }: StoreyPiece,
+  top: number,
+  look: Look,
+): Item[] {
+  if (at + lasts <= axis.from + 1e-9 || at >= axis.to - 1e-9) return []
+  const left = xAt(axis, Math.max(at, axis.from))
+  const right = xAt(axis, Math.min(at + lasts, axis.to))
+  const height = look.storey - 10 * look.size
+  const [count, room] = [countText(duration), right - left]
+  const sign = at < axis.from - 1e-9 ? 0 : 21 * look.size
+  const length = countWidth(count, look)
+  const fits = room > sign + length + 6 * look.size
+  const from = fits ? left + sign + length + 9 * look.size : left + sign
+  const edge: Stroking = { role: "clayEdge", width: lineWidth(look, 1.5), dash: [5 * look.size, 4 * look.size] }
+  const content: Item[] = [
+    { shape: "rect", part: "rival-band", x: left, y: top, width: right - left, height, stroke: edge },
+    ...dotted(from, right - 4 * look.size, top, height, look),
+  ]
+  if (sign > 0 && room > sign) content.push(smallSign(timed, left + 5 * look.size, top + height / 2, look))
+  if (fits)
+    content.push({
+      shape: "text",
+      part: "count",
+      x: left + sign + 2 * look.size,
+      y: top + height / 2 + 9 * look.size,
+      text: count,
+      type: { family: "figures", size: typeSize(look, 26), weight: 600 },
+      length,
+      fill: "second",
+    })
+  return [{ shape: "group", part: "rival-duration", data: { of: timed.sign.id }, content }]
+}
+
+/** Rows of dots. */
+function dotted(left: number, right: number, top: number, height: number, look: Look): Mark[] {
+  if (right - left < 4 * look.size) return []
+  const path: PathStep[] = []
+  const step = 7 * look.size
+  for (let row = 0; (row + 1) * step < height; row++) {
+    const y = top + (row + 1) * step
+    path.push(["M", left + (row % 2 === 0 ? 0 : step / 2), y], ["L", right, y])
+  }
+  const width = lineWidth(look, 1.8)
+  return [{ shape: "path", part: "dots", path, stroke: { role: "clayEdge", width, dash: [0.01, step], cap: "round" } }]
+}
+
+function smallSign(timed: StoreyPiece["timed"], x: number, y: number, look: Look): Item {
+  const scale = 11.5 * look.size
+  if (timed.sign.kind === "rest")
+    return {
+      shape: "rect",
+      part: "small-rest",
+      x: x + 4 * look.size,
+      y: y - 7 * look.size,
+      width: 3.5 * look.size,
+      height: 14 * look.size,
+      fill: "second",
+    }
+  const level = timed.reading.level ?? "brevis"
+  const full = { kind: "full" } as const
+  const path = isLozenge(level) ? lozengeHead(0, 0, full) : squareHead(0, 0, LOZENGE_WIDTH, full)
+  return { shape: "group", x, y, scale, content: [{ shape: "path", part: "small-sign", path, fill: "second" }] }
+}
+
+/** "or", where there is room before it. */
+function or({ axis, storeys }: PlacedVoice, storey: Storey, top: number, look: Look): Item[] {
+  const type = { family: "words", size: typeSize(look, 26), italic: true } as const
+  const x = xAt(axis, storey.from) - 9 * look.size
+  const left = x - textWidth("or", type) - 6 * look.size
+  const taken = storeys.some(
+    other => other.row === storey.row && other !== storey && xAt(axis, other.to) > left && other.from < storey.from,
+  )
+  if (storey.from < axis.from || taken) return []
+  return [{ shape: "text", part: "or", x, y: top + 21 * look.size, text: "or", type, anchor: "end", fill: "ink" }]
+}
+
+function posts({ axis, bandTop }: PlacedVoice, storey: Storey, look: Look): Mark[] {
+  const bottom = bandTop + look.band + look.modern + (storey.row + 1) * look.storey - 6 * look.size
+  const stroke: Stroking = { role: "ink", width: lineWidth(look, 4) }
+  return [storey.from, storey.to]
+    .filter(at => at >= axis.from - 1e-9 && at <= axis.to + 1e-9)
+    .map(at => {
+      const x = xAt(axis, at)
+      return { shape: "line", part: "post", x1: x, x2: x, y1: bandTop - 4 * look.size, y2: bottom, stroke }
+    })
+}

@@ -1,0 +1,231 @@
+/** One voice in one system: ground, pillars, staff, signs, bands, modern values, storeys of its rivals. */
+import { plus, times, ZERO, type Rational } from "../../base/index.js"
+import type { Group, Item, Mark, Stroking } from "../scene/scene.js"
+import { drawBands, bandPlace } from "./bands.js"
+import { lineWidth, typeSize, type Look } from "./options.js"
+import { modernForm, modernParts, tiePath } from "./modern.js"
+import { momentKey, type Pillar, type PillarKind } from "./perfections.js"
+import { xAt, type Axis, type PlacedSign, type PlacedVoice } from "./place.js"
+import { moved } from "../signs/index.js"
+import { drawStoreys } from "./storeys.js"
+
+/** Over everything of a voice the gutter is drawn elsewhere: it needs to know of all voices. */
+export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look): Group {
+  const { voice } = placed.formed.time
+  return {
+    shape: "group",
+    part: "voice",
+    data: { voice: voice.id },
+    content: [
+      ...grounds(placed),
+      ...pillars(placed, look),
+      ...(look.compact ? [] : staffLines(placed, look)),
+      ...threads(placed, look),
+      ...placed.signs.flatMap(one => signItems(placed, one, look)),
+      ...tailItems(placed, look),
+      ...drawBands(placed, look),
+      ...(look.compact ? [] : modernValues(placed, wholes, look)),
+      ...drawStoreys(placed, look),
+      ...placed.capitals.map(
+        ({ item }) => ({ shape: "group", part: "capital", y: placed.top, content: [item] }) as const,
+      ),
+    ],
+  }
+}
+
+const inside = ({ from, to, last }: Axis, at: number): boolean =>
+  at >= from - 1e-9 && (last ? at <= to + 1e-9 : at < to - 1e-9)
+
+function grounds({ axis, formed, top, bottom }: PlacedVoice): Mark[] {
+  return formed.ruled.alternate.flatMap(({ from, to }) => {
+    const left = xAt(axis, Math.max(from, axis.from))
+    const width = xAt(axis, Math.min(to, axis.to)) - left
+    if (width <= 0) return []
+    return [
+      { shape: "rect", part: "perfection", x: left, y: top, width, height: bottom - top, fill: "alternate" } as const,
+    ]
+  })
+}
+
+const WIDTHS: Readonly<Record<PillarKind, number>> = { edge: 3, larger: 4.5, perfection: 2.25, twofold: 2.25 }
+
+export function pillarStroke(kind: PillarKind, look: Look): Stroking {
+  const width = lineWidth(look, WIDTHS[kind])
+  const dotted = kind === "twofold" ? { dash: [width, 4 * look.size] } : {}
+  return { role: "clayEdge", width, ...dotted }
+}
+
+function pillars({ axis, formed, top, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
+  return formed.ruled.pillars
+    .filter(({ at }) => inside(axis, at))
+    .map(({ at, kind }: Pillar) => {
+      const x = xAt(axis, at)
+      const capital = capitals.find(one => one.onPillar && momentKey(one.at) === momentKey(at))
+      return {
+        shape: "line",
+        part: "pillar",
+        x1: x,
+        x2: x,
+        y1: top + (capital ? capital.height : 0),
+        y2: bottom,
+        stroke: pillarStroke(kind, look),
+      }
+    })
+}
+
+function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark[] {
+  const stroke: Stroking = { role: "staff", width: lineWidth(look, 1.4) }
+  return Array.from({ length: formed.time.style.lines }, (_, i) => {
+    const y = staffBottom - i * look.staffSpace
+    return {
+      shape: "line",
+      part: "staff",
+      x1: axis.left - axis.lead,
+      x2: axis.right,
+      y1: y,
+      y2: y,
+      stroke,
+    }
+  })
+}
+
+/** From the body of a ligature to where its later notes sound. */
+function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): Mark[] {
+  const stroke: Stroking = { role: "clayEdge", width: lineWidth(look, 1.5) }
+  const bodies = new Map<string, { left: number; right: number; y: number }>()
+  const marks: Mark[] = []
+  const reach = new Map<object, number>()
+  for (const { timed, form, x } of signs) {
+    if (!timed.ligature) continue
+    if (!form.echo) {
+      reach.set(timed.ligature, x + form.box.right)
+      for (const [id, { left, right, top, bottom }] of form.bodies)
+        bodies.set(id, { left: x + left, right: x + right, y: staffBottom + (top + bottom) / 2 })
+      continue
+    }
+    const body = bodies.get(timed.sign.id)
+    const own = form.bodies.get(timed.sign.id)!
+    const y = staffBottom + (own.top + own.bottom) / 2
+    const from = body ? (look.compact ? reach.get(timed.ligature)! : body.right) : axis.left
+    if (x - from > 3 * look.size && x >= (reach.get(timed.ligature) ?? -Infinity) + 1)
+      marks.push({ shape: "line", part: "thread", sign: timed.sign.id, x1: from, x2: x + 1, y1: y, y2: y, stroke })
+  }
+  return marks
+}
+
+function signItems(
+  { formed, staffBottom, signs }: PlacedVoice,
+  { timed, form, index, x }: PlacedSign,
+  look: Look,
+): Item[] {
+  const before = formed.before[index]!
+  const ahead: Item[] =
+    before.items.length === 0
+      ? []
+      : [{ shape: "group", x: x + Math.min(0, form.box.left), y: staffBottom, content: before.items }]
+  // an echo on the body of its own ligature would only blot it
+  const body = form.echo ? signs.find(one => one.timed.ligature === timed.ligature && !one.form.echo) : undefined
+  if (body && x < body.x + body.form.box.right + 1) return ahead
+  return [
+    ...ahead,
+    ...ledgers(timed.position, x, formed, staffBottom, look, timed.sign.kind),
+    { shape: "group", x, y: staffBottom, content: form.items },
+  ]
+}
+
+function ledgers(
+  position: number,
+  x: number,
+  { time }: PlacedVoice["formed"],
+  staffBottom: number,
+  look: Look,
+  kind: string,
+): Mark[] {
+  if (look.compact || kind !== "note") return []
+  const top = 2 * (time.style.lines - 1)
+  const heights = []
+  for (let at = -2; at >= position; at -= 2) heights.push(at)
+  for (let at = top + 2; at <= position; at += 2) heights.push(at)
+  const stroke: Stroking = { role: "staff", width: lineWidth(look, 1.4) }
+  return heights.map(at => {
+    const y = staffBottom - (at / 2) * look.staffSpace
+    return {
+      shape: "line",
+      part: "ledger",
+      x1: x - 6 * look.size,
+      x2: x + look.headSpace * 1.2 + 6 * look.size,
+      y1: y,
+      y2: y,
+      stroke,
+    }
+  })
+}
+
+/** What is written behind the last note stands at the end of its time. */
+function tailItems({ formed, axis, staffBottom }: PlacedVoice, look: Look): Item[] {
+  const { tail } = formed
+  if (!axis.last || tail.items.length === 0) return []
+  return [{ shape: "group", x: axis.right - 8 * look.size, y: staffBottom, content: tail.items }]
+}
+
+/** Modern values share the left edge of the heads. */
+function modernValues(placed: PlacedVoice, wholes: Rational, look: Look): Item[] {
+  const unit = 13 * look.size
+  let open: Rational = ZERO
+  return placed.signs.flatMap(({ timed, x }) => {
+    const parts =
+      timed.lasts > 0 ? modernParts(times(timed.held ? readDuration(timed) : timed.duration, wholes)) : undefined
+    if (!parts) return []
+    const room = bandPlace(placed, timed).right - x
+    const content: Item[] = []
+    let at = 0
+    const middles: number[] = []
+    for (const value of parts.values) {
+      const form = modernForm(value, timed.sign.kind === "rest")
+      content.push({
+        shape: "path",
+        part: "modern",
+        path: at === 0 ? form.path : moved(form.path, at, 0),
+        fill: "second",
+      })
+      middles.push(at + 0.6)
+      at += form.width + 0.9
+    }
+    if (timed.sign.kind === "note")
+      for (let i = 1; i < middles.length; i++)
+        content.push({ shape: "path", part: "tie", path: tiePath(middles[i - 1]!, middles[i]!), fill: "second" })
+    const figure: Item[] = []
+    // one figure for a group: where it is full
+    open = parts.tuplet ? plus(open, times(timed.duration, wholes)) : ZERO
+    const full = parts.tuplet !== undefined && modernParts(open)?.tuplet === undefined
+    if (full) open = ZERO
+    if (full)
+      figure.push({
+        shape: "text",
+        part: "tuplet",
+        x: at * unit - 4 * look.size,
+        y: 0.5 * unit,
+        text: String(parts.tuplet),
+        type: { family: "words", size: typeSize(look, 24), italic: true },
+        fill: "second",
+      })
+    const width = at * unit + (parts.tuplet ? 8 * look.size : -0.9 * unit)
+    const scale = width > room && parts.values.length > 1 ? Math.max(0.62, room / width) : 1
+    return [
+      {
+        shape: "group",
+        part: "modern-value",
+        x,
+        y: placed.modernY,
+        content: [{ shape: "group", scale: unit * scale, content }, ...figure],
+      } as const,
+    ]
+  })
+}
+
+function readDuration({ reading, duration }: PlacedSign["timed"]): Rational {
+  return reading.duration.num > 0 && reading.held ? heldDuration(reading.duration, duration) : duration
+}
+/** A final's own value, not the time to which it is held. */
+const heldDuration = (own: Rational, held: Rational): Rational =>
+  own.num / own.den <= held.num / held.den ? own : held
