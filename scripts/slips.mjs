@@ -48,10 +48,10 @@ function options() {
       },
     })
     if (values.kind !== undefined && !EMENDATION_KINDS.includes(values.kind))
-      giveUp(`There is no kind "${values.kind}"; there are ${EMENDATION_KINDS.join(", ")}.`)
+      giveUp(`There is no kind "${String(values.kind)}"; there are ${EMENDATION_KINDS.join(", ")}.`)
     const whole = (name, otherwise) => {
       const value = Number(values[name] ?? otherwise)
-      if (!Number.isInteger(value) || value < 0) giveUp(`--${name} needs a whole number, not "${values[name]}".`)
+      if (!Number.isInteger(value) || value < 0) giveUp(`--${name} needs a whole number, not "${String(values[name])}".`)
       return value
     }
     return {
