@@ -1,0 +1,224 @@
+import * as fc from "fast-check"
+import { describe, expect, test } from "vitest"
+import { parseShorthand } from "../../page/shorthand/index.js"
+import { everySign } from "../../page/walk.js"
+import type { Page } from "../../page/index.js"
+import { randomPage } from "../../page/testing/random-page.js"
+import type { Group, Item, Mark, Scene, TextMark } from "../scene/scene.js"
+import { toSvg } from "../scene/svg.js"
+import { markBox } from "../signs/index.js"
+import { bodiesIn, collisions } from "../testing/collisions.js"
+import { drawPage, drawSheets, undrawnIn } from "./index.js"
+import { MARGIN } from "./options.js"
+
+function pageOf(text: string): Page {
+  const page = parseShorthand(text, "test")
+  if (!page.ok) throw new Error(page.problems.map(one => one.what).join("\n"))
+  return page.value
+}
+const all = (item: Item | Scene): Item[] =>
+  "content" in item ? item.content.flatMap(inner => [inner, ...all(inner)]) : []
+const groups = (scene: Scene, part: string): Group[] =>
+  all(scene).filter((item): item is Group => item.shape === "group" && item.part === part)
+const texts = (scene: Scene, part: string): TextMark[] =>
+  all(scene).filter((item): item is TextMark => item.shape === "text" && item.part === part)
+const marks = (item: Item | Scene, part: string): Mark[] =>
+  all(item).filter((one): one is Mark => one.shape !== "group" && one.part === part)
+const scaleNotes = (count: number) => Array.from({ length: count }, (_, i) => "cdefgab"[i % 7]! + "4").join(" ")
+
+describe("lines", () => {
+  test("end where the source breaks them, each with its clef and signature again", () => {
+    const scene = drawPage(pageOf("voice a black\nclef:C3 sig:bf\nB c4 d e line:2 f g a line:2 b\n"))
+    const lines = groups(scene, "line")
+    expect(lines.map(line => marks(line, "head").length)).toEqual([3, 3, 1])
+    expect(lines.map(line => [marks(line, "clef").length, marks(line, "signature").length])).toEqual([
+      [1, 1],
+      [1, 1],
+      [1, 1],
+    ])
+  })
+  test("a clef that the source writes anew is not doubled", () => {
+    const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 d line:2 clef:C2 e f\n"))
+    expect(groups(scene, "line").map(line => marks(line, "clef").length)).toEqual([1, 1])
+  })
+  test("fill the width where the source has no breaks, and are no wider", () => {
+    const scene = drawPage(pageOf(`voice a black\nclef:C3\nB ${scaleNotes(120)}\n`), { width: 900 })
+    const lines = groups(scene, "line")
+    expect(lines.length).toBeGreaterThan(2)
+    const right = Math.max(...bodiesIn(scene).map(body => body.box.right))
+    expect(right).toBeLessThanOrEqual(900 - MARGIN * scene.unit + 0.01)
+    const ends = lines.slice(0, -1).map(line => Math.max(...cells(line).map(cell => cell.x ?? 0)))
+    for (const end of ends) expect(end).toBeGreaterThan(900 / 12 - 2 * MARGIN - 2.5)
+  })
+  test("--lines fit takes the breaks away", () => {
+    const page = pageOf("voice a black\nclef:C3\nB c4 d line:2 e f\n")
+    expect(groups(drawPage(page, { lines: "fit" }), "line")).toHaveLength(1)
+  })
+  test("a long line of the source makes everything smaller rather than break", () => {
+    const page = pageOf(`voice a black\nclef:C3\nB ${scaleNotes(70)} line:2 c4\n`)
+    const scene = drawPage(page)
+    expect(groups(scene, "line")).toHaveLength(2)
+    expect(scene.unit).toBeLessThan(12)
+    expect(Math.max(...bodiesIn(scene).map(body => body.box.right))).toBeLessThanOrEqual(
+      1200 - MARGIN * scene.unit + 0.1,
+    )
+  })
+  test("a custos at the end of a line stands at the very end of the staff", () => {
+    const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 d e custos:f4 line:2 f g\n"))
+    const [first] = groups(scene, "line")
+    const last = cells(first!).at(-1)!
+    expect((last.x ?? 0) + markBox(marks(last, "custos")[0]!).right).toBeCloseTo(1200 / 12 - 2 * MARGIN - 0.5, 5)
+  })
+  test("a folio is named over its first line", () => {
+    const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 folio:3v d\n"))
+    expect(texts(scene, "folio").map(one => one.text)).toEqual(["f. 3v"])
+  })
+  test("even spacing gives every breve as much ground as every semibreve", () => {
+    const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 S c B c L c B c S c c c\n"), { spacing: "even" })
+    const [line] = groups(scene, "line")
+    const lefts = cells(line!)
+      .slice(1)
+      .map(cell => cell.x!)
+    const steps = lefts.slice(1).map((x, i) => x - lefts[i]!)
+    for (const step of steps) expect(step).toBeCloseTo(3, 5)
+  })
+})
+const cells = (line: Group): Group[] =>
+  line.content.filter((item): item is Group => item.shape === "group" && item.part === undefined)
+
+describe("words", () => {
+  const page = pageOf("voice a black\nclef:C3\nB c4 d e f\n> Ky- rie e- lei\n")
+  test("the initial takes the first letter of the text", () => {
+    const scene = drawPage(page)
+    expect(texts(scene, "initial").map(one => one.text)).toEqual(["K"])
+    expect(texts(scene, "syllable").map(one => one.text)).toEqual(["y", "rie", "e", "lei"])
+  })
+  test("syllables begin under the left edge of their notes, with a hyphen within a word", () => {
+    const scene = drawPage(page)
+    const [line] = groups(scene, "line")
+    const notes = cells(line!).slice(1)
+    const lefts = texts(scene, "syllable").map(one => one.x)
+    lefts.forEach((left, i) => expect(left).toBeCloseTo(notes[i]!.x!, 5))
+    expect(texts(scene, "hyphen")).toHaveLength(2)
+  })
+  test("long words push the notes apart", () => {
+    const wide = drawPage(pageOf("voice a black\nclef:C3\nB c4 d\n> Constantinopolitanorum omnium\n"))
+    const [one, two] = texts(wide, "syllable")
+    expect(one!.x + one!.length!).toBeLessThan(two!.x)
+  })
+  test("a voice without words gets the initial of its name", () => {
+    expect(texts(drawPage(pageOf("voice tenor black\nB c4\n")), "initial").map(one => one.text)).toEqual(["T"])
+  })
+})
+
+describe("voices under one another", () => {
+  const page = pageOf("voice a black\nclef:C3\nB c4 L d B e\nvoice b black\nclef:C4\nL c4 B d L e\n")
+  const ids = page.voices.map(voice => voice.signs.filter(sign => sign.kind === "note").map(sign => sign.id))
+  const moments = new Map([
+    ...ids[0]!.map((id, i) => [id, [0, 1, 4][i]!] as const),
+    ...ids[1]!.map((id, i) => [id, [0, 3, 4][i]!] as const),
+  ])
+  test("what sounds together stands together, in order of time", () => {
+    const [a, b] = groups(drawPage(page, { voices: "under", moments }), "line").map(line =>
+      cells(line)
+        .slice(1)
+        .map(cell => cell.x!),
+    )
+    expect(a![0]).toBeCloseTo(b![0]!, 5)
+    expect(a![2]).toBeCloseTo(b![2]!, 5)
+    expect(b![1]).toBeGreaterThan(a![1]!)
+  })
+  test("without moments they go line by line", () => {
+    const scene = drawPage(page, { voices: "under" })
+    expect(groups(scene, "system")).toHaveLength(1)
+    expect(groups(scene, "line")).toHaveLength(2)
+  })
+})
+
+describe("the whole page", () => {
+  test("the staff has as many lines as the voice says, in the colour of the source or the one asked for", () => {
+    const page = pageOf("voice a black lines=4 colour=red\nB c4\n")
+    const voice = { ...page.voices[0]!, lines: 4, staffColour: "red" }
+    const drawn = (options = {}) => marks(drawPage({ ...page, voices: [voice] }, options), "staff")
+    expect(drawn()).toHaveLength(4)
+    expect(drawn()[0]!.stroke?.role).toBe("red")
+    expect(drawn({ staff: "black" })[0]!.stroke?.role).toBe("ink")
+  })
+  test("sheets are no higher than asked, and hold all lines once", () => {
+    const page = pageOf(`voice a black\nclef:C3\nB ${scaleNotes(300)}\n`)
+    const sheets = drawSheets(page, { width: 800, sheetHeight: 600 })
+    expect(sheets.length).toBeGreaterThan(1)
+    for (const sheet of sheets)
+      for (const { box } of bodiesIn(sheet)) expect(box.bottom).toBeLessThanOrEqual(600 - MARGIN * sheet.unit + 0.1)
+    expect(sheets.flatMap(sheet => marks(sheet, "head"))).toHaveLength(300)
+  })
+  test("an empty page is still a picture with a text in place of it", () => {
+    const scene = drawPage({ title: "", voices: [], shapes: [], surfaces: [], zones: [], alternatives: [] })
+    expect(toSvg(scene)).toContain("0 voices in old notation.")
+  })
+  test("what an editor supplied is in second ink between brackets", () => {
+    const page = pageOf("voice a black\nclef:C3\nB c4\n")
+    const voice = page.voices[0]!
+    const signs = voice.signs.map(sign =>
+      sign.kind === "note" ? { ...sign, editorial: { kind: "supplied" as const } } : sign,
+    )
+    const scene = drawPage({ ...page, voices: [{ ...voice, signs }] })
+    expect(marks(scene, "head")[0]!.fill).toBe("second")
+    expect(marks(scene, "editor")).toHaveLength(2)
+  })
+})
+
+test("the checker of collisions sees one", () => {
+  const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 d e\n> La le li\n"))
+  const names = bodiesIn(scene).map(body => body.name)
+  expect(names).toEqual(expect.arrayContaining(["initial “L”", "syllable “le”", "syllable “li”", "name “a”"]))
+  expect(names.filter(name => !name.includes("“"))).toHaveLength(4)
+  expect(collisions(scene)).toEqual([])
+  const [page] = scene.content as [Group]
+  const pushed = { ...scene, content: [{ ...page, content: [...page.content, ...page.content.map(nudged)] }] }
+  expect(collisions(pushed).length).toBeGreaterThan(names.length - 1)
+})
+const nudged = (item: Item): Item => (item.shape === "group" ? { ...item, x: (item.x ?? 0) + 0.4 } : item)
+
+const UNSEEN_KINDS = new Set(["break", "comment", "other"])
+
+describe("500 pages of everything that can stand on one", () => {
+  const pages = fc.sample(randomPage({ signs: 14, voices: 3 }), { numRuns: 500, seed: 11 })
+  test("nothing stands in the way of anything", () => {
+    const met = pages.flatMap((page, i) => collisions(drawPage(page)).map(one => `page ${i}: ${one}`))
+    expect(met).toEqual([])
+  })
+  test("nor where voices stand under one another", () => {
+    const met = pages.slice(0, 150).flatMap((page, i) => {
+      const moments = new Map(
+        page.voices.flatMap(voice =>
+          [...everySign(voice.signs)].map((sign, at) => [sign.id, Math.floor(at / 2)] as const),
+        ),
+      )
+      return collisions(drawPage(page, { voices: "under", moments })).map(one => `page ${i}: ${one}`)
+    })
+    expect(met).toEqual([])
+  })
+  test("every sign that can be seen is drawn under its id, and what has no form is told", () => {
+    const lost = pages.flatMap(page => {
+      const drawn = new Set(all(drawPage(page)).map(item => item.sign))
+      return page.voices.flatMap(voice =>
+        [...everySign(voice.signs)]
+          .filter(sign => !UNSEEN_KINDS.has(sign.kind) && !drawn.has(sign.id) && !isWordless(sign))
+          .map(sign => `${sign.kind} ${sign.id}`),
+      )
+    })
+    expect(lost).toEqual([])
+    const others = pages
+      .flatMap(page => page.voices.flatMap(voice => [...everySign(voice.signs)]))
+      .filter(sign => sign.kind === "other")
+    expect(pages.flatMap(undrawnIn)).toHaveLength(others.length)
+  })
+})
+
+/** Signs that say something without anything to be seen: levels in words, an empty signature, a mark without its text. */
+function isWordless(sign: Page["voices"][number]["signs"][number]): boolean {
+  if (sign.kind === "mensuration") return sign.sign === undefined && sign.letter === undefined && !sign.figures?.length
+  if (sign.kind === "signature") return sign.accidentals.length === 0
+  return sign.kind === "mark" && (sign.of === "text" || sign.of === "numeral") && sign.text === undefined
+}
