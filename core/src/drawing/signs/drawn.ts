@@ -23,7 +23,7 @@ export interface SignStyle {
 }
 
 /** Height of a position: y in staff spaces, the bottom line being 0. */
-export const yOf = (position: number): number => -position / 2
+export const yOf = (position: number): number => 0 - position / 2
 
 /** Filled outlines as one mark. */
 export function inked(part: string, path: Path, role: Role = "ink"): Mark {

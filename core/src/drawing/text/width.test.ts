@@ -1,0 +1,23 @@
+import { expect, test } from "vitest"
+import { textWidth } from "./width.js"
+
+const words = { family: "words", size: 1000 } as const
+const figures = { family: "figures", size: 1000 } as const
+
+test("the figures for counts are all of one width", () => {
+  const widths = [..."0123456789"].map(one => textWidth(one, { ...figures, weight: 600 }))
+  expect(new Set(widths).size).toBe(1)
+  expect(textWidth("1", figures)).toBe(497)
+})
+test("letters add up, and grow with the size", () => {
+  const sum = textWidth("L", words) + textWidth("u", words)
+  expect(textWidth("Lu", words)).toBe(sum)
+  expect(textWidth("Lu", { ...words, size: 20 })).toBeCloseTo(sum / 50, 9)
+})
+test("bold is wider than plain; an accent put on by a sign of its own takes no room", () => {
+  expect(textWidth("resolutio", { ...words, weight: 700 })).toBeGreaterThan(textWidth("resolutio", words))
+  expect(textWidth("e\u0301", words)).toBe(textWidth("e", words))
+})
+test("a letter that the face lacks still takes room", () => {
+  expect(textWidth("語", words)).toBe(600)
+})
