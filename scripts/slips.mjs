@@ -51,7 +51,8 @@ function options() {
       giveUp(`There is no kind "${String(values.kind)}"; there are ${EMENDATION_KINDS.join(", ")}.`)
     const whole = (name, otherwise) => {
       const value = Number(values[name] ?? otherwise)
-      if (!Number.isInteger(value) || value < 0) giveUp(`--${name} needs a whole number, not "${String(values[name])}".`)
+      if (!Number.isInteger(value) || value < 0)
+        giveUp(`--${name} needs a whole number, not "${String(values[name])}".`)
       return value
     }
     return {
