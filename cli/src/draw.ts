@@ -14,6 +14,7 @@ import {
   type Scene,
   type SignId,
 } from "@resolutio/core"
+import { drawTimeView } from "./draw-time.js"
 import { readInput } from "./input.js"
 import { either, refuse, showProblem } from "./messages.js"
 import { endingOf, save, unknownEnding, type OutputFlags } from "./output.js"
@@ -33,11 +34,17 @@ export interface DrawFlags extends ReadingFlags, OutputFlags {
   readonly lines: "source" | "fit"
   readonly staff?: "red" | "black" | "grey"
   readonly outlines?: boolean
+  readonly compact?: boolean
+  readonly from?: string
+  readonly to?: string
+  readonly select?: string
+  readonly height?: string
 }
 
 export async function draw(file: string, flags: DrawFlags, shell: Shell): Promise<number> {
   const ending = endingOf(flags.output)
   if (!PICTURE_ENDINGS.includes(ending)) return refuse([unknownEnding(flags.output, PICTURE_ENDINGS)], shell, file)
+  if (flags.view === "time") return drawTimeView(file, flags, shell)
   const options = readOptions(flags)
   const width = measure("--width", flags.width, WIDTHS)
   const space = measure("--space", flags.space, SPACES)
@@ -54,7 +61,10 @@ export async function draw(file: string, flags: DrawFlags, shell: Shell): Promis
   const moments = flags.voices === "under" ? momentsOf(page, flags, options.value) : undefined
   const asked = pageOptions(flags, width.value, space.value, moments)
   const theme = themeNamed(flags.theme)!
-  const content = await pictureOf(sheetsFor(page, asked, ending), ending, { theme, outlines: flags.outlines ?? false })
+  const sheets = sheetsFor(page, asked, ending)
+  const tooLarge = ending === ".png" ? largerThanAPicture(sheets[0]!) : undefined
+  if (tooLarge) return refuse([tooLarge], shell, file)
+  const content = await pictureOf(sheets, ending, { theme, outlines: flags.outlines ?? false })
   const problem = save(flags, content, shell)
   if (problem) return refuse([problem], shell, file)
   const problems = [...input.value.problems, ...notDrawn(page)]
@@ -99,10 +109,10 @@ function sheetsFor(page: Page, options: PageOptions, ending: string): Scene[] {
   return drawSheets(page, { ...options, sheetHeight: Math.floor((options.width ?? USUAL_WIDTH) * A4) })
 }
 
-const WIDTHS = { from: 300, to: 8000, what: "px in the width of the picture" }
-const SPACES = { from: 4, to: 200, what: "px in a staff space" }
+export const WIDTHS = { from: 300, to: 8000, what: "px in the width of the picture" }
+export const SPACES = { from: 4, to: 200, what: "px in a staff space" }
 
-function measure(place: string, text: string | undefined, range: typeof WIDTHS): Result<number | undefined> {
+export function measure(place: string, text: string | undefined, range: typeof WIDTHS): Result<number | undefined> {
   const value = text === undefined ? undefined : Number(text)
   const { from, to, what } = range
   if (value === undefined || (value >= from && value <= to)) return { ok: true, value, problems: [] }
@@ -114,6 +124,20 @@ function measure(place: string, text: string | undefined, range: typeof WIDTHS):
     severity: "error",
   }
   return { ok: false, problems: [problem] }
+}
+
+/** More points than a picture can well have: they are all held in memory at once. */
+const MOST_POINTS = 150_000_000
+
+function largerThanAPicture({ width, height }: Scene): Problem | undefined {
+  if (width * height <= MOST_POINTS) return undefined
+  return {
+    code: "picture-too-large",
+    what: `As PNG this page would be ${Math.round(width)} × ${height} px.`,
+    where: { place: "-o" },
+    mend: "Write it as .pdf, which has pages, or as .svg; or ask for smaller staves with --space.",
+    severity: "error",
+  }
 }
 
 /** Signs that a file carries along and that have no form that could be drawn. */

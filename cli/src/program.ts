@@ -139,9 +139,9 @@ function addDraw(program: Command, shell: Shell, done: Done): void {
   const oneOf = (flag: string, description: string, names: readonly string[], usual?: string) =>
     new Option(flag, description).choices(names).default(usual)
   withReadingOptions(program.command("draw"))
-    .description("draw the page as a scribe would set it")
+    .description("draw the page as a scribe would set it, or all voices over one axis of time")
     .argument("<file>", "MEI or shorthand (.figurae)")
-    .addOption(oneOf("--view <name>", "what to draw", ["page"], "page"))
+    .addOption(oneOf("--view <name>", "what to draw", ["page", "time"], "page"))
     .requiredOption("-o, --output <name>", "file to write; it ends in .svg, .png or .pdf")
     .addOption(
       oneOf(
@@ -151,8 +151,8 @@ function addDraw(program: Command, shell: Shell, done: Done): void {
         "light",
       ),
     )
-    .option("--width <px>", "width of the picture", "1200")
-    .option("--space <px>", "height of a staff space", "12")
+    .option("--width <px>", "width of the picture (default: 1200, of the time view 1920)")
+    .option("--space <px>", "height of a staff space (default: 12, of the time view by its width)")
     .addOption(
       oneOf(
         "--voices <how>",
@@ -166,6 +166,11 @@ function addDraw(program: Command, shell: Shell, done: Done): void {
     .addOption(
       oneOf("--staff <colour>", "colour of the staves (default: the source's, or grey)", ["red", "black", "grey"]),
     )
+    .option("--compact", "time view: signs over bands without staves, for many voices")
+    .option("--from <moment>", "time view: from this moment on, in minims or tempora")
+    .option("--to <moment>", "time view: up to this moment")
+    .option("--select <place>", 'time view: mark this sign and tell the reason for it ("tenor 12", or an xml:id)')
+    .option("--height <px>", "time view: cut into sheets of this height (several only as PDF)")
     .option("--outlines", "letters as outlines: an SVG that needs no fonts")
     .option("--force", "write over a file of this name")
     .action(async (file, flags) => done(await (await import("./draw.js")).draw(file, flags, shell)))

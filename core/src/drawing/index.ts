@@ -36,3 +36,4 @@ export {
   type SignStyle,
 } from "./signs/index.js"
 export { drawPage, drawSheets, undrawnIn, type PageOptions } from "./page/index.js"
+export { drawTime, drawTimeSheets, type TimeInput, type TimeOptions } from "./time/index.js"

@@ -145,7 +145,7 @@ function hatch({ reading, held }: TimedSign, place: BandPlace, count: TextMark |
 export function hatchPath(left: number, right: number, top: number, bottom: number, spacing: number): Path {
   const steps: PathStep[] = []
   const height = bottom - top
-  for (let foot = left - height + spacing; foot < right; foot += spacing) {
+  for (let foot = left - height * 0.55; foot < right; foot += spacing) {
     const x1 = Math.max(foot, left)
     const x2 = Math.min(foot + height, right)
     if (x2 - x1 < 1) continue

@@ -27,7 +27,7 @@ interface Drawing {
   readonly onPillar: boolean
 }
 
-const HEIGHT = 30
+const HEIGHT = 31
 
 /** From left to right; one that would touch the one before it stands after it. */
 export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look): PlacedCapital[] {
@@ -46,7 +46,7 @@ export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look)
       at,
       left,
       right,
-      height: HEIGHT * look.size,
+      height: (look.compact ? 25 : HEIGHT) * look.size,
       onPillar: drawing.onPillar && left <= x,
       item: {
         shape: "group",
@@ -111,11 +111,11 @@ function signDrawing(sign: MensurationSign, said: string, look: Look): Drawing {
   const bare: MensurationSign = { ...sign }
   const { figures, letter, num, numbase, ...form } = bare
   const { content, body } = drawMensuration(form, { lines: 1, white: false })
-  const scale = 12.5 * look.size
+  const scale = (look.compact ? 9.5 : 13) * look.size
   const x = -((body.left + body.right) / 2) * scale
-  const y = 15 * look.size
+  const y = (look.compact ? 13 : 15.5) * look.size
   const marks: Item[] = [
-    { shape: "circle", part: "halo", x: 0, y, radius: 15 * look.size, fill: "ground" },
+    { shape: "circle", part: "halo", x: 0, y, radius: (look.compact ? 12 : 15.5) * look.size, fill: "ground" },
     { shape: "group", x, y, scale, content: content.map(inRed) },
   ]
   const beside = [
@@ -124,7 +124,7 @@ function signDrawing(sign: MensurationSign, said: string, look: Look): Drawing {
     said,
   ]
   const text = look.compact ? "" : beside.filter(one => one !== "").join("  ")
-  const half = 15 * look.size
+  const half = (look.compact ? 12 : 15) * look.size
   if (text === "") return { marks, box: boxTo(-half, half, look), onPillar: true }
   const mark = label(text, 21 * look.size, "red", look)
   return { marks: [...marks, mark], box: boxTo(-half, mark.x + mark.length!, look), onPillar: true }

@@ -37,5 +37,5 @@ function crack(x: number, { top, bottom }: PlacedVoice, sign: SignId, look: Look
       stroke: { role: "red", width: lineWidth(look, 2.25), join: "miter" },
     }
   }
-  return { shape: "group", part: "crack", data: { sign }, content: [zigzag(-4 * look.size), zigzag(4 * look.size)] }
+  return { shape: "group", part: "crack", data: { sign }, content: [zigzag(-12 * look.size), zigzag(-4 * look.size)] }
 }

@@ -4,7 +4,20 @@ import type { Dot, Ligature, Note } from "../../page/index.js"
 import type { Box, Item, Mark, Path } from "../scene/scene.js"
 import { editorial } from "../page/editorial.js"
 import { LOZENGE_WIDTH, lozengeHead, squareHead } from "../signs/heads.js"
-import { around, drawDot, drawLigature, drawNote, drawSign, ligatureItem, markBox, moved, yOf } from "../signs/index.js"
+import {
+  accidentalPath,
+  accidentalWidth,
+  around,
+  drawDot,
+  drawLigature,
+  drawNote,
+  drawSign,
+  inked,
+  ligatureItem,
+  markBox,
+  moved,
+  yOf,
+} from "../signs/index.js"
 import type { Drawn, SignStyle } from "../signs/index.js"
 import { isLozenge } from "../signs/stems.js"
 import type { Look } from "./options.js"
@@ -62,6 +75,22 @@ function noteForm(timed: TimedSign, note: Note, style: SignStyle, look: Look): F
   )
   const pieces = [...head.content.map(markBox), box === head.box ? head.body : box, ...dots.boxes]
   return formOf([item, ...dots.items], pieces, head.body, [[note.id, head.body]], look)
+}
+
+/** A note whose accidental stands over it, since there is no room before it; undefined where it has none. */
+export function raisedForm(timed: TimedSign, style: SignStyle, look: Look): Form | undefined {
+  const { sign } = timed
+  if (sign.kind !== "note" || timed.ligature || sign.accidental === undefined || sign.accidentalByEditor)
+    return undefined
+  const { accidental, ...bare } = sign
+  const head = drawNote(bare, heightOf(timed.position, look), styleFor(style, look))
+  const top = head.content.map(markBox).reduce(around, head.body).top
+  const middle = (head.body.left + head.body.right - accidentalWidth(accidental)) / 2
+  const mark = inked("accidental", accidentalPath(accidental, middle, top - 0.9))
+  const dots = dotsAfter(timed.after, timed.position, head, look)
+  const item: Item = { shape: "group", part: "note", sign: sign.id, content: [mark, ...head.content] }
+  const pieces = [...head.content.map(markBox), markBox(mark), ...dots.boxes]
+  return formOf([item, ...dots.items], pieces, head.body, [[sign.id, head.body]], look)
 }
 
 /** Dots beside a head, in the space; in units of the head. */

@@ -70,7 +70,7 @@ export function lookOf(options: TimeOptions): Look {
     modern: compact ? 0 : px(50),
     between: compact ? px(11) : px(14),
     storey: px(40),
-    after: px(9),
+    after: compact ? px(13) : px(9),
   }
 }
 

@@ -75,12 +75,12 @@ export function placeVoice(formed: FormedVoice, axis: Axis, top: number, look: L
   const lowest = look.compact ? 0 : boxes.reduce((low, { bottom }) => Math.max(low, bottom), 0)
   const room = lane ? 22 * look.size : 0
   const under = look.compact ? room : Math.max(look.under, lowest + 8 * look.size) + room
-  const staffTop = look.compact ? top + look.over - 4 * look.size - look.headSpace * 0.8 : top + over
+  const staffTop = look.compact ? top + look.over - 10 * look.size - look.headSpace * 0.8 : top + over
   const staffBottom = staffTop + staff
   const bandTop = look.compact ? top + over + under : staffBottom + under
   const storeys = storeysOf(time).filter(({ from, to }) => from < axis.to - NEAR && to > axis.from + NEAR)
   const rows = storeys.reduce((most, { row }) => Math.max(most, row + 1), 0)
-  const storeyTop = bandTop + look.band + look.modern
+  const storeyTop = bandTop + look.band + (look.compact ? 6 * look.size : look.modern)
   return {
     formed,
     axis,
@@ -90,7 +90,7 @@ export function placeVoice(formed: FormedVoice, axis: Axis, top: number, look: L
     bandTop,
     modernY: bandTop + look.band + 42 * look.size,
     storeyTop,
-    bottom: storeyTop + rows * look.storey + (rows > 0 && look.compact ? 4 * look.size : 0),
+    bottom: rows === 0 ? bandTop + look.band + look.modern : storeyTop + rows * look.storey,
     signs,
     sounding,
     capitals,

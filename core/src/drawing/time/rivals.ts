@@ -19,7 +19,10 @@ export interface Storey {
 
 /** From here on doubt is shown: one chance in forty that the duration is wrong. */
 export const SHOWN_DOUBT = 0.05
-const ROWS = 3
+/** A rival is drawn where one of its durations is at least so likely. */
+const SHOWN_CHANCE = 0.05
+/** Rivals of one moment that are drawn, likelier ones first; the words tell of the others. */
+const ROWS = 2
 
 export function storeysOf({ signs, reading }: TimeVoice): Storey[] {
   const found: Omit<Storey, "row">[] = []
@@ -39,7 +42,7 @@ function isDoubtful({ timed: { reading, lasts }, lasts: other }: StoreyPiece): b
   if (reading.doubt < SHOWN_DOUBT || other === lasts || reading.duration.num === 0) return false
   const ratio = lasts / toNumber(reading.duration)
   return reading.rivals.some(
-    ({ duration, chance }) => chance >= SHOWN_DOUBT / 2 && Math.abs(toNumber(duration) * ratio - other) < 1e-6,
+    ({ duration, chance }) => chance >= SHOWN_CHANCE && Math.abs(toNumber(duration) * ratio - other) < 1e-6,
   )
 }
 
@@ -78,14 +81,13 @@ const spanOf = (pieces: readonly StoreyPiece[]): { from: number; to: number } =>
 }
 
 function inRows(stretches: readonly Omit<Storey, "row">[]): Storey[] {
-  const ends: number[] = []
-  return [...stretches]
-    .sort((one, other) => one.from - other.from)
-    .flatMap(stretch => {
-      let row = ends.findIndex(end => end <= stretch.from + 1e-9)
-      if (row < 0) row = ends.length
-      if (row >= ROWS) return []
-      ends[row] = stretch.to
-      return [{ ...stretch, row }]
-    })
+  const rows: Omit<Storey, "row">[][] = Array.from({ length: ROWS }, () => [])
+  const apart = (one: Omit<Storey, "row">, other: Omit<Storey, "row">) =>
+    one.to <= other.from + 1e-9 || one.from >= other.to - 1e-9
+  // rivals come best first, so that a row is the likelier one's
+  return stretches.flatMap(stretch => {
+    const row = rows.findIndex(taken => taken.every(other => apart(stretch, other)))
+    rows[row]?.push(stretch)
+    return row < 0 ? [] : [{ ...stretch, row }]
+  })
 }

@@ -100,8 +100,8 @@ function or({ axis, storeys }: PlacedVoice, storey: Storey, top: number, look: L
   return [{ shape: "text", part: "or", x, y: top + 21 * look.size, text: "or", type, anchor: "end", fill: "ink" }]
 }
 
-function posts({ axis, bandTop }: PlacedVoice, storey: Storey, look: Look): Mark[] {
-  const bottom = bandTop + look.band + look.modern + (storey.row + 1) * look.storey - 6 * look.size
+function posts({ axis, bandTop, storeyTop: first }: PlacedVoice, storey: Storey, look: Look): Mark[] {
+  const bottom = first + (storey.row + 1) * look.storey - 6 * look.size
   const stroke: Stroking = { role: "ink", width: lineWidth(look, 4) }
   return [storey.from, storey.to]
     .filter(at => at >= axis.from - 1e-9 && at <= axis.to + 1e-9)

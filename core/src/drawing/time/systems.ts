@@ -2,7 +2,7 @@
 import { USUAL_CLEF } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
 import { countText } from "./counts.js"
-import { besideForm, formsOf, movedBox, type Form } from "./forms.js"
+import { besideForm, formsOf, movedBox, raisedForm, type Form } from "./forms.js"
 import { typeSize, type Look } from "./options.js"
 import { momentKey, type Ruled } from "./perfections.js"
 import type { TimedSign, TimeVoice } from "./timeline.js"
@@ -39,41 +39,62 @@ function tailForm(time: TimeVoice, look: Look): Form {
 /** Free between one sign and the next. */
 const BETWEEN = 4
 
+/** A few signs that want more room than all others do not make the whole piece wide: their accidentals are raised instead. */
+const ORDINARY = 0.97
+const STRETCH = 1.5
+
 /** Px that one unit of time takes at the least, so that signs and counts stand clear of each other. */
 export function leastScale(voices: readonly FormedVoice[], from: number, to: number, look: Look): number {
-  let scale = 6 * look.size
-  for (const { time, forms, before } of voices)
-    time.signs.forEach((timed, i) => {
+  const wanted: number[] = []
+  let needed = 6 * look.size
+  for (const voice of voices)
+    voice.time.signs.forEach((timed, i) => {
       if (timed.lasts <= 0 || timed.at < from || timed.at >= to || timed.held) return
-      const needed = Math.max(spaceAfter(time.signs, forms, before, i, look), countRoom(timed, look))
-      if (needed / timed.lasts > scale) scale = needed / timed.lasts
+      const head = (voice.forms[i]!.bodies.get(timed.sign.id)?.right ?? 0) + BETWEEN * look.size
+      needed = Math.max(needed, Math.max(head, countRoom(timed, look)) / timed.lasts, bodyScale(voice, i, look))
+      wanted.push(spaceAfter(voice, i, look) / timed.lasts)
     })
-  return scale
+  wanted.sort((one, other) => one - other)
+  const ordinary = wanted[Math.floor((wanted.length - 1) * ORDINARY)] ?? 0
+  return Math.max(needed, ordinary, Math.min(wanted.at(-1) ?? 0, ordinary * STRETCH))
 }
 
-/** From one head to the next: heads never beside each other, smaller pieces only where they are at one height. */
-function spaceAfter(
-  signs: readonly TimedSign[],
-  forms: readonly Form[],
-  before: readonly Form[],
-  at: number,
-  look: Look,
-): number {
-  const { ligature, inLigature, sign } = signs[at]!
+/** From one head to the next: smaller pieces keep clear only where they are at one height. */
+function spaceAfter({ time, forms, before }: FormedVoice, at: number, look: Look): number {
+  const { ligature, inLigature, sign } = time.signs[at]!
   const own = forms[at]!
-  // a long ligature may reach over the echoes of its own notes
-  const long = ligature && inLigature === 0 ? look.headSpace * 2.6 : Infinity
   const gap = BETWEEN * look.size
   let needed = (own.bodies.get(sign.id)?.right ?? 0) + gap
   const next = forms[at + 1]
-  if (!next) return needed
+  // a ligature's body may reach over the echoes of its own notes
+  if (!next || (ligature && inLigature === 0)) return needed
   const shift = Math.min(0, next.box.left)
   const ahead = [...next.pieces, ...before[at + 1]!.pieces.map(piece => movedBox(piece, shift, 0))]
   for (const mine of own.pieces)
     for (const other of ahead)
       if (mine.bottom > other.top - gap / 2 && mine.top < other.bottom + gap / 2)
-        needed = Math.max(needed, Math.min(mine.right, long) - other.left + gap)
+        needed = Math.max(needed, mine.right - other.left + gap)
   return needed
+}
+
+/** A ligature's body is not to reach beyond the time of its notes. */
+function bodyScale({ time: { signs }, forms }: FormedVoice, at: number, look: Look): number {
+  const { ligature, inLigature } = signs[at]!
+  if (!ligature || inLigature !== 0) return 0
+  let lasts = 0
+  for (let i = at; signs[i]?.ligature === ligature; i++) lasts += signs[i]!.lasts
+  return lasts > 0 ? (forms[at]!.box.right + BETWEEN * look.size) / lasts : 0
+}
+
+/** Accidentals for which there is no room before their notes stand over them. */
+export function withRaised(voice: FormedVoice, scale: number, look: Look): FormedVoice {
+  const { time, forms } = voice
+  const raised = forms.map((form, i) => {
+    const before = time.signs[i - 1]
+    if (!before || before.lasts === 0 || before.lasts * scale >= spaceAfter(voice, i - 1, look) - 0.5) return form
+    return raisedForm(time.signs[i]!, time.style, look) ?? form
+  })
+  return { ...voice, forms: raised }
 }
 
 /** Room for a count with its edges; a sign has no more than its own. */
@@ -94,7 +115,7 @@ export interface System {
 
 export interface Systems {
   readonly systems: readonly System[]
-  /** Px in a unit, the same in all. */
+  /** Px in a unit at the least; a system that would end early has a little more. */
   readonly scale: number
 }
 

@@ -15,7 +15,7 @@ import { levelsOf, momentKey, ruledOf } from "./perfections.js"
 import { placeVoice, xAt, type Axis, type PlacedVoice } from "./place.js"
 import { drawReason, drawRemark, reasonOf, type Reason } from "./reason.js"
 import { drawSelection } from "./selection.js"
-import { cutIntoSystems, formVoice, type FormedVoice, type System } from "./systems.js"
+import { cutIntoSystems, formVoice, withRaised, type FormedVoice, type System } from "./systems.js"
 import { timeVoices, type TimeInput, type TimeVoice } from "./timeline.js"
 import { drawVoice, pillarStroke } from "./voice.js"
 
@@ -80,6 +80,9 @@ function sheetsOf(plan: Plan): Scene[] {
 
 const titleOf = ({ title }: Score): string => (title.trim() === "" ? "Voices over one axis of time" : title)
 
+/** So much wider than the longest a shorter system may be. */
+const FILLED = 1.35
+
 function planOf(input: TimeInput, options: TimeOptions): Plan {
   const look = lookOf(options)
   const { score } = input
@@ -90,21 +93,19 @@ function planOf(input: TimeInput, options: TimeOptions): Plan {
   const right = look.width - look.right
   const lead = staffLead(times, look)
   const { systems, scale } = cutIntoSystems(voices, range, right - left, look)
-  const axes = systems.map((system, i) => ({
-    ...system,
-    left,
-    right: left + (system.to - system.from) * scale,
-    scale,
-    lead,
-    first: i === 0 && system.from === 0,
-    last: system.to >= range.end - 1e-9,
-  }))
+  const axes = systems.map((system, i) => {
+    const length = system.to - system.from
+    // systems that differ a little in length end at the same margin
+    const own = Math.min((right - left) / length, scale * FILLED)
+    const first = i === 0 && system.from === 0
+    return { ...system, left, right: left + length * own, scale: own, lead, first, last: system.to >= range.end - 1e-9 }
+  })
   const reason = options.select === undefined ? undefined : reasonOf(times, options.select)
   const parting = partingOf(score)
   return {
     look,
     score,
-    voices,
+    voices: voices.map(voice => withRaised(voice, scale, look)),
     axes,
     step: axisStep(periodOf(times), scale, look),
     wholes: wholesPerUnit(score),
