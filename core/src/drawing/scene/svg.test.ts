@@ -54,7 +54,7 @@ describe("SVG", () => {
     expect(svg.match(/ id="s1"/g)).toHaveLength(1)
     expect(svg.match(/ data-sign="s1"/g)).toHaveLength(2)
   })
-  test("an id that XML does not allow is data only, and hostile text stays text", () => {
+  test("an id that is no name is data only, and hostile text stays text", () => {
     const svg = toSvg(
       scene([
         dot(`1" onload="x`),

@@ -129,7 +129,7 @@ class SvgWriter {
   #signed(sign: string | undefined): string {
     if (sign === undefined) return ""
     const data = ` data-sign="${escape(sign)}"`
-    return this.#seen.has(sign) || !IS_XML_NAME.test(sign) ? data : ` id="${this.#ownId(sign)}"${data}`
+    return this.#seen.has(sign) || !FITS_AS_ID.test(sign) ? data : ` id="${this.#ownId(sign)}"${data}`
   }
 
   #ownId(name: string): string {
@@ -138,7 +138,8 @@ class SvgWriter {
   }
 }
 
-const IS_XML_NAME = /^[\p{L}_][\p{L}\p{N}._-]*$/u
+/** Ids that stand as they are in every reader; others are data only. */
+const FITS_AS_ID = /^[\p{L}\p{N}_][\p{L}\p{N}._:-]*$/u
 const className = (part: string | undefined): string => (part === undefined ? "" : ` class="${escape(part)}"`)
 
 function strokeAttributes({ width, dash, cap, join }: Stroking, colour: string, scale: number): string {

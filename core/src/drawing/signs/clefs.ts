@@ -2,7 +2,7 @@
 import type { Clef, Custos, Pitch, Signature, Step } from "../../page/index.js"
 import type { Path } from "../scene/scene.js"
 import { accidentalPath, accidentalWidth } from "./accidentals.js"
-import { drawn, inked, yOf, type Drawn, type SignStyle } from "./drawn.js"
+import { HIGHEST, LOWEST, drawn, inked, within, yOf, type Drawn, type SignStyle } from "./drawn.js"
 import { lozengeHead, squareHead } from "./heads.js"
 import { moved, straightStroke, uprightStroke } from "./outline.js"
 
@@ -83,14 +83,15 @@ const FORMS: Readonly<Record<Clef["shape"], Path>> = {
 }
 
 export function drawClef(clef: Pick<Clef, "shape" | "line">): Drawn {
-  return drawn([inked("clef", moved(FORMS[clef.shape], 0, yOf(2 * (clef.line - 1))))])
+  return drawn([inked("clef", moved(FORMS[clef.shape], 0, yOf(within(2 * (clef.line - 1), LOWEST, HIGHEST))))])
 }
 
 /** Each accidental on the place of its step nearest the middle of the staff, or in the octave it names. */
 export function drawSignature(signature: Signature, clef: ClefPlace, { lines }: SignStyle): Drawn {
   let x = 0
   const marks = signature.accidentals.map(({ step, octave, accidental }) => {
-    const position = octave === undefined ? nearMiddle(step, clef, lines) : positionOf({ step, octave }, clef)
+    const position =
+      octave === undefined ? nearMiddle(step, clef, lines) : within(positionOf({ step, octave }, clef), LOWEST, HIGHEST)
     const mark = inked("signature", accidentalPath(accidental, x, yOf(position)))
     x += accidentalWidth(accidental) + 0.2
     return mark

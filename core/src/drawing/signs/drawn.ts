@@ -22,6 +22,13 @@ export interface SignStyle {
   readonly lines: number
 }
 
+/** A length that a file gives, kept within what can stand on a page, whatever the file says. */
+export const within = (value: number, least = 0, most = 12): number => Math.min(most, Math.max(least, value))
+
+/** Positions beyond these are drawn at these. */
+export const LOWEST = -40
+export const HIGHEST = 60
+
 /** Height of a position: y in staff spaces, the bottom line being 0. */
 export const yOf = (position: number): number => 0 - position / 2
 

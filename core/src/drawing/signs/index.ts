@@ -3,7 +3,7 @@ import type { Note, Sign } from "../../page/index.js"
 import type { Item } from "../scene/scene.js"
 import { accidentalPath } from "./accidentals.js"
 import { drawClef, drawCustos, drawSignature, positionOf, type ClefPlace } from "./clefs.js"
-import { UNSEEN, drawn, inked, yOf, type Drawn, type SignStyle } from "./drawn.js"
+import { HIGHEST, LOWEST, UNSEEN, drawn, inked, within, yOf, type Drawn, type SignStyle } from "./drawn.js"
 import { drawLigature, ligatureItem } from "./ligatures.js"
 import { drawMensuration, drawProportion } from "./mensuration.js"
 import { drawNote } from "./notes.js"
@@ -47,7 +47,7 @@ export function drawSign(sign: Sign, place: SignPlace, style: SignStyle): DrawnS
 
 /** A note without pitch stands on the middle of the staff. */
 export const notePosition = ({ pitch }: Pick<Note, "pitch">, clef: ClefPlace, { lines }: SignStyle): number =>
-  pitch === undefined ? lines - 1 : positionOf(pitch, clef)
+  pitch === undefined ? lines - 1 : within(positionOf(pitch, clef), LOWEST, HIGHEST)
 
 function marksOf(
   sign: Exclude<Sign, { kind: "ligature" }>,

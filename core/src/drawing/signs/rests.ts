@@ -2,7 +2,7 @@
 import { toNumber } from "../../base/index.js"
 import type { Dot, Rest, Stroke } from "../../page/index.js"
 import type { Mark, Path } from "../scene/scene.js"
-import { drawn, inked, yOf, type Drawn, type SignStyle } from "./drawn.js"
+import { HIGHEST, LOWEST, drawn, inked, within, yOf, type Drawn, type SignStyle } from "./drawn.js"
 import { inkOf } from "./heads.js"
 import { fermataOver } from "./notes.js"
 import { circleOutline, moved, rectOutline, straightStroke, uprightStroke } from "./outline.js"
@@ -31,9 +31,9 @@ const HOOKS = { maxima: 0, longa: 0, brevis: 0, semibrevis: 0, minima: 0, semimi
  */
 export function drawRest(rest: Rest, style: SignStyle): Drawn {
   const level = rest.level ?? "brevis"
-  const spaces = rest.spaces === undefined ? SPACES[level] : toNumber(rest.spaces)
+  const spaces = rest.spaces === undefined ? SPACES[level] : within(toNumber(rest.spaces), 0.1)
   const stands = spaces >= 1 || (rest.level !== undefined && SPACES[level] < 1 && level !== "semibrevis")
-  const from = yOf(rest.loc ?? usualLine(spaces, style.lines))
+  const from = yOf(within(rest.loc ?? usualLine(spaces, style.lines), LOWEST, HIGHEST))
   const more = Math.max(0, HOOKS[level] - 1) * HOOK_STEP
   const to = stands ? from - spaces - more : from + spaces
   const strokes = rest.level === "maxima" && rest.spaces === undefined ? [0, 0.6] : [0]
@@ -65,7 +65,7 @@ export const DOT_RADIUS = 0.2
  * the space above.
  */
 export function drawDot(dot: Dot, position: number): Drawn {
-  const at = dot.loc ?? (position % 2 === 0 ? position + 1 : position)
+  const at = within(dot.loc ?? (position % 2 === 0 ? position + 1 : position), LOWEST, HIGHEST)
   const hollow = dot.form !== undefined && /void|hollow/.test(dot.form)
   const y = yOf(at)
   const path = hollow ? ring(DOT_RADIUS, y, DOT_RADIUS, 0.09) : circleOutline(DOT_RADIUS, y, DOT_RADIUS)
@@ -75,10 +75,13 @@ export function drawDot(dot: Dot, position: number): Drawn {
 /** Strokes that part: where they stand and how long they are is what tells them from rests. */
 export function drawStroke(stroke: Stroke, { lines }: SignStyle): Drawn {
   const top = yOf(2 * (lines - 1))
-  return drawn([strokeMark(stroke, top, stroke.loc === undefined ? undefined : yOf(stroke.loc))])
+  return drawn([
+    strokeMark(stroke, top, stroke.loc === undefined ? undefined : yOf(within(stroke.loc, LOWEST, HIGHEST))),
+  ])
 }
 
-function strokeMark({ form, length }: Stroke, top: number, y: number | undefined): Mark {
+function strokeMark({ form, length: given }: Stroke, top: number, y: number | undefined): Mark {
+  const length = given === undefined ? undefined : within(given)
   switch (form) {
     case "divisio-modi":
     case "signum-perfectionis":

@@ -1,6 +1,7 @@
 /** Stems, tails, flags and the strokes of a plica, in staff spaces. */
 import type { Level, Note, Plica, Stem } from "../../page/index.js"
 import type { Box, Path, PathStep } from "../scene/scene.js"
+import { within } from "./drawn.js"
 import { moved, straightStroke, uprightStroke } from "./outline.js"
 import { LOZENGE_HEIGHT } from "./heads.js"
 
@@ -49,9 +50,9 @@ export function stemPath(stem: Stem, head: Bearer, inLigature = false): Path {
     case "down":
       return uprightStem(stem, stem.direction === "up" ? -1 : 1, head, inLigature)
     case "left":
-      return straightStroke(head.body.left + 0.1, head.y, head.body.left - (stem.length ?? TAIL), head.y, STEM_WIDTH)
+      return straightStroke(head.body.left + 0.1, head.y, head.body.left - tailLength(stem), head.y, STEM_WIDTH)
     case "right":
-      return straightStroke(head.body.right - 0.1, head.y, head.body.right + (stem.length ?? TAIL), head.y, STEM_WIDTH)
+      return straightStroke(head.body.right - 0.1, head.y, head.body.right + tailLength(stem), head.y, STEM_WIDTH)
     default:
       return tail(stem, head)
   }
@@ -64,8 +65,10 @@ export function stemTip(stem: Stem, head: Bearer, inLigature = false): readonly 
 }
 
 const stemLength = (stem: Stem, head: Bearer, inLigature: boolean): number =>
-  stem.length ?? (inLigature ? LIGATURE_STEM : head.lozenge ? MINIM_STEM : LONG_STEM)
+  within(stem.length ?? (inLigature ? LIGATURE_STEM : head.lozenge ? MINIM_STEM : LONG_STEM))
 const edgeY = (head: Bearer, side: -1 | 1): number => head.y + side * (head.lozenge ? LOZENGE_HEIGHT / 2 : 0.5)
+
+const tailLength = (stem: Stem): number => within(stem.length ?? TAIL)
 
 function placeOf(stem: Stem, head: Bearer): "left" | "middle" | "right" {
   const { position } = stem
@@ -98,7 +101,7 @@ function tail(stem: Stem, head: Bearer): Path {
   const middle = (left + right) / 2
   const x = head.lozenge ? middle : dx > 0 ? right - 0.1 : left + 0.1
   const y = head.y + dy * (head.lozenge ? LOZENGE_HEIGHT / 2 - 0.16 : 0.42)
-  const reach = (stem.length ?? TAIL) * Math.SQRT1_2
+  const reach = tailLength(stem) * Math.SQRT1_2
   return straightStroke(x, y, x + dx * reach * 0.8, y + dy * reach * 1.2, 0.17, 0.07)
 }
 
@@ -145,7 +148,7 @@ export function plicaPaths(
 ): Path {
   const side = direction === "up" ? -1 : 1
   const isLong = level === "longa" || level === "maxima"
-  const longer = length ?? (isLong ? LONG_STEM : LONG_STEM * 0.72)
+  const longer = within(length ?? (isLong ? LONG_STEM : LONG_STEM * 0.72))
   const shorter = Math.min(longer * 0.5, 1.1)
   const both = !last && (strokes ?? 2) === 2
   const right = both && !isLong ? shorter : longer
