@@ -13,6 +13,8 @@ export async function everyCommand(file: string, { at, path }: Folder) {
     at("score.musicxml"),
     at("score.mxl"),
     at("score.csv"),
+    at("draw.svg"),
+    at("draw.png"),
   ]
   const commands = [
     ["read", file],
@@ -23,7 +25,7 @@ export async function everyCommand(file: string, { at, path }: Folder) {
     ["tenor", file, "--format", "json"],
     ["fit", file, "--format", "json"],
     ["mensuration", file, "--format", "json"],
-    ...outputs.map(output => [output.includes("score") ? "score" : "convert", file, "-o", output]),
+    ...outputs.map(output => [commandFor(output), file, "-o", output]),
   ]
   const answers = []
   for (const args of commands) answers.push({ args, ...(await resolutio(args)) })
@@ -32,6 +34,8 @@ export async function everyCommand(file: string, { at, path }: Folder) {
   for (const output of outputs) rmSync(output, { force: true })
   return { answers, left }
 }
+
+const commandFor = (output: string): string => /\b(score|draw)\.\w+$/.exec(output)?.[1] ?? "convert"
 
 export const NO_SENTENCE = /^\s+at |undefined|\[object|NaN|Resolutio itself has failed|root:/m
 
