@@ -89,7 +89,7 @@ export function stretchesOf(voice: Voice): readonly Stretch[] {
   }
   for (const sign of voice.signs) {
     if (sign.kind === "break") {
-      end()
+      if (!cells.every(opensVoice)) end()
       label = breakLabel(sign, label)
       continue
     }
@@ -102,6 +102,9 @@ export function stretchesOf(voice: Voice): readonly Stretch[] {
   end()
   return stretches
 }
+
+/** Clef, signature and sign of a voice stand in its first line, even where a file has them before the first break. */
+const opensVoice = ({ kind }: Cell): boolean => kind === "clef" || kind === "signature" || kind === "mensuration"
 
 function breakLabel({ of, n }: Extract<Sign, { kind: "break" }>, before: string | undefined): string | undefined {
   if (n === undefined || of === "line") return before

@@ -73,6 +73,18 @@ describe("lines", () => {
     const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 folio:3v d\n"))
     expect(texts(scene, "folio").map(one => one.text)).toEqual(["f. 3v"])
   })
+  test("a clef before the first break stands in the first line of music", () => {
+    const scene = drawPage(pageOf("voice a black\nclef:C3 O\nfolio:3v B c4 d line:2 e\n"))
+    expect(groups(scene, "line").map(line => marks(line, "head").length)).toEqual([2, 1])
+    expect(texts(scene, "folio").map(one => one.text)).toEqual(["f. 3v"])
+  })
+  test("a sign goes to the next line with the note that it speaks of", () => {
+    for (let count = 18; count < 30; count++) {
+      const page = pageOf(`voice a black\nclef:C3\nB ${scaleNotes(count)} prop:3/2 ${scaleNotes(30)}\n`)
+      const lines = groups(drawPage(page, { width: 700 }), "line")
+      for (const line of lines) expect(marks(cells(line).at(-1)!, "head")).toHaveLength(1)
+    }
+  })
   test("even spacing gives every breve as much ground as every semibreve", () => {
     const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 S c B c L c B c S c c c\n"), { spacing: "even" })
     const [line] = groups(scene, "line")

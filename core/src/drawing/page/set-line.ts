@@ -123,13 +123,23 @@ export function breakToFit(
   return rows
 }
 
+/** What says something of the next note does not end a line. */
+const OPENS: ReadonlySet<Cell["kind"]> = new Set([
+  "accidental",
+  "mark",
+  "clef",
+  "signature",
+  "mensuration",
+  "proportion",
+] as const)
+
 /** How many cells at the end go to the next row together: what clings to a note goes with it, as does what opens a note. */
 function overhang(cells: readonly Cell[]): number {
   let count = 1
   while (count < cells.length) {
     const first = cells[cells.length - count]!
     const before = cells[cells.length - count - 1]!
-    if (!first.clings && before.kind !== "accidental" && before.kind !== "mark" && first.kind !== "custos") return count
+    if (!first.clings && first.kind !== "custos" && !OPENS.has(before.kind)) return count
     count++
   }
   return cells.length
