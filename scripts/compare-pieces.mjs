@@ -7,14 +7,15 @@ import { giveUp, inRoot } from "./lib/tools.mjs"
 import { compare } from "./lib/transcription.mjs"
 
 if (!existsSync(inRoot("core/dist/index.js"))) giveUp("The library is not built yet: npm run build.")
-const { readMei, readPage } = await import("../core/dist/index.js")
+const { readMei, readPage, readTogether } = await import("../core/dist/index.js")
 const pieces = realPieces()
 if (pieces.length === 0) giveUp("There is no piece to compare.")
 for (const { name, mei, modern, except } of pieces) {
   const read = readMei(mei, name)
   if (!read.ok) giveUp(`${name}: ${read.problems[0].what}`)
   const { page } = read.value
-  print(name, compare(page, readPage(page, { ignoreGiven: true }), modern, except))
+  print(`${name}, each voice alone`, compare(page, readPage(page, { ignoreGiven: true }), modern, except))
+  print(`${name}, together`, compare(page, readTogether(page, { ignoreGiven: true }).readings, modern, except))
 }
 
 function print(name, { quarters, voices }) {

@@ -1,5 +1,5 @@
 /** Real pieces read by the rules alone agree with an independent modern transcription. */
-import { readMei, readPage, type Page, type Reading } from "@resolutio/core"
+import { readMei, readPage, readTogether, type Page, type Reading } from "@resolutio/core"
 import { describe, expect, it } from "vitest"
 // @ts-expect-error -- a script without types
 import { realPieces } from "./lib/pieces.mjs"
@@ -61,6 +61,22 @@ describe.skipIf(pieces.length === 0).each(pieces)("$name", ({ mei, modern, excep
       expect(voice.notes - voice.agreeing, `rests differ: ${voice.differing.join("\n")}`).toBe(voice.differing.length)
     },
   )
+  const shares = (read: Page) => {
+    const together = readTogether(read, { ignoreGiven: true })
+    expect(together.meeting).toHaveLength(5)
+    return compared(read, together.readings, modern, except).voices.map(one => one.agreeing / one.notes)
+  }
+  it("read together, the voices meet, and 99 of 100 notes agree", () => {
+    for (const share of shares(page)) expect(share).toBeGreaterThanOrEqual(0.99)
+  })
+  it("the same with every mensuration taken out of the file, and the practice", () => {
+    const voices = page.voices.map(voice => ({
+      ...voice,
+      practice: undefined,
+      signs: voice.signs.filter(sign => sign.kind !== "mensuration"),
+    }))
+    for (const share of shares({ ...page, voices })) expect(share).toBeGreaterThanOrEqual(0.98)
+  })
 })
 
 describe("the comparison itself, on a piece of our own making", () => {
