@@ -1,33 +1,21 @@
 /** The signs of a voice as cells: a sign with what hangs on it, that is set as one thing. */
 import type { SignId } from "../../base/index.js"
-import type { Note, Sign, Syllable, Voice } from "../../page/index.js"
-import type { Box, Item, Mark, TextMark, TypeStyle } from "../scene/scene.js"
-import { textWidth } from "../text/width.js"
+import type { Sign, Voice } from "../../page/index.js"
+import type { Box, Item, Mark, TextMark } from "../scene/scene.js"
 import {
   USUAL_CLEF,
   around,
-  accidentalPath,
   drawSign,
-  inked,
   markBox,
-  moved,
   notePosition,
-  yOf,
   type ClefPlace,
   type Drawn,
-  type DrawnSign,
   type SignPlace,
   type SignStyle,
 } from "../signs/index.js"
 import { editorial } from "./editorial.js"
-import { STAFF_LINE, TEXT_SIZE } from "./options.js"
-
-/** A syllable that stands under a note; `x` is where it begins, from the cell's own zero. */
-export interface Word extends Syllable {
-  readonly sign: SignId
-  readonly x: number
-  readonly width: number
-}
+import { editorsAccidentals, ledgers } from "./extras.js"
+import { notesIn, wordsOf, type Word } from "./words.js"
 
 export interface Cell {
   readonly kind: Sign["kind"]
@@ -176,121 +164,9 @@ function withExtras(item: Item, extras: readonly Mark[]): Item {
   return extras.length > 0 && item.shape === "group" ? { ...item, content: [...extras, ...item.content] } : item
 }
 
-const notesIn = (sign: Sign): readonly Note[] =>
-  sign.kind === "note" ? [sign] : sign.kind === "ligature" ? sign.members.filter(one => one.kind === "note") : []
-
 function soundingIn(sign: Sign): readonly SignId[] {
   if (sign.kind === "note" || sign.kind === "rest") return [sign.id]
   return sign.kind === "ligature" ? sign.members.flatMap(soundingIn) : []
-}
-
-/** Left and right edge of each note of the item, by id. */
-function bodies(item: Item): ReadonlyMap<string, Box> {
-  const found = new Map<string, Box>()
-  const visit = (one: Item, sign: string | undefined) => {
-    if (one.shape === "group") for (const inner of one.content) visit(inner, one.sign ?? sign)
-    else if (one.part === "head" && sign !== undefined) found.set(sign, markBox(one))
-  }
-  visit(item, undefined)
-  return found
-}
-
-/** Short lines through and up to a note outside the staff. */
-function ledgers(sign: Sign, clef: ClefPlace, style: SignStyle, marks: readonly Mark[]): Mark[] {
-  const top = 2 * (style.lines - 1)
-  return notesIn(sign).flatMap((note, i) => {
-    const position = notePosition(note, clef, style)
-    const outside = Math.min(12, Math.floor((position > top ? position - top : -position) / 2))
-    if (outside <= 0) return []
-    const head = headBox(marks, i)
-    return Array.from({ length: outside }, (_, k) => {
-      const y = position > top ? yOf(top + 2 * (k + 1)) : yOf(-2 * (k + 1))
-      return ledger(head.left - 0.3, head.right + 0.3, y)
-    })
-  })
-}
-
-/** Box of the head of the note of this number in the sign. */
-function headBox(marks: readonly Mark[], at: number): Box {
-  const head = marks.filter(mark => mark.part === "head")[at]
-  if (head === undefined) throw new Error(`headBox(${at}): the sign has no such head`)
-  return markBox(head)
-}
-const ledger = (x1: number, x2: number, y: number): Mark => ({
-  shape: "line",
-  part: "ledger",
-  x1,
-  x2,
-  y1: y,
-  y2: y,
-  stroke: { role: "staff", width: STAFF_LINE },
-})
-
-/** An accidental that an editor put to a note: small, in brackets, above the staff and above the note. */
-function editorsAccidentals(sign: Sign, style: SignStyle, marks: readonly Mark[]): Mark[] {
-  return notesIn(sign).flatMap((note, i) => {
-    if (!note.accidentalByEditor || note.accidental === undefined) return []
-    const head = headBox(marks, i)
-    const top = Math.min(yOf(2 * (style.lines - 1)), head.top) - 1.3
-    return bracketed(note.accidental, (head.left + head.right) / 2, top)
-  })
-}
-
-const EDITOR_SCALE = 0.82
-function bracketed(accidental: string, x: number, y: number): Mark[] {
-  const path = moved(accidentalPath(accidental, 0, 0), 0, 0, EDITOR_SCALE, EDITOR_SCALE)
-  const accidentalMark = inked("editor", path, "second")
-  const { left, right } = markBox(accidentalMark)
-  const width = right - left
-  const bracket = (at: number, text: string): TextMark => ({
-    shape: "text",
-    part: "editor",
-    x: at,
-    y: y + 0.35,
-    text,
-    type: { family: "figures", size: 1.5 },
-    anchor: "middle",
-    fill: "second",
-  })
-  return [
-    inked("editor", moved(path, x - width / 2 - left, y), "second"),
-    bracket(x - width / 2 - 0.35, "["),
-    bracket(x + width / 2 + 0.35, "]"),
-  ]
-}
-
-function wordsOf(sign: Sign, { item, body }: DrawnSign): Word[] {
-  const sung = notesIn(sign).filter(note => note.syllables.length > 0)
-  if (sung.length === 0) return []
-  const heads = sign.kind === "ligature" ? bodies(item) : undefined
-  return sung.flatMap(note => {
-    const x = heads ? (heads.get(note.id)?.left ?? 0) : body.left
-    return joined(note.syllables).map(syllable => wordOf(syllable, note.id, x))
-  })
-}
-
-export const wordType = ({ italic }: Pick<Syllable, "italic">): TypeStyle => ({
-  family: "words",
-  size: TEXT_SIZE,
-  ...(italic ? { italic } : {}),
-})
-export const wordOf = (syllable: Syllable, sign: SignId, x: number): Word => ({
-  ...syllable,
-  sign,
-  x,
-  width: textWidth(syllable.text, wordType(syllable)),
-})
-
-/** Several syllables of one stanza on one note stand together as one word. */
-function joined(syllables: readonly Syllable[]): readonly Syllable[] {
-  if (syllables.length < 2) return syllables
-  const byStanza = new Map<number, Syllable>()
-  for (const syllable of syllables) {
-    const before = byStanza.get(syllable.stanza)
-    const between = before?.join === "~" ? "‿" : before?.join === "-" ? "" : " "
-    byStanza.set(syllable.stanza, before ? { ...syllable, text: before.text + between + syllable.text } : syllable)
-  }
-  return [...byStanza.values()]
 }
 
 const AFTER: Readonly<Record<string, number>> = {

@@ -1,5 +1,6 @@
 /** Cells in a row: where each stands so that neither signs nor syllables meet, and how a line is filled. */
-import type { Cell, Word } from "./cells.js"
+import type { Cell } from "./cells.js"
+import type { Word } from "./words.js"
 
 /** A cell and where its zero stands in the line, in staff spaces. */
 export interface SetCell {

@@ -2,7 +2,7 @@
 import type { Box, Group, Item, Mark, Role, TextMark } from "../scene/scene.js"
 import { ASCENT, DESCENT, textWidth } from "../text/width.js"
 import { around, markBox } from "../signs/index.js"
-import { wordType, type Word } from "./cells.js"
+import { wordType, type Word } from "./words.js"
 import { STAFF_LINE, TEXT_SIZE } from "./options.js"
 import type { SetCell } from "./set-line.js"
 

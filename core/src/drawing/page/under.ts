@@ -52,6 +52,42 @@ export interface System {
   readonly end: number
 }
 
+/** One voice while its system is set: its row, and the step that comes next. */
+class SettingVoice {
+  readonly set: SetCell[] = []
+  readonly row: Row
+  readonly #steps: readonly Step[]
+  #at = 0
+
+  constructor(steps: readonly Step[], head: readonly Cell[], start: number, spacing: Spacing) {
+    this.#steps = steps
+    this.row = new Row(start, spacing)
+    for (const cell of head) this.put(cell)
+  }
+
+  put(cell: Cell, x = this.row.place(cell)): void {
+    this.row.take(cell, x)
+    this.set.push({ cell, x })
+  }
+
+  /** Sets what leads up to a moment; gives what sounds then, with what clings behind it. */
+  leadUpTo(moment: number): Sounding[] {
+    const sounding: Sounding[] = []
+    for (let step = this.#steps[this.#at]; step && step.moment <= moment; step = this.#steps[++this.#at]) {
+      const main = step.moment === END ? step.cells.length : mainOf(step)
+      for (const cell of step.cells.slice(0, main)) this.put(cell)
+      const cell = step.cells[main]
+      if (cell) sounding.push({ voice: this, cell, behind: step.cells.slice(main + 1) })
+    }
+    return sounding
+  }
+}
+interface Sounding {
+  readonly voice: SettingVoice
+  readonly cell: Cell
+  readonly behind: readonly Cell[]
+}
+
 /** Sets the steps of all voices from `start` on; `heads` are what each voice begins the system with. */
 export function setSystem(
   voices: readonly (readonly Step[])[],
@@ -59,38 +95,28 @@ export function setSystem(
   start: number,
   spacing: Spacing,
 ): { system: System; ends: readonly { moment: number; end: number }[] } {
-  const sets = voices.map(() => ({ row: new Row(start, spacing), set: [] as SetCell[], at: 0 }))
-  const put = (voice: (typeof sets)[number], cell: Cell, x: number) => {
-    voice.row.take(cell, x)
-    voice.set.push({ cell, x })
-  }
-  heads.forEach((cells, v) => cells.forEach(cell => put(sets[v]!, cell, sets[v]!.row.place(cell))))
-  const ends: { moment: number; end: number }[] = []
+  const setting = voices.map((steps, v) => new SettingVoice(steps, heads[v] ?? [], start, spacing))
+  const end = () => Math.max(start, ...setting.map(voice => voice.row.end))
   let together = start
-  for (const moment of momentsIn(voices)) {
-    // leads first, then all that sounds now at the place where the last of them can stand
-    const sounding: { voice: (typeof sets)[number]; rest: readonly Cell[]; cell: Cell }[] = []
-    voices.forEach((steps, v) => {
-      const voice = sets[v]!
-      for (let step = steps[voice.at]; step && step.moment <= moment; step = steps[++voice.at]) {
-        const main = step.moment === END ? 0 : mainOf(step)
-        for (const cell of step.cells.slice(0, main)) put(voice, cell, voice.row.place(cell))
-        const cell = step.cells[main]
-        if (cell) sounding.push({ voice, cell, rest: step.cells.slice(main + 1) })
-      }
-    })
-    for (const { voice, cell } of sounding) together = Math.max(together, voice.row.place(cell) + cell.body.left)
-    for (const { voice, cell, rest } of sounding) {
-      put(voice, cell, Math.max(voice.row.place(cell), together - cell.body.left))
-      for (const one of rest) put(voice, one, voice.row.place(one))
-    }
-    ends.push({ moment, end: Math.max(...sets.map(one => one.row.end)) })
+  const ends = momentsIn(voices).map(moment => {
+    together = setTogether(
+      setting.flatMap(voice => voice.leadUpTo(moment)),
+      together,
+    )
+    return { moment, end: end() }
+  })
+  const rows = setting.map(voice => voice.set)
+  return { system: { rows, cells: rows.map(row => row.map(({ cell }) => cell)), end: end() }, ends }
+}
+
+/** All that sounds now stands where the last of it can stand; gives that place. */
+function setTogether(sounding: readonly Sounding[], from: number): number {
+  const place = Math.max(from, ...sounding.map(({ voice, cell }) => voice.row.place(cell) + cell.body.left))
+  for (const { voice, cell, behind } of sounding) {
+    voice.put(cell, Math.max(voice.row.place(cell), place - cell.body.left))
+    for (const one of behind) voice.put(one)
   }
-  const end = Math.max(start, ...sets.map(one => one.row.end))
-  return {
-    system: { rows: sets.map(one => one.set), cells: sets.map(one => one.set.map(({ cell }) => cell)), end },
-    ends,
-  }
+  return place
 }
 
 /** Which cell of a step sounds: the last, or the one before what clings behind it. */

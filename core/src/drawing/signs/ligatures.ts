@@ -5,12 +5,13 @@
 import type { Dot, Ligature, Note, Other, Rest } from "../../page/index.js"
 import type { Box, Item, Mark, Path } from "../scene/scene.js"
 import { drawn, inked, markBox, yOf, type SignStyle } from "./drawn.js"
-import { LOZENGE_HEIGHT, LOZENGE_WIDTH, ROOF, WALL, lozengeHead, squareHead, type Ink } from "./heads.js"
+import { LOZENGE_HEIGHT, ROOF, WALL, lozengeHead, squareHead, type Ink } from "./heads.js"
 import { formed } from "./ligature-form.js"
-import { accidentalBefore, fermataOver, headWidth, levelOf, noteInk } from "./notes.js"
+import { placeNotes, type Placed } from "./ligature-places.js"
+import { accidentalBefore, fermataOver, noteInk } from "./notes.js"
 import { around, polygonOutline, rectOutline, reversed } from "./outline.js"
 import { drawDot, drawRest } from "./rests.js"
-import { isLozenge, plicaPaths, stemPath, type Bearer } from "./stems.js"
+import { plicaPaths, stemPath, type Bearer } from "./stems.js"
 
 /** One member of a ligature: its marks and its body. */
 export interface DrawnMember {
@@ -24,86 +25,39 @@ export interface DrawnLigature {
   readonly body: Box
 }
 
-/** Neighbouring bodies share the line between them. */
-const OVERLAP = 0.14
+/** Width of the line that joins two heads. */
 const JOINT = 0.13
-/** From one lozenge of a conjunctura to the next. */
-const CURRENS = 1.04
-/** An oblique is the longer the further it falls or rises. */
-const obliqueWidth = (steps: number): number => 1.9 + 0.2 * Math.abs(steps)
-
-interface Placed {
-  readonly note: Note
-  readonly position: number
-  /** Left and right edge of the head, or of this note's half of an oblique. */
-  readonly left: number
-  readonly right: number
-  readonly shape: "square" | "lozenge" | "oblique-begin" | "oblique-end"
-  /** Half of the height of a square head. */
-  readonly half: number
-}
 
 export function drawLigature(ligature: Ligature, positionOf: (note: Note) => number, style: SignStyle): DrawnLigature {
   const bare = ligature.members.filter(member => member.kind === "note")
   const notes = formed(ligature, bare, style.white)
-  const first = notes[0]
-  const { marks, x } = first
-    ? accidentalBefore(first.accidental, yOf(positionOf(first)), first.accidentalByEditor)
-    : { marks: [], x: 0 }
-  const places = placeNotes(ligature, notes, positionOf, x)
-  const members = memberMarks(ligature, places, style)
-  if (members[0] && marks.length > 0) members[0] = { ...members[0], content: [...marks, ...members[0].content] }
+  const { byNote, x } = accidentals(notes, positionOf)
+  const members = memberMarks(ligature, placeNotes(ligature, notes, positionOf, x), style).map(member => {
+    const own = byNote.get(member.sign.id) ?? []
+    return own.length > 0 ? { ...member, content: [...member.content, ...own] } : member
+  })
   const boxes = members.flatMap(member => member.content.map(markBox))
   const bodies = members.map(member => member.body)
   if (boxes.length === 0) return { members, ...drawn([]) }
   return { members, box: boxes.reduce(around), body: bodies.reduce(around) }
 }
 
-function placeNotes(
-  ligature: Ligature,
-  notes: readonly Note[],
-  positionOf: (note: Note) => number,
-  start: number,
-): Placed[] {
-  const places: Placed[] = []
-  let x = start
-  for (let i = 0; i < notes.length; i++) {
-    const note = notes[i]!
-    const position = positionOf(note)
-    const before = places[i - 1]
-    if (before?.shape === "oblique-begin") {
-      const half = before.right - before.left
-      places.push({ note, position, left: before.right, right: before.right + half, shape: "oblique-end", half: 0.47 })
-      x = before.right + half - OVERLAP
-    } else if (note.oblique && i + 1 < notes.length) {
-      const width = obliqueWidth(positionOf(notes[i + 1]!) - position)
-      places.push({ note, position, left: x, right: x + width / 2, shape: "oblique-begin", half: 0.47 })
-    } else if (before && note.head === "over" && position > before.position) {
-      const near = position - before.position === 1
-      if (near) places[i - 1] = { ...before, half: FLAT }
-      const width = headWidth(note, "brevis")
-      places.push({
-        note,
-        position,
-        left: before.right - width,
-        right: before.right,
-        shape: "square",
-        half: near ? FLAT : 0.5,
-      })
-    } else if (ligature.conjunctura && isLozenge(levelOf(note))) {
-      const left = before ? (before.shape === "lozenge" ? before.left + CURRENS : before.right + 0.06) : x
-      places.push({ note, position, left, right: left + LOZENGE_WIDTH, shape: "lozenge", half: 0.5 })
-      x = left + LOZENGE_WIDTH + 0.06
-    } else {
-      const width = headWidth(note, note.wide || note.level === "maxima" ? "maxima" : "brevis")
-      places.push({ note, position, left: x, right: x + width, shape: "square", half: 0.5 })
-      x += width - OVERLAP
-    }
+/** Accidentals of ligated notes stand before the whole body, each at the height of its note. */
+function accidentals(notes: readonly Note[], positionOf: (note: Note) => number) {
+  const byNote = new Map<string, readonly Mark[]>()
+  let x = 0
+  for (const note of notes) {
+    const before = accidentalBefore(note.accidental, yOf(positionOf(note)), note.accidentalByEditor)
+    if (before.marks.length === 0) continue
+    const from = x
+    byNote.set(
+      note.id,
+      before.marks.map(mark => shifted(mark, from)),
+    )
+    x += before.x
   }
-  return places
+  return { byNote, x }
 }
-/** Two heads a step apart, one above the other, are flat, so that a hair of ground is left between them. */
-const FLAT = 0.19
 
 function memberMarks(ligature: Ligature, places: readonly Placed[], style: SignStyle): DrawnMember[] {
   const members: DrawnMember[] = []
@@ -214,7 +168,8 @@ function corners(x: number, y: number, thick: number, begins: boolean): Path {
 /** The line that joins a head to the one before it, where their sides do not touch. */
 function joint(places: readonly Placed[], at: number): Path {
   const [before, here] = [places[at - 1], places[at]!]
-  if (!before || here.shape === "lozenge" || here.shape === "oblique-end") return []
+  if (!before || here.apart || here.shape === "lozenge" || before.shape === "lozenge" || here.shape === "oblique-end")
+    return []
   const [from, to] = [yOf(before.position), yOf(here.position)]
   const right = before.right
   return rectOutline(right - JOINT, Math.min(from, to), right, Math.max(from, to))
@@ -225,7 +180,8 @@ function besides(sign: Dot | Rest | Other, places: readonly Placed[], at: number
   const place = places[Math.max(0, at)]
   const position = place?.position ?? style.lines - 1
   const isLast = at === places.length - 1
-  const x = place === undefined ? 0 : isLast ? place.right + 0.25 : (place.left + place.right) / 2 - 0.2
+  const x =
+    place === undefined ? 0 : isLast || sign.kind === "rest" ? place.right + 0.25 : (place.left + place.right) / 2 - 0.2
   if (sign.kind === "other")
     return { sign, content: [], body: { left: x, right: x, top: yOf(position), bottom: yOf(position) } }
   const piece =

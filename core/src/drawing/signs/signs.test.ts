@@ -10,7 +10,7 @@ import type { Box, Mark, Path } from "../scene/scene.js"
 import { signSheet } from "../sheet/sheet.js"
 import { SPECIMENS } from "../sheet/specimens.js"
 import { positionOf } from "./clefs.js"
-import { drawLigature, drawNote, drawRest, drawSign, markBox, type SignStyle } from "./index.js"
+import { around, drawLigature, drawNote, drawRest, drawSign, markBox, type SignStyle } from "./index.js"
 import { formed } from "./ligature-form.js"
 import { reversed, squareOutline } from "./outline.js"
 
@@ -188,6 +188,29 @@ describe("ligatures", () => {
   test("a last head above stands over the one before", () => {
     const [first, second] = drawn("[b3 e4:over]").members
     expect(second!.body.right).toBeCloseTo(first!.body.right, 9)
+  })
+  test("accidentals of ligated notes stand before the body, each at its height", () => {
+    const ligature = signOf("[a3 b c4]") as Ligature
+    const notes = ligature.members as readonly Note[]
+    const members = notes.map((note, i) => ({ ...note, ...(i > 0 ? { accidental: "f" } : {}) }))
+    const { members: found } = drawLigature(
+      { ...ligature, members },
+      note => positionOf(note.pitch!, PLACE.clef),
+      BLACK,
+    )
+    const signs = found.map(({ content }) => content.filter(mark => mark.part === "accidental").map(markBox))
+    expect(signs.map(one => one.length)).toEqual([0, 1, 1])
+    const left = Math.min(...found.map(member => member.body.left))
+    for (const [box] of signs.slice(1)) expect(box!.right).toBeLessThan(left)
+    expect(signs[1]![0]!.right).toBeLessThanOrEqual(signs[2]![0]!.left)
+    expect(signs[1]![0]!.bottom - signs[2]![0]!.bottom).toBeCloseTo(0.5, 9)
+  })
+  test("a rest within a ligature parts its body", () => {
+    const { members } = drawn("[a3 b r1 c4]")
+    const boxes = members.map(({ content }) => content.map(markBox).reduce(around))
+    expect(members.map(member => member.sign.kind)).toEqual(["note", "note", "rest", "note"])
+    expect(boxes[1]!.right).toBeLessThan(boxes[2]!.left)
+    expect(boxes[2]!.right).toBeLessThan(boxes[3]!.left)
   })
   test("every note keeps its id, in a group of its own", () => {
     const ligature = signOf("[a3 b . c4\\up]") as Ligature

@@ -1,0 +1,63 @@
+/** Syllables under the notes. */
+import type { SignId } from "../../base/index.js"
+import type { Note, Sign, Syllable } from "../../page/index.js"
+import type { Box, Item, TypeStyle } from "../scene/scene.js"
+import { markBox, type DrawnSign } from "../signs/index.js"
+import { textWidth } from "../text/width.js"
+import { TEXT_SIZE } from "./options.js"
+
+/** A syllable that stands under a note; `x` is where it begins, from the cell's own zero. */
+export interface Word extends Syllable {
+  readonly sign: SignId
+  readonly x: number
+  readonly width: number
+}
+
+/** The notes of a sign: itself, or those of a ligature. */
+export const notesIn = (sign: Sign): readonly Note[] =>
+  sign.kind === "note" ? [sign] : sign.kind === "ligature" ? sign.members.filter(one => one.kind === "note") : []
+
+export function wordsOf(sign: Sign, { item, body }: DrawnSign): Word[] {
+  const sung = notesIn(sign).filter(note => note.syllables.length > 0)
+  if (sung.length === 0) return []
+  const heads = sign.kind === "ligature" ? bodies(item) : undefined
+  return sung.flatMap(note => {
+    const x = heads ? (heads.get(note.id)?.left ?? 0) : body.left
+    return joined(note.syllables).map(syllable => wordOf(syllable, note.id, x))
+  })
+}
+
+export const wordType = ({ italic }: Pick<Syllable, "italic">): TypeStyle => ({
+  family: "words",
+  size: TEXT_SIZE,
+  ...(italic ? { italic } : {}),
+})
+export const wordOf = (syllable: Syllable, sign: SignId, x: number): Word => ({
+  ...syllable,
+  sign,
+  x,
+  width: textWidth(syllable.text, wordType(syllable)),
+})
+
+/** Several syllables of one stanza on one note stand together as one word. */
+function joined(syllables: readonly Syllable[]): readonly Syllable[] {
+  if (syllables.length < 2) return syllables
+  const byStanza = new Map<number, Syllable>()
+  for (const syllable of syllables) {
+    const before = byStanza.get(syllable.stanza)
+    const between = before?.join === "~" ? "‿" : before?.join === "-" ? "" : " "
+    byStanza.set(syllable.stanza, before ? { ...syllable, text: before.text + between + syllable.text } : syllable)
+  }
+  return [...byStanza.values()]
+}
+
+/** Left and right edge of each note of the item, by id. */
+function bodies(item: Item): ReadonlyMap<string, Box> {
+  const found = new Map<string, Box>()
+  const visit = (one: Item, sign: string | undefined) => {
+    if (one.shape === "group") for (const inner of one.content) visit(inner, one.sign ?? sign)
+    else if (one.part === "head" && sign !== undefined) found.set(sign, markBox(one))
+  }
+  visit(item, undefined)
+  return found
+}
