@@ -1,4 +1,4 @@
-// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two] [--notes N] [--list]
+// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two | --unspoiled] [--notes N] [--list]
 // Slips of the pen planted in sound pieces, the demos and invented ones: how often `fit` finds the place and the repair,
 // how often it finds fault with a piece that has none, and whether it finds two slips in one piece.
 import { readdirSync, readFileSync } from "node:fs"
@@ -25,14 +25,14 @@ const {
   soundOf,
 } = made
 
-const { pieces, seed, kind, notes, list, two } = options()
+const { pieces, seed, kind, notes, list, two, unspoiled } = options()
 const sounds = [...demos(), ...invented()]
 console.log(
   `${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices, about ${notes} notes a voice, seeds from ${seed}`,
 )
 if (kind === undefined && !two) falseAlarms()
-if (!two) singles()
-if (kind === undefined) pairs()
+if (!two && !unspoiled) singles()
+if (kind === undefined && !unspoiled) pairs()
 
 function options() {
   const text = { type: "string" }
@@ -45,6 +45,7 @@ function options() {
         notes: text,
         list: { type: "boolean" },
         two: { type: "boolean" },
+        unspoiled: { type: "boolean" },
       },
     })
     if (values.kind !== undefined && !EMENDATION_KINDS.includes(values.kind))
@@ -62,6 +63,7 @@ function options() {
       notes: whole("notes", 50),
       list: values.list ?? false,
       two: values.two ?? false,
+      unspoiled: values.unspoiled ?? false,
     }
   } catch (problem) {
     return giveUp(problem.message)
