@@ -14,7 +14,9 @@ step("Building")
 if (runNode("scripts/build.mjs") !== 0) giveUp("The build failed; its message stands above.")
 const {
   LAWFUL_PRACTICES,
+  alignVoices,
   drawPage,
+  drawTime,
   lawfulPiece,
   lawfulVoice,
   printShorthand,
@@ -23,9 +25,10 @@ const {
   rereadVoice,
   toSvg,
 } = await bundled(`
-  export { drawPage, toSvg } from "./core/src/drawing/index.ts"
+  export { drawPage, drawTime, toSvg } from "./core/src/drawing/index.ts"
   export { readTogether } from "./core/src/together/index.ts"
   export { lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
+  export { alignVoices } from "./core/src/score/index.ts"
   export { readVoice, rereadVoice } from "./core/src/reading/index.ts"
   export { printShorthand } from "./core/src/page/index.ts"
   export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"`)
@@ -67,6 +70,22 @@ for (const practice of LAWFUL_PRACTICES) {
   const draw = () => toSvg(drawPage(sung))
   for (let call = 0; call < 12; call++) draw()
   line(practice, `${median(25, draw).toFixed(1)} ms`, `${grouped(signs)} signs, median of 25`)
+}
+
+console.log("\nThe time view: 500 signs in each of 3 voices, laid out and written as SVG (the reading is not counted)")
+for (const practice of LAWFUL_PRACTICES) {
+  const page = pieceOf(practice, 3, 1500)
+  const { readings } = readTogether(page)
+  const input = { page, readings, score: alignVoices(page, readings) }
+  for (const compact of [false, true]) {
+    const draw = () => toSvg(drawTime(input, { compact }))
+    for (let call = 0; call < 12; call++) draw()
+    line(
+      practice,
+      `${median(25, draw).toFixed(1)} ms`,
+      `${grouped(sizeOf(page))} notes and rests${compact ? ", compact" : ""}`,
+    )
+  }
 }
 
 console.log("\nThe program, started cold")

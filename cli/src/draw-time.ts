@@ -15,7 +15,7 @@ import {
   type TimeInput,
   type TimeOptions,
 } from "@resolutio/core"
-import { measure, SPACES, WIDTHS, type DrawFlags } from "./draw.js"
+import { measure, SPACES, WIDTHS, type DrawFlags } from "./draw-flags.js"
 import { readInput } from "./input.js"
 import { refuse, showProblem } from "./messages.js"
 import { endingOf, save } from "./output.js"

@@ -10,36 +10,19 @@ import {
   type Page,
   type PageOptions,
   type Problem,
-  type Result,
   type Scene,
   type SignId,
 } from "@resolutio/core"
+import { measure, SPACES, WIDTHS, type DrawFlags } from "./draw-flags.js"
 import { drawTimeView } from "./draw-time.js"
 import { readInput } from "./input.js"
 import { either, refuse, showProblem } from "./messages.js"
-import { endingOf, save, unknownEnding, type OutputFlags } from "./output.js"
+import { endingOf, save, unknownEnding } from "./output.js"
 import { PICTURE_ENDINGS, pictureOf } from "./pictures.js"
-import { readOptions, readWith, type ReadingFlags } from "./reading.js"
+import { readOptions, readWith } from "./reading.js"
 import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 
 export const THEME_NAMES: readonly string[] = THEMES.map(one => one.name)
-
-export interface DrawFlags extends ReadingFlags, OutputFlags {
-  readonly view: string
-  readonly theme: string
-  readonly width?: string
-  readonly space?: string
-  readonly voices: "apart" | "under"
-  readonly spacing: "shape" | "even"
-  readonly lines: "source" | "fit"
-  readonly staff?: "red" | "black" | "grey"
-  readonly outlines?: boolean
-  readonly compact?: boolean
-  readonly from?: string
-  readonly to?: string
-  readonly select?: string
-  readonly height?: string
-}
 
 export async function draw(file: string, flags: DrawFlags, shell: Shell): Promise<number> {
   const ending = endingOf(flags.output)
@@ -107,23 +90,6 @@ const USUAL_WIDTH = 1200
 function sheetsFor(page: Page, options: PageOptions, ending: string): Scene[] {
   if (ending !== ".pdf") return [drawPage(page, options)]
   return drawSheets(page, { ...options, sheetHeight: Math.floor((options.width ?? USUAL_WIDTH) * A4) })
-}
-
-export const WIDTHS = { from: 300, to: 8000, what: "px in the width of the picture" }
-export const SPACES = { from: 4, to: 200, what: "px in a staff space" }
-
-export function measure(place: string, text: string | undefined, range: typeof WIDTHS): Result<number | undefined> {
-  const value = text === undefined ? undefined : Number(text)
-  const { from, to, what } = range
-  if (value === undefined || (value >= from && value <= to)) return { ok: true, value, problems: [] }
-  const problem: Problem = {
-    code: "bad-measure",
-    what: `“${text}” cannot be drawn: it is to be the number of ${what}.`,
-    where: { place },
-    mend: `Write a number from ${from} to ${to}.`,
-    severity: "error",
-  }
-  return { ok: false, problems: [problem] }
 }
 
 /** More points than a picture can well have: they are all held in memory at once. */

@@ -1,5 +1,5 @@
 /** The axis of exact time over the voices of a system. */
-import type { Item, Mark, TextMark } from "../scene/scene.js"
+import type { Item, Mark, Path, PathStep, TextMark } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
 import { lineWidth, typeSize, type Look } from "./options.js"
 import { xAt, type Axis } from "./place.js"
@@ -30,27 +30,24 @@ export function drawAxis(axis: Axis, y: number, { step, unit }: { step: number; 
     unitMark(unit, y, look),
   ]
   const fine = axis.scale >= 9 * look.size ? 1 : step
+  const [large, small]: [PathStep[], PathStep[]] = [[], []]
   let free = -Infinity
   for (let at = Math.ceil(axis.from - 1e-9); at <= axis.to + 1e-9; at += fine) {
     const major = at % step === 0 || (at === axis.from && axis.from > 0)
     const x = xAt(axis, at)
-    const height = (major ? 14 : 6) * look.size
-    marks.push({
-      shape: "line",
-      part: "axis-tick",
-      x1: x,
-      x2: x,
-      y1: y,
-      y2: y - height,
-      stroke: { role: "ink", width: lineWidth(look, major ? 2.5 : 1.25) },
-    })
+    ;(major ? large : small).push(["M", x, y], ["L", x, y - (major ? 14 : 6) * look.size])
+    if (!major) continue
     const text = number(String(at), x, y, look)
-    const half = text.length! / 2
-    if (!major || x - half < free) continue
+    const half = text.length / 2
+    if (x - half < free) continue
     marks.push(text)
     free = x + half + 8 * look.size
   }
-  return [{ shape: "group", part: "time-axis", content: marks }]
+  const ticks = (path: Path, width: number): Mark[] =>
+    path.length === 0
+      ? []
+      : [{ shape: "path", part: "axis-tick", path, stroke: { role: "ink", width: lineWidth(look, width) } }]
+  return [{ shape: "group", part: "time-axis", content: [...marks, ...ticks(large, 2.5), ...ticks(small, 1.25)] }]
 }
 
 function number(text: string, x: number, y: number, look: Look): TextMark & { length: number } {

@@ -31,11 +31,16 @@ export function bandPlace({ axis, bandTop }: PlacedVoice, { at, lasts }: TimedSi
 /** The bands of a voice, then its sleeves over them. */
 export function drawBands(placed: PlacedVoice, look: Look): Item[] {
   const { sounding, formed } = placed
-  const byId = new Map(formed.time.signs.map(timed => [timed.sign.id, timed]))
   const bands = sounding.map(timed => bandOf(placed, timed, look))
-  const sleeves = formed.time.signs.flatMap(timed => sleeveMarks(placed, timed, id => byId.get(id), look))
+  const [first, last] = [sounding[0], sounding.at(-1)]
+  // a third may be given by a note of the system before, or the next
+  const near = first && last ? formed.time.signs.slice(Math.max(0, first.index - AROUND), last.index + AROUND) : []
+  const sleeves = near.flatMap(timed => sleeveMarks(placed, timed, id => formed.time.byId.get(id), look))
   return [...bands, ...sleeves]
 }
+
+/** So many signs away a note may stand that gave a part of its time to a sign here. */
+const AROUND = 12
 
 function bandOf(placed: PlacedVoice, timed: TimedSign, look: Look): Group {
   const place = bandPlace(placed, timed)
@@ -107,22 +112,15 @@ function ticks(placed: PlacedVoice, { whole, parts, at, lasts, sign, held }: Tim
   const step = whole && parts ? toNumber(whole) / parts : 0
   if (step * placed.axis.scale < 14 * look.size || held || sign.kind === "rest") return []
   const foot = placed.bandTop + look.band
-  const marks: Mark[] = []
+  const path: PathStep[] = []
   for (let n = 1; n * step < lasts - 1e-9; n++) {
     const moment = at + n * step
     if (moment <= placed.axis.from || moment >= placed.axis.to) continue
     const x = xAt(placed.axis, moment)
-    marks.push({
-      shape: "line",
-      part: "tick",
-      x1: x,
-      x2: x,
-      y1: foot - 7 * look.size,
-      y2: foot,
-      stroke: { role: "clayEdge", width: lineWidth(look, 1.25) },
-    })
+    path.push(["M", x, foot - 7 * look.size], ["L", x, foot])
   }
-  return marks
+  const stroke: Stroking = { role: "clayEdge", width: lineWidth(look, 1.25) }
+  return path.length === 0 ? [] : [{ shape: "path", part: "tick", path, stroke }]
 }
 
 /** Px between the lines of the hatching: 7 at even odds, 14 at a quarter; undefined where doubt is not shown. */

@@ -5,7 +5,7 @@
 import { compare, minus, over, ratio, times, type Rational } from "../../base/index.js"
 import { modernValue, type ModernValue } from "../../score/index.js"
 import type { Path } from "../scene/scene.js"
-import { circleOutline, moved, rectOutline, reversed, straightStroke } from "../signs/outline.js"
+import { moved, rectOutline, reversed, straightStroke } from "../signs/outline.js"
 
 /** One value, or several tied, in the time of a tuplet or not. */
 export interface ModernParts {
@@ -66,19 +66,18 @@ const STEM = 2.75
 const HEAD = 1.18
 const STEM_WIDTH = 0.13
 
-/** An ellipse turned against the clock by so many degrees. */
+/** An ellipse turned against the clock by so many degrees, in two curves: true to a fiftieth of its radius. */
 function ellipse(x: number, y: number, a: number, b: number, degrees: number): Path {
   const turn = (-degrees * Math.PI) / 180
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
-  const round = circleOutline(0, 0, a, b)
-  return round.map(step => {
-    const out: (string | number)[] = [step[0]]
-    for (let i = 1; i < step.length; i += 2) {
-      const [px, py] = [step[i] as number, step[i + 1] as number]
-      out.push(x + px * cos - py * sin, y + px * sin + py * cos)
-    }
-    return out as unknown as Path[number]
-  })
+  const at = (u: number, v: number) => [x + u * cos - v * sin, y + u * sin + v * cos] as const
+  const h = (b * 4) / 3
+  return [
+    ["M", ...at(-a, 0)],
+    ["C", ...at(-a, -h), ...at(a, -h), ...at(a, 0)],
+    ["C", ...at(a, h), ...at(-a, h), ...at(-a, 0)],
+    ["Z"],
+  ]
 }
 
 const FULL: Path = ellipse(HEAD / 2, 0, 0.63, 0.43, 24)
@@ -120,7 +119,7 @@ export function modernForm({ dur, dots }: ModernValue, rest: boolean): ModernFor
 }
 
 const withDot = ({ path, width }: ModernForm, y: number): ModernForm => ({
-  path: [...path, ...circleOutline(width + 0.45, y, 0.21)],
+  path: [...path, ...ellipse(width + 0.45, y, 0.21, 0.21, 0)],
   width: width + 0.66,
 })
 
@@ -174,7 +173,7 @@ function restForm(dur: string): ModernForm {
 }
 const ledger = (y: number): Path => rectOutline(0, MIDDLE + y - 0.06, 1.55, MIDDLE + y + 0.06)
 const hook = (x: number, y: number): Path => [
-  ...circleOutline(x - 0.66, y + 0.12, 0.24),
+  ...ellipse(x - 0.66, y + 0.12, 0.24, 0.24, 0),
   ["M", x - 0.84, y + 0.3],
   ["C", x - 0.5, y + 0.52, x - 0.2, y + 0.36, x, y - 0.02],
   ["L", x - 0.04, y + 0.22],

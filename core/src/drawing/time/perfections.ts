@@ -1,6 +1,6 @@
 /** Where perfections begin in a voice, at every level that matters, and the ground that changes with them. */
 import { toNumber } from "../../base/index.js"
-import { divisionsOf, type TimedSpan, type TimeVoice } from "./timeline.js"
+import { divisionsOf, NEAR, type TimedSpan, type TimeVoice } from "./timeline.js"
 
 /** "larger": a perfect level above the smallest one. "twofold": a grouping in two. "edge": the beginning, and the final. */
 export type PillarKind = "edge" | "larger" | "perfection" | "twofold"
@@ -9,17 +9,17 @@ export interface Pillar {
   readonly kind: PillarKind
 }
 export interface Ground {
+  /** Where it begins, as `from`: for finding it. */
+  readonly at: number
   readonly from: number
   readonly to: number
 }
 export interface Ruled {
+  /** In the order of time. */
   readonly pillars: readonly Pillar[]
   /** Those perfections that have the other ground. */
   readonly alternate: readonly Ground[]
 }
-
-/** Moments are held to be the same when they are so near: they were exact fractions. */
-const NEAR = 1e-6
 
 interface Levels {
   /** From one change of the ground to the next. */
@@ -61,13 +61,13 @@ export function ruledOf({ spans, finalAt }: Pick<TimeVoice, "spans" | "finalAt">
       const to = Math.min(from + levels.base, until)
       pillars.push({ at: from, kind: kindAt(n * levels.base, levels, from === 0) })
       pillars.push(...dottedIn(from, to, levels))
-      if (other) alternate.push({ from, to })
+      if (other) alternate.push({ at: from, from, to })
       other = !other
     }
   })
   if (finalAt < end - NEAR) {
     pillars.push({ at: finalAt, kind: "edge" })
-    if (other) alternate.push({ from: finalAt, to: end })
+    if (other) alternate.push({ at: finalAt, from: finalAt, to: end })
   }
   return { pillars, alternate }
 }

@@ -3,9 +3,9 @@ import type { Box } from "../scene/scene.js"
 import { movedBox, type Form } from "./forms.js"
 import type { Look } from "./options.js"
 import { capitalsIn, type PlacedCapital } from "./capitals.js"
-import { storeysOf, type Storey } from "./rivals.js"
+import type { Storey } from "./rivals.js"
 import type { FormedVoice, System } from "./systems.js"
-import type { TimedSign } from "./timeline.js"
+import { firstFrom, NEAR, type TimedSign } from "./timeline.js"
 
 /** Time to px in one system. */
 export interface Axis extends System {
@@ -25,7 +25,6 @@ export const xAt = ({ left, from, scale }: Axis, at: number): number => left + (
 /** A note or rest that begins in the system. */
 export interface PlacedSign {
   readonly timed: TimedSign
-  readonly index: number
   readonly form: Form
   /** Left edge of its head. */
   readonly x: number
@@ -52,23 +51,20 @@ export interface PlacedVoice {
   readonly storeys: readonly Storey[]
 }
 
-const NEAR = 1e-9
-
 export function placeVoice(formed: FormedVoice, axis: Axis, top: number, look: Look, lane: boolean): PlacedVoice {
   const { time } = formed
-  const inside = ({ at }: { at: number }) =>
-    at >= axis.from - NEAR && (at < axis.to - NEAR || (axis.last && at <= axis.to))
-  const signs = time.signs.flatMap((timed, index) =>
-    inside(timed) ? [{ timed, index, form: formed.forms[index]!, x: xAt(axis, timed.at) + look.after }] : [],
-  )
-  const sounding = time.signs.filter(({ at, lasts }) => at < axis.to - NEAR && at + lasts > axis.from + NEAR)
-  const capitals = look.compact
-    ? capitalsIn(
-        time.capitals.filter(inside).filter(one => one.sign?.kind !== "mark" && one.sign),
-        axis,
-        look,
-      )
-    : capitalsIn(time.capitals.filter(inside), axis, look)
+  const inside = ({ at }: { at: number }) => at >= axis.from - NEAR && (axis.last ? at <= axis.to : at < axis.to - NEAR)
+  const begins = firstFrom(time.signs, axis.from)
+  const ends = axis.last ? time.signs.length : firstFrom(time.signs, axis.to)
+  const signs = time.signs
+    .slice(begins, ends)
+    .filter(inside)
+    .map(timed => ({ timed, form: formed.forms[timed.index]!, x: xAt(axis, timed.at) + look.after }))
+  const sounding = time.signs
+    .slice(Math.max(0, begins - 1), ends)
+    .filter(({ at, lasts }) => at < axis.to - NEAR && at + lasts > axis.from + NEAR)
+  const all = time.capitals.filter(inside)
+  const capitals = capitalsIn(look.compact ? all.filter(({ sign }) => sign && sign.kind !== "mark") : all, axis, look)
   const boxes = signs.flatMap(one => boxesOf(formed, one))
   const staff = look.compact ? 0 : (time.style.lines - 1) * look.staffSpace
   const over = look.compact ? look.over : overOf(boxes, capitals, staff, look)
@@ -78,7 +74,7 @@ export function placeVoice(formed: FormedVoice, axis: Axis, top: number, look: L
   const staffTop = look.compact ? top + look.over - 10 * look.size - look.headSpace * 0.8 : top + over
   const staffBottom = staffTop + staff
   const bandTop = look.compact ? top + over + under : staffBottom + under
-  const storeys = storeysOf(time).filter(({ from, to }) => from < axis.to - NEAR && to > axis.from + NEAR)
+  const storeys = formed.storeys.filter(({ from, to }) => from < axis.to - NEAR && to > axis.from + NEAR)
   const rows = storeys.reduce((most, { row }) => Math.max(most, row + 1), 0)
   const storeyTop = bandTop + look.band + (look.compact ? 6 * look.size : look.modern)
   return {
@@ -99,9 +95,9 @@ export function placeVoice(formed: FormedVoice, axis: Axis, top: number, look: L
 }
 
 /** Around a sign and what stands before it; y from the bottom line. */
-function boxesOf({ before }: FormedVoice, { form, index, x }: PlacedSign): Box[] {
+function boxesOf({ before }: FormedVoice, { form, timed, x }: PlacedSign): Box[] {
   const own = movedBox(form.box, x, 0)
-  const ahead = before[index]!
+  const ahead = before[timed.index]!
   return ahead.items.length === 0 ? [own] : [own, movedBox(ahead.box, x + Math.min(0, form.box.left), 0)]
 }
 

@@ -5,6 +5,7 @@ import { countText } from "./counts.js"
 import { besideForm, formsOf, movedBox, raisedForm, type Form } from "./forms.js"
 import { typeSize, type Look } from "./options.js"
 import { momentKey, type Ruled } from "./perfections.js"
+import { storeysOf, type Storey } from "./rivals.js"
 import type { TimedSign, TimeVoice } from "./timeline.js"
 
 /** A voice with its forms. */
@@ -13,6 +14,9 @@ export interface FormedVoice {
   readonly forms: readonly Form[]
   /** What stands before each note or rest, on the left of its head. */
   readonly before: readonly Form[]
+  readonly storeys: readonly Storey[]
+  /** Moments of its pillars, as `momentKey` has them. */
+  readonly pillarKeys: ReadonlySet<number>
   /** What stands behind the last of them. */
   readonly tail: Form
   readonly ruled: Ruled
@@ -23,6 +27,8 @@ export function formVoice(time: TimeVoice, ruled: Ruled, look: Look): FormedVoic
     time,
     ruled,
     forms: formsOf(time, look),
+    storeys: storeysOf(time),
+    pillarKeys: new Set(ruled.pillars.map(({ at }) => momentKey(at))),
     tail: tailForm(time, look),
     before: time.signs.map(timed =>
       timed.before.length === 0 ? NOTHING : besideForm(timed.before, timed, time.style, look),

@@ -17,7 +17,7 @@ import { drawReason, drawRemark, reasonOf, type Reason } from "./reason.js"
 import { drawSelection } from "./selection.js"
 import { cutIntoSystems, formVoice, withRaised, type FormedVoice, type System } from "./systems.js"
 import { timeVoices, type TimeInput, type TimeVoice } from "./timeline.js"
-import { drawVoice, pillarStroke } from "./voice.js"
+import { drawVoice, pillarMarks, within } from "./voice.js"
 
 /** All that systems are drawn from. */
 interface Plan {
@@ -200,21 +200,12 @@ function placeVoices({ voices, look, options }: Plan, axis: Axis, top: number): 
 function joinedPillars(voices: readonly PlacedVoice[], look: Look): Item[] {
   return voices.slice(1).flatMap((below, i) => {
     const above = voices[i]!
-    const moments = new Set(above.formed.ruled.pillars.map(({ at }) => momentKey(at)))
-    return below.formed.ruled.pillars
-      .filter(({ at }) => moments.has(momentKey(at)) && at >= below.axis.from - 1e-9 && at < below.axis.to - 1e-9)
-      .map(({ at, kind }) => {
-        const x = xAt(below.axis, at)
-        return {
-          shape: "line",
-          part: "joined-pillar",
-          x1: x,
-          x2: x,
-          y1: above.bottom,
-          y2: below.top,
-          stroke: pillarStroke(kind, look),
-        } as const
-      })
+    const { from, to } = below.axis
+    const shared = within(below.formed.ruled.pillars, { from, to, last: false }).filter(({ at }) =>
+      above.formed.pillarKeys.has(momentKey(at)),
+    )
+    const lines = shared.map(({ at, kind }) => ({ kind, x: xAt(below.axis, at), top: above.bottom, bottom: below.top }))
+    return pillarMarks("joined-pillar", lines, look)
   })
 }
 

@@ -1,5 +1,5 @@
 /** What is written, at the moments when it sounds: each voice's signs in the score's unit, before anything has a place in px. */
-import { ONE, over, plus, times, toNumber, ZERO, type Rational, type SignId } from "../../base/index.js"
+import { ONE, over, times, toNumber, ZERO, type Rational, type SignId } from "../../base/index.js"
 import {
   flatSigns,
   type Clef,
@@ -84,6 +84,7 @@ export interface TimeVoice {
   /** Where the voice begins, and what is behind its last note. */
   readonly tail: readonly Beside[]
   readonly finalAt: number
+  readonly byId: ReadonlyMap<SignId, TimedSign>
   readonly decided: ReadonlySet<SignId>
 }
 
@@ -128,6 +129,7 @@ function timeVoice(voice: Voice, reading: Reading, scoreVoice: ScoreVoice, decid
     ...(signature ? { signature } : {}),
     tail,
     finalAt: signs.findLast(sign => sign.held)?.at ?? Infinity,
+    byId: new Map(signs.map(timed => [timed.sign.id, timed])),
     decided,
   }
 }
@@ -281,4 +283,16 @@ export function divisionsOf({ prolatio, tempus, modusMinor, modusMaior }: Mensur
   ]
 }
 
-export const endOf = (sign: TimedSign): Rational => plus(sign.onset, sign.duration)
+/** Index of the first that is at `from` or later; they are in the order of time. */
+export function firstFrom(all: readonly { readonly at: number }[], from: number): number {
+  let [low, high] = [0, all.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (all[middle]!.at < from - NEAR) low = middle + 1
+    else high = middle
+  }
+  return low
+}
+
+/** Moments are held to be the same when they are so near: they were exact fractions. */
+export const NEAR = 1e-6

@@ -1,13 +1,15 @@
 /** One voice in one system: ground, pillars, staff, signs, bands, modern values, storeys of its rivals. */
 import { plus, times, ZERO, type Rational } from "../../base/index.js"
-import type { Group, Item, Mark, Stroking } from "../scene/scene.js"
+import type { Group, Item, Mark, Path, PathStep, Stroking } from "../scene/scene.js"
 import { drawBands, bandPlace } from "./bands.js"
 import { lineWidth, typeSize, type Look } from "./options.js"
 import { modernForm, modernParts, tiePath } from "./modern.js"
-import { momentKey, type Pillar, type PillarKind } from "./perfections.js"
+import { momentKey, type PillarKind } from "./perfections.js"
 import { xAt, type Axis, type PlacedSign, type PlacedVoice } from "./place.js"
 import { moved } from "../signs/index.js"
+import { rectOutline } from "../signs/outline.js"
 import { drawStoreys } from "./storeys.js"
+import { firstFrom, NEAR } from "./timeline.js"
 
 /** Over everything of a voice the gutter is drawn elsewhere: it needs to know of all voices. */
 export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look): Group {
@@ -33,60 +35,75 @@ export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look): Gr
   }
 }
 
-const inside = ({ from, to, last }: Axis, at: number): boolean =>
-  at >= from - 1e-9 && (last ? at <= to + 1e-9 : at < to - 1e-9)
+/** Those that begin in the system, or have begun right before it. */
+export function within<T extends { readonly at: number }>(
+  all: readonly T[],
+  { from, to, last }: Pick<Axis, "from" | "to" | "last">,
+  back = 0,
+): readonly T[] {
+  return all.slice(Math.max(0, firstFrom(all, from) - back), last ? all.length : firstFrom(all, to))
+}
 
+/** One outline for all perfections that have the other ground. */
 function grounds({ axis, formed, top, bottom }: PlacedVoice): Mark[] {
-  return formed.ruled.alternate.flatMap(({ from, to }) => {
-    const left = xAt(axis, Math.max(from, axis.from))
-    const width = xAt(axis, Math.min(to, axis.to)) - left
-    if (width <= 0) return []
-    return [
-      { shape: "rect", part: "perfection", x: left, y: top, width, height: bottom - top, fill: "alternate" } as const,
-    ]
+  const path = within(formed.ruled.alternate, axis, 1).flatMap(({ from, to }): Path => {
+    const [left, right] = [xAt(axis, Math.max(from, axis.from)), xAt(axis, Math.min(to, axis.to))]
+    return right <= left ? [] : rectOutline(left, top, right, bottom)
   })
+  return path.length === 0 ? [] : [{ shape: "path", part: "perfection", path, fill: "alternate" }]
 }
 
 const WIDTHS: Readonly<Record<PillarKind, number>> = { edge: 3, larger: 4.5, perfection: 2.25, twofold: 2.25 }
 
-export function pillarStroke(kind: PillarKind, look: Look): Stroking {
+function pillarStroke(kind: PillarKind, look: Look): Stroking {
   const width = lineWidth(look, WIDTHS[kind])
   const dotted = kind === "twofold" ? { dash: [width, 4 * look.size] } : {}
   return { role: "clayEdge", width, ...dotted }
 }
 
+/** One outline for all pillars of a kind. */
 function pillars({ axis, formed, top, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
-  return formed.ruled.pillars
-    .filter(({ at }) => inside(axis, at))
-    .map(({ at, kind }: Pillar) => {
-      const x = xAt(axis, at)
-      const capital = capitals.find(one => one.onPillar && momentKey(one.at) === momentKey(at))
-      return {
-        shape: "line",
-        part: "pillar",
-        x1: x,
-        x2: x,
-        y1: top + (capital ? capital.height : 0),
-        y2: bottom,
-        stroke: pillarStroke(kind, look),
-      }
-    })
+  const capital = new Map(capitals.filter(one => one.onPillar).map(({ at, height }) => [momentKey(at), height]))
+  const here = within(formed.ruled.pillars, axis).filter(({ at }) => at <= axis.to + NEAR)
+  return pillarMarks(
+    "pillar",
+    here.map(({ at, kind }) => ({ kind, x: xAt(axis, at), top: top + (capital.get(momentKey(at)) ?? 0), bottom })),
+    look,
+  )
+}
+
+export interface PillarLine {
+  readonly kind: PillarKind
+  readonly x: number
+  readonly top: number
+  readonly bottom: number
+}
+export function pillarMarks(part: string, lines: readonly PillarLine[], look: Look): Mark[] {
+  const kinds = [...new Set(lines.map(one => one.kind))]
+  return kinds.map(kind => ({
+    shape: "path",
+    part,
+    path: lines.flatMap<PathStep>(line =>
+      line.kind === kind
+        ? [
+            ["M", line.x, line.top],
+            ["L", line.x, line.bottom],
+          ]
+        : [],
+    ),
+    stroke: pillarStroke(kind, look),
+  }))
 }
 
 function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark[] {
   const stroke: Stroking = { role: "staff", width: lineWidth(look, 1.4) }
-  return Array.from({ length: formed.time.style.lines }, (_, i) => {
-    const y = staffBottom - i * look.staffSpace
-    return {
-      shape: "line",
-      part: "staff",
-      x1: axis.left - axis.lead,
-      x2: axis.right,
-      y1: y,
-      y2: y,
-      stroke,
-    }
-  })
+  const path = Array.from({ length: formed.time.style.lines }, (_, i) => staffBottom - i * look.staffSpace).flatMap(
+    (y): PathStep[] => [
+      ["M", axis.left - axis.lead, y],
+      ["L", axis.right, y],
+    ],
+  )
+  return [{ shape: "path", part: "staff", path, stroke }]
 }
 
 /** From the body of a ligature to where its later notes sound. */
@@ -113,12 +130,8 @@ function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): Mark[] 
   return marks
 }
 
-function signItems(
-  { formed, staffBottom, signs }: PlacedVoice,
-  { timed, form, index, x }: PlacedSign,
-  look: Look,
-): Item[] {
-  const before = formed.before[index]!
+function signItems({ formed, staffBottom, signs }: PlacedVoice, { timed, form, x }: PlacedSign, look: Look): Item[] {
+  const before = formed.before[timed.index]!
   const ahead: Item[] =
     before.items.length === 0
       ? []
