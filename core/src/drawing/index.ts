@@ -35,5 +35,5 @@ export {
   type SignPlace,
   type SignStyle,
 } from "./signs/index.js"
-export { drawPage, drawSheets, undrawnIn, type PageOptions } from "./page/index.js"
+export { drawPage, drawSheets, layPage, undrawnIn, type LaidPage, type PageOptions } from "./page/index.js"
 export { drawTime, drawTimeSheets, type TimeInput, type TimeOptions } from "./time/index.js"

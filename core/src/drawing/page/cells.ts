@@ -15,6 +15,7 @@ import {
 } from "../signs/index.js"
 import { editorial } from "./editorial.js"
 import { editorsAccidentals, ledgers } from "./extras.js"
+import type { Memory } from "./memory.js"
 import { notesIn, wordsOf, type Word } from "./words.js"
 
 export interface Cell {
@@ -60,7 +61,7 @@ export const styleOf = ({ lines, notation, practice }: Voice): SignStyle => ({
 })
 
 /** A voice cut at the breaks of its source. A break before the first sign only names the first stretch. */
-export function stretchesOf(voice: Voice): readonly Stretch[] {
+export function stretchesOf(voice: Voice, memory: Memory): readonly Stretch[] {
   const style = styleOf(voice)
   const stretches: Stretch[] = []
   let state: ClefState = { clef: clefFor(voice, style) }
@@ -83,7 +84,8 @@ export function stretchesOf(voice: Voice): readonly Stretch[] {
     }
     if (sign.kind === "clef") state = { ...state, clef: sign, clefSign: sign }
     if (sign.kind === "signature") state = { ...state, signature: sign }
-    const cell = cellOf(sign, state, { before: position, memo }, style)
+    const [now, before] = [state, position]
+    const cell = memory.cell(sign, now, before, style, () => cellOf(sign, now, { before, memo }, style))
     position = lastPosition(sign, state.clef, style) ?? position
     if (cell) cells.push(cell)
   }

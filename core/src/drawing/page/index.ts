@@ -1,4 +1,4 @@
 /** The old page, drawn. */
-export { drawPage, drawSheets } from "./page.js"
+export { drawPage, drawSheets, layPage, type LaidPage } from "./page.js"
 export { undrawnIn } from "./describe.js"
 export type { PageOptions } from "./options.js"

@@ -2,13 +2,14 @@ import * as fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { parseShorthand } from "../../page/shorthand/index.js"
 import { everySign } from "../../page/walk.js"
-import type { Page } from "../../page/index.js"
+import { applyChange, type Page } from "../../page/index.js"
+import { randomChange } from "../../page/testing/random-change.js"
 import { randomPage } from "../../page/testing/random-page.js"
 import type { Group, Item, Mark, Scene, TextMark } from "../scene/scene.js"
 import { toSvg } from "../scene/svg.js"
 import { markBox } from "../signs/index.js"
 import { bodiesIn, collisions } from "../testing/collisions.js"
-import { drawPage, drawSheets, undrawnIn } from "./index.js"
+import { drawPage, drawSheets, layPage, undrawnIn } from "./index.js"
 import { MARGIN } from "./options.js"
 
 function pageOf(text: string): Page {
@@ -177,6 +178,44 @@ describe("the whole page", () => {
     const scene = drawPage({ ...page, voices: [{ ...voice, signs }] })
     expect(marks(scene, "head")[0]!.fill).toBe("second")
     expect(marks(scene, "editor")).toHaveLength(2)
+  })
+})
+
+describe("laid again after a change", () => {
+  const text = Array.from({ length: 8 }, () => `B ${scaleNotes(14)} line:2`).join("\n")
+  const page = pageOf(`voice a black\nclef:C3 sig:bf\n${text}\nvoice b black\nclef:C4\n${text}\n`)
+  const changed = (at: number): Page => {
+    const voice = page.voices[0]!
+    const signs = voice.signs.map((sign, i) =>
+      i === at && sign.kind === "note" ? { ...sign, level: "longa" as const } : sign,
+    )
+    return { ...page, voices: [{ ...voice, signs }, page.voices[1]!] }
+  }
+  test("only the line of the changed sign is drawn anew", () => {
+    const laid = layPage(page)
+    const again = layPage(changed(40), {}, laid)
+    expect(again.scene).toEqual(drawPage(changed(40)))
+    const lines = (scene: Scene) => groups(scene, "line").map(line => line.content)
+    const same = lines(again.scene).map((content, i) => content === lines(laid.scene)[i])
+    expect(same).toEqual(Array.from({ length: 16 }, (_, i) => i !== 2))
+  })
+  test("another colour or width draws all of it anew", () => {
+    const laid = layPage(page)
+    for (const options of [{ staff: "red" as const }, { width: 900 }, { spacing: "even" as const }])
+      expect(layPage(page, options, laid).scene).toEqual(drawPage(page, options))
+  })
+  test("whatever the change, it looks as if it had been drawn for the first time", () => {
+    const both = randomPage({ signs: 10, voices: 2 }).chain(one => fc.tuple(fc.constant(one), randomChange(one)))
+    fc.assert(
+      fc.property(both, ([before, change]) => {
+        const after = applyChange(before, change)
+        if (!after.ok) return
+        const options = { width: 500 }
+        const again = layPage(after.value.page, options, layPage(before, options))
+        expect(again.scene).toEqual(drawPage(after.value.page, options))
+      }),
+      { seed: 7, numRuns: 200 },
+    )
   })
 })
 

@@ -5,6 +5,7 @@ import { textWidth } from "../text/width.js"
 import { describePage } from "./describe.js"
 import { BETWEEN_STAVES, BETWEEN_VOICES, INITIAL_ROOM, MARGIN, TITLE_SIZE, type PageOptions } from "./options.js"
 import { staffRole, type Block } from "./blocks.js"
+import { Memory } from "./memory.js"
 import { systemsOf } from "./systems.js"
 import { drawLine, linesOf, nameMark, type Line } from "./voice-lines.js"
 
@@ -13,23 +14,59 @@ const USUAL_UNIT = 12
 /** A line of the source too long for the width makes everything smaller, down to this part; beyond it the line is broken. */
 const SMALLEST = 0.62
 
+/** A page as it was laid; handed on when it is laid again, so that only what changed is drawn anew. */
+export interface LaidPage {
+  readonly scene: Scene
+  /** Lines of each voice with what they were made from. */
+  readonly lines: ReadonlyMap<string, readonly LaidLine[]>
+  readonly memory: Memory
+  /** All that makes a line look otherwise though its signs are the same. */
+  readonly look: string
+}
+interface LaidLine {
+  readonly line: Line
+  /** What its look owes to the voice as a whole. */
+  readonly voice: string
+  readonly block: Block
+}
+
 /** The whole page as one drawing, as high as it has to be. */
 export function drawPage(page: Page, options: PageOptions = {}): Scene {
-  return drawSheets(page, { ...options, sheetHeight: Infinity })[0]!
+  return layPage(page, options).scene
+}
+
+/**
+ * The same for drawing again after a change: the content of a line in which nothing changed is the very same array as before, so
+ * that whoever shows the drawing replaces only the others.
+ */
+export function layPage(page: Page, options: PageOptions = {}, before?: LaidPage): LaidPage {
+  const { sheets, ...laid } = sheetsOf(page, { ...options, sheetHeight: Infinity }, before)
+  return { ...laid, scene: sheets[0]! }
 }
 
 /** The page cut into sheets of `sheetHeight` px between staves. There is always at least one. */
 export function drawSheets(page: Page, options: PageOptions = {}): Scene[] {
+  return sheetsOf(page, options).sheets
+}
+
+function sheetsOf(page: Page, options: PageOptions, before?: LaidPage): Omit<LaidPage, "scene"> & { sheets: Scene[] } {
+  const memory = before?.memory ?? new Memory()
   const width = Math.max(200, options.width ?? USUAL_WIDTH)
-  const unit = fittingUnit(page, width, options)
+  const unit = fittingUnit(page, width, options, memory)
   const inner = width / unit - 2 * MARGIN
-  const blocks = [...titleBlock(page), ...voiceBlocks(page, inner, options)]
+  const look = JSON.stringify([inner, options.staff, options.spacing, options.lines, options.voices])
+  const setting = { inner, options, memory, before: before?.look === look ? before.lines : undefined }
+  const lines = new Map<string, readonly LaidLine[]>()
+  const blocks = [...titleBlock(page, inner), ...voiceBlocks(page, setting, lines)]
   const room = (options.sheetHeight ?? Infinity) / unit - 2 * MARGIN
-  const sheets = intoSheets(blocks, room)
+  return { sheets: scenes(page, intoSheets(blocks, room), width, unit, room), lines, memory, look }
+}
+
+function scenes(page: Page, sheets: readonly Sheet[], width: number, unit: number, room: number): Scene[] {
   const description = describePage(page)
   return sheets.map((sheet, i) => ({
     width,
-    height: Number.isFinite(room) ? options.sheetHeight! : Math.ceil((sheet.height + 2 * MARGIN) * unit),
+    height: Math.ceil(((Number.isFinite(room) ? room : sheet.height) + 2 * MARGIN) * unit - 1e-6),
     unit,
     title: pageTitle(page) + (sheets.length > 1 ? `, sheet ${i + 1} of ${sheets.length}` : ""),
     description,
@@ -40,25 +77,27 @@ export function drawSheets(page: Page, options: PageOptions = {}): Scene[] {
 const pageTitle = ({ title }: Page): string => (title.trim() === "" ? "A page of old notation" : title)
 
 /** Smaller where a line of the source needs it. */
-function fittingUnit(page: Page, width: number, options: PageOptions): number {
+function fittingUnit(page: Page, width: number, options: PageOptions, memory: Memory): number {
   const unit = Math.max(2, options.unit ?? USUAL_UNIT)
   if (options.lines === "fit" || options.voices === "under") return unit
   const inner = width / unit - 2 * MARGIN
-  const widest = Math.max(0, ...page.voices.flatMap(voice => sourceLineEnds(voice, options)))
+  const widest = Math.max(0, ...page.voices.flatMap(voice => sourceLineEnds(voice, options, memory)))
   const needed = widest + 1 + 2 * MARGIN
   const factor = needed > inner + 2 * MARGIN ? (inner + 2 * MARGIN) / needed : 1
   return factor < SMALLEST ? unit : unit * factor
 }
 
 /** How wide the lines of the source are by nature, when it has breaks; a voice without any is set to fit. */
-function sourceLineEnds(voice: Voice, options: PageOptions): number[] {
+function sourceLineEnds(voice: Voice, options: PageOptions, memory: Memory): number[] {
   if (!voice.signs.some(sign => sign.kind === "break")) return []
-  return linesOf(voice, Infinity, options, INITIAL_ROOM, true).map(line => line.end)
+  return linesOf(voice, { width: Infinity, options, indent: INITIAL_ROOM, initial: true, memory }).map(line => line.end)
 }
 
-function titleBlock({ title }: Page): Block[] {
+/** A title too long for the page is set smaller. */
+function titleBlock({ title }: Page, inner: number): Block[] {
   if (title.trim() === "") return []
-  const type = { family: "words", size: TITLE_SIZE, weight: 700 } as const
+  const full = textWidth(title, { family: "words", size: TITLE_SIZE, weight: 700 })
+  const type = { family: "words", size: TITLE_SIZE * Math.min(1, inner / full), weight: 700 } as const
   const mark: TextMark = {
     shape: "text",
     part: "title",
@@ -78,22 +117,48 @@ function textBlock(mark: TextMark, space: number): Block {
   return { item: { shape: "group", part: mark.part, content: [mark] }, box, space, withNext: true }
 }
 
-function voiceBlocks(page: Page, inner: number, options: PageOptions): Block[] {
-  if (options.voices === "under") return systemsOf(page, inner, options)
-  return page.voices.flatMap(voice => apart(voice, inner, options))
+interface Setting {
+  readonly inner: number
+  readonly options: PageOptions
+  readonly memory: Memory
+  readonly before: LaidPage["lines"] | undefined
 }
 
-function apart(voice: Voice, inner: number, options: PageOptions): Block[] {
-  const lines = linesOf(voice, inner, options, INITIAL_ROOM, true)
-  const name = voice.label.trim() === "" ? [] : [textBlock(nameMark(voice, 0, 0), BETWEEN_VOICES)]
-  const staves = lines.map((line, i) => lineBlock(line, voice, inner, options, i === 0 ? 0.4 : BETWEEN_STAVES))
-  return [...name, ...staves]
+function voiceBlocks(page: Page, setting: Setting, lines: Map<string, readonly LaidLine[]>): Block[] {
+  const { inner, options, memory } = setting
+  if (options.voices === "under") return systemsOf(page, inner, options, memory)
+  return page.voices.flatMap(voice => {
+    const laid = apart(voice, setting)
+    lines.set(voice.id, laid)
+    const name = voice.label.trim() === "" ? [] : [textBlock(nameMark(voice, 0, 0), BETWEEN_VOICES)]
+    return [...name, ...laid.map(one => one.block)]
+  })
 }
 
-function lineBlock(line: Line, voice: Voice, width: number, options: PageOptions, space: number): Block {
-  const look = { voice, width, role: staffRole(voice, options), indent: INITIAL_ROOM, initial: true }
-  const { group, box } = drawLine(line, look)
-  return { item: { ...group, data: { voice: voice.id } }, box, space }
+function apart(voice: Voice, { inner, options, memory, before }: Setting): LaidLine[] {
+  const known = before?.get(voice.id) ?? []
+  const own = JSON.stringify([voice.label, voice.lines, voice.staffColour])
+  const look = { voice, width: inner, role: staffRole(voice, options), indent: INITIAL_ROOM, initial: true }
+  return linesOf(voice, { width: inner, options, indent: INITIAL_ROOM, initial: true, memory }).map((line, i) => {
+    const old = known[i]
+    if (old && old.voice === own && sameLine(old.line, line)) return old
+    const { group, box } = drawLine(line, look)
+    return {
+      line,
+      voice: own,
+      block: { item: { ...group, data: { voice: voice.id } }, box, space: i === 0 ? 0.4 : BETWEEN_STAVES },
+    }
+  })
+}
+
+function sameLine(a: Line, b: Line): boolean {
+  return (
+    a.row.length === b.row.length &&
+    a.first === b.first &&
+    a.last === b.last &&
+    a.label === b.label &&
+    a.row.every(({ cell, x }, i) => cell === b.row[i]!.cell && x === b.row[i]!.x)
+  )
 }
 
 interface Sheet {

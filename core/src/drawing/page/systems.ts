@@ -4,6 +4,7 @@ import type { Box, Group, Item, LineMark } from "../scene/scene.js"
 import { USUAL_CLEF, around, type SignStyle } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
 import { stretchesOf, styleOf, type ClefState } from "./cells.js"
+import type { Memory } from "./memory.js"
 import { BETWEEN_STAVES, BETWEEN_VOICES, NAME_SIZE, type PageOptions } from "./options.js"
 import { staffRole, type Block } from "./blocks.js"
 import { SHORTEST, type Spacing } from "./set-line.js"
@@ -15,9 +16,11 @@ const LEAD = 0.6
 const FULL_ENOUGH = 0.7
 
 /** With moments, aligned by them; without, line after line as each voice breaks. */
-export function systemsOf(page: Page, width: number, options: PageOptions): Block[] {
+export function systemsOf(page: Page, width: number, options: PageOptions, memory: Memory): Block[] {
   const gutter = gutterOf(page)
-  return options.moments ? aligned(page, width, gutter, options) : lineByLine(page, width, gutter, options)
+  return options.moments
+    ? aligned(page, width, gutter, options, memory)
+    : lineByLine(page, width, gutter, options, memory)
 }
 
 const gutterOf = ({ voices }: Page): number =>
@@ -32,16 +35,17 @@ interface Laid {
 }
 
 /** In as few systems as the width allows, as even in length as their number allows. */
-function aligned(page: Page, width: number, gutter: number, options: PageOptions): Block[] {
+function aligned(page: Page, width: number, gutter: number, options: PageOptions, memory: Memory): Block[] {
   const voices = page.voices.map(voice => {
-    const stretches = stretchesOf(voice)
+    const stretches = stretchesOf(voice, memory)
     const steps = stepsOf(
       stretches.flatMap(one => one.cells),
       options.moments!,
     )
     return { style: styleOf(voice), steps, clef: stretches[0]?.clef ?? { clef: USUAL_CLEF } }
   })
-  const inAt = (within: number) => systemsWithin(voices, within, gutter, options.spacing ?? "shape")
+  const inAt = (within: number) =>
+    systemsWithin(voices, within, gutter, { spacing: options.spacing ?? "shape", memory })
   const full = inAt(width)
   let [laid, low, high] = [full, width * SHORTEST, width]
   for (let turn = 0; turn < 4 && full.length > 1; turn++) {
@@ -59,14 +63,19 @@ interface VoiceSteps {
   readonly clef: ClefState
 }
 
-function systemsWithin(voices: readonly VoiceSteps[], width: number, gutter: number, spacing: Spacing): Laid[] {
+function systemsWithin(
+  voices: readonly VoiceSteps[],
+  width: number,
+  gutter: number,
+  { spacing, memory }: { readonly spacing: Spacing; readonly memory: Memory },
+): Laid[] {
   let rest = voices.map(one => one.steps)
   let states = voices.map(one => one.clef)
   const laid: Laid[] = []
   while (rest.some(steps => steps.length > 0)) {
     const left = laid.length === 0 ? gutter : 0
     const start = left + LEAD
-    const heads = voices.map(({ style }, v) => repeated(states[v]!, rest[v]![0]?.cells[0], style))
+    const heads = voices.map(({ style }, v) => repeated(states[v]!, rest[v]![0]?.cells[0], style, memory))
     const window = rest.map(steps => steps.slice(0, WINDOW))
     const whole = setSystem(window, heads, start, spacing)
     const cut = cutMoment(window, whole.ends, width - LEAD)
@@ -131,8 +140,8 @@ function stacked(
   return { item: { shape: "group", part: "system", content: [...content, joined] }, box, space }
 }
 
-function lineByLine(page: Page, width: number, gutter: number, options: PageOptions): Block[] {
-  const lines = page.voices.map(voice => linesOf(voice, width, options, gutter, false))
+function lineByLine(page: Page, width: number, gutter: number, options: PageOptions, memory: Memory): Block[] {
+  const lines = page.voices.map(voice => linesOf(voice, { width, options, indent: gutter, initial: false, memory }))
   const count = Math.max(0, ...lines.map(one => one.length))
   return Array.from({ length: count }, (_, i) => {
     const staves = page.voices.flatMap((voice, v) => {

@@ -3,11 +3,12 @@ import type { Sign, Voice } from "../../page/index.js"
 import type { Mark, Role, TextMark } from "../scene/scene.js"
 import { drawSign, type DrawnSign, type SignStyle } from "../signs/index.js"
 import { stretchesOf, styleOf, type Cell, type ClefState, type Stretch } from "./cells.js"
-import { wordOf } from "./words.js"
+import type { Memory } from "./memory.js"
 import { INITIAL_ROOM, INITIAL_SIZE, NAME_SIZE, type PageOptions } from "./options.js"
-import { breakEvenly, justified, setRow, type SetCell, type Spacing } from "./set-line.js"
+import { breakEvenly, justified, setRow, type SetCell } from "./set-line.js"
 import { textWidth } from "../text/width.js"
 import { drawStaff, type DrawnStaff } from "./staff.js"
+import { wordOf } from "./words.js"
 
 /** A line before it is filled: its cells, its clef where the source has none there, and how wide it is by nature. */
 export interface Line {
@@ -23,13 +24,21 @@ export interface Line {
 /** Free between the left end of a staff and its first sign. */
 const LEAD = 0.5
 
-export function linesOf(voice: Voice, width: number, options: PageOptions, indent: number, initial: boolean): Line[] {
-  const style = styleOf(voice)
-  const spacing = options.spacing ?? "shape"
-  const all = initial ? withoutInitial(stretchesOf(voice)) : stretchesOf(voice)
+/** How a voice is laid: how wide, from where in the first line, and whether its initial takes the first letter. */
+export interface LineSetting {
+  readonly width: number
+  readonly indent: number
+  readonly initial: boolean
+  readonly options: PageOptions
+  readonly memory: Memory
+}
+
+export function linesOf(voice: Voice, setting: LineSetting): Line[] {
+  const { options, initial, memory } = setting
+  const all = initial ? withoutInitial(stretchesOf(voice, memory), memory) : stretchesOf(voice, memory)
   const stretches = options.lines === "fit" ? joinStretches(all) : all
   const lines = stretches.flatMap((stretch, at) =>
-    linesOfStretch(stretch, at === 0 ? indent : 0, width, style, spacing),
+    linesOfStretch(stretch, at === 0 ? setting.indent : 0, styleOf(voice), setting),
   )
   return lines.map((line, i) => ({ ...line, first: i === 0, last: i === lines.length - 1 }))
 }
@@ -41,69 +50,53 @@ function joinStretches(stretches: readonly Stretch[]): readonly Stretch[] {
 }
 
 /** The first letter of the text is the initial's and does not stand under the note as well. */
-function withoutInitial(stretches: readonly Stretch[]): readonly Stretch[] {
+function withoutInitial(stretches: readonly Stretch[], memory: Memory): readonly Stretch[] {
   let done = false
   const shortened = (cell: Cell): Cell => {
     if (done || cell.words.length === 0) return cell
     done = true
-    const [first, ...more] = cell.words
-    const text = first!.text.replace(/^[^\p{L}]*\p{L}\p{M}*/u, "")
-    return { ...cell, words: text === "" ? more : [wordOf({ ...first!, text }, first!.sign, first!.x), ...more] }
+    return memory.shortened(cell, () => withoutFirstLetter(cell))
   }
   return stretches.map(stretch => (done ? stretch : { ...stretch, cells: stretch.cells.map(shortened) }))
 }
 
-function linesOfStretch(stretch: Stretch, indent: number, width: number, style: SignStyle, spacing: Spacing): Line[] {
-  const heads: Cell[][] = []
+function withoutFirstLetter(cell: Cell): Cell {
+  const [first, ...more] = cell.words
+  const text = first!.text.replace(/^[^\p{L}]*\p{L}\p{M}*/u, "")
+  return { ...cell, words: text === "" ? more : [wordOf({ ...first!, text }, first!.sign, first!.x), ...more] }
+}
+
+function linesOfStretch(stretch: Stretch, indent: number, style: SignStyle, setting: LineSetting): Line[] {
+  const { width, memory } = setting
+  const spacing = setting.options.spacing ?? "shape"
+  const room = setRow(repeated(stretch.clef, undefined, style, memory), 0, spacing).end
+  const startOf = (row: number) => (row === 0 ? indent : 0) + LEAD
+  const rows = breakEvenly(stretch.cells, width, row => startOf(row) + room, spacing)
   let state = stretch.clef
-  const headOf = (cells: readonly Cell[]): Cell[] => repeated(state, cells[0], style)
-  const room = headWidth(stretch.clef, style, spacing)
-  const rows = breakEvenly(stretch.cells, width, row => (row === 0 ? indent : 0) + LEAD + room, spacing)
-  return rows.map((cells, i) => {
-    const head = headOf(cells)
-    heads.push(head)
-    state = after(state, cells)
-    const start = (i === 0 ? indent : 0) + LEAD
-    const all = [...head, ...cells]
-    const { row, end } = setRow(all, start, spacing)
+  return rows.map((own, i) => {
+    const cells = [...repeated(state, own[0], style, memory), ...own]
+    state = own.at(-1)?.clefState ?? state
+    const start = startOf(i)
     const label = i === 0 && stretch.label !== undefined ? { label: stretch.label } : {}
-    return { cells: all, start, end, row, ...label, first: false, last: false }
+    return { cells, start, ...setRow(cells, start, spacing), ...label, first: false, last: false }
   })
 }
 
-const headWidth = (state: ClefState, style: SignStyle, spacing: Spacing): number =>
-  setRow(repeated(state, undefined, style), 0, spacing).end
-
 /** Clef and signature in force, where the line does not begin with its own. */
-export function repeated(state: ClefState, first: Cell | undefined, style: SignStyle): Cell[] {
+export function repeated(state: ClefState, first: Cell | undefined, style: SignStyle, memory: Memory): readonly Cell[] {
   const { clef, clefSign, signature } = state
   if (clefSign === undefined || first?.kind === "clef") return []
   const signs = [clefSign, ...(signature && first?.kind !== "signature" ? [signature] : [])]
-  return signs.flatMap(sign => again(drawSign(sign, { clef }, style), sign, state))
+  return signs.flatMap(sign =>
+    memory.head(sign, state, style, () => again(drawSign(sign, { clef }, style), sign, state)),
+  )
 }
 
 function again({ item, box, body }: DrawnSign, { id, kind }: Sign, clefState: ClefState): Cell[] {
   if (box.right <= box.left) return []
-  return [
-    {
-      kind,
-      sign: id,
-      item,
-      box,
-      body,
-      words: [],
-      above: [],
-      before: 0,
-      after: 0.8,
-      clings: false,
-      sounding: [],
-      clefState,
-    },
-  ]
+  const gaps = { before: 0, after: 0.8, clings: false }
+  return [{ kind, sign: id, item, box, body, words: [], above: [], ...gaps, sounding: [], clefState }]
 }
-
-/** The clef in force behind these cells. */
-const after = (state: ClefState, cells: readonly Cell[]): ClefState => cells.at(-1)?.clefState ?? state
 
 export interface LineLook {
   readonly voice: Voice
