@@ -111,8 +111,30 @@ export type {
 export { TooShort, alignVoices, fitOf, modernName, unitInWholes, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
-export { THEMES, drawPage, drawSheets, drawTime, drawTimeSheets, themeNamed, toSvg, undrawnIn } from "./drawing/index.js"
-export type { PageOptions, Path, PathStep, Scene, SvgOptions, TextMark, Theme, TimeInput, TimeOptions, TypeStyle } from "./drawing/index.js"
+export {
+  THEMES,
+  drawPage,
+  drawSheets,
+  layPage,
+  drawTime,
+  drawTimeSheets,
+  themeNamed,
+  toSvg,
+  undrawnIn,
+} from "./drawing/index.js"
+export type {
+  LaidPage,
+  PageOptions,
+  Path,
+  PathStep,
+  Scene,
+  SvgOptions,
+  TextMark,
+  Theme,
+  TimeInput,
+  TimeOptions,
+  TypeStyle,
+} from "./drawing/index.js"
 
 export {
   fitJson,
