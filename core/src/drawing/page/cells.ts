@@ -15,7 +15,7 @@ import {
 } from "../signs/index.js"
 import { editorial } from "./editorial.js"
 import { editorsAccidentals, ledgers } from "./extras.js"
-import type { Memory } from "./memory.js"
+import { Memory } from "./memory.js"
 import { notesIn, wordsOf, type Word } from "./words.js"
 
 export interface Cell {
@@ -61,7 +61,7 @@ export const styleOf = ({ lines, notation, practice }: Voice): SignStyle => ({
 })
 
 /** A voice cut at the breaks of its source. A break before the first sign only names the first stretch. */
-export function stretchesOf(voice: Voice, memory: Memory): readonly Stretch[] {
+export function stretchesOf(voice: Voice, memory = new Memory()): readonly Stretch[] {
   const style = styleOf(voice)
   const stretches: Stretch[] = []
   let state: ClefState = { clef: clefFor(voice, style) }

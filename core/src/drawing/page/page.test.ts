@@ -114,6 +114,10 @@ describe("words", () => {
     lefts.forEach((left, i) => expect(left).toBeCloseTo(notes[i]!.x!, 5))
     expect(texts(scene, "hyphen")).toHaveLength(2)
   })
+  test("a word that goes on in the next line has its hyphen", () => {
+    const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 d line:2 e\n> la-   bo-       res\n"))
+    expect(groups(scene, "line").map(line => marks(line, "hyphen").length)).toEqual([2, 0])
+  })
   test("long words push the notes apart", () => {
     const wide = drawPage(pageOf("voice a black\nclef:C3\nB c4 d\n> Constantinopolitanorum omnium\n"))
     const [one, two] = texts(wide, "syllable")

@@ -65,7 +65,7 @@ function reach(row: readonly SetCell[], staff: Box, extra: readonly Mark[]): Box
   return { left, right, top, bottom }
 }
 
-/** All stanzas below everything on the staff, a hyphen where there is room for one between the syllables of a word. */
+/** All stanzas below everything on the staff, with hyphens between the syllables of a word, and where a line ends within one. */
 function syllables(row: readonly SetCell[], bottom: number): TextMark[] {
   const stanzas = [...new Set(row.flatMap(({ cell }) => cell.words.map(word => word.stanza)))].sort((a, b) => a - b)
   const first = Math.max(1, bottom + 0.25) + ASCENT.words * TEXT_SIZE
@@ -79,14 +79,15 @@ function stanzaMarks(row: readonly SetCell[], stanza: number, y: number): TextMa
   return words.flatMap(({ word, x }, i) => {
     const mark = textMark("syllable", word.text, x, y, word)
     const next = words[i + 1]
-    const hyphen = word.join === "-" && next ? hyphenBetween(x + word.width, next.x, y, word) : []
+    const end = x + word.width
+    const hyphen = word.join === "-" ? hyphenBetween(end, next?.x ?? end + HYPHEN_ROOM, y, word) : []
     return [mark, ...hyphen]
   })
 }
 
-const HYPHEN_ROOM = 0.6
+const HYPHEN_ROOM = 0.66
 function hyphenBetween(from: number, to: number, y: number, word: Word): TextMark[] {
-  if (to - from < HYPHEN_ROOM) return []
+  if (to - from < HYPHEN_ROOM - 0.1) return []
   const { sign: _sign, ...plain } = textMark("hyphen", "-", (from + to) / 2, y, word)
   return [{ ...plain, anchor: "middle", fill: "second" }]
 }
