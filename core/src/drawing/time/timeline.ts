@@ -13,8 +13,9 @@ import {
 import type { Proportion, Rest, Sign, Signature, Voice } from "../../page/index.js"
 import type { MensurationSpan, Reading, SignReading, Unit } from "../../reading/index.js"
 import type { Score, ScoreVoice } from "../../score/index.js"
-import { stretchesOf, styleOf } from "../page/cells.js"
+import { styleOf } from "../page/cells.js"
 import { notePosition, USUAL_CLEF, type ClefPlace, type SignStyle } from "../signs/index.js"
+import { wholeOf, type TimedSpan } from "./divisions.js"
 
 export interface TimeInput {
   readonly page: Page
@@ -62,14 +63,6 @@ export interface Capital {
   readonly span?: MensurationSpan
   /** The voice counts in minims. */
   readonly minims: boolean
-}
-
-export interface TimedSpan {
-  readonly span: MensurationSpan
-  readonly at: number
-  readonly unit: Unit
-  /** One unit of the voice in the score's, under the proportion in force. */
-  readonly scale: Rational
 }
 
 export interface TimeVoice {
@@ -165,7 +158,7 @@ class VoiceWalk {
     this.#factor = factor
     this.#unit = reading.unit
     this.#spans = spans
-    this.#clef = voice.signs.some(sign => sign.kind === "clef") ? USUAL_CLEF : unwrittenClef(voice)
+    this.#clef = voice.signs.some(sign => sign.kind === "clef") ? USUAL_CLEF : unwrittenClef(voice, this.style)
   }
 
   all() {
@@ -246,41 +239,12 @@ class VoiceWalk {
 /** Repeats are strokes through the staff; other marks stand over it. */
 const isOnStaff = ({ of }: Mark): boolean => of === "repeat-start" || of === "repeat-end" || of === "refrain-end"
 
-/** Set so that its notes lie about the middle of the staff. */
-const unwrittenClef = (voice: Voice): ClefPlace => stretchesOf(voice)[0]?.clef.clef ?? USUAL_CLEF
-
-/** What a level lasts where nothing acts on it, and in how many it divides; in the thirteenth century up to the long. */
-function wholeOf(
-  { level }: SignReading,
-  unit: Unit,
-  timed: TimedSpan | undefined,
-): { whole?: Rational; parts?: 2 | 3 } {
-  if (!timed || level === null) return {}
-  const divisions = divisionsOf(timed.span, unit)
-  const at = divisions.findIndex(one => one.level === level)
-  if (at < 0) return {}
-  const whole = divisions.slice(0, at + 1).reduce((size, { parts }) => size * parts, 1)
-  return { whole: times({ num: whole, den: 1 }, timed.scale), parts: divisions[at]!.parts }
-}
-
-export interface Division {
-  readonly level: "semibrevis" | "brevis" | "longa" | "maxima"
-  readonly parts: 2 | 3
-}
-/** From the smallest level that holds more than one of the unit. */
-export function divisionsOf({ prolatio, tempus, modusMinor, modusMaior }: MensurationSpan, unit: Unit): Division[] {
-  const minims: Division[] =
-    unit === "tempus"
-      ? []
-      : [
-          { level: "semibrevis", parts: prolatio ?? 2 },
-          { level: "brevis", parts: tempus ?? 2 },
-        ]
-  return [
-    ...minims,
-    { level: "longa", parts: modusMinor ?? (unit === "tempus" ? 3 : 2) },
-    { level: "maxima", parts: modusMaior ?? 2 },
-  ]
+/** Without a written clef: so that its notes lie about the middle of the staff. */
+function unwrittenClef(voice: Voice, style: SignStyle): ClefPlace {
+  const notes = flatSigns(voice).flatMap(({ sign }) => (sign.kind === "note" && sign.pitch ? [sign] : []))
+  const heights = notes.map(note => notePosition(note, USUAL_CLEF, style)).sort((one, other) => one - other)
+  const middle = style.lines - 1
+  return { shape: "C", line: USUAL_CLEF.line - Math.round(((heights[heights.length >> 1] ?? middle) - middle) / 2) }
 }
 
 /** Index of the first that is at `from` or later; they are in the order of time. */
