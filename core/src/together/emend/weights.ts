@@ -30,7 +30,7 @@ export const UNEXPLAINED = 12
 /** By so much the page has to read better with a change before anything is proposed (its price as a slip left out). */
 export const LEAST_EVIDENCE = 5.5
 /** And it has to be likelier than the page as it is by this much, its price included (where the voices meet as it is). */
-export const LEAST_GAIN = 4
+export const LEAST_GAIN = 5.6
 /** Laid against the others it has to read better by this much before all voices are read with it. */
 export const WORTH_A_TRIAL = 2.5
 /** The same for a shift of pitches: the best of many passages is seldom without some gain. */
