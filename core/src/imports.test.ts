@@ -40,7 +40,7 @@ interface Import {
 /** Each `from "…"`, `import "…"` and `import("…")` of a file, as written. */
 function importsOf(text: string): string[] {
   const code = text.replace(/\/\*[\s\S]*?\*\//g, "").replace(/^\s*\/\/.*$/gm, "")
-  return [...code.matchAll(/(?:\bfrom\s*|\bimport\s*\(?\s*)["']([^"']+)["']/g)].map(found => found[1] ?? "")
+  return [...code.matchAll(/(?:\bfrom\s+|\bimport\s+|\bimport\s*\(\s*)["']([^"']+)["']/g)].map(found => found[1] ?? "")
 }
 
 /** The complaint about one import between folders of core, or undefined when it may stand. */
