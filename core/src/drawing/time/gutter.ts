@@ -54,19 +54,23 @@ export function drawGutter(placed: PlacedVoice, look: Look): Group {
   const { time } = formed
   const items: Item[] = []
   const begins = axis.left - axis.lead
-  const name = nameMark(nameOf(time), begins - look.margin - 8 * look.size, look)
+  const name = nameMark(nameOf(time), axis.nameSize, begins - look.margin - 8 * look.size, look)
   items.push({ ...name, y: (staffTop + staffBottom) / 2 + name.type.size * (look.compact ? 0.2 : 0.24) })
   if (!look.compact) {
     const { items: signs, width } = opening(time, look, axis.first)
-    items.push({ shape: "group", x: axis.left - width, y: staffBottom, content: signs })
+    items.push({ shape: "group", x: axis.left - axis.clear - width, y: staffBottom, content: signs })
   }
   return { shape: "group", part: "gutter", data: { voice: time.voice.id }, content: items }
 }
 
-/** Smaller where there is little room, and cut where there is less. */
-function nameMark(name: string, room: number, look: Look): TextMark {
-  const wide = textWidth(name, nameType(look))
-  const size = wide <= room ? 36 : Math.max(24, Math.floor((36 * room) / wide))
+/** Size at full size in which all names fit into the room; none is smaller than the smallest type. */
+export function nameSizeFor(voices: readonly TimeVoice[], room: number, look: Look): number {
+  const widest = Math.max(1, ...voices.map(voice => textWidth(nameOf(voice), nameType(look))))
+  return widest <= room ? 36 : Math.max(24, Math.floor((36 * room) / widest))
+}
+
+/** Cut where there is too little room even so. */
+function nameMark(name: string, size: number, room: number, look: Look): TextMark {
   const type = nameType(look, size)
   let text = name
   for (let kept = name.length - 1; kept > 0 && textWidth(text, type) > room; kept--) text = `${name.slice(0, kept)}…`

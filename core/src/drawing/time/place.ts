@@ -16,6 +16,10 @@ export interface Axis extends System {
   readonly scale: number
   /** How far the staves reach out on its left. */
   readonly lead: number
+  /** How far clefs stand from moment zero, so that an accidental before the first note has room. */
+  readonly clear: number
+  /** Size of type in which all names fit. */
+  readonly nameSize: number
   readonly first: boolean
   /** The piece ends here. */
   readonly last: boolean

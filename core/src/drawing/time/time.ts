@@ -9,14 +9,14 @@ import { textWidth } from "../text/width.js"
 import { AXIS_GAP, AXIS_HEIGHT, axisStep, drawAxis } from "./axis.js"
 import { drawCracks, partingOf, type Parting } from "./crack.js"
 import { describeTime } from "./describe.js"
-import { drawGutter, gutterWidth, staffLead } from "./gutter.js"
+import { drawGutter, gutterWidth, nameSizeFor, staffLead } from "./gutter.js"
 import { lineWidth, lookOf, typeSize, type Look, type TimeOptions } from "./options.js"
 import { levelsOf, momentKey, ruledOf } from "./perfections.js"
 import { placeVoice, xAt, type Axis, type PlacedVoice } from "./place.js"
 import { drawReason, drawRemark, reasonOf, type Reason } from "./reason.js"
 import { drawSelection } from "./selection.js"
 import { cutIntoSystems, formVoice, withRaised, type FormedVoice, type System } from "./systems.js"
-import { timeVoices, type TimeInput, type TimeVoice } from "./timeline.js"
+import { firstFrom, timeVoices, type TimeInput, type TimeVoice } from "./timeline.js"
 import { drawVoice, pillarMarks, within } from "./voice.js"
 
 /** All that systems are drawn from. */
@@ -93,12 +93,25 @@ function planOf(input: TimeInput, options: TimeOptions): Plan {
   const right = look.width - look.right
   const lead = staffLead(times, look)
   const { systems, scale } = cutIntoSystems(voices, range, right - left, look)
+  const clears = systems.map(({ from }) => roomBefore(voices, from, look))
+  const nameRoom = left - look.margin - lead - Math.max(...clears) - 8 * look.size
+  const nameSize = nameSizeFor(times, nameRoom, look)
   const axes = systems.map((system, i) => {
     const length = system.to - system.from
     // systems that differ a little in length end at the same margin
     const own = Math.min((right - left) / length, scale * FILLED)
-    const first = i === 0 && system.from === 0
-    return { ...system, left, right: left + length * own, scale: own, lead, first, last: system.to >= range.end - 1e-9 }
+    const clear = clears[i]!
+    return {
+      ...system,
+      left,
+      right: left + length * own,
+      scale: own,
+      lead: lead + clear,
+      clear,
+      nameSize,
+      first: i === 0 && system.from === 0,
+      last: system.to >= range.end - 1e-9,
+    }
   })
   const reason = options.select === undefined ? undefined : reasonOf(times, options.select)
   const parting = partingOf(score)
@@ -113,6 +126,17 @@ function planOf(input: TimeInput, options: TimeOptions): Plan {
     ...(reason ? { reason } : {}),
     ...(parting ? { parting } : {}),
   }
+}
+
+/** What an accidental before the first note of a system needs beyond the moment; nothing in the compact form. */
+function roomBefore(voices: readonly FormedVoice[], from: number, look: Look): number {
+  if (look.compact) return 0
+  const reach = voices.map(({ time, forms, before }) => {
+    const at = firstFrom(time.signs, from)
+    const own = forms[at]?.box.left ?? 0
+    return Math.max(0, -own - (before[at]?.box.left ?? 0) - look.after)
+  })
+  return Math.max(0, ...reach)
 }
 
 /** The ground's period in the voice that is ruled most coarsely at the beginning. */
