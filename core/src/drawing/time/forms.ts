@@ -77,16 +77,18 @@ function noteForm(timed: TimedSign, note: Note, style: SignStyle, look: Look): F
   return formOf([item, ...dots.items], pieces, head.body, [[note.id, head.body]], look)
 }
 
-/** A note whose accidental stands over it, since there is no room before it; undefined where it has none. */
+/** A note whose accidental stands over it, at the left of its stem, since there is no room before it; undefined where it has none. */
 export function raisedForm(timed: TimedSign, style: SignStyle, look: Look): Form | undefined {
   const { sign } = timed
   if (sign.kind !== "note" || timed.ligature || sign.accidental === undefined || sign.accidentalByEditor)
     return undefined
   const { accidental, ...bare } = sign
   const head = drawNote(bare, heightOf(timed.position, look), styleFor(style, look))
-  const top = head.content.map(markBox).reduce(around, head.body).top
-  const middle = (head.body.left + head.body.right - accidentalWidth(accidental)) / 2
-  const mark = inked("accidental", accidentalPath(accidental, middle, top - 0.9))
+  const { left, right, top } = head.body
+  const width = accidentalWidth(accidental)
+  const stemmed = head.box.top < top - 0.5
+  const x = stemmed ? (left + right) / 2 - width - 0.2 : (left + right - width) / 2
+  const mark = inked("accidental", accidentalPath(accidental, x, top - 0.75))
   const dots = dotsAfter(timed.after, timed.position, head, look)
   const item: Item = { shape: "group", part: "note", sign: sign.id, content: [mark, ...head.content] }
   const pieces = [...head.content.map(markBox), markBox(mark), ...dots.boxes]

@@ -71,11 +71,11 @@ export function placeVoice(formed: FormedVoice, axis: Axis, top: number, look: L
   const capitals = capitalsIn(look.compact ? all.filter(({ sign }) => sign && sign.kind !== "mark") : all, axis, look)
   const boxes = signs.flatMap(one => boxesOf(formed, one))
   const staff = look.compact ? 0 : (time.style.lines - 1) * look.staffSpace
-  const over = look.compact ? look.over : overOf(boxes, capitals, staff, look)
+  const over = look.compact ? compactOver(capitals, look) : overOf(boxes, capitals, staff, look)
   const lowest = look.compact ? 0 : boxes.reduce((low, { bottom }) => Math.max(low, bottom), 0)
   const room = lane ? 22 * look.size : 0
   const under = look.compact ? room : Math.max(look.under, lowest + 8 * look.size) + room
-  const staffTop = look.compact ? top + look.over - 10 * look.size - look.headSpace * 0.8 : top + over
+  const staffTop = look.compact ? top + over - 10 * look.size - look.headSpace * 0.8 : top + over
   const staffBottom = staffTop + staff
   const bandTop = look.compact ? top + over + under : staffBottom + under
   const storeys = formed.storeys.filter(({ from, to }) => from < axis.to - NEAR && to > axis.from + NEAR)
@@ -104,6 +104,10 @@ function boxesOf({ before }: FormedVoice, { form, timed, x }: PlacedSign): Box[]
   const ahead = before[timed.index]!
   return ahead.items.length === 0 ? [own] : [own, movedBox(ahead.box, x + Math.min(0, form.box.left), 0)]
 }
+
+/** Letters and figures stand over the signs, since they have no pillar to stand on. */
+const compactOver = (capitals: readonly PlacedCapital[], look: Look): number =>
+  look.over + (capitals.some(one => !one.onPillar) ? 28 * look.size : 0)
 
 /** Over the staff there is room for stems, and for the capitals over the stems beneath them. */
 function overOf(boxes: readonly Box[], capitals: readonly PlacedCapital[], staff: number, look: Look): number {

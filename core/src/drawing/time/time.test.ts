@@ -221,6 +221,10 @@ describe("what can be read", () => {
   const views: [string, () => Scene][] = [
     ...DEMOS.map((name): [string, () => Scene] => [name, () => drawTime(inputOf(demo(name)))]),
     ["eight voices, compact", () => drawTime(inputOf(eight()), { compact: true })],
+    ...[1, 2, 3, 4, 5, 6].map((seed): [string, () => Scene] => [
+      `generated ${seed}`,
+      () => drawTime(inputOf(generated(seed)), { compact: seed % 2 === 0 }),
+    ]),
     ["1280 px", () => drawTime(inputOf(demo("6-proportion-coloration")), { width: 1280 })],
     ["390 px", () => drawTime(inputOf(demo("5-changing-signs")), { width: 390 })],
   ]
@@ -269,6 +273,10 @@ describe("what can be read", () => {
 })
 
 const eight = (): Page => lawfulPiece(7, { practice: "ars-nova", voices: 8, notes: 24, doubtful: 0 }).page
+
+const generated = (seed: number): Page =>
+  lawfulPiece(seed, { practice: PRACTICES[seed % 3]!, voices: 2 + (seed % 4), notes: 40, doubtful: 0.3 }).page
+const PRACTICES = ["ars-antiqua", "ars-nova", "white"] as const
 
 const touches = (one: Box, other: Box): boolean =>
   one.left < other.right - 0.5 && one.right > other.left + 0.5 && one.top < other.bottom && one.bottom > other.top
