@@ -20,4 +20,6 @@ writeFileSync(inRoot("docs", "signs.svg"), svg)
 writeFileSync(inRoot("docs", "signs.png"), png)
 const piece = parseShorthand(readFileSync(inRoot("demo", "1-ordo-tenor.figurae"), "utf8"))
 writeFileSync(inRoot("docs", "page.svg"), toSvg(drawPage(piece.value, { width: 1000 })))
-step(`Written: docs/signs.svg, docs/page.svg, docs/signs.png (${readFileSync(inRoot("docs", "signs.png")).length >> 10} kB)`)
+step(
+  `Written: docs/signs.svg, docs/page.svg, docs/signs.png (${readFileSync(inRoot("docs", "signs.png")).length >> 10} kB)`,
+)

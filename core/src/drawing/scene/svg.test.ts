@@ -25,10 +25,9 @@ const dot = (sign?: string): Item => ({
 })
 function parsed(svg: string) {
   const errors: string[] = []
-  const document = new DOMParser({ onError: (level, message) => void (level !== "warning" && errors.push(message)) }).parseFromString(
-    svg,
-    "image/svg+xml",
-  )
+  const document = new DOMParser({
+    onError: (level, message) => void (level !== "warning" && errors.push(message)),
+  }).parseFromString(svg, "image/svg+xml")
   expect(errors).toEqual([])
   return document
 }
