@@ -45,7 +45,7 @@ export function measuringOf(sign: MensurationSign, before: Measuring, settings: 
 }
 
 function drawnDivisions(sign: MensurationSign, settings: Settings): Partial<Divisions> {
-  if (sign.letter !== undefined) return LETTERS[sign.letter] ?? {}
+  if (sign.letter !== undefined) return Object.hasOwn(LETTERS, sign.letter) ? LETTERS[sign.letter]! : {}
   if (sign.sign === undefined) return {}
   const circle: 2 | 3 = sign.sign === "O" ? 3 : 2
   const dots = sign.dots ?? 0

@@ -25,7 +25,9 @@ export function settingsOf(practice: Practice, given: Readonly<Record<string, st
   for (const spec of practice.options) settings[spec.name] = spec.default
   const problems: Problem[] = []
   for (const [name, value] of Object.entries(given))
-    for (const [known, text] of Object.entries(ALIASES[name]?.(value) ?? { [name]: value })) {
+    for (const [known, text] of Object.entries(
+      (Object.hasOwn(ALIASES, name) && ALIASES[name]?.(value)) || { [name]: value },
+    )) {
       const problem = problemWith(practice, known, text)
       if (problem) problems.push(problem)
       else settings[known] = text

@@ -40,3 +40,11 @@ test("what is supposed of another voice does not matter", () => {
   const other = new Map([[voiceId("nobody"), { divisions: DIVISIONS }]])
   expect(readPage(bare, { assumed: other })).toEqual(readPage(bare))
 })
+
+test("a practice may be called anything, also what every object has", () => {
+  for (const name of ["constructor", "__proto__", "toString"]) {
+    const voices = page("B c4 S d").voices.map(voice => ({ ...voice, practice: { name, options: { [name]: "x" } } }))
+    const [reading] = readPage({ ...page("B c4 S d"), voices })
+    expect(reading!.problems.map(one => one.code)).toContain("practice-not-known")
+  }
+})

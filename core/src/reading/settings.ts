@@ -63,12 +63,12 @@ export interface Chosen {
 }
 
 /** Practices of the theory that are not read by rules of their own yet, and the one that comes nearest. */
-const NEAREST: Record<string, string> = {
-  modal: "ars-antiqua",
-  premensural: "ars-antiqua",
-  trecento: "ars-nova",
-  "ars-subtilior": "ars-nova",
-}
+const NEAREST: ReadonlyMap<string, string> = new Map([
+  ["modal", "ars-antiqua"],
+  ["premensural", "ars-antiqua"],
+  ["trecento", "ars-nova"],
+  ["ars-subtilior", "ars-nova"],
+])
 
 export function choosePractice(voice: Voice, flat: readonly FlatSign[], options: ReadOptions): Chosen {
   const problems: Problem[] = []
@@ -102,7 +102,7 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
 }
 
 function nearest(name: string, voice: Voice, flat: readonly FlatSign[], problems: Problem[]): Practice {
-  const stand = NEAREST[name.toLowerCase().replaceAll(/[ ._]/g, "-")] ?? guess(voice, flat)
+  const stand = NEAREST.get(name.toLowerCase().replaceAll(/[ ._]/g, "-")) ?? guess(voice, flat)
   problems.push({
     code: "practice-not-known",
     what: `There are no rules for the practice "${name}" yet; ${voice.label} was read as ${stand}.`,
