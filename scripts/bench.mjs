@@ -26,7 +26,7 @@ const {
   rereadVoice,
   toSvg,
 } = await bundled(`
-  export { drawPage, drawTime, toSvg } from "./core/src/drawing/index.ts"
+  export { drawPage, drawTime, layPage, toSvg } from "./core/src/drawing/index.ts"
   export { readTogether } from "./core/src/together/index.ts"
   export { lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
   export { alignVoices } from "./core/src/score/index.ts"
