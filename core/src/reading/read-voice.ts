@@ -158,19 +158,34 @@ function settleStretch(
   known: KnownBlocks | undefined,
   settler: Settler,
 ): SettledStretch {
-  const blocks = stretch.figures.length > 0 ? walk(input, known, settler) : []
+  const blocks: Settled[] = []
   const decisions: Decided[] = []
-  for (const block of blocks) for (const one of block.decisions) decisions.push(one)
+  // of a long voice, whose workings are let go, only blocks with other ways through them, and the last, are asked about
+  const light = stretch.figures.length > LONGEST_KEPT && !settler.keep
+  const take = (block: Settled): void => {
+    for (const one of block.decisions) decisions.push(one)
+    if (light && blocks.length > 0 && blocks.at(-1)!.paths.length === 0) blocks.pop()
+    blocks.push(light ? { ...block, decisions: NO_DECISIONS } : block)
+  }
+  if (stretch.figures.length > 0) walk(input, known, settler, take)
   return { stretch, blocks, decisions, endsAtSign: input.endsAtSign, ...(input.plan && { plan: input.plan }) }
 }
 
-function walk(input: LatticeInput, known: KnownBlocks | undefined, settler: Settler): Settled[] {
-  const blocks: Settled[] = known === undefined ? [] : [...known.before]
-  const start = blocks.at(-1)?.end
+const NO_DECISIONS: readonly Decided[] = []
+
+/** Gives the blocks of a stretch in order, those that are known already among them. */
+function walk(
+  input: LatticeInput,
+  known: KnownBlocks | undefined,
+  settler: Settler,
+  take: (block: Settled) => void,
+): void {
+  known?.before.forEach(take)
+  const start = known?.before.at(-1)?.end
   const from = start === undefined ? new State(0, 0, 0, -1, 0, 0) : stateAs(start)
-  if (from.node >= input.figures.length) return blocks
-  const end = new Lattice(input, block => blocks.push(settler.settle(block))).run(from, known?.starts)
-  return end.node < input.figures.length ? [...blocks, ...known!.after(end.node)] : blocks
+  if (from.node >= input.figures.length) return
+  const end = new Lattice(input, block => take(settler.settle(block))).run(from, known?.starts)
+  if (end.node < input.figures.length) known!.after(end.node).forEach(take)
 }
 
 function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen, beam: number): LatticeInput {
