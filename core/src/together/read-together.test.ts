@@ -1,7 +1,7 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { equals, toText, type SignId } from "../base/index.js"
-import type { Page } from "../page/index.js"
+import { parseShorthand, type Page } from "../page/index.js"
 import { readPage, type Reading, type ReadOptions } from "../reading/index.js"
 import { fitOf } from "../score/index.js"
 import { readTogether } from "./index.js"
@@ -185,4 +185,33 @@ test("a page without voices, or with an empty one, is read", () => {
   expect(together({ ...page, voices: [] })).toEqual([])
   const empty = { ...page.voices[0]!, id: "empty" as (typeof page.voices)[0]["id"], signs: [] }
   expect(together({ ...page, voices: [empty, ...page.voices] })).toHaveLength(4)
+})
+
+/** A long, five breves, a long: 2 1 1 1 1 1 2, or 3 1 1 1 1 2 3. The tenor's sections say which, one longer, one shorter. */
+test("voices meet where sections end, also against what sounds better", () => {
+  const five = (last: string) => `L c4 B c c c c c L ${last}`
+  const cantus = `${five("d4")} finis ${five("c4")} finis L c4`
+  const tenor = "L c4 c c c finis L c c B c L c finis L c"
+  const read = parseShorthand(
+    `voice cantus black practice=ars-antiqua\nclef:C3 mens:modus=3\n${cantus}\n\nvoice tenor black practice=ars-antiqua\nclef:C3 mens:modus=3\n${tenor}`,
+  )
+  if (!read.ok || read.problems.length > 0) throw new Error(read.problems[0]?.what)
+  const onsets = readTogether(read.value)
+    .readings[0]!.signs.filter(sign => sign.number > 0)
+    .map(sign => toText(sign.onset))
+  expect([onsets[6], onsets[13], onsets[14]]).toEqual(["9", "19", "21"])
+})
+
+test("that minims are not drawn is shown by one voice and holds for all", () => {
+  let differing = 0
+  for (let seed = 1; seed <= 40; seed++) {
+    const { page } = lawfulPiece(seed, { practice: "ars-nova-early", notes: 25 })
+    const voices = page.voices.map(voice => ({ ...voice, practice: { name: "ars-nova", options: {} } }))
+    const minims = (all: readonly Reading[]) => all.map(one => one.practice.options["minims"])
+    const apart = new Set(minims(readPage({ ...page, voices })))
+    if (apart.size < 2) continue
+    differing++
+    expect(new Set(minims(together({ ...page, voices })))).toEqual(new Set(["unwritten"]))
+  }
+  expect(differing).toBeGreaterThan(5)
 })
