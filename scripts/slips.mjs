@@ -1,13 +1,16 @@
-// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two | --unspoiled] [--notes N] [--list]
+// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two | --unspoiled] [--notes N] [--real] [--list]
 // Slips of the pen planted in sound pieces, the demos and invented ones: how often `fit` finds the place and the repair,
-// how often it finds fault with a piece that has none, and whether it finds two slips in one piece.
+// how often it finds fault with a piece that has none, and whether it finds two slips in one piece. With --real
+// the two real pieces are taken instead, N times each, every time with other slips.
 import { readdirSync, readFileSync } from "node:fs"
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
+import { realPieces } from "./lib/pieces.mjs"
 import { giveUp, inRoot } from "./lib/tools.mjs"
 
 const made = await bundled(`
   export { parseShorthand } from "./core/src/page/index.ts"
+  export { readMei } from "./core/src/formats/mei/index.ts"
   export { EMENDATION_KINDS, propose } from "./core/src/together/emend/index.ts"
   export { judge, isNear, plantOne, soundOf } from "./core/src/together/emend/testing/judge.ts"
   export { LAWFUL_PRACTICES, lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
@@ -22,13 +25,16 @@ const {
   plantOne,
   propose,
   randomFrom,
+  readMei,
   soundOf,
 } = made
 
-const { pieces, seed, kind, notes, list, two, unspoiled } = options()
-const sounds = [...demos(), ...invented()]
+const { pieces, seed, kind, notes, list, two, unspoiled, real } = options()
+const sounds = real ? realSounds() : [...demos(), ...invented()]
 console.log(
-  `${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices, about ${notes} notes a voice, seeds from ${seed}`,
+  real
+    ? `${sounds.length / pieces} real pieces, ${pieces} times each, seed ${seed}`
+    : `${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices, about ${notes} notes a voice, seeds from ${seed}`,
 )
 if (kind === undefined && !two) falseAlarms()
 if (!two && !unspoiled) singles()
@@ -46,6 +52,7 @@ function options() {
         list: { type: "boolean" },
         two: { type: "boolean" },
         unspoiled: { type: "boolean" },
+        real: { type: "boolean" },
       },
     })
     if (values.kind !== undefined && !EMENDATION_KINDS.includes(values.kind))
@@ -64,10 +71,21 @@ function options() {
       list: values.list ?? false,
       two: values.two ?? false,
       unspoiled: values.unspoiled ?? false,
+      real: values.real ?? false,
     }
   } catch (problem) {
     return giveUp(problem.message)
   }
+}
+
+function realSounds() {
+  const found = realPieces().map(({ name, mei }) => {
+    const read = readMei(mei, name)
+    if (!read.ok) giveUp(read.problems[0].what)
+    return { name, ...soundOf(read.value.page) }
+  })
+  if (found.length === 0) giveUp("There is no real piece to try.")
+  return Array.from({ length: pieces }, () => found).flat()
 }
 
 function demos() {
@@ -94,7 +112,7 @@ function invented() {
 function falseAlarms() {
   let alarms = 0
   const times = []
-  for (const { name, page } of sounds) {
+  for (const { name, page } of new Set(sounds)) {
     const start = performance.now()
     const { emendations, firstParting } = propose(page)
     times.push(performance.now() - start)
@@ -104,7 +122,7 @@ function falseAlarms() {
   }
   times.sort((a, b) => a - b)
   console.log(
-    `\nUnspoiled: ${alarms} of ${sounds.length} raise a false alarm (${percent(alarms, sounds.length)} %); ${times[times.length >> 1].toFixed(0)} ms a piece (median), ${times.at(-1).toFixed(0)} at most`,
+    `\nUnspoiled: ${alarms} of ${times.length} raise a false alarm (${percent(alarms, times.length)} %); ${times[times.length >> 1].toFixed(0)} ms a piece (median), ${times.at(-1).toFixed(0)} at most`,
   )
 }
 
