@@ -1,10 +1,22 @@
 /** Voices side by side, each from its own onsets; what does not meet is said, not mended. */
-import { compare, max, minus, plus, times, toText, ZERO, type Problem, type Rational } from "../base/index.js"
+import {
+  compare,
+  max,
+  minus,
+  plus,
+  times,
+  toText,
+  ZERO,
+  type Problem,
+  type Rational,
+  type SignId,
+} from "../base/index.js"
 import type { Page, Step } from "../page/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
 import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
 import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
 import { modernAccidental } from "./accidentals.js"
+import { placedSigns } from "./placed.js"
 import type { Fit, Score, ScoreEvent, ScoreNote, ScorePitch, ScoreVoice, VoiceFit } from "./types.js"
 import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
 
@@ -45,27 +57,16 @@ function draftVoice(page: Page, reading: Reading, factor: Rational): Draft {
   return {
     voice: {
       id: reading.voice,
+      part: reading.voice,
       n: reading.n,
       label: reading.label,
       practice: reading.practice.name,
       events,
       mensurations: mensurationsOf(reading, factor),
-      signatures: facts.signatures.map(({ before, signature }) => ({
-        onset: signature.initial ? ZERO : ((before && starts.get(before)) ?? end),
-        accidentals: signature.accidentals.map(one => ({
-          ...one,
-          accidental: modernAccidental(one.step, one.accidental),
-        })),
-      })),
       brackets: [...facts.ligatures, ...colorationBrackets(events)].filter(
         bracket => starts.has(bracket.from) && starts.has(bracket.to),
       ),
-      marks: facts.marks.map(({ before, mark }) => ({
-        id: mark.id,
-        onset: (before && starts.get(before)) ?? end,
-        of: mark.of,
-        ...(mark.text === undefined ? {} : { text: mark.text }),
-      })),
+      ...placedSigns(facts, starts, end, id => id),
       sectionEnds: reading.signs.filter(isSectionEnd).map(sign => times(sign.onset, factor)),
     },
     end,
@@ -75,7 +76,7 @@ function draftVoice(page: Page, reading: Reading, factor: Rational): Draft {
 
 function eventsOf(reading: Reading, factor: Rational, facts: VoiceFacts, problems: Problem[]) {
   const events: ScoreEvent[] = []
-  const starts = new Map<string, Rational>()
+  const starts = new Map<SignId, Rational>()
   let end = ZERO
   for (const sign of reading.signs) {
     if (sign.kind !== "note" && sign.kind !== "rest") continue
@@ -87,7 +88,7 @@ function eventsOf(reading: Reading, factor: Rational, facts: VoiceFacts, problem
       continue
     }
     if (compare(given, end) > 0)
-      events.push({ kind: "rest", id: null, onset: end, duration: minus(given, end), fermata: false })
+      events.push({ kind: "rest", id: null, sign: null, onset: end, duration: minus(given, end), fermata: false })
     // Signs that overlap would be a fault of the reading; the later one is moved rather than lost.
     const onset = max(given, end)
     if (compare(given, end) < 0) problems.push(overlap(sign, reading, minus(end, given)))
@@ -106,11 +107,19 @@ function eventOf(
   facts: VoiceFacts,
 ): ScoreEvent {
   if (sign.kind === "rest")
-    return { kind: "rest", id: sign.id, onset, duration, fermata: facts.rests.get(sign.id)?.fermata ?? false }
+    return {
+      kind: "rest",
+      id: sign.id,
+      sign: sign.id,
+      onset,
+      duration,
+      fermata: facts.rests.get(sign.id)?.fermata ?? false,
+    }
   const note = facts.notes.get(sign.id)
   return {
     kind: "note",
     id: sign.id,
+    sign: sign.id,
     onset,
     duration,
     readDuration: duration,
@@ -122,6 +131,7 @@ function eventOf(
     coloration: note?.coloration ?? "none",
     fermata: note?.fermata ?? false,
     held: false,
+    ...(sign.penultimateHeld ? { penultimateHeld: true } : {}),
     syllables: note?.syllables ?? [],
   }
 }
@@ -147,7 +157,7 @@ function toCommonEnd(draft: Draft, end: Rational): ScoreEvent[] {
   if (last?.kind === "note")
     return [...events.slice(0, -1), { ...last, held: true, duration: plus(last.duration, missing) }]
   if (missing.num === 0) return [...events]
-  return [...events, { kind: "rest", id: null, onset: draft.end, duration: missing, fermata: false }]
+  return [...events, { kind: "rest", id: null, sign: null, onset: draft.end, duration: missing, fermata: false }]
 }
 
 /** The practice of most voices; of two with as many, the one of the upper voice. */

@@ -1,35 +1,60 @@
 /** What the page says of a voice's signs, found by id. */
 import type { SignId } from "../base/index.js"
-import type { Mark, Note, Rest, Sign, Signature, Voice } from "../page/index.js"
+import type {
+  Break,
+  Mark,
+  MensurationSign,
+  Note,
+  Proportion,
+  Rest,
+  Sign,
+  Signature,
+  Stroke,
+  Voice,
+} from "../page/index.js"
 import type { ScoreBracket, ScoreEvent, ScoreNote } from "./types.js"
+
+/** Signs of the page that last nothing. */
+export type Lengthless = Signature | Mark | MensurationSign | Proportion | Break | Stroke
+
+const LENGTHLESS: ReadonlySet<Sign["kind"]> = new Set([
+  "signature",
+  "mark",
+  "mensuration",
+  "proportion",
+  "break",
+  "stroke",
+])
+const isLengthless = (sign: Sign): sign is Lengthless => LENGTHLESS.has(sign.kind)
+
+/** One of them with the first note or rest that follows it; undefined after the last. */
+export interface Waiting {
+  readonly before: SignId | undefined
+  readonly sign: Lengthless
+}
 
 export interface VoiceFacts {
   readonly notes: ReadonlyMap<SignId, Note>
   readonly rests: ReadonlyMap<SignId, Rest>
   readonly ligatures: readonly ScoreBracket[]
-  /** Each signature with the first note or rest that follows it; undefined after the last. */
-  readonly signatures: readonly { readonly before: SignId | undefined; readonly signature: Signature }[]
-  /** The same of marks without length. */
-  readonly marks: readonly { readonly before: SignId | undefined; readonly mark: Mark }[]
+  /** In the order of the page. */
+  readonly lengthless: readonly Waiting[]
 }
 
 export function factsOf(voice: Voice | undefined): VoiceFacts {
   const notes = new Map<SignId, Note>()
   const rests = new Map<SignId, Rest>()
   const ligatures: ScoreBracket[] = []
-  const waiting: (Signature | Mark)[] = []
-  const signatures: { before: SignId | undefined; signature: Signature }[] = []
-  const marks: { before: SignId | undefined; mark: Mark }[] = []
+  const waiting: Lengthless[] = []
+  const lengthless: Waiting[] = []
   const reach = (before: SignId | undefined) => {
-    for (const sign of waiting.splice(0))
-      if (sign.kind === "mark") marks.push({ before, mark: sign })
-      else signatures.push({ before, signature: sign })
+    for (const sign of waiting.splice(0)) lengthless.push({ before, sign })
   }
   const take = (sign: Sign) => {
     if (sign.kind === "note" || sign.kind === "rest") reach(sign.id)
     if (sign.kind === "note") notes.set(sign.id, sign)
     else if (sign.kind === "rest") rests.set(sign.id, sign)
-    else if (sign.kind === "signature" || sign.kind === "mark") waiting.push(sign)
+    else if (isLengthless(sign)) waiting.push(sign)
     else if (sign.kind === "ligature") {
       sign.members.forEach(take)
       const inside = sign.members.filter(member => member.kind === "note")
@@ -38,7 +63,7 @@ export function factsOf(voice: Voice | undefined): VoiceFacts {
   }
   voice?.signs.forEach(take)
   reach(undefined)
-  return { notes, rests, ligatures, signatures, marks }
+  return { notes, rests, ligatures, lengthless }
 }
 
 /** Runs of coloured notes; rests, which have no colour of their own, do not part them. */

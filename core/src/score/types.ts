@@ -1,6 +1,17 @@
 /** The score: when everything sounds, in exact time, with what the page says of each note. */
 import type { Problem, Rational, SignId, VoiceId } from "../base/index.js"
-import type { Accidental, Coloration, Mark, Signature, Step, Syllable } from "../page/index.js"
+import type {
+  Accidental,
+  Break,
+  Coloration,
+  Mark,
+  MensurationSign,
+  Proportion,
+  Signature,
+  Step,
+  Stroke,
+  Syllable,
+} from "../page/index.js"
 import type { Unit } from "../reading/types.js"
 
 export interface ScorePitch {
@@ -18,7 +29,10 @@ export interface ScorePlica {
 
 export interface ScoreNote {
   readonly kind: "note"
+  /** Unlike any other of the score. The first time a sign of the page is sung it is that sign's own. */
   readonly id: SignId
+  /** The sign of the page that it stands for: several notes of a score do where a part is sung in canon or again. */
+  readonly sign: SignId
   readonly onset: Rational
   /** As the score has it: a held final lasts to the common end. */
   readonly duration: Rational
@@ -32,6 +46,8 @@ export interface ScoreNote {
   readonly fermata: boolean
   /** The final of its voice, held freely. */
   readonly held: boolean
+  /** The note before the last at a finis punctorum: held, though counted as it stands. */
+  readonly penultimateHeld?: boolean
   readonly syllables: readonly Syllable[]
 }
 
@@ -39,6 +55,8 @@ export interface ScoreRest {
   readonly kind: "rest"
   /** Null for silence that no sign of the page stands for: after the last sign of a voice that ends early. */
   readonly id: SignId | null
+  /** The sign of the page that it stands for. */
+  readonly sign: SignId | null
   readonly onset: Rational
   readonly duration: Rational
   readonly fermata: boolean
@@ -55,11 +73,35 @@ export interface ScoreBracket {
 
 /** What a performer must know of that has no length: repeats, endings, signa, rubrics. */
 export interface ScoreMark {
+  /** Unlike any other of the score, as that of a note is. */
   readonly id: SignId
+  /** The mark of the page. */
+  readonly sign: SignId
   /** Of the note or rest that follows it; after the last, where the voice ends. */
   readonly onset: Rational
   readonly of: Mark["of"]
   readonly text?: string
+}
+
+/** A sign of the page that lasts nothing, where it stands in time. */
+interface Placed {
+  /** Of the note or rest that follows it; after the last, where the voice ends. */
+  readonly onset: Rational
+  /** The note or rest of the score that follows it; null after the last. */
+  readonly before: SignId | null
+}
+
+/** A sign of mensuration or proportion as it is written: circle or C, dots, strokes, figures. */
+export interface ScoreSign extends Placed {
+  readonly written: MensurationSign | Proportion
+}
+/** Where a folio, a column or a line of the page begins. */
+export interface ScoreBreak extends Placed {
+  readonly written: Break
+}
+/** A division stroke, suspirium, finis punctorum or other bar of the page. */
+export interface ScoreStroke extends Placed {
+  readonly written: Stroke
 }
 
 /** How the bars of a voice run from an onset on. */
@@ -70,7 +112,10 @@ export interface ScoreMensuration {
 }
 
 export interface ScoreVoice {
+  /** Unlike any other of the score; of the first voice sung from a written part, the part's own. */
   readonly id: VoiceId
+  /** The voice of the page that it is sung from. */
+  readonly part: VoiceId
   readonly n: string
   readonly label: string
   readonly practice: string
@@ -80,8 +125,11 @@ export interface ScoreVoice {
   readonly mensurations: readonly ScoreMensuration[]
   readonly signatures: readonly { readonly onset: Rational; readonly accidentals: Signature["accidentals"] }[]
   readonly brackets: readonly ScoreBracket[]
-  /** In the order of the page. */
+  /** In the order of the page, as are those that follow. */
   readonly marks: readonly ScoreMark[]
+  readonly signs: readonly ScoreSign[]
+  readonly breaks: readonly ScoreBreak[]
+  readonly strokes: readonly ScoreStroke[]
   /** Where a section is closed by a finis punctorum. */
   readonly sectionEnds: readonly Rational[]
 }
