@@ -150,6 +150,28 @@ export { csvCannotCarry, readingsCsv } from "./formats/csv/index.js"
 export type { CsvOptions } from "./formats/csv/index.js"
 export { musicXmlCannotCarry, writeMusicXml } from "./formats/musicxml/index.js"
 export type { MusicXmlOptions } from "./formats/musicxml/index.js"
+export {
+  CLEF_NAMES,
+  CONVENTIONS,
+  HOUSE_STYLES,
+  USUAL_CLEFS,
+  USUAL_CONVENTIONS,
+  clefFor,
+  clefNamed,
+  conventionsInWords,
+  conventionsWith,
+  styleNamed,
+} from "./edition/index.js"
+export type {
+  ClefConventions,
+  ClefName,
+  Convention,
+  ConventionChoice,
+  ConventionName,
+  EditionConventions,
+  HouseStyle,
+  ModernClef,
+} from "./edition/index.js"
 export { modernMei, modernMeiCannotCarry, partId, plicaId, scoreId } from "./formats/mei/modern/index.js"
 export { newMei, readMei, withPage, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"

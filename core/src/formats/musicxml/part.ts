@@ -1,5 +1,6 @@
 /** One voice as a MusicXML part. */
 import { compare, equals, times, ZERO, type Rational } from "../../base/index.js"
+import { clefFor, pitchAt } from "../../edition/index.js"
 import {
   beamGroups,
   isEdge,
@@ -14,7 +15,6 @@ import {
   type ScoreMark,
   type ScoreVoice,
 } from "../../score/index.js"
-import { clefFor, pitchAt } from "../mei/modern/index.js"
 import { element, type XmlElement } from "../xml.js"
 import { innerRepeats, leftLine, rightLine } from "./bar-lines.js"
 import { bracketEnds, markElement, tempoElement, type BracketEnds } from "./directions.js"
@@ -85,7 +85,7 @@ function contextOf(file: FileContext, own: ScoreVoice, voice: number): PartConte
 function opening({ file, voice }: PartContext, own: ScoreVoice): XmlElement {
   const signature = own.signatures.findLast(({ onset }) => onset.num === 0)
   const meter = file.notated.meters[voice]
-  const { shape, line, dis } = clefFor(own).attributes
+  const { shape, line, octaveBelow } = clefFor(own)
   return element(
     "attributes",
     {},
@@ -96,8 +96,8 @@ function opening({ file, voice }: PartContext, own: ScoreVoice): XmlElement {
       "clef",
       {},
       element("sign", {}, shape),
-      element("line", {}, line),
-      dis ? element("clef-octave-change", {}, "-1") : undefined,
+      element("line", {}, String(line)),
+      octaveBelow ? element("clef-octave-change", {}, "-1") : undefined,
     ),
   )
 }

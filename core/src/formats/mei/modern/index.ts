@@ -1,4 +1,3 @@
-export { clefFor, pitchAt } from "./clefs.js"
 export { partId, plicaId, scoreId } from "./ids.js"
 export { modernMeiCannotCarry } from "./losses.js"
 export { modernMei } from "./write.js"

@@ -1,5 +1,6 @@
 /** The run of measures, each a stretch in which the bars of all voices can be written side by side. */
 import { compare, equals, type Rational } from "../../../base/index.js"
+import { clefFor, pitchAt, type EditionConventions } from "../../../edition/index.js"
 import {
   repeatsOf,
   type LayerItem,
@@ -10,14 +11,13 @@ import {
   type ScoreVoice,
 } from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
-import { clefFor, pitchAt } from "./clefs.js"
 import { layerContent, type VoiceContext } from "./layer.js"
 import { bracketsByStart, marksOf, wordsOf } from "./marks.js"
 import { versesOf } from "./verses.js"
 
-export function sectionElement(notated: NotatedScore): XmlElement {
+export function sectionElement(notated: NotatedScore, conventions: EditionConventions): XmlElement {
   const voices = notated.score.voices
-  const contexts = voices.map(contextOf)
+  const contexts = voices.map((voice, index) => contextOf(voice, index, conventions))
   const starts = voices.map(bracketsByStart)
   const words = voices.map(voice => wordsOf(voice, notated))
   const meters = meterKeeper(notated.meters)
@@ -105,11 +105,11 @@ function meterKeeper(first: readonly (Meter | null)[]) {
   }
 }
 
-function contextOf(voice: ScoreVoice, index: number): VoiceContext {
+function contextOf(voice: ScoreVoice, index: number, { clefs }: EditionConventions): VoiceContext {
   let silences = 0
   return {
     verses: versesOf(voice),
-    middle: pitchAt(clefFor(voice).middle),
+    middle: pitchAt(clefFor(voice, clefs).middle),
     silence: () => `silence.${index + 1}.${++silences}`,
   }
 }

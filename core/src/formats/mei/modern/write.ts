@@ -1,5 +1,6 @@
 /** A score as modern MEI 5.1 (common notation): what an engraver draws. */
 import { toNumber, toText } from "../../../base/index.js"
+import { clefFor, conventionsWith, valuesBy, type EditionConventions } from "../../../edition/index.js"
 import {
   notate,
   quartersPerMinute,
@@ -11,11 +12,16 @@ import {
   type ValueOptions,
 } from "../../../score/index.js"
 import { element, xmlDocument, type XmlElement } from "../../xml.js"
-import { clefElement, clefFor, keySignature } from "./clefs.js"
+import { clefElement, keySignature } from "./clefs.js"
 import { sectionElement } from "./section.js"
 
-/** The text of the file. Throws a RangeError for a reduction that is no power of two up to 32. */
-export function modernMei(score: Score, options: ValueOptions = {}): string {
+/**
+ * The text of the file, by these conventions and the usual ones for the rest. Throws a RangeError for a reduction that is no
+ * power of two up to 32.
+ */
+export function modernMei(score: Score, chosen: Partial<EditionConventions> = {}): string {
+  const conventions = conventionsWith(chosen)
+  const options = valuesBy(conventions)
   const notated = notate(score, options)
   return xmlDocument(
     element(
@@ -28,7 +34,11 @@ export function modernMei(score: Score, options: ValueOptions = {}): string {
         element(
           "body",
           {},
-          element("mdiv", {}, element("score", {}, scoreDef(notated, options), sectionElement(notated))),
+          element(
+            "mdiv",
+            {},
+            element("score", {}, scoreDef(notated, conventions), sectionElement(notated, conventions)),
+          ),
         ),
       ),
     ),
@@ -59,10 +69,10 @@ function head(score: Score, options: ValueOptions): XmlElement {
   )
 }
 
-function scoreDef(notated: NotatedScore, options: ValueOptions): XmlElement {
+function scoreDef(notated: NotatedScore, conventions: EditionConventions): XmlElement {
   const { voices } = notated.score
-  const bpm = toNumber(quartersPerMinute(notated.score, options)).toFixed(3)
-  const staves = voices.map((voice, i) => staffDef(voice, i, notated.meters[i] ?? null))
+  const bpm = toNumber(quartersPerMinute(notated.score, valuesBy(conventions))).toFixed(3)
+  const staves = voices.map((voice, i) => staffDef(voice, i, notated.meters[i] ?? null, conventions))
   // A score without voices still has a staff: MEI knows no group of none.
   if (staves.length === 0) staves.push(element("staffDef", { n: 1, lines: 5 }))
   const symbol = voices.length > 1 ? { symbol: "bracket", "bar.thru": "false" } : {}
@@ -97,13 +107,13 @@ function linesOf(text: string, longest: number): string[] {
   return lines
 }
 
-function staffDef(voice: ScoreVoice, index: number, meter: Meter | null): XmlElement {
+function staffDef(voice: ScoreVoice, index: number, meter: Meter | null, { clefs }: EditionConventions): XmlElement {
   const signature = voice.signatures.filter(({ onset }) => onset.num === 0).at(-1)
   return element(
     "staffDef",
     { n: index + 1, lines: 5 },
     element("label", {}, voice.label),
-    clefElement(clefFor(voice)),
+    clefElement(clefFor(voice, clefs)),
     signature ? keySignature(signature.accidentals) : undefined,
     meter ? element("meterSig", { count: meter.count, unit: meter.unit }) : undefined,
   )

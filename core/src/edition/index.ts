@@ -1,0 +1,22 @@
+export {
+  CLEF_NAMES,
+  clefFor,
+  clefNamed,
+  pitchAt,
+  USUAL_CLEFS,
+  type ClefConventions,
+  type ClefName,
+  type ModernClef,
+} from "./clefs.js"
+export {
+  CONVENTIONS,
+  conventionsWith,
+  USUAL_CONVENTIONS,
+  valuesBy,
+  type Convention,
+  type ConventionChoice,
+  type ConventionName,
+  type EditionConventions,
+} from "./conventions.js"
+export { HOUSE_STYLES, styleNamed, type HouseStyle } from "./styles.js"
+export { conventionsInWords } from "./words.js"
