@@ -3,17 +3,18 @@ import type { SignId } from "../../base/index.js"
 import type { Sign, Voice } from "../../page/index.js"
 import type { Box, Item, Mark, TextMark } from "../scene/scene.js"
 import {
-  USUAL_CLEF,
   around,
+  clefFor,
   drawSign,
+  editorial,
   markBox,
   notePosition,
+  styleOf,
   type ClefPlace,
   type Drawn,
   type SignPlace,
   type SignStyle,
 } from "../signs/index.js"
-import { editorial } from "./editorial.js"
 import { editorsAccidentals, ledgers } from "./extras.js"
 import { Memory } from "./memory.js"
 import { notesIn, wordsOf, type Word } from "./words.js"
@@ -53,12 +54,6 @@ export interface ClefState {
   readonly clefSign?: Extract<Sign, { kind: "clef" }>
   readonly signature?: Extract<Sign, { kind: "signature" }>
 }
-
-/** White notation where the voice or its practice says so; black else. */
-export const styleOf = ({ lines, notation, practice }: Voice): SignStyle => ({
-  lines: Math.min(12, Math.max(1, lines)),
-  white: notation === "white" || (notation === "unknown" && practice?.name === "white"),
-})
 
 /** A voice cut at the breaks of its source. A break before the first sign only names the first stretch. */
 export function stretchesOf(voice: Voice, memory = new Memory()): readonly Stretch[] {
@@ -100,18 +95,6 @@ function breakLabel({ of, n }: Extract<Sign, { kind: "break" }>, before: string 
   if (n === undefined || of === "line") return before
   const own = of === "folio" ? `f. ${n}` : `col. ${n}`
   return before === undefined ? own : `${before}, ${own}`
-}
-
-/** A voice without a clef is set so that its notes lie about the middle of the staff; no clef is drawn. */
-function clefFor({ signs }: Voice, { lines }: SignStyle): ClefPlace {
-  if (signs.some(sign => sign.kind === "clef")) return USUAL_CLEF
-  const heights = signs
-    .flatMap(notesIn)
-    .filter(note => note.pitch !== undefined)
-    .map(note => notePosition(note, USUAL_CLEF, { lines, white: false }))
-    .sort((a, b) => a - b)
-  const middle = heights[heights.length >> 1] ?? lines - 1
-  return { shape: "C", line: USUAL_CLEF.line - Math.round((middle - (lines - 1)) / 2) }
 }
 
 function lastPosition(sign: Sign, clef: ClefPlace, style: SignStyle): number | undefined {

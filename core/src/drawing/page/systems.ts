@@ -1,9 +1,9 @@
 /** Voices one under another: systems of one staff for each voice, the names at the left of the first. */
 import type { Page, Voice } from "../../page/index.js"
 import type { Box, Group, Item, LineMark } from "../scene/scene.js"
-import { USUAL_CLEF, around, type SignStyle } from "../signs/index.js"
+import { USUAL_CLEF, around, styleOf, type SignStyle } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
-import { stretchesOf, styleOf, type ClefState } from "./cells.js"
+import { stretchesOf, type ClefState } from "./cells.js"
 import type { Memory } from "./memory.js"
 import { BETWEEN_STAVES, BETWEEN_VOICES, NAME_SIZE, type PageOptions } from "./options.js"
 import { staffRole, type Block } from "./blocks.js"

@@ -1,8 +1,8 @@
 /** The lines of a voice: where the source breaks them, or as many as fill the width; clef and signature again at each. */
 import type { Sign, Voice } from "../../page/index.js"
 import type { Mark, Role, TextMark } from "../scene/scene.js"
-import { drawSign, type DrawnSign, type SignStyle } from "../signs/index.js"
-import { stretchesOf, styleOf, type Cell, type ClefState, type Stretch } from "./cells.js"
+import { drawSign, styleOf, type DrawnSign, type SignStyle } from "../signs/index.js"
+import { stretchesOf, type Cell, type ClefState, type Stretch } from "./cells.js"
 import type { Memory } from "./memory.js"
 import { INITIAL_ROOM, INITIAL_SIZE, NAME_SIZE, type PageOptions } from "./options.js"
 import { breakEvenly, justified, setRow, type SetCell } from "./set-line.js"

@@ -18,6 +18,8 @@ export { drawClef, drawCustos, drawSignature } from "./clefs.js"
 export { drawMensuration, drawProportion } from "./mensuration.js"
 export { drawPageMark, fermataMarks } from "./signa.js"
 export { accidentalPath, accidentalWidth } from "./accidentals.js"
+export { editorial } from "./editorial.js"
+export { clefFor, styleOf } from "./style.js"
 export { UNSEEN, drawn, inked, markBox, yOf, type Drawn, type SignStyle } from "./drawn.js"
 export { around, moved } from "./outline.js"
 

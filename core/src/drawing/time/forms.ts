@@ -2,7 +2,6 @@
 import type { SignId } from "../../base/index.js"
 import type { Dot, Ligature, Note } from "../../page/index.js"
 import type { Box, Item, Mark, Path } from "../scene/scene.js"
-import { editorial } from "../page/editorial.js"
 import { LOZENGE_WIDTH, lozengeHead, squareHead } from "../signs/heads.js"
 import {
   accidentalPath,
@@ -12,6 +11,7 @@ import {
   drawLigature,
   drawNote,
   drawSign,
+  editorial,
   inked,
   ligatureItem,
   markBox,

@@ -13,8 +13,7 @@ import {
 import type { Proportion, Rest, Sign, Signature, Voice } from "../../page/index.js"
 import type { MensurationSpan, Reading, SignReading, Unit } from "../../reading/index.js"
 import type { Score, ScoreVoice } from "../../score/index.js"
-import { styleOf } from "../page/cells.js"
-import { notePosition, USUAL_CLEF, type ClefPlace, type SignStyle } from "../signs/index.js"
+import { clefFor, notePosition, styleOf, type ClefPlace, type SignStyle } from "../signs/index.js"
 import { wholeOf, type TimedSpan } from "./divisions.js"
 
 export interface TimeInput {
@@ -158,7 +157,7 @@ class VoiceWalk {
     this.#factor = factor
     this.#unit = reading.unit
     this.#spans = spans
-    this.#clef = voice.signs.some(sign => sign.kind === "clef") ? USUAL_CLEF : unwrittenClef(voice, this.style)
+    this.#clef = clefFor(voice, this.style)
   }
 
   all() {
@@ -238,14 +237,6 @@ class VoiceWalk {
 
 /** Repeats are strokes through the staff; other marks stand over it. */
 const isOnStaff = ({ of }: Mark): boolean => of === "repeat-start" || of === "repeat-end" || of === "refrain-end"
-
-/** Without a written clef: so that its notes lie about the middle of the staff. */
-function unwrittenClef(voice: Voice, style: SignStyle): ClefPlace {
-  const notes = flatSigns(voice).flatMap(({ sign }) => (sign.kind === "note" && sign.pitch ? [sign] : []))
-  const heights = notes.map(note => notePosition(note, USUAL_CLEF, style)).sort((one, other) => one - other)
-  const middle = style.lines - 1
-  return { shape: "C", line: USUAL_CLEF.line - Math.round(((heights[heights.length >> 1] ?? middle) - middle) / 2) }
-}
 
 /** Index of the first that is at `from` or later; they are in the order of time. */
 export function firstFrom(all: readonly { readonly at: number }[], from: number): number {
