@@ -1,7 +1,7 @@
 /** Drawings as data, and as SVG. */
 export * from "./scene/scene.js"
 export { LIGHT_THEME, THEMES, themeNamed, type Theme } from "./scene/themes.js"
-export { FONT_FAMILIES, pathData, toSvg, type SvgOptions } from "./scene/svg.js"
+export { FONT_FAMILIES, pathData, svgOf, toSvg, type Placing, type SvgOptions } from "./scene/svg.js"
 export { ASCENT, DESCENT, X_HEIGHT, textWidth } from "./text/width.js"
 export {
   USUAL_CLEF,
@@ -39,4 +39,29 @@ export {
   type SignStyle,
 } from "./signs/index.js"
 export { drawPage, drawSheets, layPage, undrawnIn, type LaidPage, type PageOptions } from "./page/index.js"
-export { drawTime, drawTimeSheets, type TimeInput, type TimeOptions } from "./time/index.js"
+export {
+  askedOver,
+  drawTime,
+  drawTimeSheets,
+  layTime,
+  momentAt,
+  soundingOver,
+  xOfMoment,
+  type LaidSystem,
+  type LaidTime,
+  type MomentPlace,
+  type PlacedMoment,
+  type TimeInput,
+  type TimeOptions,
+} from "./time/index.js"
+export {
+  cartouchesOver,
+  placesIn,
+  signAt,
+  staffPointAt,
+  wedgesOver,
+  type LinePlace,
+  type ScenePlaces,
+  type SignPlaces,
+  type StaffPoint,
+} from "./places/index.js"

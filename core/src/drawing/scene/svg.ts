@@ -27,6 +27,25 @@ export function toSvg(scene: Scene, options: SvgOptions = {}): string {
   return new SvgWriter(options).document(scene)
 }
 
+/** Where the items' own 0, 0 stands, and how many px their unit is. */
+export interface Placing {
+  readonly x?: number
+  readonly y?: number
+  readonly scale?: number
+}
+
+/**
+ * Items alone, without a document around them: for putting into a picture that is shown, so that only what changed is written
+ * anew. A sign's id is data only, since there may be others in the page.
+ */
+export function svgOf(
+  items: readonly Item[],
+  { x = 0, y = 0, scale = 1 }: Placing = {},
+  options: SvgOptions = {},
+): string {
+  return new SvgWriter(options, true).fragment(items, { x, y, scale })
+}
+
 interface Place {
   readonly x: number
   readonly y: number
@@ -41,11 +60,19 @@ class SvgWriter {
   readonly #seen = new Set<string>()
   readonly #lines: string[] = []
 
-  constructor({ theme = LIGHT_THEME, idPrefix = "", outline, shownWidth }: SvgOptions) {
+  readonly #idless: boolean
+
+  constructor({ theme = LIGHT_THEME, idPrefix = "", outline, shownWidth }: SvgOptions, idless = false) {
+    this.#idless = idless
     this.#theme = theme
     this.#prefix = idPrefix
     this.#outline = outline
     this.#shownWidth = shownWidth
+  }
+
+  fragment(items: readonly Item[], place: Place): string {
+    for (const item of items) this.#item(item, place)
+    return this.#lines.join("\n")
   }
 
   document({ width, height, title, description, language, content }: Scene): string {
@@ -129,7 +156,7 @@ class SvgWriter {
   #signed(sign: string | undefined): string {
     if (sign === undefined) return ""
     const data = ` data-sign="${escape(sign)}"`
-    return this.#seen.has(sign) || !FITS_AS_ID.test(sign) ? data : ` id="${this.#ownId(sign)}"${data}`
+    return this.#idless || this.#seen.has(sign) || !FITS_AS_ID.test(sign) ? data : ` id="${this.#ownId(sign)}"${data}`
   }
 
   #ownId(name: string): string {

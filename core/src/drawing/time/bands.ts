@@ -60,8 +60,7 @@ function bandOf(placed: PlacedVoice, timed: TimedSign, look: Look): Group {
         ...fill,
         stroke: edge,
       }
-  const text = timed.held ? "held" : countText(timed.duration)
-  const count = countMark(text, timed, place, look)
+  const count = countOf(timed, place, look)
   return {
     shape: "group",
     part: "duration",
@@ -90,7 +89,8 @@ function tornEdge({ left, right, top }: BandPlace, { band, size }: Look): (reado
 }
 
 /** A band that goes on from the system before has no count again. */
-function countMark(text: string, { held }: TimedSign, place: BandPlace, look: Look): TextMark | undefined {
+export function countOf({ held, duration }: TimedSign, place: BandPlace, look: Look): TextMark | undefined {
+  const text = held ? "held" : countText(duration)
   const length = countWidth(text, look)
   const inset = 7 * look.size
   if (place.openLeft || place.right - place.left < length + 4 * look.size) return undefined

@@ -1,3 +1,5 @@
-export { drawTime, drawTimeSheets } from "./time.js"
+export { drawTime, drawTimeSheets, layTime, type LaidSystem, type LaidTime } from "./time.js"
+export { momentAt, xOfMoment, type MomentPlace, type PlacedMoment } from "./moments.js"
+export { askedOver, soundingOver } from "./over.js"
 export type { TimeOptions } from "./options.js"
 export type { TimeInput } from "./timeline.js"

@@ -13,6 +13,8 @@ export interface TimeOptions {
   readonly to?: Rational
   /** The sign that is asked about: it is marked, its causes are joined to it, and the reason stands below. */
   readonly select?: SignId
+  /** Every voice keeps room for the lines of causes, so that a sign can be asked about without anything being moved. */
+  readonly lanes?: boolean
   /** Height of one sheet in px: the drawing is then cut into sheets between systems. */
   readonly sheetHeight?: number
 }

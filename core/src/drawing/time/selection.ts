@@ -6,8 +6,13 @@ import { movedBox } from "./forms.js"
 import { lineWidth, type Look } from "./options.js"
 import type { PlacedSign, PlacedVoice } from "./place.js"
 
-/** `reasonY` is where the thread ends; the voices stand in their order from top to bottom. */
-export function drawSelection(voices: readonly PlacedVoice[], id: SignId, reasonY: number, look: Look): Item[] {
+/** `reasonY` is where the thread ends, if there is one; the voices stand in their order from top to bottom. */
+export function drawSelection(
+  voices: readonly PlacedVoice[],
+  id: SignId,
+  reasonY: number | undefined,
+  look: Look,
+): Item[] {
   const at = voices.findIndex(one => one.signs.some(({ timed }) => timed.sign.id === id))
   const voice = voices[at]
   const chosen = voice?.signs.find(({ timed }) => timed.sign.id === id)
@@ -26,7 +31,7 @@ export function drawSelection(voices: readonly PlacedVoice[], id: SignId, reason
   const content: Item[] = [
     cartouche,
     ...foot(voice, chosen, look),
-    ...thread(voices, at, chosen, reasonY, look),
+    ...(reasonY === undefined ? [] : thread(voices, at, chosen, reasonY, look)),
     ...causes(voice, chosen, box, look),
   ]
   return [{ shape: "group", part: "selection", data: { of: id }, content }]
