@@ -17,7 +17,7 @@ import {
 } from "../signs/index.js"
 import { editorsAccidentals, ledgers } from "./extras.js"
 import { Memory } from "./memory.js"
-import { notesIn, wordsOf, type Word } from "./words.js"
+import { wordsOf, type Word } from "./words.js"
 
 export interface Cell {
   readonly kind: Sign["kind"]
