@@ -11,9 +11,10 @@ const EQUAL: readonly Parts[] = Array.from({ length: 10 }, (_, n) => Array.from(
 const equal = (n: number): Parts => EQUAL[n] ?? Array.from({ length: n }, () => [1, n] as const)
 const MINOR_MAIOR = over(3, 1, 2)
 const MAIOR_MINOR = over(3, 2, 1)
+const ALONE = over(3, 1)
 
 const members = (g: GroupSituation): readonly Figure[] => g.figures.slice(g.from, g.from + g.size)
-/** The same few shapes come again and again in a voice: each is made once. */
+/** The same few shapes come again and again in a voice: each is made once, so `parts` has to be one of the tables' own. */
 const known = new WeakMap<Parts, Map<RuleId, GroupValues>>()
 function ruled(parts: Parts, rule: RuleId): GroupValues {
   let byRule = known.get(parts)
@@ -88,6 +89,7 @@ const NINTHS: Record<number, Parts> = {
   9: equal(9),
 }
 const MINUTAE_LAST: Record<number, Parts> = { ...NINTHS, 4: over(9, 3, 3, 1, 2), 5: over(9, 3, 1, 2, 1, 2) }
+const EQUAL_MINUTAE: Record<number, Parts> = { 4: over(6, 2, 2, 1, 1), 5: over(6, 2, 1, 1, 1, 1) }
 const TWELFTHS: Record<number, Parts> = {
   4: over(12, 2, 2, 4, 4),
   5: over(12, 2, 2, 2, 2, 4),
@@ -115,7 +117,7 @@ export function breveDivided(...sources: Source[]): Rule {
 function minutaeEqual(g: GroupSituation, parts: Parts | undefined): Parts | undefined {
   if (parts === undefined || g.settings["minutae"] !== "equal" || g.settings["breveDivision"] !== "minutae-last")
     return parts
-  return g.size === 4 ? over(6, 2, 2, 1, 1) : g.size === 5 ? over(6, 2, 1, 1, 1, 1) : parts
+  return EQUAL_MINUTAE[g.size] ?? parts
 }
 
 /** A semibreve alone on its breve: an error; it keeps the least value. */
@@ -123,7 +125,7 @@ export function loneSemibreve(...sources: Source[]): Rule {
   return {
     id: "semibrevis-sola",
     sources,
-    group: g => (g.size === 1 ? ruled(over(3, 1), "semibrevis-sola") : undefined),
+    group: g => (g.size === 1 ? ruled(ALONE, "semibrevis-sola") : undefined),
   }
 }
 

@@ -1,5 +1,5 @@
 /** What coloration does to the figures of a stretch: a part is lost, or another mensuration holds (option colourMap). */
-import { colourEffects, type Inked, type Measuring, type Mensuration, type Settings } from "../practices/index.js"
+import { colourEffects, type Measuring, type Mensuration, type Settings } from "../practices/index.js"
 import type { DraftFigure } from "./draft-figure.js"
 
 const MAPPED: Readonly<Record<string, "modusMinor" | "tempus" | "prolatio">> = {
@@ -25,17 +25,9 @@ export function applyColour(
   rules: ReadonlySet<string>,
 ): void {
   if (!figures.some(f => f.coloured)) return
-  colourEffects(figures.map(inkedAs), mensuration, settings, rules).forEach((effect, i) => {
+  colourEffects(figures, mensuration, settings, rules).forEach((effect, i) => {
     if (effect === undefined) return
     figures[i]!.colouredTicks = effect.ticks
     figures[i]!.colourRule = effect.rule
   })
 }
-
-const inkedAs = (f: DraftFigure): Inked => ({
-  level: f.level,
-  rest: f.rest,
-  full: f.full,
-  coloration: !f.coloured ? "none" : f.note?.coloration.startsWith("half") ? "half" : "full",
-  dotted: f.dot !== undefined,
-})

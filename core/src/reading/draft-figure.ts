@@ -5,23 +5,24 @@
  * true or false is a bit, and what few figures have lies apart. Both are read and set like any other field.
  */
 import type { Note, Rest } from "../page/index.js"
-import type { Figure } from "../practices/index.js"
+import type { Figure, Inked } from "../practices/index.js"
 import type { Ruling } from "./rulings.js"
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }
-export type DraftFigure = Mutable<Figure> & {
-  note?: Note
-  restSign?: Rest
-  /** Index of its sign among the flat signs of the voice. */
-  flat: number
-  /** A rest whose length in spaces says what it is worth. */
-  restKnown: boolean
-  /** What stands in `stroke` is a dot, or a small circle. */
-  strokeIsDot: boolean
-  strokeIsRound: boolean
-  /** What an editor decided beside a fixed duration. */
-  ruling?: Ruling
-}
+export type DraftFigure = Mutable<Figure> &
+  Pick<Inked, "coloration" | "dotted"> & {
+    note?: Note
+    restSign?: Rest
+    /** Index of its sign among the flat signs of the voice. */
+    flat: number
+    /** A rest whose length in spaces says what it is worth. */
+    restKnown: boolean
+    /** What stands in `stroke` is a dot, or a small circle. */
+    strokeIsDot: boolean
+    strokeIsRound: boolean
+    /** What an editor decided beside a fixed duration. */
+    ruling?: Ruling
+  }
 
 const BITS = [
   "rest",
@@ -44,6 +45,7 @@ const BITS = [
   "strokeIsDot",
   "strokeIsRound",
 ] as const satisfies readonly (keyof DraftFigure)[]
+const COLOURED = 1 << BITS.indexOf("coloured")
 const RARE = ["dotGiven", "fixedBy", "colourRule", "near", "ruling"] as const satisfies readonly (keyof DraftFigure)[]
 
 /** What is known of a figure when its sign is met. */
@@ -79,6 +81,12 @@ class Laid {
     this.flat = flat
   }
 
+  get coloration(): Inked["coloration"] {
+    return (this.bits & COLOURED) === 0 ? "none" : this.note?.coloration.startsWith("half") ? "half" : "full"
+  }
+  get dotted(): boolean {
+    return this.dot !== undefined
+  }
   get note(): Note | undefined {
     return this.sign?.kind === "note" ? this.sign : undefined
   }
