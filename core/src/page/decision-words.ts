@@ -1,14 +1,18 @@
 /** An editor's decision in words. */
 import { toText } from "../base/index.js"
+import { canonWords } from "./canon-words.js"
 import type { Decision } from "./decision.js"
+import { writeFormStep } from "./form.js"
 import type { Page } from "./page.js"
 import { shortPlace } from "./places.js"
 import { flatSigns } from "./walk.js"
 
 /** "it lasts 6", "it does not last 6 or 4", "it is a dot of division". */
-export function decisionWords({ duration, not, dot }: Decision): string {
+export function decisionWords({ duration, not, dot, canon, form = [] }: Decision): string {
   if (duration !== undefined) return `it lasts ${toText(duration)}`
-  return dot === undefined ? `it does not last ${not!.map(toText).join(" or ")}` : `it is a dot of ${dot}`
+  if (not !== undefined) return `it does not last ${not.map(toText).join(" or ")}`
+  if (dot !== undefined) return `it is a dot of ${dot}`
+  return canon === undefined ? `sung in the order ${form.map(writeFormStep).join(" ")}` : `sung by ${canonWords(canon)}`
 }
 
 /** Who decided it and why: "The editor: as in the tenor"; "" where neither is said. */

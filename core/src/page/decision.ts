@@ -1,5 +1,7 @@
 /** What an editor decides of how a sign is to be read. */
 import type { Rational, SignId } from "../base/index.js"
+import type { Canon } from "./canon.js"
+import type { FormStep } from "./form.js"
 
 /** What a dot can be decided to be, as the reading tells it: it parts, adds half, keeps perfect, or doubles what follows. */
 export const DECIDED_DOTS = ["division", "addition", "perfection", "alteration"] as const
@@ -9,7 +11,7 @@ export type DecidedDot = (typeof DECIDED_DOTS)[number]
 interface DecisionBase {
   /** Its own id, unlike that of any sign or other decision of the page. */
   readonly id: SignId
-  /** The note or rest whose duration is decided, or the dot whose meaning is. */
+  /** The note or rest whose duration is decided, or the dot whose meaning is; of a canon any sign of its part. */
   readonly sign: SignId
   /** The same for decisions that were made as one, such as the choice of another reading of a whole voice. */
   readonly label?: string
@@ -17,28 +19,37 @@ interface DecisionBase {
   readonly who?: string
   /** The reason, as text. */
   readonly why?: string
-}
-/** The note or rest lasts so long, in the unit of its voice; more than 0. */
-export interface DurationDecision extends DecisionBase {
-  readonly duration: Rational
+  readonly duration?: undefined
   readonly not?: undefined
   readonly dot?: undefined
+  readonly canon?: undefined
+  readonly form?: undefined
+}
+/** What the kinds of decision share, without what only the others say. */
+type Deciding<What extends string> = Omit<DecisionBase, What>
+/** The note or rest lasts so long, in the unit of its voice; more than 0. */
+export interface DurationDecision extends Deciding<"duration"> {
+  readonly duration: Rational
 }
 /** The note or rest lasts none of these, at least one; the rules choose among the others. */
-export interface RefusalDecision extends DecisionBase {
+export interface RefusalDecision extends Deciding<"not"> {
   readonly not: readonly Rational[]
-  readonly duration?: undefined
-  readonly dot?: undefined
 }
 /** The dot is this. */
-export interface DotDecision extends DecisionBase {
+export interface DotDecision extends Deciding<"dot"> {
   readonly dot: DecidedDot
-  readonly duration?: undefined
-  readonly not?: undefined
+}
+/** These voices are sung from the part in which the sign stands. */
+export interface CanonDecision extends Deciding<"canon"> {
+  readonly canon: Canon
+}
+/** The piece is sung in this order of its parts. */
+export interface FormDecision extends Deciding<"form"> {
+  readonly form: readonly FormStep[]
 }
 /**
  * An editor's decision on how a sign is to be read. It is no part of the sign and says nothing of what stands on the
  * page: it is kept beside the signs, and without it they are the same. A reading keeps to it and tells what it would
  * have read.
  */
-export type Decision = DurationDecision | RefusalDecision | DotDecision
+export type Decision = DurationDecision | RefusalDecision | DotDecision | CanonDecision | FormDecision

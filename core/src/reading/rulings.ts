@@ -53,6 +53,7 @@ function gather(decisions: readonly Decision[]): Rulings {
   const bySign = new Map<string, SignRuling>()
   const misfits: Misfit[] = []
   for (const decision of decisions) {
+    if (decision.canon ?? decision.form) continue
     const { id: by, sign } = decision
     const wrong = unusable(decision)
     if (wrong !== undefined) misfits.push({ sign, by, why: "impossible", what: toText(wrong) })
@@ -65,9 +66,9 @@ function gather(decisions: readonly Decision[]): Rulings {
   return { bySign, misfits }
 }
 
-function whatIs({ duration, not, dot }: Decision, old: SignRuling): Partial<SignRuling> {
+function whatIs({ duration, not = [], dot }: Decision, old: SignRuling): Partial<SignRuling> {
   if (duration !== undefined) return { fixed: duration }
-  return dot !== undefined ? { dot } : { not: [...old.not, ...not!] }
+  return dot !== undefined ? { dot } : { not: [...old.not, ...not] }
 }
 
 const has = (all: readonly Rational[], one: Rational): boolean => all.some(other => equals(one, other))

@@ -3,7 +3,7 @@
  * (docs/json.md tells it member by member). Times are exact fractions as text, in the voice's unit.
  */
 import { toText, type Problem } from "../../base/index.js"
-import { decisionPlace, type Decision, type Page } from "../../page/index.js"
+import { canonWords, decisionPlace, writeFormStep, type Decision, type Page } from "../../page/index.js"
 import { explainShort, sourceOf, type Reading, type SignReading, type SignRival } from "../../reading/index.js"
 import type { Fit } from "../../score/index.js"
 import { placesOf } from "../places.js"
@@ -58,7 +58,7 @@ function voiceJson(reading: Reading): Json {
 }
 
 function decisionJson(page: Page, decision: Decision): Json {
-  const { id, sign, duration, not, dot, label, who, why } = decision
+  const { id, sign, duration, not, dot, canon, form, label, who, why } = decision
   return {
     id,
     sign,
@@ -66,6 +66,8 @@ function decisionJson(page: Page, decision: Decision): Json {
     ...(duration === undefined ? {} : { duration: toText(duration) }),
     ...(not === undefined ? {} : { not: not.map(toText) }),
     ...(dot === undefined ? {} : { dot }),
+    ...(canon === undefined ? {} : { canon: canonWords(canon) }),
+    ...(form === undefined ? {} : { form: form.map(writeFormStep) }),
     ...(label === undefined ? {} : { label }),
     ...(who === undefined ? {} : { who: page.people?.[who] ?? who }),
     ...(why === undefined ? {} : { why }),

@@ -18,6 +18,9 @@ export function tokenParts(tokens: Tokens, name: string): string[] | undefined {
   return allTokenParts(tokens, name)[0]
 }
 
+/** The name of a token and its parts. */
+export const partsOfToken = (one: string): string[] => one.split(":").map(unescapePart)
+
 export function allTokenParts(tokens: Tokens, name: string): string[][] {
   return tokens.filter(one => one.startsWith(`${name}:`)).map(one => one.split(":").slice(1).map(unescapePart))
 }

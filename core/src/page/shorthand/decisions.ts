@@ -1,10 +1,15 @@
 /** The line of a decision, both ways: `decision on=1.8 duration=4 who=ed why="…"`. */
 import { signId, timeFromText, toText, type Rational, type SignId } from "../../base/index.js"
+import { CANON_FORM, readCanon, writeCanon, type CanonWord } from "../canon-text.js"
+import type { Canon } from "../canon.js"
 import { DECIDED_DOTS, type DecidedDot, type Decision } from "../decision.js"
+import { readFormStep, writeFormStep, type FormStep } from "../form.js"
 import type { Words } from "./header.js"
-import { pair, quote, type Term } from "./tokens.js"
+import { excerpt } from "./reporter.js"
+import { inBrackets, pair, quote, type Term } from "./tokens.js"
 
-const DECISION = 'decision on=1.8 duration=4 (or not=6, not=(6 9/2), dot=addition) who=ed why="…" label="…" id=…'
+const DECISION =
+  'decision on=1.8 duration=4 (or not=6, not=(6 9/2), dot=addition, voice voice=(after=2B), form=(A B A)) who=ed why="…" label="…" id=…'
 const DOT = `dot=${DECIDED_DOTS.join(", dot=")}`
 
 /** The id of the decision with this number on the page, from 1, unless another is written. */
@@ -31,18 +36,30 @@ export function readDecision(words: Words, number: number): Decision | undefined
   }
 }
 
-type What = { duration: Rational } | { not: readonly Rational[] } | { dot: DecidedDot }
+type What =
+  | { duration: Rational }
+  | { not: readonly Rational[] }
+  | { dot: DecidedDot }
+  | { canon: Canon }
+  | { form: readonly FormStep[] }
 
 function readWhat(words: Words): What | undefined {
   const duration = words.take("duration")
   const not = words.take("not")
   const dot = words.take("dot")
-  const said = [duration, not, dot].filter(word => word !== undefined)
+  const form = words.take("form")
+  const canon = words.takeAll("voice", "then")
+  const said = [duration, not, dot, form, canon[0]].filter(word => word !== undefined)
   if (said.length !== 1) {
-    words.missing(said.length === 0 ? "duration, refusal or meaning" : "single thing that it decides", DECISION)
+    words.missing(
+      said.length === 0 ? "duration, refusal, meaning, canon or form" : "single thing that it decides",
+      DECISION,
+    )
     return undefined
   }
   if (duration) return readDuration(words, duration)
+  if (form) return readForm(words, form)
+  if (canon.length > 0) return readVoices(words, canon)
   return not ? readRefusal(words, not) : readMeaning(words, dot!)
 }
 
@@ -66,6 +83,34 @@ function readMeaning(words: Words, word: Term): What | undefined {
   return dot && { dot }
 }
 
+function readForm(words: Words, word: Term): What | undefined {
+  const steps = word.args?.map(({ name }) => readFormStep(name)) ?? []
+  const form = steps.filter(step => step !== undefined)
+  if (form.length === steps.length && form.length > 0) return { form }
+  words.bad(
+    word,
+    "form=(A B A2 A), the parts in the order sung, each with the number of its stanza where that is not 1",
+  )
+  return undefined
+}
+
+function readVoices(words: Words, all: readonly Term[]): What | undefined {
+  const read = readCanon(
+    all.map(({ name, args = [] }): CanonWord => ({
+      name: name as CanonWord["name"],
+      says: args.map(one => (one.value === undefined ? [one.name] : [one.name, one.value])),
+    })),
+  )
+  if ("canon" in read) return read
+  words.bad(all[0]!, `${CANON_FORM}; “${excerpt(read.wrong)}” is not understood`)
+  return undefined
+}
+
+const canonTerm = ({ name, says }: CanonWord): string => {
+  const inside = says.map(([key, value]) => (value === undefined ? key : pair(key, value)))
+  return inside.length === 0 ? name : `${name}=${inBrackets(inside)}`
+}
+
 export function writeDecision(decision: Decision, number: number): string {
   const { id, sign, label, who, why } = decision
   return [
@@ -79,8 +124,10 @@ export function writeDecision(decision: Decision, number: number): string {
   ].join(" ")
 }
 
-function writeWhat({ duration, not, dot }: Decision): string {
+function writeWhat({ duration, not = [], dot, canon, form }: Decision): string {
   if (duration) return pair("duration", toText(duration))
   if (dot !== undefined) return pair("dot", dot)
-  return not!.length === 1 ? pair("not", toText(not![0]!)) : `not=(${not!.map(one => quote(toText(one))).join(" ")})`
+  if (canon) return writeCanon(canon).map(canonTerm).join(" ")
+  if (form) return `form=${inBrackets(form.map(writeFormStep))}`
+  return not.length === 1 ? pair("not", toText(not[0]!)) : `not=(${not.map(one => quote(toText(one))).join(" ")})`
 }

@@ -32,6 +32,12 @@ export class Words {
     const index = this.left.findIndex(word => word.name === name && !word.quoted)
     return index < 0 ? undefined : this.left.splice(index, 1)[0]
   }
+  /** All words of these names, in order. */
+  takeAll(...names: readonly string[]): Term[] {
+    const all = this.left.filter(word => names.includes(word.name) && !word.quoted)
+    for (const word of all) this.left.splice(this.left.indexOf(word), 1)
+    return all
+  }
   text(name: string): string | undefined {
     const word = this.take(name)
     if (word && !word.value) this.bad(word, `${name}="…"`)

@@ -11,6 +11,7 @@ import { everySign } from "../walk.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../page.js"
 import type { Sign } from "../signs.js"
 import { editorial, pick, text, type Names, type Notation } from "./random-parts.js"
+import { canon, form } from "./random-canon.js"
 import { ligature, note, rest } from "./random-figurae.js"
 import { initialSigns, otherSign } from "./random-signs.js"
 
@@ -65,8 +66,16 @@ export function decision(signs: fc.Arbitrary<Sign>): fc.Arbitrary<Decision> {
       not: fc.uniqueArray(duration, { minLength: 1, maxLength: 3, selector: toText }),
       dot: fc.constantFrom(...DECIDED_DOTS),
       refuses: fc.boolean(),
+      whole: fc.option(
+        fc.oneof(
+          canon.map(canon => ({ canon })),
+          form.map(form => ({ form })),
+        ),
+        { freq: 3 },
+      ),
     })
-    .map(({ sign, by, lasts, not, dot, refuses }): Decision => {
+    .map(({ sign, by, lasts, not, dot, refuses, whole }): Decision => {
+      if (whole) return { id: signId(""), sign: sign.id, ...by, ...whole } as Decision
       const what = sign.kind === "dot" ? { dot } : refuses ? { not } : { duration: lasts }
       return { id: signId(""), sign: sign.id, ...by, ...what }
     })

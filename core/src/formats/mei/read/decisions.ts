@@ -1,18 +1,34 @@
 /** An editor's decisions: annotations that say, in words of their type, how a sign is to be read. */
 import { signId, timeFromText, type Rational } from "../../../base/index.js"
-import { DECIDED_DOTS, everySign, type DecidedDot, type Decision } from "../../../page/index.js"
-import { allTokenParts, splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
+import {
+  DECIDED_DOTS,
+  everySign,
+  isCanonFlag,
+  readCanon,
+  readFormStep,
+  type Canon,
+  type CanonWord,
+  type DecidedDot,
+  type Decision,
+  type FormStep,
+} from "../../../page/index.js"
+import { allTokenParts, partsOfToken, splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
 import { attribute, elementsIn, textIn, type XmlElement } from "../xml.js"
 import { idOf } from "./common.js"
 import { pointer, trim, type Reader } from "./reader.js"
 
-type What = { duration: Rational } | { not: readonly Rational[] } | { dot: DecidedDot }
+type What =
+  | { duration: Rational }
+  | { not: readonly Rational[] }
+  | { dot: DecidedDot }
+  | { canon: Canon }
+  | { form: readonly FormStep[] }
 
 /** Annotations that tell of a decision; others are remarks. */
 export function isDecision(element: XmlElement): boolean {
   if (element.localName !== "annot" || attribute(element, "plist") === undefined) return false
   const tokens = splitTokens(attribute(element, "type"))
-  return tokens.includes("decision") && tokens.some(one => /^(duration|not|dot):/.test(one))
+  return tokens.includes("decision") && tokens.some(one => /^((duration|not|dot|form):|(voice|then)(:|$))/.test(one))
 }
 
 /** All decisions in the music, in document order; what cannot be one is reported and stays in the file alone. */
@@ -71,7 +87,13 @@ function whatIn(tokens: Tokens): What | undefined {
   const durations = allTokenParts(tokens, "duration")
   const refused = allTokenParts(tokens, "not")
   const dots = allTokenParts(tokens, "dot")
-  if (durations.length + dots.length + Math.min(refused.length, 1) !== 1) return undefined
+  const voices = tokens.filter(one => /^(voice|then)(:|$)/.test(one))
+  const forms = allTokenParts(tokens, "form")
+  const several = [refused, voices].map(all => Math.min(all.length, 1))
+  if ([durations.length, dots.length, forms.length, ...several].reduce((sum, one) => sum + one, 0) !== 1)
+    return undefined
+  if (voices.length > 0) return canonIn(voices)
+  if (forms.length > 0) return formIn(forms[0]!)
   if (dots.length > 0) {
     const dot = DECIDED_DOTS.find(one => one === tokenPart(tokens, "dot"))
     return dot && { dot }
@@ -80,6 +102,32 @@ function whatIn(tokens: Tokens): What | undefined {
   if (durations.length > 0) return duration && { duration }
   const not = refused.map(durationIn).filter(one => one !== undefined)
   return not.length === refused.length ? { not } : undefined
+}
+
+function canonIn(tokens: Tokens): What | undefined {
+  const read = readCanon(
+    tokens.map(one => {
+      const [name, ...parts] = partsOfToken(one)
+      return { name: name as CanonWord["name"], says: sayings(parts) }
+    }),
+  )
+  return "canon" in read ? read : undefined
+}
+
+/** Names with their values, which follow them unless the name stands without one. */
+function sayings(parts: readonly string[]): CanonWord["says"] {
+  const says: [string, string?][] = []
+  for (let i = 0; i < parts.length; i++) {
+    const name = parts[i]!
+    if (isCanonFlag(name) || parts[i + 1] === undefined) says.push([name])
+    else says.push([name, parts[++i]!])
+  }
+  return says
+}
+
+function formIn(parts: readonly string[]): What | undefined {
+  const form = parts.map(readFormStep).filter(step => step !== undefined)
+  return form.length === parts.length && form.length > 0 ? { form } : undefined
 }
 
 const durationIn = (parts: readonly string[] | undefined): Rational | undefined => timeFromText((parts ?? []).join("/"))

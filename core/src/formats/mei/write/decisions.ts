@@ -1,6 +1,6 @@
 /** An editor's decision as an annotation of the sign. */
 import type { Rational } from "../../../base/index.js"
-import type { Decision } from "../../../page/index.js"
+import { writeCanon, writeFormStep, type Decision } from "../../../page/index.js"
 import { element, type XmlElement } from "../../xml.js"
 import { toName, token } from "../tokens.js"
 
@@ -17,9 +17,12 @@ export function decisionXml(decision: Decision): XmlElement {
   return element("annot", attributes, why || undefined)
 }
 
-function whatTokens({ duration, not, dot }: Decision): string[] {
+function whatTokens({ duration, not = [], dot, canon, form }: Decision): string[] {
   if (dot !== undefined) return [token("dot", dot)]
-  return duration ? [durationToken("duration", duration)] : not!.map(one => durationToken("not", one))
+  if (canon)
+    return writeCanon(canon).map(({ name, says }) => token(name, ...says.flat().filter(part => part !== undefined)))
+  if (form) return [token("form", ...form.map(writeFormStep))]
+  return duration ? [durationToken("duration", duration)] : not.map(one => durationToken("not", one))
 }
 
 const durationToken = (name: string, { num, den }: Rational): string => token(name, num, den)
