@@ -1,0 +1,55 @@
+export { FADE } from "./articulation.js"
+export { clockOf, secondsAt, unitsAt, type Clock, type ClockStretch, type Hold } from "./clock.js"
+export {
+  EQUIVALENCES,
+  EQUIVALENCE_RULES,
+  equivalencesOf,
+  fasterBy,
+  type Equivalence,
+  type EquivalenceDecision,
+  type EquivalenceRule,
+  type EquivalenceTaken,
+} from "./equivalence.js"
+export { excerpt, inSequence, isWithin, rivalsInTurn, withCountIn, type Excerpt } from "./excerpt.js"
+export { perform, type PerformanceOptions } from "./perform.js"
+export { fifthsOf, intervalFrom, type Interval } from "./spelling.js"
+export {
+  TEMPO_RANGES,
+  TEMPO_VALUES,
+  rangesFor,
+  tactusOf,
+  tempoTaken,
+  valueIn,
+  type Lengths,
+  type Tempo,
+  type TempoRange,
+  type TempoTaken,
+  type TempoValue,
+} from "./tempo.js"
+export { PROGRAMS, synthScript, type SynthMessage, type SynthOptions, type SynthScript } from "./synth.js"
+export { limiterGains, limiterMargin, loudnessMeter, toneRenderer } from "./audio/index.js"
+export type { LoudnessMeter, ToneRenderer } from "./audio/index.js"
+export { MEANTONE_FROM, tuningChosen, tuningDefault, type TuningDefault } from "./tuning-default.js"
+export {
+  TUNINGS,
+  parseTuning,
+  tunerOf,
+  tuningTitle,
+  untuned,
+  type Tuner,
+  type Tuning,
+  type TuningName,
+  type TuningOptions,
+  type TuningTable,
+} from "./tuning.js"
+export type { Passage, Performance, Sound } from "./types.js"
+export {
+  TIMBRES,
+  onlyVoice,
+  performedVoices,
+  practising,
+  type PerformedVoice,
+  type Timbre,
+  type VoiceSound,
+  type VoiceWishes,
+} from "./voices.js"
