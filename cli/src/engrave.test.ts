@@ -1,6 +1,6 @@
 import { XmlDocument } from "libxml2-wasm"
 import { describe, expect, test } from "vitest"
-import { engrave, engraveWithWarnings, joinPages } from "./engrave.js"
+import { engrave, engraveWithWarnings, openEngraver } from "./engrave.js"
 
 const score = (measures: string, title = "A line made for a test") => `<?xml version="1.0" encoding="UTF-8"?>
 <mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.1">
@@ -42,9 +42,11 @@ describe("engrave", () => {
   test("joins the pages of a very long score, each with ids of its own", async () => {
     const count = 240
     const long = score(Array.from({ length: count }, (_, i) => measure(i + 1)).join(""))
-    const svg = await engrave(long, { pageHeight: 1500 })
+    const svg = await engrave(long, { sheetHeight: 1500 })
     const ids = idsOf(svg)
-    expect(svg.match(/<svg y="/g)!.length).toBeGreaterThan(1)
+    const tops = systemTops(svg)
+    expect(tops.length).toBeGreaterThan(8)
+    expect(tops).toEqual([...tops].sort((a, b) => a - b))
     expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([])
     expect(ids).toEqual(expect.arrayContaining(["a1", `a${count}`]))
   })
@@ -61,15 +63,46 @@ describe("engrave", () => {
   })
 })
 
-describe("joinPages", () => {
-  const page = (width: number, height: number) =>
-    `<svg viewBox="0 0 ${width} ${height}" id="x"><use href="#E1-x"/><g id="E1-x"/></svg>`
-  test("leaves one page as it is", () => {
-    expect(joinPages([page(10, 20)])).toBe(page(10, 20))
+/** Where each system was put, in the engraver's units: its own place and that of its staff's first line. */
+function systemTops(svg: string): number[] {
+  return svg
+    .split(/(?=<g transform="translate\(0, )/)
+    .slice(1)
+    .map(part => {
+      const [, shift] = /translate\(0, ([-\d.]+)\)/.exec(part)!
+      const [, line] = /class="staff">\s*<path d="M\d+ (\d+) /.exec(part)!
+      return Number(shift) + Number(line)
+    })
+}
+
+describe("what the engraver is asked for", () => {
+  test("its letters are as wide as ours: a long syllable pushes the next as far as it is long", async () => {
+    const sung = (text: string) =>
+      score(
+        `<measure n="1"><staff n="1"><layer n="1"><note xml:id="a" dur="2" pname="d" oct="3"><verse n="1"><syl>${text}</syl></verse></note><note xml:id="b" dur="4" pname="d" oct="3"><verse n="1"><syl>x</syl></verse></note></layer></staff></measure>`,
+      )
+    const second = async (text: string) => {
+      const svg = await engrave(sung(text))
+      return Number(/id="b"[\s\S]*?<text x="(\d+)"/.exec(svg)![1])
+    }
+    // Alegreya's n is 548 thousandths of its size wide (its table of advance widths), the size of syllables 405 units
+    const [ten, twenty] = [await second("n".repeat(10)), await second("n".repeat(20))]
+    expect(Math.abs((twenty - ten) / 10 - 0.548 * 405)).toBeLessThan(1)
   })
-  test("puts one under another", () => {
-    const joined = joinPages([page(10, 20), page(12, 5)])
-    expect(joined).toContain('viewBox="0 0 12 25"')
-    expect(joined).toContain('<svg y="20" width="12" height="5" viewBox="0 0 12 5" id="x-2"><use href="#E1-x-2"/>')
+  test("no style sheet, and every line has its colour, so that all readers of SVG see the same", async () => {
+    const svg = await engrave(score(measure(1)))
+    expect(svg).not.toContain("<style")
+    expect(svg.match(/<(path|polyline)[^>]*stroke-width/g)!.length).toBeGreaterThan(5)
+    expect(svg).not.toMatch(/<(path|polyline)(?![^>]* stroke=)[^>]*stroke-width/)
+    expect(svg).toContain('font-family="Alegreya, ')
+  })
+  test("an engraver that stays open draws several scores", async () => {
+    const engraver = await openEngraver()
+    try {
+      expect(engraver.engrave(score(measure(1))).score.systems).toHaveLength(1)
+      expect(engraver.engrave(score(measure(1) + measure(2))).score.systems[0]!.staves).toHaveLength(1)
+    } finally {
+      engraver.close()
+    }
   })
 })

@@ -26,9 +26,15 @@ export async function pictureOf(
 
 /** As many px wide as the scene says. A theme without ground leaves the ground transparent. */
 export async function toPng(scene: Scene, { theme }: PictureOptions): Promise<Uint8Array> {
+  return pngOf(toSvg(scene, { theme }))
+}
+
+/** An SVG of ours as PNG; `scale` times as large as it is shown, on a ground or on none. */
+export async function pngOf(svg: string, { scale = 1, ground }: { scale?: number; ground?: string } = {}) {
   const { Resvg } = await import("@resvg/resvg-js")
   const font = { loadSystemFonts: false, fontFiles: FACES.map(fontFile), defaultFontFamily: "Alegreya" }
-  return new Resvg(toSvg(scene, { theme }), { font }).render().asPng()
+  const fitTo = { mode: "zoom", value: scale } as const
+  return new Resvg(svg, { font, fitTo, ...(ground ? { background: ground } : {}) }).render().asPng()
 }
 
 /** Width of an A4 page in points. */

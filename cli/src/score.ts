@@ -36,10 +36,12 @@ interface FileFormat {
   readonly cannotCarry?: (piece: Piece) => string[]
 }
 
+const pictured = ({ page, score, options }: Piece) => ({ page, score, conventions: options, prefatory: true })
 const musicXml = ({ score, options }: Piece) => writeMusicXml(score, options)
 const FORMATS: Record<string, FileFormat> = {
   // The engraver is large: it is loaded only when a picture is wanted.
-  ".svg": { write: async ({ score, options }) => (await import("./engrave.js")).engrave(modernMei(score, options)) },
+  ".svg": { write: async piece => (await import("./edition/score-picture.js")).scoreSvg(pictured(piece)) },
+  ".png": { write: async piece => (await import("./edition/score-picture.js")).scorePng(pictured(piece)) },
   ".mei": {
     write: ({ score, options }) => modernMei(score, options),
     cannotCarry: ({ score, options }) => modernMeiCannotCarry(score, options),

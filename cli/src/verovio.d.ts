@@ -1,10 +1,16 @@
 /** The part of the engraver that is used here; the package brings no types. */
 declare module "verovio/wasm" {
-  export default function createVerovioModule(): Promise<unknown>
+  /** The running program; its files can be replaced before a toolkit reads them. */
+  export interface VerovioModule {
+    FS_unlink(path: string): void
+    FS_createDataFile(folder: string, name: string, content: string, canRead: boolean, canWrite: boolean): void
+  }
+  export default function createVerovioModule(): Promise<VerovioModule>
 }
 declare module "verovio/esm" {
+  import type { VerovioModule } from "verovio/wasm"
   export class VerovioToolkit {
-    constructor(engine: unknown)
+    constructor(engine: VerovioModule)
     setOptions(options: Readonly<Record<string, unknown>>): void
     loadData(data: string): boolean | number
     getLog(): string
@@ -14,5 +20,5 @@ declare module "verovio/esm" {
     renderToTimemap(options: Readonly<Record<string, unknown>>): unknown
     destroy(): void
   }
-  export function enableLogToBuffer(value: boolean, engine: unknown): void
+  export function enableLogToBuffer(value: boolean, engine: VerovioModule): void
 }

@@ -262,3 +262,5 @@ export type {
   VoiceSound,
   VoiceWishes,
 } from "./performance/index.js"
+export { engraverFonts, prefatoryRoom, prefatoryStaves, readEngraved, roomText, scoreSvg } from "./book/index.js"
+export type { EngravedScore, PrefatoryOptions, PrefatoryStaves } from "./book/index.js"

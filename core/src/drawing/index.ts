@@ -38,7 +38,17 @@ export {
   type SignPlace,
   type SignStyle,
 } from "./signs/index.js"
-export { drawPage, drawSheets, layPage, undrawnIn, type LaidPage, type PageOptions } from "./page/index.js"
+export {
+  drawIncipit,
+  drawPage,
+  drawSheets,
+  layPage,
+  undrawnIn,
+  type Incipit,
+  type IncipitOptions,
+  type LaidPage,
+  type PageOptions,
+} from "./page/index.js"
 export {
   askedOver,
   drawTime,

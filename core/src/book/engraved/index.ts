@@ -1,0 +1,6 @@
+export { readEngraved, scoreSvg, type EngravedScore, type ScoreLook } from "./compose.js"
+export { prefatoryRoom } from "./prefatory-system.js"
+export { SHOWN, SPACE } from "./sheet.js"
+export type { EngravedSystem, Extent, SystemStaff } from "./systems.js"
+export type { SvgNode } from "./svg-tree.js"
+export { ROOM_LETTER, engraverFonts, roomText, type EngraverFont } from "./typeface.js"
