@@ -26,7 +26,7 @@ describe("the incipit", () => {
       .map(one => one.id)
 
   test("goes from the clef to the first note with its dot, and has no words", () => {
-    const text = "voice cantus\nclef:C1 sig:bf O rB r B c4 . S d\n> Ky- ri\n"
+    const text = "voice cantus\nclef:C1 sig:bf O B r r c4 . S d\n> Ky- ri\n"
     const all = voice(text).signs.map(one => one.id)
     expect(signs(text)).toEqual(all.slice(0, 7))
     expect(marksOf(drawIncipit(voice(text)).group).filter(mark => mark.shape === "text")).toEqual([])

@@ -1,7 +1,8 @@
 /** How a voice begins, as it is written: clef, signature, signs, rests, and the first note or ligature on a short staff. */
 import type { Voice } from "../../page/index.js"
 import type { Role } from "../scene/scene.js"
-import { stretchesOf, styleOf, type Cell } from "./cells.js"
+import { styleOf } from "../signs/index.js"
+import { stretchesOf, type Cell } from "./cells.js"
 import { setRow } from "./set-line.js"
 import { drawStaff, type DrawnStaff } from "./staff.js"
 
