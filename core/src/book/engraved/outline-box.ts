@@ -16,7 +16,8 @@ export function outlineBox(d: string): Extent {
     const relative = command === kind
     const numbers = (text!.match(/-?(?:\d+\.?\d*|\.\d+)(?:e-?\d+)?/g) ?? []).map(Number)
     const step = TAKES[kind] ?? 0
-    for (let i = 0; step > 0 && i + step <= numbers.length; i += step) {
+    if (step === 0) continue
+    for (let i = 0; i + step <= numbers.length; i += step) {
       const points = pointsOf(kind, numbers.slice(i, i + step), relative, x, y)
       for (const [px, py] of points) {
         box.left = Math.min(box.left, px)

@@ -48,8 +48,8 @@ function opening(voice: Voice): Cell[] {
     .flatMap(stretch => stretch.cells)
     .filter(({ kind, item }) => kind !== "custos" && !(item.shape === "group" && item.content.length === 0))
   const first = cells.findIndex(({ kind }) => kind === "note" || kind === "ligature")
-  let end = first < 0 ? cells.length : first + 1
-  while (first >= 0 && cells[end]?.clings) end++
+  const more = first < 0 ? 0 : cells.slice(first + 1).findIndex(cell => !cell.clings)
+  const end = first < 0 || more < 0 ? cells.length : first + 1 + more
   return cells.slice(0, end).map(cell => ({ ...cell, words: [], above: [] }))
 }
 
