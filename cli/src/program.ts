@@ -129,8 +129,9 @@ function addScore(program: Command, shell: Shell, done: Done): void {
   withReadingOptions(program.command("score"))
     .description("write the modern score, or its readings as a table")
     .argument("<file>", "MEI or shorthand (.figurae)")
-    .requiredOption("-o, --output <name>", "file to write; it ends in .svg, .mei, .musicxml, .mxl, .mid or .csv")
+    .requiredOption("-o, --output <name>", "file to write; it ends in .svg, .png, .mei, .musicxml, .mxl, .mid or .csv")
     .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")
+    .option("--no-prefatory-staves", "pictures: only the names before the first system, no incipits and ranges")
     .option("--force", "write over a file of this name")
     .action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))
 }

@@ -23,12 +23,15 @@ import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 
 export interface ScoreFlags extends ReadingFlags, OutputFlags {
   readonly reduction?: string
+  readonly prefatoryStaves?: boolean
 }
 const REDUCTIONS = [1, 2, 4, 8, 16, 32]
 
 interface Piece extends PageRead {
   readonly score: Score
   readonly options: ValueOptions
+  /** Prefatory staves are wanted in pictures. */
+  readonly prefatory: boolean
 }
 interface FileFormat {
   readonly write: (piece: Piece) => Promise<string | Uint8Array> | string | Uint8Array
@@ -36,7 +39,7 @@ interface FileFormat {
   readonly cannotCarry?: (piece: Piece) => string[]
 }
 
-const pictured = ({ page, score, options }: Piece) => ({ page, score, conventions: options, prefatory: true })
+const pictured = ({ page, score, options, prefatory }: Piece) => ({ page, score, conventions: options, prefatory })
 const musicXml = ({ score, options }: Piece) => writeMusicXml(score, options)
 const FORMATS: Record<string, FileFormat> = {
   // The engraver is large: it is loaded only when a picture is wanted.
@@ -77,7 +80,8 @@ export async function score(file: string, flags: ScoreFlags, shell: Shell): Prom
   }
   const read = readWith(input.value.page, options.value, flags.alone)
   const aligned = alignVoices(read.page, read.readings)
-  const piece = { ...read, score: aligned, options: reduction.value ? { reduction: reduction.value } : {} }
+  const values = reduction.value ? { reduction: reduction.value } : {}
+  const piece = { ...read, score: aligned, options: values, prefatory: flags.prefatoryStaves ?? true }
   const content = await written(format, piece)
   if (!content.ok) return refuse(content.problems, shell, file)
   const problem = save(flags, content.value, shell)
