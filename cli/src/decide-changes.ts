@@ -3,8 +3,10 @@ import {
   DECIDED_DOTS,
   decisionsForRival,
   findSign,
-  flatSigns,
   idGiver,
+  markAfter,
+  personNamed,
+  puttingDecision,
   timeFromText,
   type DecidedDot,
   type Decision,
@@ -46,23 +48,15 @@ export function changeFor(
   if (flags.undo !== undefined) return undoing(read.page, flags.undo)
   if (asked(flags) > 1) return wrong("decide", "More than one thing is decided at once.", "Give one action at a time.")
   const sign = findSign(read.page, place!)!
-  const named = person(read.page, flags.who)
+  const named = personNamed(read.page, flags.who)
   const as = {
     ...(named && { who: named.id }),
     ...(flags.why !== undefined && flags.why.trim() !== "" && { why: flags.why.trim().replace(/\s+/g, " ") }),
   }
   const made = decisionsWanted(read, sign, flags, as)
   if (!made.ok) return made
-  const changes = made.value.map((decision): PageChange => putting(read.page, decision))
+  const changes = made.value.map((decision): PageChange => puttingDecision(read.page, decision))
   return done({ kind: "several", changes: [...(named?.change ? [named.change] : []), ...changes] })
-}
-
-/** A decision of the same kind on the same sign gives way to it; a refusal is added to others. */
-function putting({ decisions = [] }: Page, decision: Decision): PageChange {
-  const kind = decision.duration ? "duration" : decision.dot ? "dot" : undefined
-  const old = kind && decisions.find(one => one.sign === decision.sign && one[kind] !== undefined)
-  if (old) return { kind: "replace-decision", decision: { ...decision, id: old.id } }
-  return { kind: "insert-decision", decision }
 }
 
 type As = Pick<Decision, "who" | "why">
@@ -128,19 +122,6 @@ function meaning(page: Page, sign: Sign, text: string, as: As, id: () => SignId)
   return done([{ id: id(), sign: mark.id, dot, ...as }])
 }
 
-export function markAfter(page: Page, sign: Sign): Sign | undefined {
-  for (const voice of page.voices) {
-    const flat = flatSigns(voice)
-    const at = flat.findIndex(one => one.sign.id === sign.id)
-    if (at < 0) continue
-    const after = flat.slice(at + 1)
-    const end = after.findIndex(one => one.sign.kind === "note" || one.sign.kind === "rest")
-    const near = after.slice(0, end < 0 ? undefined : end).map(one => one.sign)
-    return near.find(one => one.kind === "dot") ?? near.find(one => one.kind === "stroke")
-  }
-  return undefined
-}
-
 /** By id, by number in the list, or all that share a label. */
 function undoing({ decisions = [] }: Page, text: string): Result<PageChange> {
   const numbered = /^\d+$/.test(text) ? decisions[Number(text) - 1] : undefined
@@ -156,24 +137,6 @@ function undoing({ decisions = [] }: Page, text: string): Result<PageChange> {
     kind: "several",
     changes: chosen.map((one): PageChange => ({ kind: "delete-decision", decision: one.id })),
   })
-}
-
-/** The editor by id or name; one that the page does not know is added to its people. */
-export function person(page: Page, who: string | undefined): { id: string; change?: PageChange } | undefined {
-  const name = who?.trim().replace(/\s+/g, " ")
-  if (!name) return undefined
-  const people = page.people ?? {}
-  const known = Object.keys(people).find(id => id === name || people[id] === name)
-  if (known !== undefined) return { id: known }
-  const plainName = name.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase()
-  const stem = `editor-${plainName.replace(/[^a-z0-9]+/g, "-")}`.replace(/-+$/, "")
-  const taken = new Set([
-    ...Object.keys(people),
-    ...page.voices.flatMap(one => flatSigns(one).map(({ sign }) => sign.id)),
-  ])
-  let id = stem
-  for (let n = 2; taken.has(id); n++) id = `${stem}-${n}`
-  return { id, change: { kind: "set-people", people: { ...people, [id]: name } } }
 }
 
 const done = <T>(value: T): Result<T> => ({ ok: true, value, problems: [] })

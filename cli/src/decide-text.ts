@@ -7,6 +7,7 @@ import {
   explainShort,
   findSign,
   fitOf,
+  fitSentence,
   shortPlace,
   toText,
   type Decision,
@@ -16,7 +17,6 @@ import {
   type SignReading,
   type VoiceRival,
 } from "@resolutio/core"
-import { fitSentence } from "./fit-sentence.js"
 import type { PageRead } from "./reading.js"
 import { UNITS } from "./table.js"
 

@@ -4,6 +4,8 @@ import {
   emend,
   fitJson,
   fitOf,
+  fitSentence,
+  personNamed,
   propose,
   readTogether,
   showReportLine,
@@ -14,9 +16,7 @@ import {
   type Proposal,
   type Result,
 } from "@resolutio/core"
-import { person } from "./decide-changes.js"
 import { refusedName, saveEdited } from "./edited.js"
-import { fitSentence } from "./fit-sentence.js"
 import { readInput, type Input } from "./input.js"
 import { paragraph } from "./layout.js"
 import { refuse, showProblem } from "./messages.js"
@@ -94,7 +94,7 @@ function patience(shell: Shell): () => void {
 function make(input: Input, proposal: Proposal, flags: FitFlags, shell: Shell): Problem | undefined {
   const chosen = chosenOf(proposal, flags.apply)
   if (!chosen.ok) return chosen.problems[0]
-  const named = person(input.page, flags.who)
+  const named = personNamed(input.page, flags.who)
   const why = flags.why?.trim().replace(/\s+/g, " ")
   let page = input.page
   if (named?.change) {

@@ -2,6 +2,7 @@
 import {
   csvCannotCarry,
   fitOf,
+  fitSentence,
   readingJson,
   readingsCsv,
   unreadableJson,
@@ -12,7 +13,6 @@ import {
   type Reading,
 } from "@resolutio/core"
 import { listed } from "./decide-text.js"
-import { fitSentence } from "./fit-sentence.js"
 import { readInput, type Input } from "./input.js"
 import { refuse, showProblem } from "./messages.js"
 import { tellLosses } from "./output.js"

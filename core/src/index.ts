@@ -32,6 +32,9 @@ export {
   idGiver,
   locate,
   locateAll,
+  markAfter,
+  personNamed,
+  puttingDecision,
   shortPlace,
   showPlace,
 } from "./page/index.js"
@@ -58,11 +61,15 @@ export {
   changesBetween,
   decisionsForRival,
   explainLong,
+  countText,
   explainShort,
+  headlineOf,
+  otherLengths,
   readPage,
   readVoice,
   rereadVoice,
   sourceOf,
+  spokenName,
 } from "./reading/index.js"
 export type {
   MensurationSpan,
@@ -108,7 +115,7 @@ export type {
   ReportLine,
 } from "./together/index.js"
 
-export { TooShort, alignVoices, fitOf, modernName, unitInWholes, usualReduction } from "./score/index.js"
+export { TooShort, alignVoices, fitOf, fitSentence, modernName, unitInWholes, usualReduction } from "./score/index.js"
 export type { Fit, Score, ValueOptions } from "./score/index.js"
 
 export {
@@ -200,6 +207,7 @@ export type {
   ModernClef,
 } from "./edition/index.js"
 export { modernMei, modernMeiCannotCarry, partId, plicaId, scoreId } from "./formats/mei/modern/index.js"
+export { openText, type Opened } from "./formats/open.js"
 export { newMei, readMei, withPage, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"
 export { midiCannotCarry, writeMidi } from "./formats/midi/index.js"

@@ -2,7 +2,7 @@
 import { toNumber, toText, type SignId } from "../../base/index.js"
 import type { Group, Item, Mark, Path, PathStep, Stroking, TextMark } from "../scene/scene.js"
 import { gainOf, sleeveOf } from "./gains.js"
-import { countText } from "./counts.js"
+import { countText } from "../../reading/index.js"
 import { lineWidth, typeSize, type Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
 import { SHOWN_DOUBT } from "./rivals.js"

@@ -1,6 +1,7 @@
 /** Where perfections begin in a voice, at every level that matters, and the ground that changes with them. */
 import { toNumber } from "../../base/index.js"
-import { divisionsOf, type TimedSpan } from "./divisions.js"
+import { divisionsOf } from "../../reading/index.js"
+import type { TimedSpan } from "./divisions.js"
 import { NEAR, type TimeVoice } from "./timeline.js"
 
 /** "larger": a perfect level above the smallest one. "twofold": a grouping in two. "edge": the beginning, and the final. */

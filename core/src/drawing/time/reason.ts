@@ -1,9 +1,8 @@
 /** What is asked about one sign, in words: how long it lasts, why, and by which source. */
-import { compare, equals, over, toNumber, type Rational, type SignId } from "../../base/index.js"
-import { explainShort, sourceOf, type Reading, type SignReading } from "../../reading/index.js"
+import type { SignId } from "../../base/index.js"
+import { explainShort, headlineOf, otherLengths, sourceOf } from "../../reading/index.js"
 import type { Item, TextMark, TypeStyle } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
-import { countText } from "./counts.js"
 import { typeSize, type Look } from "./options.js"
 import type { TimeVoice } from "./timeline.js"
 
@@ -25,53 +24,12 @@ export function reasonOf(voices: readonly TimeVoice[], id: SignId): Reason | und
     const own = timed.reading
     return {
       place: `${voice.voice.label || voice.voice.n} ${own.number}`,
-      headline: headline(own, reading, ownWhole(timed)),
-      sentences: [explainShort(reading, own), ...otherways(own, reading)].join(" "),
+      headline: headlineOf(reading, own),
+      sentences: `${explainShort(reading, own)} ${otherLengths(reading, own)}`.trimEnd(),
       source: sourceOf(reading.practice.name, own.rule),
     }
   }
   return undefined
-}
-
-/** What it would last whole, in its voice's own unit. */
-function ownWhole({ whole, duration, reading, held }: TimeVoice["signs"][number]): Rational | undefined {
-  if (!whole || held || duration.num === 0 || reading.duration.num === 0) return undefined
-  return over(whole, over(duration, reading.duration))
-}
-
-const WORDS = "no one two three four five six seven eight nine ten eleven twelve".split(" ")
-const inWords = (value: Rational): string => (value.den === 1 && WORDS[value.num]) || countText(value)
-
-const LEVEL_NAMES: Readonly<Record<string, string>> = {
-  maxima: "maxima",
-  longa: "long",
-  brevis: "breve",
-  semibrevis: "semibreve",
-  minima: "minim",
-  semiminima: "semiminim",
-  fusa: "fusa",
-  semifusa: "semifusa",
-}
-
-/** "A breve of four minims, not six". */
-function headline({ kind, level, duration }: SignReading, { unit }: Reading, whole: Rational | undefined): string {
-  const bare = level === null ? "note" : LEVEL_NAMES[level]!
-  const name = kind === "rest" ? (level === null ? "rest" : `${bare} rest`) : bare
-  const plural =
-    toNumber(duration) <= 1 ? (unit === "minima" ? "minim" : "tempus") : unit === "minima" ? "minims" : "tempora"
-  const not = whole && !equals(whole, duration) ? `, not ${inWords(whole)}` : ""
-  return `A ${name} of ${inWords(duration)} ${plural}${not}`
-}
-
-/** Other durations that are not far-fetched, likelier ones first. */
-function otherways({ rivals, doubt }: SignReading, { unit }: Reading): string[] {
-  if (doubt < 0.05) return []
-  const near = rivals.filter(rival => rival.chance >= 0.025).sort((one, other) => other.chance - one.chance)
-  if (near.length === 0) return []
-  const said = near.slice(0, 3).map(({ duration, chance }) => `${inWords(duration)} (${Math.round(chance * 100)} %)`)
-  const one = near.length === 1 && compare(near[0]!.duration, { num: 1, den: 1 }) <= 0
-  const units = unit === "minima" ? (one ? "minim" : "minims") : one ? "tempus" : "tempora"
-  return [`It could also last ${said.join(" or ")} ${units}.`]
 }
 
 /** Words on the bottom: the rubric at the margin, the rest at moment zero. `height` is how far down they reach. */

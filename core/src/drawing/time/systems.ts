@@ -1,7 +1,7 @@
 /** How wide a unit of time is, and where the axis is cut when it is longer than the picture. */
 import { USUAL_CLEF } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
-import { countText } from "./counts.js"
+import { countText } from "../../reading/index.js"
 import { besideForm, formsOf, movedBox, raisedForm, type Form } from "./forms.js"
 import { typeSize, type Look } from "./options.js"
 import { momentKey, type Ruled } from "./perfections.js"

@@ -1,5 +1,5 @@
 /** Durations as they stand in a band: "6", "1½", "4⅓". */
-import type { Rational } from "../../base/index.js"
+import type { Rational } from "../base/index.js"
 
 const VULGAR: Readonly<Record<string, string>> = {
   "1/2": "½",

@@ -1,7 +1,9 @@
 /** Whether the voices meet, in a sentence. */
-import type { Fit } from "@resolutio/core"
-import { UNITS } from "./table.js"
+import type { Fit } from "./types.js"
 
+const UNITS = { minima: "minims", tempus: "tempora" } as const
+
+/** "The voices meet at their finals.", or how long each lasts and where they have parted. */
 export function fitSentence({ together, durations, firstParting, unit }: Fit): string {
   if (together) return "The voices meet at their finals."
   const parting = firstParting ? `; they have parted by ${firstParting.onset}` : ""
