@@ -15,7 +15,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
   score: ["base", "page", "reading"],
   counterpoint: ["base", "practices", "score"],
   together: ["base", "page", "practices", "reading", "score", "counterpoint"],
-  edition: ["base", "score"],
+  edition: ["base", "page", "score"],
   performance: ["base", "score"],
   drawing: ["base", "page", "practices", "reading", "score"],
   formats: ["base", "page", "reading", "score", "edition", "together", "performance"],

@@ -183,7 +183,6 @@ export {
 export { csvCannotCarry, readingsCsv } from "./formats/csv/index.js"
 export type { CsvOptions } from "./formats/csv/index.js"
 export { musicXmlCannotCarry, writeMusicXml } from "./formats/musicxml/index.js"
-export type { MusicXmlOptions } from "./formats/musicxml/index.js"
 export {
   CLEF_NAMES,
   CONVENTIONS,

@@ -2,7 +2,6 @@
  * How an edition is written: one value for all that an editor chooses, and one table that says what there is to choose
  * from, in which the command line, the styles and the preface have their words.
  */
-import type { ValueOptions } from "../score/index.js"
 import { USUAL_CLEFS, type ClefConventions } from "./clefs.js"
 
 /** One way of doing it. */
@@ -238,9 +237,4 @@ export function conventionsWith(
   const all: EditionConventions = { ...base, ...given }
   if (chosen.bars === undefined || chosen.overLines !== undefined) return all
   return { ...all, overLines: chosen.bars === "between" || chosen.bars === "ticks" ? "whole" : "tied" }
-}
-
-/** What the score has to know of them to become modern notation. */
-export function valuesBy({ reduction }: EditionConventions): ValueOptions {
-  return reduction === "usual" ? {} : { reduction }
 }

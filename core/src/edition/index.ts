@@ -12,11 +12,11 @@ export {
   CONVENTIONS,
   conventionsWith,
   USUAL_CONVENTIONS,
-  valuesBy,
   type Convention,
   type ConventionChoice,
   type ConventionName,
   type EditionConventions,
 } from "./conventions.js"
 export { HOUSE_STYLES, styleNamed, type HouseStyle } from "./styles.js"
+export { barsFor, notatedBy, valuesBy } from "./notated.js"
 export { conventionsInWords } from "./words.js"

@@ -2,6 +2,7 @@
 import { toText } from "../base/index.js"
 import { usualReduction, type Score } from "../score/index.js"
 import { clefFor, type ClefName } from "./clefs.js"
+import { barsFor } from "./notated.js"
 import { CONVENTIONS, type EditionConventions } from "./conventions.js"
 
 /**
@@ -11,7 +12,8 @@ import { CONVENTIONS, type EditionConventions } from "./conventions.js"
 export function conventionsInWords(conventions: EditionConventions, score?: Score): string[] {
   const chosen = CONVENTIONS.flatMap(({ name, choices }) => {
     if (score && !has(score, name)) return []
-    return choices.find(({ value }) => value === conventions[name])?.sentence ?? []
+    const chosen = name === "bars" && score ? barsFor(conventions, score) : conventions[name]
+    return choices.find(({ value }) => value === chosen)?.sentence ?? []
   })
   const always = [
     "Accidentals before the note stand in the source; those over it are the editor’s, and hold for that note alone.",

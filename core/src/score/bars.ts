@@ -77,7 +77,7 @@ const LONGEST = 4
 export function blocksOf(bars: readonly (readonly Bar[])[], end: Rational): Block[] {
   const lines = bars.map(own => new Set(own.map(bar => toText(bar.end))))
   const having = (at: Rational) => lines.filter(own => own.has(toText(at))).length
-  const governing = governingLines(bars, end)
+  const governing = governingBars(bars, end).map(bar => bar.end)
   const blocks: Block[] = []
   let start = ratio(0)
   for (let i = 0; i < governing.length;) {
@@ -93,10 +93,10 @@ export function blocksOf(bars: readonly (readonly Bar[])[], end: Rational): Bloc
   return blocks
 }
 
-/** Ends of the governing bars: from each, the bar that most voices begin there (or stand in) leads to the next. */
-function governingLines(bars: readonly (readonly Bar[])[], end: Rational): Rational[] {
+/** From each line the bar that most voices begin there, or stand in, leads to the next; one entered in its midst is cut short. */
+export function governingBars(bars: readonly (readonly Bar[])[], end: Rational): Bar[] {
   const at = bars.map(() => 0)
-  const lines: Rational[] = []
+  const governing: Bar[] = []
   for (let start = ratio(0); compare(start, end) < 0;) {
     const current = bars.flatMap((own, voice) => {
       while (own[at[voice]!] && compare(own[at[voice]!]!.end, start) <= 0) at[voice]!++
@@ -105,8 +105,8 @@ function governingLines(bars: readonly (readonly Bar[])[], end: Rational): Ratio
     const votes = (bar: Bar) =>
       current.filter(other => equals(other.end, bar.end)).length + (equals(bar.start, start) ? 0.5 : 0)
     const best = current.reduce((best, bar) => (votes(bar) > votes(best) ? bar : best))
-    lines.push(best.end)
+    governing.push(equals(best.start, start) ? best : { ...best, start, meter: null })
     start = best.end
   }
-  return lines
+  return governing
 }

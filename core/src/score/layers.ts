@@ -6,20 +6,39 @@ import { cellsOf, piecesOf, type Cell, type TimedEvent } from "./cells.js"
 import type { LayerItem, NotatedSign } from "./notated.js"
 import { splitPieces, type Piece, type SplitSign } from "./split.js"
 import type { ScoreEvent, ScoreVoice } from "./types.js"
+import type { ModernValue } from "./values.js"
+import { wholeNotes, type WholePiece } from "./whole.js"
 
-/** `scale`: whole notes in a unit of the score. `first`: the meter that stands at the voice's beginning. */
+/** What an editor chooses of how notes are written in bars. */
+export interface LayerOptions {
+  /** A note that sounds on over a line is parted and tied, unless said otherwise, or keeps its whole value. */
+  readonly overLines?: "tied" | "whole"
+  /** A held final is one long note. */
+  readonly longFinals?: boolean
+}
+
+/** Where the signs of a voice have to fit. */
+export interface VoiceFrame {
+  readonly bars: readonly Bar[]
+  readonly blocks: readonly Block[]
+  /** Whole notes in a unit of the score. */
+  readonly scale: Rational
+  /** The meter that stands at the voice's beginning. */
+  readonly first: Meter | null
+}
+
 export function layersOf(
   voice: ScoreVoice,
-  bars: readonly Bar[],
-  blocks: readonly Block[],
-  scale: Rational,
-  first: Meter | null,
+  { bars, blocks, scale, first }: VoiceFrame,
+  options: LayerOptions = {},
 ): LayerItem[][] {
   const cells = cellsOf(bars, blocks)
   const flat = cells.flat()
   const pieces = piecesOf(timed(voice, scale), flat)
   const meters = meterChanges(flat, first)
-  const writer = signWriter(shownAccidentals(voice, bars, scale))
+  const whole = options.overLines === "whole"
+  const plans = wholeNotes(pieces, { whole, longFinals: options.longFinals === true })
+  const writer = signWriter(shownAccidentals(voice, bars, scale), plans, whole)
   let next = 0
   const layers = cells.map((inside, i) =>
     inside.flatMap((cell, at): LayerItem[] => {
@@ -48,8 +67,13 @@ function isOneRest(pieces: readonly Piece[]): boolean {
 }
 
 /** Counts the parts of each note and rest as it writes them. */
-function signWriter(accidentals: ReadonlyMap<ScoreEvent, ShownAccidental>) {
+function signWriter(
+  accidentals: ReadonlyMap<ScoreEvent, ShownAccidental>,
+  plans: ReadonlyMap<ScoreEvent, readonly WholePiece[]>,
+  undivided: boolean,
+) {
   const counts = new Map<ScoreEvent, number>()
+  const planned = new Map<ScoreEvent, number>()
   const partOf = (event: ScoreEvent): number => {
     const part = counts.get(event) ?? 0
     counts.set(event, part + 1)
@@ -62,14 +86,49 @@ function signWriter(accidentals: ReadonlyMap<ScoreEvent, ShownAccidental>) {
     const times = { start: plus(split.start, cell.origin), end: plus(split.end, cell.origin) }
     return { kind: "sign", event, part, last: false, value, ...times, beat: beatOf(split, cell), accidental }
   }
+  const split = (pieces: readonly Piece[], cell: Cell): LayerItem[] =>
+    splitPieces(pieces, cell.bar?.periods ?? [], undivided).map(item =>
+      item.kind === "sign" ? sign(item, cell) : { ...item, signs: item.signs.map(one => sign(one, cell)) },
+    )
+  const wholePiece = (piece: Piece, plan: readonly WholePiece[], cell: Cell): LayerItem => {
+    const { event, start, end } = piece
+    const at = planned.get(event) ?? 0
+    planned.set(event, at + 1)
+    const shares = splitPieces([piece], cell.bar?.periods ?? []).flatMap(one =>
+      one.kind === "sign" ? [one.value] : [],
+    )
+    const what = plan[at]!
+    if (what !== "continued") {
+      const own = sign({ kind: "sign", event, start, end, value: what.value }, cell)
+      return isSame(shares, what.value) ? own : { ...own, share: shares }
+    }
+    const span = { start: plus(start, cell.origin), end: plus(end, cell.origin) }
+    return { kind: "continued", event, part: counts.get(event)! - 1, values: shares, ...span }
+  }
   return {
     counts,
     barRest: ({ event }: Piece): LayerItem[] => [{ kind: "bar-rest", event, part: partOf(event) }],
     signs: (pieces: readonly Piece[], cell: Cell): LayerItem[] =>
-      splitPieces(pieces, cell.bar?.periods ?? []).map(item =>
-        item.kind === "sign" ? sign(item, cell) : { ...item, signs: item.signs.map(one => sign(one, cell)) },
-      ),
+      runsOf(pieces, plans).flatMap(run => {
+        const plan = plans.get(run[0]!.event)
+        return plan ? [wholePiece(run[0]!, plan, cell)] : split(run, cell)
+      }),
   }
+}
+
+function isSame(shares: readonly ModernValue[], { dur, dots }: ModernValue): boolean {
+  return shares.length === 1 && shares[0]!.dur === dur && shares[0]!.dots === dots
+}
+
+/** Pieces of planned notes each by itself, the others as they follow one another. */
+function runsOf(pieces: readonly Piece[], plans: ReadonlyMap<ScoreEvent, unknown>): Piece[][] {
+  const runs: Piece[][] = []
+  for (const piece of pieces) {
+    const open = runs.at(-1)
+    if (open && !plans.has(piece.event) && !plans.has(open[0]!.event)) open.push(piece)
+    else runs.push([piece])
+  }
+  return runs
 }
 
 /** In a stretch whose end not all voices share, a voice that has a line there draws it itself. */

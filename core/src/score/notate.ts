@@ -1,19 +1,29 @@
 /** The score as modern notation: bars, ties, tuplets, meters, shown accidentals; still data, of no file format. */
 import { equals, times, type Rational } from "../base/index.js"
-import { barsOf, blocksOf } from "./bars.js"
-import { layersOf } from "./layers.js"
+import { barsOf, blocksOf, governingBars } from "./bars.js"
+import { layersOf, type LayerOptions } from "./layers.js"
 import type { NotatedScore } from "./notated.js"
 import type { Score, ScoreVoice } from "./types.js"
 import { wholesPerUnit, type ValueOptions } from "./values.js"
 
+/** How the score becomes modern notation. */
+export interface NotateOptions extends ValueOptions, LayerOptions {
+  /** Each voice has the bars of its own mensuration ("own", unless said otherwise), or all have those of most voices. */
+  readonly bars?: "own" | "common"
+}
+
 /** Throws a RangeError for a reduction that is no power of two up to 32, and `TooShort` for times that no sign can show. */
-export function notate(score: Score, options: ValueOptions = {}): NotatedScore {
+export function notate(score: Score, options: NotateOptions = {}): NotatedScore {
   const scale = wholesPerUnit(score, options)
   const end = times(score.duration, scale)
-  const bars = score.voices.map(voice => barsOf(voice, scale, end))
+  const own = score.voices.map(voice => barsOf(voice, scale, end))
+  const common = options.bars === "common" ? governingBars(own, end) : undefined
+  const bars = common ? own.map(() => common) : own
   const meters = bars.map(own => own.find(bar => bar.meter)?.meter ?? null)
   const blocks = blocksOf(bars, end)
-  const layers = score.voices.map((voice, i) => layersOf(voice, bars[i]!, blocks, scale, meters[i]!))
+  const layers = score.voices.map((voice, i) =>
+    layersOf(voice, { bars: bars[i]!, blocks, scale, first: meters[i]! }, options),
+  )
   const closes = (voice: ScoreVoice, at: Rational) => voice.sectionEnds.some(own => equals(times(own, scale), at))
   return {
     score,

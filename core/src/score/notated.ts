@@ -14,7 +14,10 @@ export interface NotatedSign {
   readonly value: ModernValue
   /** In whole notes from the beginning of the score. */
   readonly start: Rational
+  /** Where the sign ends, or the bar in which it begins, if it is written whole though it sounds on over the line. */
   readonly end: Rational
+  /** Only of a sign whose value is not its time to `end`: that time in signs. */
+  readonly share?: readonly ModernValue[]
   /** Signs with the same beat may share a beam. */
   readonly beat: string
   readonly accidental?: ShownAccidental
@@ -28,6 +31,16 @@ export interface NotatedTuplet {
 export type LayerItem =
   | NotatedSign
   | NotatedTuplet
+  /** Time of a note that stands in a bar before, written whole. */
+  | {
+      readonly kind: "continued"
+      readonly event: ScoreEvent
+      /** Of the sign that goes on. */
+      readonly part: number
+      readonly values: readonly ModernValue[]
+      readonly start: Rational
+      readonly end: Rational
+    }
   /** A rest through the whole stretch, which is one bar of this voice. */
   | { readonly kind: "bar-rest"; readonly event: ScoreEvent; readonly part: number }
   /** The end of a bar of this voice alone. */

@@ -37,9 +37,21 @@ export type Grid = readonly Rational[]
 const WHOLE = ratio(1)
 const HALF = ratio(1, 2)
 
-/** Pieces that follow one another without gap, the first beginning at a dyadic time. Every duration comes out exactly. */
-export function splitPieces(pieces: readonly Piece[], grid: Grid): SplitItem[] {
-  return joinSextuplets(stretches(pieces).flatMap(stretch => splitStretch(stretch, grid)))
+/**
+ * Pieces that follow one another without gap, the first beginning at a dyadic time. Every duration comes out exactly.
+ * `undivided`: what one sign can show is not tied, wherever it stands.
+ */
+export function splitPieces(pieces: readonly Piece[], grid: Grid, undivided = false): SplitItem[] {
+  return joinSextuplets(
+    stretches(pieces).flatMap(stretch => (undivided && asOne(stretch)) || splitStretch(stretch, grid)),
+  )
+}
+
+/** A stretch that is one note which one sign can show. */
+function asOne([piece, ...others]: readonly Piece[]): SplitSign[] | undefined {
+  const value =
+    piece?.event.kind === "note" && others.length === 0 ? modernValue(minus(piece.end, piece.start)) : undefined
+  return value && [{ kind: "sign", ...piece!, value }]
 }
 
 /** Cuts between pieces wherever halving reaches: what lies between two cuts is one plain piece or needs a tuplet. */

@@ -57,6 +57,6 @@ export function meterChanges(notated: NotatedScore, voice: number): MeterChange[
 }
 
 function endOf(item: LayerItem): Rational | undefined {
-  if (item.kind === "sign") return item.end
+  if (item.kind === "sign" || item.kind === "continued") return item.end
   return item.kind === "tuplet" ? item.signs.at(-1)?.end : undefined
 }

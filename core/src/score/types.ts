@@ -42,6 +42,8 @@ export interface ScoreNote {
   /** The accidental that stands before the note on the page. */
   readonly written?: { readonly accidental: Accidental; readonly byEditor: boolean }
   readonly plica?: ScorePlica
+  /** Only of a note that a plica became: the note that bears it. */
+  readonly plicaOf?: SignId
   readonly coloration: Coloration
   readonly fermata: boolean
   /** The final of its voice, held freely. */

@@ -17,16 +17,22 @@ export function leftLine({ start }: NotatedBlock, repeats: Repeats): XmlElement 
   )
 }
 
-/** `ownLine`: the voice has a line there though the others have none. */
+export interface LineStyle {
+  /** The voice has a line there though the others have none. */
+  readonly ownLine: boolean
+  /** Lines are ticks, unless they close something. */
+  readonly tick: boolean
+}
+
 export function rightLine(
   block: NotatedBlock,
   last: boolean,
-  ownLine: boolean,
+  line: LineStyle,
   repeats: Repeats,
 ): XmlElement | undefined {
   const ending = repeats.endings.find(({ to }) => equals(to, block.end))
   const repeat = has(repeats.ends, block.end)
-  const style = repeat ? "light-heavy" : closing(block, last, ownLine)
+  const style = repeat ? "light-heavy" : closing(block, last, line)
   if (!style && !ending) return undefined
   return element(
     "barline",
@@ -39,10 +45,11 @@ export function rightLine(
   )
 }
 
-function closing(block: NotatedBlock, last: boolean, ownLine: boolean): string | undefined {
+function closing(block: NotatedBlock, last: boolean, { ownLine, tick }: LineStyle): string | undefined {
   if (last) return "light-heavy"
   if (block.sectionEnd) return "light-light"
-  return block.shared || ownLine ? undefined : "none"
+  if (!block.shared && !ownLine) return "none"
+  return tick ? "tick" : undefined
 }
 
 /** Repeats of a stretch that have to stand inside it, for want of a line that all voices share. */

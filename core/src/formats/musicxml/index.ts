@@ -1,2 +1,2 @@
 export { musicXmlCannotCarry } from "./losses.js"
-export { writeMusicXml, type MusicXmlOptions } from "./write.js"
+export { writeMusicXml } from "./write.js"

@@ -1,5 +1,6 @@
 /** What MusicXML cannot carry. */
-import { notate, type NotatedScore, type NotatedSign, type Score } from "../../score/index.js"
+import { conventionsWith, notatedBy, type EditionConventions } from "../../edition/index.js"
+import { type NotatedScore, type NotatedSign, type Score } from "../../score/index.js"
 import {
   changedIds,
   colorationKinds,
@@ -16,11 +17,11 @@ import {
 import { divisionsOf } from "./divisions.js"
 import { accidentalName, typeName } from "./names.js"
 import { isWritable } from "./notes.js"
-import type { MusicXmlOptions } from "./write.js"
 
 /** Sentences, of what this score has. Throws a RangeError as `writeMusicXml` does. */
-export function musicXmlCannotCarry(score: Score, options: MusicXmlOptions = {}): string[] {
-  const notated = notate(score, options)
+export function musicXmlCannotCarry(given: Score, chosen: Partial<EditionConventions> = {}): string[] {
+  const notated = notatedBy(given, conventionsWith(chosen))
+  const { score } = notated
   return [
     NOT_THE_PAGE,
     NOT_THE_REASONS,

@@ -1,7 +1,10 @@
 /** Notes and rests of one voice as MusicXML elements, in the order that its schema asks for. */
-import { over, times, ratio, toNumber } from "../../base/index.js"
+import { compare, over, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
+import type { EditionConventions } from "../../edition/index.js"
 import {
   bearsPlica,
+  lasting,
+  type LayerItem,
   type NotatedSign,
   type NotatedTuplet,
   type ScoreNote,
@@ -19,6 +22,11 @@ export interface NoteContext {
   readonly ids: FileIds
   readonly divisions: Divisions
   readonly lyrics: ReadonlyMap<ScoreNote, readonly XmlElement[]>
+  /** Whole notes in a unit of the score. */
+  readonly scale: Rational
+  readonly conventions: Pick<EditionConventions, "finals" | "plicas">
+  /** Notes after which a plica is a note by itself. */
+  readonly bearers: ReadonlySet<string>
   /** Where notes without a pitch are put: the middle line. */
   readonly middle: Pick<ScorePitch, "step" | "octave">
 }
@@ -37,14 +45,41 @@ export function signElements(sign: NotatedSign, grouping: Grouping, context: Not
     event.id === null ? {} : { id: context.ids.sign(context.voice, event.id, sign.part) },
     event.kind === "rest" ? element("rest") : pitchElement(event.pitch, context),
     element("duration", {}, lastingIn(sign, context.divisions)),
-    ...(event.kind === "note" ? ties(sign, "tie") : []),
+    ...(event.kind === "note" ? soundTies(sign, context) : []),
     element("voice", {}, "1"),
     ...valueElements(sign, grouping.tuplet),
     ...(grouping.beams ?? []),
-    notations(sign, grouping.tuplet),
+    notations(sign, grouping.tuplet, context),
     ...(event.kind === "note" && sign.part === 0 ? (context.lyrics.get(event) ?? []) : []),
   )
   return event.kind === "note" && bearsPlica(sign) ? [note, plicaElement(event, context)] : [note]
+}
+
+/** Time of a note that stands in a measure before, written whole: tied to it in sound, and not seen. */
+export function hiddenNotes(
+  { event, values, start, end }: Extract<LayerItem, { kind: "continued" }>,
+  context: NoteContext,
+): XmlElement[] {
+  if (event.kind === "rest") return []
+  const { divisions } = context
+  const cuts = values.slice(0, -1).reduce((times, value) => [...times, plus(times.at(-1)!, lasting(value))], [start])
+  return values.map((value, i) =>
+    element(
+      "note",
+      { "print-object": "no" },
+      pitchElement(event.pitch, context),
+      element("duration", {}, String(Math.max(1, divisions.at(cuts[i + 1] ?? end) - divisions.at(cuts[i]!)))),
+      element("tie", { type: "stop" }),
+      soundsOn(event, cuts[i + 1] ?? end, context) ? element("tie", { type: "start" }) : undefined,
+      element("voice", {}, "1"),
+      element("type", {}, typeName(value.dur)!),
+      ...Array.from({ length: value.dots }, () => element("dot")),
+    ),
+  )
+}
+
+function soundsOn({ onset, duration }: ScoreNote, from: Rational, { scale }: NoteContext): boolean {
+  return compare(from, times(plus(onset, duration), scale)) < 0
 }
 
 /** A rest through the whole stretch. */
@@ -84,16 +119,21 @@ function pitchElement(pitch: ScorePitch | null, { middle }: NoteContext): XmlEle
 }
 
 /** Stop before start: a part in the middle has both. */
-function ties({ part, last }: NotatedSign, name: "tie" | "tied"): XmlElement[] {
-  const stop = part > 0 ? [element(name, { type: "stop" })] : []
-  return last ? stop : [...stop, element(name, { type: "start" })]
+function tieEnds(name: "tie" | "tied", stops: boolean, starts: boolean): XmlElement[] {
+  return [...(stops ? [element(name, { type: "stop" })] : []), ...(starts ? [element(name, { type: "start" })] : [])]
+}
+
+/** A note written whole over a line is tied in sound to what is not seen of it. */
+function soundTies({ event, part, end }: NotatedSign, context: NoteContext): XmlElement[] {
+  return tieEnds("tie", part > 0, soundsOn(event as ScoreNote, end, context))
 }
 
 function valueElements(sign: NotatedSign, tuplet: NotatedTuplet | undefined): (XmlElement | undefined)[] {
   const { event, value, accidental } = sign
   const type = typeName(value.dur)
+  const small = event.kind === "note" && event.plicaOf !== undefined
   return [
-    type ? element("type", {}, type) : undefined,
+    type ? element("type", small ? { size: "cue" } : {}, type) : undefined,
     ...Array.from({ length: value.dots }, () => element("dot")),
     event.kind === "note" && isWritable(event.pitch) && accidental ? accidentalElement(accidental) : undefined,
     tuplet
@@ -120,16 +160,30 @@ function accidentalElement({ accidental, kind }: ShownAccidental): XmlElement | 
   return element("accidental", how, name)
 }
 
-function notations(sign: NotatedSign, tuplet: NotatedTuplet | undefined): XmlElement | undefined {
+function notations(sign: NotatedSign, tuplet: NotatedTuplet | undefined, context: NoteContext): XmlElement | undefined {
   const { event } = sign
-  const held = event.fermata || (event.kind === "note" && event.held)
+  const { finals } = context.conventions
+  const held = event.fermata || (finals === "fermata" && event.kind === "note" && event.held)
   const all = [
-    ...(event.kind === "note" ? ties(sign, "tied") : []),
+    ...(event.kind === "note" ? tieEnds("tied", sign.part > 0, !sign.last) : []),
+    ...plicaSlur(sign, context),
     ...(tuplet ? tupletEnds(sign, tuplet) : []),
     ...(held && sign.last ? [element("fermata", { type: "upright" })] : []),
   ]
   return all.length > 0 ? element("notations", {}, ...all) : undefined
 }
+
+/** From the note that bears a plica to the small one after it. */
+function plicaSlur(sign: NotatedSign, { conventions, bearers }: NoteContext): XmlElement[] {
+  const { event, part, last } = sign
+  if (event.kind !== "note" || conventions.plicas !== "dotted-slur") return []
+  const bears = last && (bearsPlica(sign) || bearers.has(event.id))
+  return [
+    ...(event.plicaOf !== undefined && part === 0 ? [SLUR_END] : []),
+    ...(bears ? [element("slur", { type: "start", number: 1, "line-type": "dotted" })] : []),
+  ]
+}
+const SLUR_END = element("slur", { type: "stop", number: 1 })
 
 function tupletEnds(sign: NotatedSign, { num, signs }: NotatedTuplet): XmlElement[] {
   const isUsual = num === 3 || num === 6
@@ -149,17 +203,19 @@ function needsBracket(signs: readonly NotatedSign[]): boolean {
 /** It takes its share of the time, where that is known, from the note before it. */
 function plicaElement(note: ScoreNote, context: NoteContext): XmlElement {
   const share = note.plica?.duration
+  const slurred = context.conventions.plicas === "dotted-slur"
   const percent = share ? toNumber(times(over(share, note.duration), ratio(100))).toFixed(2) : undefined
   return element(
     "note",
     { id: context.ids.plica(context.voice, note.id) },
     element("grace", {
-      slash: "yes",
+      slash: slurred ? "no" : "yes",
       "steal-time-previous": percent === undefined ? undefined : String(Number(percent)),
     }),
     pitchElement(note.plica?.pitch ?? note.pitch, context),
     element("voice", {}, "1"),
     element("type", {}, "eighth"),
+    slurred ? element("notations", {}, SLUR_END) : undefined,
   )
 }
 

@@ -1,6 +1,6 @@
 /** One voice as a MusicXML part. */
 import { compare, equals, times, ZERO, type Rational } from "../../base/index.js"
-import { clefFor, pitchAt } from "../../edition/index.js"
+import { barsFor, clefFor, pitchAt, type EditionConventions } from "../../edition/index.js"
 import {
   beamGroups,
   isEdge,
@@ -22,11 +22,12 @@ import type { Divisions } from "./divisions.js"
 import type { FileIds } from "./ids.js"
 import { lyricsOf } from "./lyrics.js"
 import { keyElement } from "./names.js"
-import { barRest, beamsOf, signElements, type NoteContext } from "./notes.js"
+import { barRest, beamsOf, hiddenNotes, signElements, type NoteContext } from "./notes.js"
 
 /** What all parts share. */
 export interface FileContext {
   readonly notated: NotatedScore
+  readonly conventions: EditionConventions
   readonly ids: FileIds
   readonly divisions: Divisions
   readonly repeats: Repeats
@@ -60,9 +61,13 @@ export function measuresOf(file: FileContext, voice: number): XmlElement[] {
       i === 0 ? opening(context, own) : undefined,
       ...itemElements(items, block, context),
       ...(i === blocks.length - 1 ? dueMarks(undefined, context) : []),
-      rightLine(block, i === blocks.length - 1, ownLine, file.repeats),
+      rightLine(block, i === blocks.length - 1, { ownLine, tick: hasTicks(context) }, file.repeats),
     )
   })
+}
+
+function hasTicks({ file }: PartContext): boolean {
+  return barsFor(file.conventions, file.notated.score) === "ticks"
 }
 
 function contextOf(file: FileContext, own: ScoreVoice, voice: number): PartContext {
@@ -74,7 +79,10 @@ function contextOf(file: FileContext, own: ScoreVoice, voice: number): PartConte
     ids: file.ids,
     divisions: file.divisions,
     lyrics: lyricsOf(own),
-    middle: pitchAt(clefFor(own).middle),
+    middle: pitchAt(clefFor(own, file.conventions.clefs).middle),
+    scale: notated.wholesPerUnit,
+    conventions: file.conventions,
+    bearers: new Set(own.events.flatMap(event => (event.kind === "note" && event.plicaOf) || [])),
     brackets: bracketEnds(own),
     marks: own.marks.map(mark => ({ at: times(mark.onset, notated.wholesPerUnit), mark })),
     tempi: voice === 0 ? [...first, ...meterChanges(notated, 0)] : [],
@@ -85,7 +93,7 @@ function contextOf(file: FileContext, own: ScoreVoice, voice: number): PartConte
 function opening({ file, voice }: PartContext, own: ScoreVoice): XmlElement {
   const signature = own.signatures.findLast(({ onset }) => onset.num === 0)
   const meter = file.notated.meters[voice]
-  const { shape, line, octaveBelow } = clefFor(own)
+  const { shape, line, octaveBelow } = clefFor(own, file.conventions.clefs)
   return element(
     "attributes",
     {},
@@ -129,8 +137,12 @@ function itemElement(item: LayerItem, block: NotatedBlock, context: PartContext)
       const duration = context.divisions.at(block.end) - context.divisions.at(block.start)
       return [...dueMarks(block.start, context), barRest(id, duration, event.fermata)]
     }
-    case "line":
-      return [element("barline", { location: "middle" }, element("bar-style", {}, "regular"))]
+    case "continued":
+      return [...dueMarks(item.start, context), ...hiddenNotes(item, context)]
+    case "line": {
+      const style = hasTicks(context) ? "tick" : "regular"
+      return [element("barline", { location: "middle" }, element("bar-style", {}, style))]
+    }
     case "meter":
       return [element("attributes", {}, timeElement(item.meter))]
     case "signature":

@@ -4,7 +4,9 @@ import { parse, type NoteEntry } from "musicxml-io"
 import { enableLogToBuffer, VerovioToolkit } from "verovio/esm"
 import createVerovioModule from "verovio/wasm"
 import { beforeAll, describe, expect, test } from "vitest"
-import { alignVoices, meterChanges, notate, type Score } from "../../score/index.js"
+import { conventionsWith, notatedBy, type EditionConventions } from "../../edition/index.js"
+import { WAYS } from "../../edition/testing/ways.js"
+import { alignVoices, meterChanges, notate, type NotatedScore, type Score } from "../../score/index.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { everything } from "../../score/testing/everything.js"
 import { PIECES } from "../../score/testing/pieces.js"
@@ -127,8 +129,8 @@ function syllablesIn(note: Element): string[] {
  * Two habits of the engraver: a small note takes a little time from the note before it; and it counts where brackets begin
  * and end by the meter of the lowest staff, so that where beats differ by voice it makes measures too long.
  */
-function asEngraved(score: Score, text: string): string {
-  const notated = notate(score)
+function asEngraved(notated: NotatedScore, text: string): string {
+  const { score } = notated
   const units = score.voices.flatMap((_, i) => meterChanges(notated, i).map(({ meter }) => meter.unit))
   const plain = text.replace(/<note id="[^"]*\.plica">[\s\S]*?<\/note>/g, "")
   return new Set(units).size < 2
@@ -136,12 +138,13 @@ function asEngraved(score: Score, text: string): string {
     : plain.replace(/<direction [^>]*>\s*<direction-type>\s*<bracket [\s\S]*?<\/direction>/g, "")
 }
 
-function check(score: Score): number {
-  const text = writeMusicXml(score)
-  const expected = expectedOf(score)
+function check(given: Score, chosen: Partial<EditionConventions> = {}): number {
+  const text = writeMusicXml(given, chosen)
+  const notated = notatedBy(given, conventionsWith(chosen))
+  const expected = expectedOf(notated)
   const byLibrary = readByLibrary(text)
   expected.forEach((voice, i) => expect(differences(own(voice), byLibrary[i]!, TICK)).toEqual([]))
-  const engraved = readByEngraver(asEngraved(score, text), expected.flat())
+  const engraved = readByEngraver(asEngraved(notated, text), expected.flat())
   expect(differences(own(expected.flat()), engraved, TICK)).toEqual([])
   return expected.flat().length
 }
@@ -158,8 +161,24 @@ describe("read back by a library and by the engraver", () => {
   test("everything at once", () => {
     expect(check(everything())).toBeGreaterThan(20)
   })
+  test.each(WAYS)("bars and notes %s", (_, chosen) => {
+    let checked = check(everything(), chosen)
+    for (const make of Object.values(PIECES)) {
+      const { page, readings } = make()
+      checked += check(alignVoices(page, readings), chosen)
+    }
+    for (let seed = 1; seed <= 10; seed++) {
+      const { page, readings } = randomPiece(seed)
+      try {
+        checked += check(alignVoices(page, readings), chosen)
+      } catch (error) {
+        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
+      }
+    }
+    expect(checked).toBeGreaterThan(500)
+  })
   test("the engraver goes back at the first ending and on with the second", () => {
-    const text = asEngraved(everything(), writeMusicXml(everything()))
+    const text = asEngraved(notate(everything()), writeMusicXml(everything()))
     toolkit.setOptions({ expandNever: false })
     try {
       // Bars 1 to 4, again 1 to 3: the second ending begins after seven bars of two quarters.

@@ -6,6 +6,7 @@ import { XmlBufferInputProvider, XmlDocument, XsdValidator, xmlRegisterInputProv
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { alignVoices, type Score } from "../../score/index.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
+import { WAYS } from "../../edition/testing/ways.js"
 import { everything } from "../../score/testing/everything.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
@@ -54,12 +55,12 @@ describe.skipIf(!isThere)("valid by the schema", () => {
     for (let seed = 1; seed <= 100; seed++)
       expect([seed, ...problems(writeMusicXml(score(randomPiece(seed))))]).toEqual([seed])
   })
-  test.each(["no", "yes", "Mensurstrich"] as const)(
-    "repeats, endings, marks, words; bar lines of the group: %s",
-    groupBarline => {
-      expect(problems(writeMusicXml(everything(), { groupBarline }))).toEqual([])
-    },
-  )
+  test.each(WAYS)("bars and notes %s", (_, chosen) => {
+    expect(problems(writeMusicXml(everything(), chosen))).toEqual([])
+    for (const make of Object.values(PIECES)) expect(problems(writeMusicXml(score(make()), chosen))).toEqual([])
+    for (let seed = 1; seed <= 8; seed++)
+      expect([seed, ...problems(writeMusicXml(score(randomPiece(seed)), chosen))]).toEqual([seed])
+  })
   test("strange texts, no pitches, no notes, no voices", () => {
     const strange = 'a<b & "c" \u0000 ]]> <script>alert(1)</script>'
     const signs = signsFrom("d4:3|x h9:1 d-1:2 d4:1/7").map(sign => ({

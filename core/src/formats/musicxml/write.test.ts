@@ -155,7 +155,7 @@ describe("bars", () => {
   })
   test("the group's lines as asked", () => {
     expect(all).toContain("<group-barline>no</group-barline>")
-    expect(flat(writeMusicXml(everything(), { groupBarline: "Mensurstrich" }))).toContain(
+    expect(flat(writeMusicXml(everything(), { bars: "between" }))).toContain(
       '<part-group type="start" number="1"><group-symbol>bracket</group-symbol><group-barline>Mensurstrich</group-barline></part-group>',
     )
   })

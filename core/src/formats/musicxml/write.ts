@@ -1,7 +1,7 @@
 /** A score as MusicXML 4.0 (W3C Community Group Final Report, June 2021), part by part. */
 import { toText } from "../../base/index.js"
+import { barsFor, conventionsWith, notatedBy, valuesBy, type EditionConventions } from "../../edition/index.js"
 import {
-  notate,
   quartersPerMinute,
   repeatsOf,
   usualReduction,
@@ -14,20 +14,20 @@ import { divisionsOf } from "./divisions.js"
 import { fileIds, type FileIds } from "./ids.js"
 import { measuresOf, type FileContext } from "./part.js"
 
-export interface MusicXmlOptions extends ValueOptions {
-  /**
-   * Where bar lines are drawn: on each staff by itself ("no", unless said otherwise), through all staves ("yes"), or only
-   * between them ("Mensurstrich").
-   */
-  readonly groupBarline?: "no" | "yes" | "Mensurstrich"
-}
-
-/** The text of the file. Throws a RangeError for a reduction that is no power of two up to 32. */
-export function writeMusicXml(score: Score, options: MusicXmlOptions = {}): string {
-  const notated = notate(score, options)
+/**
+ * The text of the file, by these conventions and the usual ones for the rest. Throws a RangeError for a reduction that is no
+ * power of two up to 32.
+ */
+export function writeMusicXml(given: Score, chosen: Partial<EditionConventions> = {}): string {
+  const conventions = conventionsWith(chosen)
+  const options = valuesBy(conventions)
+  const notated = notatedBy(given, conventions)
+  const { score } = notated
   const ids = fileIds(score)
+  const bars = barsFor(conventions, score)
   const file: FileContext = {
     notated,
+    conventions,
     ids,
     divisions: divisionsOf(notated),
     repeats: repeatsOf(notated),
@@ -42,7 +42,7 @@ export function writeMusicXml(score: Score, options: MusicXmlOptions = {}): stri
       { version: "4.0" },
       element("work", {}, element("work-title", {}, score.title)),
       identification(score, options),
-      partList(score.voices, parts, partIds, ids, options),
+      partList(score.voices, parts, partIds, ids, GROUP_LINES[bars]),
       ...partIds.map((id, voice) =>
         element(
           "part",
@@ -79,12 +79,21 @@ function identification(score: Score, options: ValueOptions): XmlElement {
   )
 }
 
+/** Where the group has lines: on each staff by itself, through all staves, or only between them. */
+const GROUP_LINES: Readonly<Record<EditionConventions["bars"], string>> = {
+  own: "no",
+  full: "no",
+  through: "yes",
+  between: "Mensurstrich",
+  ticks: "no",
+}
+
 function partList(
   voices: readonly ScoreVoice[],
   names: readonly string[],
   partIds: readonly string[],
   ids: FileIds,
-  options: MusicXmlOptions,
+  groupLines: string,
 ): XmlElement {
   const grouped = voices.length > 1
   return element(
@@ -95,7 +104,7 @@ function partList(
           "part-group",
           { type: "start", number: 1 },
           element("group-symbol", {}, "bracket"),
-          element("group-barline", {}, options.groupBarline ?? "no"),
+          element("group-barline", {}, groupLines),
         )
       : undefined,
     ...partIds.map((id, voice) => scorePart(id, names[voice]!, voice, ids)),

@@ -3,7 +3,9 @@ import { enableLogToBuffer, VerovioToolkit } from "verovio/esm"
 import createVerovioModule from "verovio/wasm"
 import { beforeAll, describe, expect, test } from "vitest"
 import { plus, times, toNumber, type Rational } from "../../../base/index.js"
-import { alignVoices, wholesPerUnit, type Score } from "../../../score/index.js"
+import { conventionsWith, notatedBy, type EditionConventions } from "../../../edition/index.js"
+import { WAYS } from "../../../edition/testing/ways.js"
+import { alignVoices, lasting, type NotatedScore, type Score } from "../../../score/index.js"
 import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
@@ -41,9 +43,24 @@ function engravedTimes(mei: string) {
 /** A 480th of a quarter. */
 const TICK = 1 / 480
 
-function checkTimes(score: Score) {
-  const { begin, end } = engravedTimes(modernMei(score))
-  const quarters = (time: Rational) => 4 * toNumber(times(time, wholesPerUnit(score)))
+/** Where the engraver lets notes end that are written whole: with their first share of the bar, in whole notes. */
+function shortEnds({ blocks }: NotatedScore): ReadonlyMap<string, Rational> {
+  const signs = blocks.flatMap(({ layers }) => layers.flat().flatMap(item => (item.kind === "sign" ? [item] : [])))
+  return new Map(
+    signs.flatMap(({ event, last, share, start }) =>
+      share && last && event.id !== null ? [[event.id, plus(start, lasting(share[0]!))]] : [],
+    ),
+  )
+}
+
+function checkTimes(given: Score, chosen: Partial<EditionConventions> = {}) {
+  const { begin, end } = engravedTimes(modernMei(given, chosen))
+  const conventions = conventionsWith(chosen)
+  const notated = notatedBy(given, conventions)
+  const { score } = notated
+  const short = shortEnds(notated)
+  const inQuarters = (time: Rational) => 4 * toNumber(time)
+  const quarters = (time: Rational) => inQuarters(times(time, notated.wholesPerUnit))
   const wrong: string[] = []
   let checked = 0
   for (const voice of score.voices)
@@ -54,7 +71,9 @@ function checkTimes(score: Score) {
       while (begin.has(partId(event.id, part + 1))) part++
       const from = begin.get(scoreId(event.id)) ?? NaN
       const to = end.get(partId(event.id, part)) ?? NaN
-      const [start, stop] = [quarters(event.onset), quarters(plus(event.onset, event.duration))]
+      const whole = short.get(event.id)
+      const start = quarters(event.onset)
+      const stop = whole ? inQuarters(whole) : quarters(plus(event.onset, event.duration))
       if (!(Math.abs(from - start) < TICK && Math.abs(to - stop) < TICK))
         wrong.push(`${event.id}: engraved ${from} to ${to}, exact ${start} to ${stop}`)
     }
@@ -86,6 +105,22 @@ describe("onsets and ends are the exact ones", () => {
     }
     expect(checked).toBeGreaterThan(5000)
   })
+  test.each(WAYS)("bars and notes %s", (_, chosen) => {
+    let checked = checkTimes(everything(), chosen)
+    for (const make of Object.values(PIECES)) {
+      const { page, readings } = make()
+      checked += checkTimes(alignVoices(page, readings), chosen)
+    }
+    for (let seed = 1; seed <= 30; seed++) {
+      const { page, readings } = randomPiece(seed)
+      try {
+        checked += checkTimes(alignVoices(page, readings), chosen)
+      } catch (error) {
+        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
+      }
+    }
+    expect(checked).toBeGreaterThan(1000)
+  })
   test("other reductions too", () => {
     const { page, readings } = PIECES.threeSigns()
     const score = alignVoices(page, readings)
@@ -99,6 +134,13 @@ describe("the engraver draws without a warning", () => {
   test.each(Object.entries(PIECES))("%s", (_, make) => {
     const { page, readings } = make()
     expect(warningsFor(modernMei(alignVoices(page, readings)))).toBe("")
+  })
+  test.each(WAYS)("bars and notes %s", (_, chosen) => {
+    expect(warningsFor(modernMei(everything(), chosen))).toBe("")
+    for (let seed = 1; seed <= 10; seed++) {
+      const { page, readings } = randomPiece(seed)
+      expect(`${seed}: ${warningsFor(modernMei(alignVoices(page, readings), chosen))}`).toBe(`${seed}: `)
+    }
   })
   test("repeats, endings, words", () => {
     expect(warningsFor(modernMei(everything()))).toBe("")

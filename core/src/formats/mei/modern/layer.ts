@@ -5,6 +5,7 @@ import {
   isBeamable,
   soundingAccidental,
   type LayerItem,
+  type ModernValue,
   type NotatedSign,
   type ScoreNote,
   type ScorePitch,
@@ -22,6 +23,8 @@ export interface VoiceContext {
   /** Id for silence that stands for no sign. */
   readonly silence: () => string
   readonly inTuplet?: boolean
+  /** A plica without a known share of the time is a small note with a stroke through its stem, or under a slur. */
+  readonly slashedPlicas: boolean
 }
 
 export function layerContent(items: readonly LayerItem[], context: VoiceContext): XmlElement[] {
@@ -54,6 +57,8 @@ function itemElements(item: LayerItem, context: VoiceContext): XmlElement[] {
         ),
       ]
     }
+    case "continued":
+      return item.values.map(space)
     case "bar-rest":
       return [
         element("mRest", { "xml:id": item.event.id === null ? context.silence() : partId(item.event.id, item.part) }),
@@ -72,8 +77,15 @@ function signElements(sign: NotatedSign, context: VoiceContext): XmlElement[] {
   const id = event.id === null ? context.silence() : partId(event.id, part)
   const dots = value.dots === 0 ? undefined : value.dots
   if (event.kind === "rest") return [element("rest", { "xml:id": id, dur: value.dur, dots })]
-  const note = noteElement(event, sign, { "xml:id": id, dur: value.dur, dots, tie: tieOf(sign) }, context)
-  return bearsPlica(sign) ? [note, plicaElement(event, context)] : [note]
+  const [share, ...rest] = sign.share ?? []
+  const within = share && { "dur.ges": share.dur, "dots.ges": share.dots }
+  const note = noteElement(event, sign, { "xml:id": id, dur: value.dur, dots, ...within, tie: tieOf(sign) }, context)
+  return [note, ...(bearsPlica(sign) ? [plicaElement(event, context)] : []), ...rest.map(space)]
+}
+
+/** Time that a note written whole, before, goes on through. */
+function space({ dur, dots }: ModernValue): XmlElement {
+  return element("space", { dur, dots: dots === 0 ? undefined : dots })
 }
 
 function noteElement(
@@ -86,7 +98,8 @@ function noteElement(
   const shape = event.pitch ? {} : { "head.shape": "x" }
   const accidental = event.pitch ? accidentalElement(event, sign.accidental) : undefined
   const verses = sign.part === 0 ? (context.verses.get(event) ?? []) : []
-  const place = { pname: pitch.step, oct: pitch.octave, ...shape }
+  const size = event.plicaOf === undefined ? {} : { cue: "true" }
+  const place = { pname: pitch.step, oct: pitch.octave, ...shape, ...size }
   return element("note", { ...attributes, ...place }, accidental, ...verses)
 }
 
@@ -115,14 +128,15 @@ function gestural(accidental: string): string {
 }
 
 /**
- * A small slashed note after the main one, to which it is attached: its share of the time is not written, and it takes none
+ * A small note after the main one, to which it is attached: its share of the time is not written, and it takes none
  * from the notes around it. Inside a tuplet the engraver leaves a group of small notes out, so there it stands alone.
  */
 function plicaElement(note: ScoreNote, context: VoiceContext): XmlElement {
   const pitch = note.plica?.pitch ?? note.pitch ?? context.middle
   const sounding = gestural(pitch.accidental || "n")
   const accid = sounding === "n" ? undefined : element("accid", { "accid.ges": sounding })
-  const attributes = { "xml:id": plicaId(note.id), dur: 8, "stem.mod": "1slash", pname: pitch.step, oct: pitch.octave }
+  const slash = context.slashedPlicas ? { "stem.mod": "1slash" } : {}
+  const attributes = { "xml:id": plicaId(note.id), dur: 8, ...slash, pname: pitch.step, oct: pitch.octave }
   const small = element("note", { ...attributes, grace: "unacc" }, accid)
   return context.inTuplet ? small : element("graceGrp", { attach: "pre", grace: "unacc" }, small)
 }

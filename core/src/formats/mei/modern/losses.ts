@@ -1,5 +1,6 @@
 /** What modern MEI, as we write it, does not carry. */
-import { notate, type Score, type ValueOptions } from "../../../score/index.js"
+import { conventionsWith, notatedBy, type EditionConventions } from "../../../edition/index.js"
+import type { Score } from "../../../score/index.js"
 import {
   changedIds,
   colorationKinds,
@@ -15,8 +16,9 @@ import {
 } from "../../losses.js"
 
 /** Sentences, of what this score has. Throws a RangeError as `modernMei` does. */
-export function modernMeiCannotCarry(score: Score, options: ValueOptions = {}): string[] {
-  const notated = notate(score, options)
+export function modernMeiCannotCarry(given: Score, chosen: Partial<EditionConventions> = {}): string[] {
+  const notated = notatedBy(given, conventionsWith(chosen))
+  const { score } = notated
   return [
     NOT_THE_PAGE,
     NOT_THE_REASONS,

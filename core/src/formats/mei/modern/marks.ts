@@ -1,5 +1,7 @@
 /** What stands over the notes of a stretch: brackets and fermatas. */
 import { compare, minus, plus, ratio, times, toNumber } from "../../../base/index.js"
+import type { EditionConventions } from "../../../edition/index.js"
+import { bearsPlica } from "../../../score/index.js"
 import type {
   LayerItem,
   NotatedBlock,
@@ -10,7 +12,7 @@ import type {
 } from "../../../score/index.js"
 import { markWords } from "../../mark-words.js"
 import { element, type XmlElement } from "../../xml.js"
-import { partId, scoreId } from "./ids.js"
+import { partId, plicaId, scoreId } from "./ids.js"
 
 /** Brackets of a voice by the sign they begin on. */
 export function bracketsByStart(voice: ScoreVoice): ReadonlyMap<string, readonly ScoreBracket[]> {
@@ -19,12 +21,14 @@ export function bracketsByStart(voice: ScoreVoice): ReadonlyMap<string, readonly
   return starts
 }
 
-/** `unit`: note value of one beat, as the engraver counts beats in this stretch. */
-export function marksOf(
-  block: NotatedBlock,
-  starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[],
-  unit: number,
-): XmlElement[] {
+export interface MarkContext extends Pick<EditionConventions, "finals" | "plicas"> {
+  /** Brackets of each voice by the sign they begin on. */
+  readonly starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[]
+  /** Note value of one beat, as the engraver counts beats in this stretch. */
+  readonly unit: number
+}
+
+export function marksOf(block: NotatedBlock, { starts, unit, finals, plicas }: MarkContext): XmlElement[] {
   return block.layers.flatMap((layer, voice) =>
     signsOf(layer).flatMap(sign => {
       const id = sign.event.id
@@ -32,7 +36,8 @@ export function marksOf(
       const brackets = sign.part === 0 ? (starts[voice]!.get(id) ?? []) : []
       return [
         ...brackets.map(bracket => bracketElement(bracket, sign, block, voice, unit)),
-        ...(sign.last && hasFermata(sign) ? [fermata(sign, id)] : []),
+        ...(plicas === "dotted-slur" ? plicaSlur(sign) : []),
+        ...(sign.last && hasFermata(sign, finals) ? [fermata(sign, id)] : []),
       ]
     }),
   )
@@ -42,8 +47,17 @@ export function signsOf(layer: readonly LayerItem[]): NotatedSign[] {
   return layer.flatMap(item => (item.kind === "tuplet" ? item.signs : item.kind === "sign" ? [item] : []))
 }
 
-function hasFermata({ event }: NotatedSign): boolean {
-  return event.fermata || (event.kind === "note" && event.held)
+function hasFermata({ event }: NotatedSign, finals: EditionConventions["finals"]): boolean {
+  return event.fermata || (finals === "fermata" && event.kind === "note" && event.held)
+}
+
+/** From the note that bears a plica to the small note that it has become. */
+function plicaSlur(sign: NotatedSign): XmlElement[] {
+  const { event, part } = sign
+  if (event.kind !== "note") return []
+  const slur = (from: string, to: string) => element("slur", { startid: `#${from}`, endid: `#${to}`, lform: "dotted" })
+  if (event.plicaOf !== undefined && part === 0) return [slur(scoreId(event.plicaOf), scoreId(event.id))]
+  return bearsPlica(sign) ? [slur(partId(event.id, part), plicaId(event.id))] : []
 }
 
 function fermata(sign: NotatedSign, id: string): XmlElement {

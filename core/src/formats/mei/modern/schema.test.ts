@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url"
 import { RelaxNGValidator, XmlDocument } from "libxml2-wasm"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { alignVoices } from "../../../score/index.js"
+import { WAYS } from "../../../edition/testing/ways.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../../score/testing/readings.js"
@@ -43,6 +44,17 @@ describe.skipIf(!existsSync(schema))("valid by the schema of common notation", (
   })
   test("repeats, endings, words, stanzas", () => {
     expect(problems(modernMei(everything()))).toEqual([])
+  })
+  test.each(WAYS)("bars and notes %s", (_, chosen) => {
+    expect(problems(modernMei(everything(), chosen))).toEqual([])
+    for (const make of Object.values(PIECES)) {
+      const { page, readings } = make()
+      expect(problems(modernMei(alignVoices(page, readings), chosen))).toEqual([])
+    }
+    for (let seed = 1; seed <= 8; seed++) {
+      const { page, readings } = randomPiece(seed)
+      expect(problems(modernMei(alignVoices(page, readings), chosen))).toEqual([])
+    }
   })
   test("random pieces", () => {
     for (let seed = 1; seed <= 12; seed++) {

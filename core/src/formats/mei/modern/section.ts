@@ -25,7 +25,7 @@ export function sectionElement(notated: NotatedScore, conventions: EditionConven
   const parts = notated.blocks.map((block, i): XmlElement[] => {
     const { change, unit } = meters(block.layers)
     const last = i === notated.blocks.length - 1
-    const marks = [...marksOf(block, starts, unit), ...words.flatMap(own => own(block, last))]
+    const marks = [...marksOf(block, { starts, unit, ...conventions }), ...words.flatMap(own => own(block, last))]
     return [...(change ? [change] : []), measure(block, contexts, marks, last, repeats)]
   })
   return element("section", {}, ...withEndings(parts, notated.blocks, repeats))
@@ -105,11 +105,12 @@ function meterKeeper(first: readonly (Meter | null)[]) {
   }
 }
 
-function contextOf(voice: ScoreVoice, index: number, { clefs }: EditionConventions): VoiceContext {
+function contextOf(voice: ScoreVoice, index: number, { clefs, plicas }: EditionConventions): VoiceContext {
   let silences = 0
   return {
     verses: versesOf(voice),
     middle: pitchAt(clefFor(voice, clefs).middle),
+    slashedPlicas: plicas === "small-note",
     silence: () => `silence.${index + 1}.${++silences}`,
   }
 }

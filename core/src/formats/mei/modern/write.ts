@@ -1,8 +1,14 @@
 /** A score as modern MEI 5.1 (common notation): what an engraver draws. */
 import { toNumber, toText } from "../../../base/index.js"
-import { clefFor, conventionsWith, valuesBy, type EditionConventions } from "../../../edition/index.js"
 import {
-  notate,
+  barsFor,
+  clefFor,
+  conventionsWith,
+  notatedBy,
+  valuesBy,
+  type EditionConventions,
+} from "../../../edition/index.js"
+import {
   quartersPerMinute,
   usualReduction,
   type Meter,
@@ -21,13 +27,12 @@ import { sectionElement } from "./section.js"
  */
 export function modernMei(score: Score, chosen: Partial<EditionConventions> = {}): string {
   const conventions = conventionsWith(chosen)
-  const options = valuesBy(conventions)
-  const notated = notate(score, options)
+  const notated = notatedBy(score, conventions)
   return xmlDocument(
     element(
       "mei",
       { xmlns: "http://www.music-encoding.org/ns/mei", meiversion: "5.1" },
-      head(score, options),
+      head(score, valuesBy(conventions)),
       element(
         "music",
         {},
@@ -75,13 +80,20 @@ function scoreDef(notated: NotatedScore, conventions: EditionConventions): XmlEl
   const staves = voices.map((voice, i) => staffDef(voice, i, notated.meters[i] ?? null, conventions))
   // A score without voices still has a staff: MEI knows no group of none.
   if (staves.length === 0) staves.push(element("staffDef", { n: 1, lines: 5 }))
-  const symbol = voices.length > 1 ? { symbol: "bracket", "bar.thru": "false" } : {}
+  const symbol = voices.length > 1 ? { symbol: "bracket" } : {}
   return element(
     "scoreDef",
     { "midi.bpm": bpm },
     titleHead(notated.score.title),
-    element("staffGrp", symbol, ...staves),
+    element("staffGrp", { ...symbol, ...linesBy(barsFor(conventions, notated.score)) }, ...staves),
   )
+}
+
+/** How the engraver draws bar lines over the staves of the group. */
+function linesBy(bars: EditionConventions["bars"]): Readonly<Record<string, string>> {
+  if (bars === "between") return { "bar.method": "mensur", "bar.thru": "true" }
+  if (bars === "ticks") return { "bar.method": "takt", "bar.thru": "false" }
+  return { "bar.thru": String(bars === "through") }
 }
 
 /** The title over the first system, in lines that fit its width. */

@@ -1,6 +1,6 @@
 /** For tests: what a reader of the file has to find, told from the score alone. */
 import { plus, ratio, times, toNumber, type Rational } from "../../../base/index.js"
-import { soundingAccidental, wholesPerUnit, type Score, type ScoreNote, type ScoreVoice } from "../../../score/index.js"
+import { soundingAccidental, type NotatedScore, type ScoreNote, type ScoreVoice } from "../../../score/index.js"
 
 /** A note or rest as it sounds. */
 export interface Sounding {
@@ -17,8 +17,8 @@ export interface Sounding {
 const SEMITONES: Readonly<Record<string, number>> = { f: -1, n: 0, s: 1 }
 
 /** Silence that stands for no sign is left out. */
-export function expectedOf(score: Score): Sounding[][] {
-  const quarters = times(wholesPerUnit(score), ratio(4))
+export function expectedOf({ score, wholesPerUnit }: NotatedScore): Sounding[][] {
+  const quarters = times(wholesPerUnit, ratio(4))
   const at = (time: Rational) => toNumber(times(time, quarters))
   return score.voices.map(voice => {
     const syllables = syllablesOf(voice)
