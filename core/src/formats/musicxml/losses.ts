@@ -17,16 +17,19 @@ import {
 import { divisionsOf } from "./divisions.js"
 import { accidentalName, typeName } from "./names.js"
 import { isWritable } from "./notes.js"
+import { asCarried } from "./write.js"
 
 /** Sentences, of what this score has. Throws a RangeError as `writeMusicXml` does. */
 export function musicXmlCannotCarry(given: Score, chosen: Partial<EditionConventions> = {}): string[] {
-  const notated = notatedBy(given, conventionsWith(chosen))
+  const conventions = conventionsWith(chosen)
+  const notated = notatedBy(given, asCarried(conventions))
   const { score } = notated
   return [
     NOT_THE_PAGE,
     NOT_THE_REASONS,
     ...colorationKinds(score),
     ...barsThatDiffer(notated),
+    ...wholeNotes(given, conventions),
     ...repeats(notated),
     ...plicas(score),
     ...finals(score),
@@ -45,6 +48,15 @@ function barsThatDiffer({ blocks, score }: NotatedScore): string[] {
     score.voices.length > 1 ? own.length : 0,
     count =>
       `Measures of each voice by itself: ${counted(count, "measure")} of the file ${count === 1 ? "holds" : "hold"} several bars or parts of bars, with lines inside; a program that measures them by the meter may complain.`,
+  )
+}
+
+/** Readers measure a note by its shape, and would find its measure too long. */
+function wholeNotes(score: Score, conventions: EditionConventions): string[] {
+  const signs = notatedBy(score, conventions).blocks.flatMap(({ layers }) => layers.flat())
+  return ifAny(
+    signs.filter(item => item.kind === "sign" && item.share).length,
+    count => `The shape of ${counted(count, "note")} written whole: tied here at the bar lines.`,
   )
 }
 

@@ -2,7 +2,6 @@
 import { element, type XmlElement } from "../xml.js"
 
 const TYPES: Readonly<Record<string, string>> = {
-  long: "long",
   breve: "breve",
   "1": "whole",
   "2": "half",

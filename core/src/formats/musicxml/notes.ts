@@ -1,10 +1,8 @@
 /** Notes and rests of one voice as MusicXML elements, in the order that its schema asks for. */
-import { compare, over, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
+import { over, ratio, times, toNumber } from "../../base/index.js"
 import type { EditionConventions } from "../../edition/index.js"
 import {
   bearsPlica,
-  lasting,
-  type LayerItem,
   type NotatedSign,
   type NotatedTuplet,
   type ScoreNote,
@@ -22,9 +20,7 @@ export interface NoteContext {
   readonly ids: FileIds
   readonly divisions: Divisions
   readonly lyrics: ReadonlyMap<ScoreNote, readonly XmlElement[]>
-  /** Whole notes in a unit of the score. */
-  readonly scale: Rational
-  readonly conventions: Pick<EditionConventions, "finals" | "plicas">
+  readonly conventions: Pick<EditionConventions, "plicas">
   /** Notes after which a plica is a note by itself. */
   readonly bearers: ReadonlySet<string>
   /** Where notes without a pitch are put: the middle line. */
@@ -45,7 +41,7 @@ export function signElements(sign: NotatedSign, grouping: Grouping, context: Not
     event.id === null ? {} : { id: context.ids.sign(context.voice, event.id, sign.part) },
     event.kind === "rest" ? element("rest") : pitchElement(event.pitch, context),
     element("duration", {}, lastingIn(sign, context.divisions)),
-    ...(event.kind === "note" ? soundTies(sign, context) : []),
+    ...(event.kind === "note" ? ties(sign, "tie") : []),
     element("voice", {}, "1"),
     ...valueElements(sign, grouping.tuplet),
     ...(grouping.beams ?? []),
@@ -53,33 +49,6 @@ export function signElements(sign: NotatedSign, grouping: Grouping, context: Not
     ...(event.kind === "note" && sign.part === 0 ? (context.lyrics.get(event) ?? []) : []),
   )
   return event.kind === "note" && bearsPlica(sign) ? [note, plicaElement(event, context)] : [note]
-}
-
-/** Time of a note that stands in a measure before, written whole: tied to it in sound, and not seen. */
-export function hiddenNotes(
-  { event, values, start, end }: Extract<LayerItem, { kind: "continued" }>,
-  context: NoteContext,
-): XmlElement[] {
-  if (event.kind === "rest") return []
-  const { divisions } = context
-  const cuts = values.slice(0, -1).reduce((times, value) => [...times, plus(times.at(-1)!, lasting(value))], [start])
-  return values.map((value, i) =>
-    element(
-      "note",
-      { "print-object": "no" },
-      pitchElement(event.pitch, context),
-      element("duration", {}, String(Math.max(1, divisions.at(cuts[i + 1] ?? end) - divisions.at(cuts[i]!)))),
-      element("tie", { type: "stop" }),
-      soundsOn(event, cuts[i + 1] ?? end, context) ? element("tie", { type: "start" }) : undefined,
-      element("voice", {}, "1"),
-      element("type", {}, typeName(value.dur)!),
-      ...Array.from({ length: value.dots }, () => element("dot")),
-    ),
-  )
-}
-
-function soundsOn({ onset, duration }: ScoreNote, from: Rational, { scale }: NoteContext): boolean {
-  return compare(from, times(plus(onset, duration), scale)) < 0
 }
 
 /** A rest through the whole stretch. */
@@ -119,13 +88,9 @@ function pitchElement(pitch: ScorePitch | null, { middle }: NoteContext): XmlEle
 }
 
 /** Stop before start: a part in the middle has both. */
-function tieEnds(name: "tie" | "tied", stops: boolean, starts: boolean): XmlElement[] {
-  return [...(stops ? [element(name, { type: "stop" })] : []), ...(starts ? [element(name, { type: "start" })] : [])]
-}
-
-/** A note written whole over a line is tied in sound to what is not seen of it. */
-function soundTies({ event, part, end }: NotatedSign, context: NoteContext): XmlElement[] {
-  return tieEnds("tie", part > 0, soundsOn(event as ScoreNote, end, context))
+function ties({ part, last }: NotatedSign, name: "tie" | "tied"): XmlElement[] {
+  const stop = part > 0 ? [element(name, { type: "stop" })] : []
+  return last ? stop : [...stop, element(name, { type: "start" })]
 }
 
 function valueElements(sign: NotatedSign, tuplet: NotatedTuplet | undefined): (XmlElement | undefined)[] {
@@ -162,10 +127,9 @@ function accidentalElement({ accidental, kind }: ShownAccidental): XmlElement | 
 
 function notations(sign: NotatedSign, tuplet: NotatedTuplet | undefined, context: NoteContext): XmlElement | undefined {
   const { event } = sign
-  const { finals } = context.conventions
-  const held = event.fermata || (finals === "fermata" && event.kind === "note" && event.held)
+  const held = event.fermata || (event.kind === "note" && event.held)
   const all = [
-    ...(event.kind === "note" ? tieEnds("tied", sign.part > 0, !sign.last) : []),
+    ...(event.kind === "note" ? ties(sign, "tied") : []),
     ...plicaSlur(sign, context),
     ...(tuplet ? tupletEnds(sign, tuplet) : []),
     ...(held && sign.last ? [element("fermata", { type: "upright" })] : []),

@@ -22,7 +22,7 @@ import type { Divisions } from "./divisions.js"
 import type { FileIds } from "./ids.js"
 import { lyricsOf } from "./lyrics.js"
 import { keyElement } from "./names.js"
-import { barRest, beamsOf, hiddenNotes, signElements, type NoteContext } from "./notes.js"
+import { barRest, beamsOf, signElements, type NoteContext } from "./notes.js"
 
 /** What all parts share. */
 export interface FileContext {
@@ -80,7 +80,6 @@ function contextOf(file: FileContext, own: ScoreVoice, voice: number): PartConte
     divisions: file.divisions,
     lyrics: lyricsOf(own),
     middle: pitchAt(clefFor(own, file.conventions.clefs).middle),
-    scale: notated.wholesPerUnit,
     conventions: file.conventions,
     bearers: new Set(own.events.flatMap(event => (event.kind === "note" && event.plicaOf) || [])),
     brackets: bracketEnds(own),
@@ -138,7 +137,8 @@ function itemElement(item: LayerItem, block: NotatedBlock, context: PartContext)
       return [...dueMarks(block.start, context), barRest(id, duration, event.fermata)]
     }
     case "continued":
-      return [...dueMarks(item.start, context), ...hiddenNotes(item, context)]
+      // Notes are never written whole here.
+      return []
     case "line": {
       const style = hasTicks(context) ? "tick" : "regular"
       return [element("barline", { location: "middle" }, element("bar-style", {}, style))]

@@ -13,6 +13,7 @@ import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece } from "../../score/testing/readings.js"
 import { partId, scoreId } from "../mei/modern/index.js"
 import { writeMusicXml } from "./index.js"
+import { asCarried } from "./write.js"
 import { differences, expectedOf, type Sounding } from "./testing/expected.js"
 
 /** A 480th of a quarter. */
@@ -132,7 +133,7 @@ function syllablesIn(note: Element): string[] {
 function asEngraved(notated: NotatedScore, text: string): string {
   const { score } = notated
   const units = score.voices.flatMap((_, i) => meterChanges(notated, i).map(({ meter }) => meter.unit))
-  const plain = text.replace(/<note id="[^"]*\.plica">[\s\S]*?<\/note>/g, "")
+  const plain = text.replace(/<note id="[^"]*\.plica">\s*<grace[\s\S]*?<\/note>|<slur [^>]*>/g, "")
   return new Set(units).size < 2
     ? plain
     : plain.replace(/<direction [^>]*>\s*<direction-type>\s*<bracket [\s\S]*?<\/direction>/g, "")
@@ -140,7 +141,7 @@ function asEngraved(notated: NotatedScore, text: string): string {
 
 function check(given: Score, chosen: Partial<EditionConventions> = {}): number {
   const text = writeMusicXml(given, chosen)
-  const notated = notatedBy(given, conventionsWith(chosen))
+  const notated = notatedBy(given, asCarried(conventionsWith(chosen)))
   const expected = expectedOf(notated)
   const byLibrary = readByLibrary(text)
   expected.forEach((voice, i) => expect(differences(own(voice), byLibrary[i]!, TICK)).toEqual([]))

@@ -19,7 +19,7 @@ import { measuresOf, type FileContext } from "./part.js"
  * power of two up to 32.
  */
 export function writeMusicXml(given: Score, chosen: Partial<EditionConventions> = {}): string {
-  const conventions = conventionsWith(chosen)
+  const conventions = asCarried(conventionsWith(chosen))
   const options = valuesBy(conventions)
   const notated = notatedBy(given, conventions)
   const { score } = notated
@@ -77,6 +77,11 @@ function identification(score: Score, options: ValueOptions): XmlElement {
       score.equivalence === null ? undefined : field("units of the voices", score.equivalence),
     ),
   )
+}
+
+/** Readers of MusicXML measure notes by their shape, so what sounds over a line is tied, and a held final too. */
+export function asCarried(conventions: EditionConventions): EditionConventions {
+  return { ...conventions, overLines: "tied", finals: "fermata" }
 }
 
 /** Where the group has lines: on each staff by itself, through all staves, or only between them. */
