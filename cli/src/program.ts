@@ -1,6 +1,7 @@
 /** The command line: what it offers, and the one place where anything unforeseen is caught. */
 import { Command, CommanderError, Option } from "commander"
-import { THEMES } from "@resolutio/core"
+import { CLEF_NAMES, THEMES } from "@resolutio/core"
+import { conventionOptions } from "./conventions.js"
 import { withReadingOptions } from "./reading.js"
 import { CANNOT, type Shell } from "./shell.js"
 
@@ -126,14 +127,20 @@ function addConvert(program: Command, shell: Shell, done: Done): void {
 }
 
 function addScore(program: Command, shell: Shell, done: Done): void {
-  withReadingOptions(program.command("score"))
+  const score = withReadingOptions(program.command("score"))
     .description("write the modern score, or its readings as a table")
-    .argument("<file>", "MEI or shorthand (.figurae)")
-    .requiredOption("-o, --output <name>", "file to write; it ends in .svg, .png, .mei, .musicxml, .mxl, .mid or .csv")
-    .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")
+    .argument("[file]", "MEI or shorthand (.figurae)")
+    .option("-o, --output <name>", "file to write; it ends in .svg, .png, .mei, .musicxml, .mxl, .mid or .csv")
     .option("--no-prefatory-staves", "pictures: only the names before the first system, no incipits and ranges")
     .option("--force", "write over a file of this name")
-    .action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))
+    .option("--style <name>", "house style (default: own-bars); what else is asked for goes before it")
+    .option("--list-styles", "print the house styles and what they do")
+    .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")
+    .addOption(
+      repeated("--clef <voice=clef>", `clef of a voice, or clefs to choose from: ${CLEF_NAMES.join(", ")}`, "by range"),
+    )
+  for (const option of conventionOptions()) score.addOption(option)
+  score.action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))
 }
 
 function addDraw(program: Command, shell: Shell, done: Done): void {

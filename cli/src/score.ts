@@ -8,28 +8,32 @@ import {
   modernMeiCannotCarry,
   musicXmlCannotCarry,
   readingsCsv,
+  valuesBy,
   writeMidi,
   writeMusicXml,
+  type EditionConventions,
   type Problem,
   type Result,
   type Score,
   type ValueOptions,
 } from "@resolutio/core"
+import { clefsOfNobody, conventionsIn, listStyles, type ConventionFlags } from "./conventions.js"
 import { readInput } from "./input.js"
 import { endingOf, save, tellLosses, unknownEnding, type OutputFlags } from "./output.js"
-import { either, refuse, showProblem } from "./messages.js"
+import { refuse, showProblem } from "./messages.js"
 import { readOptions, readWith, type PageRead, type ReadingFlags } from "./reading.js"
 import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 
-export interface ScoreFlags extends ReadingFlags, OutputFlags {
-  readonly reduction?: string
+export interface ScoreFlags extends ReadingFlags, Omit<OutputFlags, "output">, ConventionFlags {
+  readonly output?: string
+  readonly listStyles?: boolean
   readonly prefatoryStaves?: boolean
 }
-const REDUCTIONS = [1, 2, 4, 8, 16, 32]
 
 interface Piece extends PageRead {
   readonly score: Score
-  readonly options: ValueOptions
+  readonly conventions: EditionConventions
+  readonly values: ValueOptions
   /** Prefatory staves are wanted in pictures. */
   readonly prefatory: boolean
 }
@@ -39,39 +43,44 @@ interface FileFormat {
   readonly cannotCarry?: (piece: Piece) => string[]
 }
 
-const pictured = ({ page, score, options, prefatory }: Piece) => ({ page, score, conventions: options, prefatory })
-const musicXml = ({ score, options }: Piece) => writeMusicXml(score, options)
+const musicXml = ({ score, conventions }: Piece) => writeMusicXml(score, conventions)
 const FORMATS: Record<string, FileFormat> = {
   // The engraver is large: it is loaded only when a picture is wanted.
-  ".svg": { write: async piece => (await import("./edition/score-picture.js")).scoreSvg(pictured(piece)) },
-  ".png": { write: async piece => (await import("./edition/score-picture.js")).scorePng(pictured(piece)) },
+  ".svg": { write: async piece => (await import("./edition/score-picture.js")).scoreSvg(piece) },
+  ".png": { write: async piece => (await import("./edition/score-picture.js")).scorePng(piece) },
   ".mei": {
-    write: ({ score, options }) => modernMei(score, options),
-    cannotCarry: ({ score, options }) => modernMeiCannotCarry(score, options),
+    write: ({ score, conventions }) => modernMei(score, conventions),
+    cannotCarry: ({ score, conventions }) => modernMeiCannotCarry(score, conventions),
   },
   ".mid": {
-    write: ({ score, options }) => writeMidi(score, options),
-    cannotCarry: ({ score, options }) => midiCannotCarry(score, options),
+    write: ({ score, values }) => writeMidi(score, values),
+    cannotCarry: ({ score, values }) => midiCannotCarry(score, values),
   },
-  ".musicxml": { write: musicXml, cannotCarry: ({ score, options }) => musicXmlCannotCarry(score, options) },
+  ".musicxml": { write: musicXml, cannotCarry: ({ score, conventions }) => musicXmlCannotCarry(score, conventions) },
   ".mxl": {
     write: async piece => (await import("./mxl.js")).compressed(musicXml(piece)),
-    cannotCarry: ({ score, options }) => musicXmlCannotCarry(score, options),
+    cannotCarry: ({ score, conventions }) => musicXmlCannotCarry(score, conventions),
   },
   ".csv": {
-    write: ({ readings, options }) => readingsCsv(readings, options),
+    write: ({ readings, values }) => readingsCsv(readings, values),
     cannotCarry: ({ page, readings }) => csvCannotCarry(page, readings),
   },
 }
 
-export async function score(file: string, flags: ScoreFlags, shell: Shell): Promise<number> {
-  const format = FORMATS[endingOf(flags.output)]
-  if (!format) return refuse([unknownEnding(flags.output, Object.keys(FORMATS))], shell, file)
+export async function score(file: string | undefined, flags: ScoreFlags, shell: Shell): Promise<number> {
+  if (flags.listStyles) {
+    listStyles(shell)
+    return READ
+  }
+  const { output } = flags
+  if (file === undefined || output === undefined) return refuse([missing(file)], shell)
+  const format = FORMATS[endingOf(output)]
+  if (!format) return refuse([unknownEnding(output, Object.keys(FORMATS))], shell, file)
   const options = readOptions(flags)
-  const reduction = parseReduction(flags.reduction)
+  const conventions = conventionsIn(flags)
   const input = readInput(file)
-  if (!options.ok || !reduction.ok || !input.ok) {
-    const wrong = [options, reduction, input].filter(outcome => !outcome.ok)
+  if (!options.ok || !conventions.ok || !input.ok) {
+    const wrong = [options, conventions, input].filter(outcome => !outcome.ok)
     return refuse(
       wrong.flatMap(outcome => outcome.problems),
       shell,
@@ -80,11 +89,18 @@ export async function score(file: string, flags: ScoreFlags, shell: Shell): Prom
   }
   const read = readWith(input.value.page, options.value, flags.alone)
   const aligned = alignVoices(read.page, read.readings)
-  const values = reduction.value ? { reduction: reduction.value } : {}
-  const piece = { ...read, score: aligned, options: values, prefatory: flags.prefatoryStaves ?? true }
+  const nobody = clefsOfNobody(conventions.value, aligned.voices)
+  if (nobody.length > 0) return refuse(nobody, shell, file)
+  const piece: Piece = {
+    ...read,
+    score: aligned,
+    conventions: conventions.value,
+    values: valuesBy(conventions.value),
+    prefatory: flags.prefatoryStaves ?? true,
+  }
   const content = await written(format, piece)
   if (!content.ok) return refuse(content.problems, shell, file)
-  const problem = save(flags, content.value, shell)
+  const problem = save({ output, force: flags.force }, content.value, shell)
   if (problem) return refuse([problem], shell, file)
   tellLosses(format.cannotCarry?.(piece) ?? [], shell)
   const problems = [...input.value.problems, ...read.readings.flatMap(one => one.problems), ...aligned.problems]
@@ -108,16 +124,11 @@ async function written(format: FileFormat, piece: Piece): Promise<Result<string 
   }
 }
 
-/** "4" or "1:4": values a quarter as long as written. */
-function parseReduction(text: string | undefined): Result<number | undefined> {
-  const value = text === undefined ? undefined : Number(text.replace(/^1[:/]/, ""))
-  if (value === undefined || REDUCTIONS.includes(value)) return { ok: true, value, problems: [] }
-  const problem: Problem = {
-    code: "bad-reduction",
-    what: `“${text}” is no reduction.`,
-    where: { place: "--reduction" },
-    mend: `Write how many times shorter than written the values are to be: ${either(REDUCTIONS.map(String))}.`,
+function missing(file: string | undefined): Problem {
+  return {
+    code: file === undefined ? "no-file" : "no-output",
+    what: file === undefined ? "It is not said which piece to write." : "It is not said what to write.",
+    mend: "Give a file and a name: resolutio score piece.mei -o piece.svg",
     severity: "error",
   }
-  return { ok: false, problems: [problem] }
 }

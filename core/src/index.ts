@@ -194,6 +194,7 @@ export {
   conventionsInWords,
   conventionsWith,
   styleNamed,
+  valuesBy,
 } from "./edition/index.js"
 export type {
   ClefConventions,

@@ -40,17 +40,17 @@ const TABLE = {
       ),
       choice(
         "through",
-        "the same, through all staves",
+        "through all staves, by the mensuration of most voices",
         "The bar lines are those of the mensuration that most voices have at the time, and run through all staves.",
       ),
       choice(
         "between",
-        "the same, between the staves only",
+        "between the staves only, by the mensuration of most voices",
         "The lines between the staves are those of the mensuration that most voices have at the time; they help the eye and mean no accent.",
       ),
       choice(
         "ticks",
-        "the same, as small ticks over the staves",
+        "as small ticks over the staves, by the mensuration of most voices",
         "The small ticks over the staves show the mensuration that most voices have at the time; they help the eye and mean no accent.",
       ),
     ],
