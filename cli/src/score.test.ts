@@ -1,5 +1,6 @@
 /** Files for others: what each name's ending writes, and what is said of it. */
 import { existsSync, readFileSync } from "node:fs"
+import { HOUSE_STYLES } from "@resolutio/core"
 import { strFromU8, unzipSync } from "fflate"
 import { parseFile } from "musicxml-io"
 import { describe, expect, test } from "vitest"
@@ -81,4 +82,55 @@ test("several files are one table with the file in front; one that cannot be rea
   expect(lines.filter(line => line.includes("file,place"))).toHaveLength(1)
   expect(lines.slice(1).every(line => line.trim() === "" || line.trim().startsWith(at("piece.figurae")))).toBe(true)
   expect(err).toContain("no file or folder of this name")
+})
+
+describe("conventions", () => {
+  test("styles are listed, without a file", async () => {
+    const { status, out } = await resolutio(["score", "--list-styles"])
+    expect(status).toBe(0)
+    for (const { name, description } of HOUSE_STYLES)
+      expect(out).toMatch(new RegExp(`^${name}( .*)?\n  ${description}`, "m"))
+    expect(out).toContain("--bars ticks: as small ticks over the staves")
+  })
+  test("a style, and what is asked for goes before it", async () => {
+    const write = async (...flags: string[]) => {
+      await resolutio(["score", at("piece.figurae"), "-o", at("c.mei"), "--force", ...flags])
+      return folder.text("c.mei")
+    }
+    expect(await write("--style", "ticks")).toContain('bar.method="takt"')
+    expect(await write("--style", "ticks", "--bars", "through")).toContain('bar.thru="true"')
+    expect(await write("--style", "ticks", "--bars", "through")).not.toContain("takt")
+  })
+  test("clefs by voice, or a choice of them", async () => {
+    const clefs = async (...flags: string[]) => {
+      await resolutio(["score", at("piece.figurae"), "-o", at("c.mei"), "--force", ...flags])
+      return folder
+        .text("c.mei")
+        .match(/<clef [^>]*>/g)!
+        .map(clef => clef.replace(/<clef shape="(.)" line="(.)".*/, "$1$2"))
+    }
+    expect(await clefs()).toEqual(["G2", "F4"])
+    expect(await clefs("--clef", "tenor=alto", "--clef", "1=soprano")).toEqual(["C1", "C3"])
+    expect(await clefs("--clef", "alto,tenor")).toEqual(["C3", "C4"])
+  })
+  test.each([
+    [["--style", "gaudy"], /no style “gaudy”[^]*There are own-bars/],
+    [["--clef", "tenor=hat"], /no clef “hat”/],
+    [["--clef", "tenor=alto,bass"], /several clefs/],
+    [["--clef", "bassus=bass"], /no voice “bassus”[^]*cantus or tenor/],
+    [["--reduction", "3"], /“3” is no reduction/],
+    [["--bars", "wavy"], /It can be own, full/],
+  ])("%s is refused", async (flags, message) => {
+    const { status, err } = await resolutio(["score", at("piece.figurae"), "-o", at("d.mei"), ...flags])
+    expect(status).toBe(2)
+    expect(err).toMatch(message)
+    expect(existsSync(at("d.mei"))).toBe(false)
+  })
+  test("without a name to write, or a file, it says what to give", async () => {
+    for (const args of [["score", at("piece.figurae")], ["score"]]) {
+      const { status, err } = await resolutio(args)
+      expect(status).toBe(2)
+      expect(err).toContain("resolutio score piece.mei -o piece.svg")
+    }
+  })
 })
