@@ -25,7 +25,7 @@ function inVoice(voice: ScoreVoice): ScoreVoice {
   }
 }
 
-function hasShare(event: ScoreEvent): event is ScoreNote & { plica: { duration: NonNullable<unknown> } } {
+function hasShare(event: ScoreEvent): event is ScoreNote {
   const share = event.kind === "note" ? event.plica?.duration : undefined
   return share !== undefined && share !== null && share.num > 0 && minus(event.duration, share).num > 0
 }
