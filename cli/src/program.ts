@@ -48,6 +48,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addFit(program, shell, done)
   addConvert(program, shell, done)
   addScore(program, shell, done)
+  addReport(program, shell, done)
   addDraw(program, shell, done)
   addTenor(program, shell, done)
   addMensuration(program, shell, done)
@@ -141,6 +142,16 @@ function addScore(program: Command, shell: Shell, done: Done): void {
     )
   for (const option of conventionOptions()) score.addOption(option)
   score.action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))
+}
+
+function addReport(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("report"))
+    .description("print the critical report: emendations, decisions, and what could be read otherwise")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .option("-o, --output <name>", "file to write in place of printing; it ends in .txt, .md or .csv")
+    .option("--doubt <number>", "tell what else it could be from this doubt on, 0 to 1 (default: 0.2)")
+    .option("--force", "write over a file of this name")
+    .action(async (file, flags) => done((await import("./report.js")).report(file, flags, shell)))
 }
 
 function addDraw(program: Command, shell: Shell, done: Done): void {

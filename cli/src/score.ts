@@ -23,6 +23,7 @@ import { endingOf, save, tellLosses, unknownEnding, type OutputFlags } from "./o
 import { refuse, showProblem } from "./messages.js"
 import { readOptions, readWith, type PageRead, type ReadingFlags } from "./reading.js"
 import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
+import { tooShort } from "./too-short.js"
 
 export interface ScoreFlags extends ReadingFlags, Omit<OutputFlags, "output">, ConventionFlags {
   readonly output?: string
@@ -114,13 +115,7 @@ async function written(format: FileFormat, piece: Piece): Promise<Result<string 
     return { ok: true, value: await format.write(piece), problems: [] }
   } catch (error) {
     if (!(error instanceof TooShort)) throw error
-    const problem: Problem = {
-      code: "too-short",
-      what: `There is no score of it: ${error.message}.`,
-      mend: "Ask for a smaller --reduction, or look for durations given in the file, or proportions, that make a sign so short.",
-      severity: "error",
-    }
-    return { ok: false, problems: [problem] }
+    return { ok: false, problems: [tooShort(error)] }
   }
 }
 

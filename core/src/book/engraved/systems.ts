@@ -1,5 +1,5 @@
 /** The systems of an engraved score: how far each reaches, and where its staves stand. */
-import { outlineBox } from "./outline-box.js"
+import { outlineBox } from "./outline.js"
 import { SPACE, type EngravedSheet } from "./sheet.js"
 import { allOf, attributeOf, childrenOf, hasClass, type SvgNode } from "./svg-tree.js"
 

@@ -37,8 +37,11 @@ export function readingsCsv(readings: readonly Reading[], { file, head = true, r
   const rows = readings.flatMap(reading => rowsOf(reading, reduction))
   const named = head ? [[...CSV_COLUMNS], ...rows] : rows
   const filed = named.map((row, i) => (file === undefined ? row : [head && i === 0 ? "file" : file, ...row]))
-  return filed.map(row => `${row.map(cell).join(",")}\r\n`).join("")
+  return filed.map(csvRow).join("")
 }
+
+/** Cells as a line of a table by RFC 4180, with its end. */
+export const csvRow = (cells: readonly string[]): string => `${cells.map(cell).join(",")}\r\n`
 
 function rowsOf(reading: Reading, reduction: number | undefined): string[][] {
   const inWholes = unitInWholes(reading.practice.name, reading.unit, reduction)
