@@ -3,7 +3,6 @@ import type { SignId } from "../../base/index.js"
 import type { Alternative, Editorial, Page, Sign } from "../../page/index.js"
 import { hasWords, signsInWords, withoutWords } from "../sign-words.js"
 import type { LevelOf, ReportEntry, ReportKind } from "./types.js"
-import type { WhereOf } from "./where.js"
 
 export interface Drafted {
   readonly signs: readonly SignId[]
