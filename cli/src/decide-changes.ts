@@ -7,6 +7,7 @@ import {
   markAfter,
   personNamed,
   puttingDecision,
+  readDecided,
   timeFromText,
   type DecidedDot,
   type Decision,
@@ -30,12 +31,15 @@ export interface Action {
   readonly dot?: string
   readonly rival?: string
   readonly voiceRival?: string
+  readonly canon?: string
+  readonly form?: string
   readonly why?: string
   readonly who?: string
 }
 
-const asked = ({ duration, not, dot, rival, voiceRival }: Action): number =>
-  [duration, not.length > 0 ? not : undefined, dot, rival, voiceRival].filter(one => one !== undefined).length
+const asked = ({ duration, not, dot, rival, voiceRival, canon, form }: Action): number =>
+  [duration, not.length > 0 ? not : undefined, dot, rival, voiceRival, canon, form].filter(one => one !== undefined)
+    .length
 
 export const hasAction = (flags: Action): boolean => asked(flags) > 0
 
@@ -63,6 +67,18 @@ type As = Pick<Decision, "who" | "why">
 
 function decisionsWanted({ page, readings }: PageRead, sign: Sign, flags: Action, as: As): Result<Decision[]> {
   const id = idGiver(page, "decision-")
+  if (flags.canon !== undefined || flags.form !== undefined) {
+    const decided = readDecided(flags.canon ?? `form=(${flags.form!.replaceAll(/[()]|^\s*form\s*=/g, " ").trim()})`)
+    if (!decided.ok)
+      return {
+        ok: false,
+        problems: decided.problems.map(one => ({
+          ...one,
+          where: { place: flags.canon === undefined ? "--form" : "--canon" },
+        })),
+      }
+    return done([{ id: id(), sign: sign.id, ...decided.value, ...as } as Decision])
+  }
   const reading = readings.find(one => one.signs.some(other => other.id === sign.id))
   const entry = reading?.signs.find(other => other.id === sign.id)
   if (!reading || !entry) return wrong("decide", `A ${sign.kind} does not last.`, "Decide on a note, a rest or a dot.")

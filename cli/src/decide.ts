@@ -64,7 +64,7 @@ function wish(before: PageRead, place: string | undefined, flags: DecideFlags): 
   return changeFor(before, place, flags)
 }
 
-const ONE_THING = "Give one of --duration, --not, --dot, --rival, --voice-rival, --undo and --list."
+const ONE_THING = "Give one of --duration, --not, --dot, --rival, --voice-rival, --canon, --form, --undo and --list."
 
 function refused(code: string, what: string, mend: string): Result<never> {
   return { ok: false, problems: [{ code, what, mend, severity: "error" }] }

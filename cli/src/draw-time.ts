@@ -5,6 +5,7 @@ import {
   drawTimeSheets,
   findSign,
   fromText,
+  soundingOf,
   themeNamed,
   type Problem,
   type Rational,
@@ -38,7 +39,9 @@ export async function drawTimeView(file: string, flags: DrawFlags, shell: Shell)
       file,
     )
   const read = readWith(input.value.page, options.value, flags.alone)
-  const score = alignVoices(read.page, read.readings)
+  // a canon is drawn as the voices that sound
+  const sounding = soundingOf(read.page, read.readings)
+  const score = alignVoices(sounding.page, sounding.readings)
   const part = partOf(flags, score)
   const select = selected(flags.select, read)
   if (!part.ok || !select.ok)
@@ -49,7 +52,7 @@ export async function drawTimeView(file: string, flags: DrawFlags, shell: Shell)
     )
   const asked: TimeOptions = { ...sizes.value, ...part.value, ...select.value, compact: flags.compact ?? false }
   const ending = endingOf(flags.output)
-  const sheets = sheetsFor({ ...read, score }, asked, ending)
+  const sheets = sheetsFor({ ...sounding, score }, asked, ending)
   const content = await pictureOf(sheets, ending, {
     theme: themeNamed(flags.theme)!,
     outlines: flags.outlines ?? false,

@@ -95,6 +95,11 @@ function addDecide(program: Command, shell: Shell, done: Done): void {
     .option("--dot <meaning>", "the dot (after it) is one of division, addition, perfection or alteration")
     .option("--rival <n>", "it is read as its rival of this number")
     .option("--voice-rival <n>", "its voice is read as the other reading of this number")
+    .option(
+      "--canon <text>",
+      "how its voice is sung: 'voice voice=(after=2B interval=-5)', a word for each sounding voice",
+    )
+    .option("--form <parts>", "in which order the parts of the piece are sung: 'A B A2 A'")
     .option("--who <name>", "who decides: a name, or the id of a person in the file")
     .option("--why <text>", "the reason")
     .option("--list", "print all decisions in the file")

@@ -63,7 +63,21 @@ function heading(reading: Reading): string[] {
       .slice(0, 1)
       .filter(span => span.sign === undefined || span.doubt > 0)
       .map(span => `${levels(span)} (${origin(span)})${more(mensurations.length - 1)}`),
+    ...canonLines(reading),
   ]
+}
+
+/** How the part is sung, voice by voice. */
+function canonLines({ canon }: Reading): string[] {
+  if (!canon) return []
+  const from = {
+    decision: "an editor's decision",
+    inscription: "the canon on the page",
+    signs: "the signs at its head",
+  }
+  const voices = canon.voices.map(({ label, words }) => (label === undefined ? words : `${plain(label)}: ${words}`))
+  const many = voices.length > 1 ? `by ${voices.length} voices: ` : ""
+  return [`Sung ${many}${voices.join("; ")} (${from[canon.from]})`]
 }
 
 /** Options that are not as the practice has them when nothing is said. */

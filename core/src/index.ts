@@ -52,7 +52,9 @@ export type {
   Sign,
   Voice,
 } from "./page/index.js"
-export { parseShorthand, printShorthand } from "./page/shorthand/index.js"
+export { parseShorthand, printShorthand, readDecided } from "./page/shorthand/index.js"
+export { canonWords } from "./page/index.js"
+export type { Canon, CanonEntry, CanonSign, CanonStatement, CanonVoice, FormStep } from "./page/index.js"
 
 export { PRACTICES, RULE_IDS, practiceNamed, settingsOf, without } from "./practices/index.js"
 export type { OptionSpec, Practice, Rule, Source } from "./practices/index.js"
@@ -72,6 +74,7 @@ export {
   spokenName,
 } from "./reading/index.js"
 export type {
+  CanonReading,
   MensurationSpan,
   PracticeChoice,
   Quality,
@@ -80,6 +83,8 @@ export type {
   SignChange,
   SignReading,
   SignRival,
+  SungStatement,
+  SungVoice,
   Unit,
   VoiceRival,
 } from "./reading/index.js"
@@ -115,8 +120,17 @@ export type {
   ReportLine,
 } from "./together/index.js"
 
-export { TooShort, alignVoices, fitOf, fitSentence, modernName, unitInWholes, usualReduction } from "./score/index.js"
-export type { Fit, Score, ValueOptions } from "./score/index.js"
+export {
+  TooShort,
+  alignVoices,
+  fitOf,
+  fitSentence,
+  modernName,
+  soundingOf,
+  unitInWholes,
+  usualReduction,
+} from "./score/index.js"
+export type { Fit, Score, Sounding, SungFrom, ValueOptions } from "./score/index.js"
 
 export {
   THEMES,

@@ -145,6 +145,10 @@ function partsOf(says: CanonWord["says"], ofVoice: boolean): Parts | string {
 const withoutUndefined = (all: object): object =>
   Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined))
 
+/** "C.", and "reversed C" where it is turned. */
+export const mensurationWordOf = (sign: CanonSign): string =>
+  `${sign.reversed ? "reversed " : ""}${mensurationWord(sign)}`
+
 export function writeCanon(canon: Canon): CanonWord[] {
   return canon.flatMap(({ statements, ...own }) =>
     statements.map((statement, i): CanonWord => {

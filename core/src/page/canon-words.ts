@@ -1,7 +1,7 @@
 /** A canon in English. */
 import { equals, ONE, toText, type Rational } from "../base/index.js"
 import type { Canon, CanonEntry, CanonStatement, CanonVoice } from "./canon.js"
-import { mensurationWord } from "./shorthand/words.js"
+import { mensurationWordOf } from "./canon-text.js"
 
 /** "2 voices: as written; 2 breves later, a fifth below". */
 export function canonWords(canon: Canon): string {
@@ -23,7 +23,7 @@ export function canonVoiceWords({ entry, interval, statements }: CanonVoice): st
 
 function statementWords({ values, sign, backwards, inverted, withoutRests, until }: CanonStatement): string[] {
   return [
-    ...(sign ? [`under ${sign.reversed ? "reversed " : ""}${mensurationWord(sign)}`] : []),
+    ...(sign ? [`under ${mensurationWordOf(sign)}`] : []),
     ...(values === undefined || equals(values, ONE) ? [] : [valuesWords(values)]),
     ...(backwards ? ["backwards"] : []),
     ...(inverted ? ["inverted"] : []),

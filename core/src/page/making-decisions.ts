@@ -1,4 +1,5 @@
 /** What is needed to make a decision as a change of the page. */
+import type { SignId } from "../base/index.js"
 import type { PageChange } from "./change.js"
 import type { Decision } from "./decision.js"
 import type { Page } from "./page.js"
@@ -6,12 +7,24 @@ import type { Sign } from "./signs.js"
 import { flatSigns } from "./walk.js"
 
 /** A decision of the same kind on the same sign gives way to it; a refusal is added to others. */
-export function puttingDecision({ decisions = [] }: Page, decision: Decision): PageChange {
-  const kind = decision.duration ? "duration" : decision.dot ? "dot" : undefined
-  const old = kind && decisions.find(one => one.sign === decision.sign && one[kind] !== undefined)
+export function puttingDecision(page: Page, decision: Decision): PageChange {
+  const { decisions = [] } = page
+  const kind = KINDS.find(one => decision[one] !== undefined)
+  const old = kind && decisions.find(one => one[kind] !== undefined && isSame(page, one, decision, kind))
   if (old) return { kind: "replace-decision", decision: { ...decision, id: old.id } }
   return { kind: "insert-decision", decision }
 }
+
+const KINDS = ["duration", "dot", "canon", "form"] as const
+
+/** Of a canon there is one in each voice, and one order of parts in a piece. */
+function isSame(page: Page, old: Decision, now: Decision, kind: (typeof KINDS)[number]): boolean {
+  if (kind === "form") return true
+  return kind === "canon" ? voiceWith(page, old.sign) === voiceWith(page, now.sign) : old.sign === now.sign
+}
+
+const voiceWith = ({ voices }: Page, id: SignId): string | undefined =>
+  voices.find(voice => flatSigns(voice).some(({ sign, ligature }) => sign.id === id || ligature?.id === id))?.id
 
 /** The dot after a note or rest and before the next one, or the stroke there where there is no dot. */
 export function markAfter(page: Page, sign: Sign): Sign | undefined {

@@ -11,10 +11,18 @@ const TIMES: readonly (readonly [RegExp, number])[] = [
   [/\btripl(o|um|am|a)\b/, 3],
   [/\bquadrupl(o|um|am|a)\b/, 4],
 ]
+const PARTS: readonly (readonly [RegExp, number])[] = [
+  [/\bsubdupl(o|um|am|a)\b/, 2],
+  [/\bsubtripl(o|um|am|a)\b/, 3],
+  [/\bsubquadrupl(o|um|am|a)\b/, 4],
+  [/\b(per|de|ad|in) ter[tc]i(um|o|am|a) part|\b(per|de) ter[tc]i(um|o)\b/, 3],
+  [/\b(per|de|ad|in) quart(um|o|am|a) part|\b(per|de) quart(um|o)\b/, 4],
+]
 /** Triplum and quadruplum are voices too: a number speaks of values behind a preposition or with a verb of growing. */
 const OF_VALUES = /\b(in|per|ad) (du|tri|quadru)pl|\b(de)?cresc|\baug|\bdiminu/
 const HALVED =
   /\b(ad|per|in) (medium|dimidium|medietatem)\b|\b(in|per|de) (medio|dimidio|medietate)\b|\bper semi\b|\bdiminu/
+const DOUBLED = /\baugment/
 const NAMES = ["maxima", "longa", "brevis", "semibrevis", "minima"]
 
 /** By what the written durations are divided, if the inscription says it: 2 for "ad medium", 1/2 for "crescit in duplo". */
@@ -28,7 +36,10 @@ export function canonRatio(text: string, divisions: Divisions): Rational | undef
   const found = TIMES.find(([pattern]) => pattern.test(words))
   if (found !== undefined && OF_VALUES.test(words))
     return /\b(decresc|diminu)/.test(words) ? ratio(found[1]) : ratio(1, found[1])
-  return HALVED.test(words) ? ratio(2) : undefined
+  const part = PARTS.find(([pattern]) => pattern.test(words))
+  if (part !== undefined) return ratio(part[1])
+  if (HALVED.test(words)) return ratio(2)
+  return DOUBLED.test(words) ? ratio(1, 2) : undefined
 }
 
 /** "Maxima sit longa": each note becomes the next, worth as many units of the next smaller kind as it was of its own. */

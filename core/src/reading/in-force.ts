@@ -1,8 +1,8 @@
 /** The mensuration in force, place by place: what signs, proportions, rests, colour and inscriptions of a voice make of it. */
-import { ONE, times, type Rational } from "../base/index.js"
+import { ONE, over, times, type Rational } from "../base/index.js"
 import type { FlatSign, MensurationSign, Note, Proportion } from "../page/index.js"
 import {
-  canonRatio,
+  inscriptionOf,
   LONGA,
   measuringAfter,
   measuringOf,
@@ -12,6 +12,7 @@ import {
   type Mensuration,
   type Settings,
 } from "../practices/index.js"
+import { decidedValues } from "./canon.js"
 import { isMapped, turned } from "./coloured.js"
 import type { DraftFigure } from "./draft-figure.js"
 import type { Chosen } from "./settings.js"
@@ -44,7 +45,7 @@ export class Mensurations {
   ) {
     this.byTempus = chosen.practice.unit === "tempus"
     this.proportions = chosen.practice.rules.some(rule => rule.id === "proportio")
-    this.inscriptions = inscriptionsIn(flat)
+    this.inscriptions = chosen.canon ? [] : inscriptionsIn(flat)
     this.measuring = atFirst(chosen)
   }
 
@@ -91,7 +92,8 @@ export class Mensurations {
     const m = this.measuring
     if (!this.proportions) return m
     let by = this.chosen.scaled ?? ONE
-    for (const text of this.inscriptions) by = times(by, canonRatio(text, m) ?? ONE)
+    for (const text of this.inscriptions) by = times(by, inscriptionOf(text, m).ratio ?? ONE)
+    if (this.chosen.canon) by = over(by, decidedValues(this.chosen.canon.canon))
     return by.num === by.den ? m : { ...m, ratio: times(m.ratio, by) }
   }
 }

@@ -1,5 +1,7 @@
 export * from "./types.js"
+export type * from "./sung.js"
 export { readPage, readVoice, rereadVoice } from "./read-voice.js"
+export { underSign } from "./under-sign.js"
 export { explainLong, explainRule, explainShort, sourceOf } from "./explain.js"
 export { changesBetween, decisionsForRival, type DecidedAs, type SignChange } from "./deciding.js"
 export type { Assumed, ReadOptions } from "./settings.js"

@@ -2,6 +2,7 @@
 import { equals } from "../base/index.js"
 import { flatSigns, type FlatSign, type Page, type Voice } from "../page/index.js"
 import { assemble, type SettledStretch } from "./assemble.js"
+import { canonOf } from "./canon.js"
 import type { Decided } from "./choices.js"
 import type { KnownEntry } from "./decide.js"
 import { Lattice } from "./lattice.js"
@@ -10,6 +11,7 @@ import { knownBlocks, type KnownBlocks } from "./reuse.js"
 import { BEAM, WIDE_BEAM } from "./nodes.js"
 import { countRuns } from "./runs.js"
 import { strayDecisions, withPageOptions } from "./rulings.js"
+import { underSign } from "./under-sign.js"
 import { planGroups } from "./semibreve-plan.js"
 import { choosePractice, type Chosen, type ReadOptions } from "./settings.js"
 import { Settler, type Settled } from "./settle.js"
@@ -79,7 +81,7 @@ export function toldAnew(worked: WorkedVoice, blocks: readonly (readonly Settled
     blocks: blocks[i]!,
     decisions: blocks[i]!.flatMap(block => block.decisions),
   }))
-  const { reading } = assemble(voice, flat, chosen, cut, settled)
+  const reading = withCanonOf(worked.reading, assemble(voice, flat, chosen, cut, settled).reading)
   const alone = unruledOf.get(worked.reading)
   return alone === undefined ? reading : { ...reading, signs: withRulesOf(reading, alone) }
 }
@@ -114,9 +116,37 @@ function work(
 ): Omit<WorkedVoice, "voice"> {
   const { flat, chosen, cut, settled, known, usable } = lay(voice, options, before, new Settler(keep))
   const kept = usable === undefined ? undefined : oldEntries(usable, settled, known)
-  const { reading, entries } = assemble(voice, flat, chosen, cut, settled, kept)
+  const made = assemble(voice, flat, chosen, cut, settled, kept)
+  const reading = withCanon(made.reading, voice, flat, chosen, options)
+  const { entries } = made
   if (flat.length <= LONGEST_KEPT) workings.set(reading, { chosen, settled, entries })
   return { reading, flat, chosen, cut, settled }
+}
+
+/** The reading with what its canon asks for. */
+function withCanon(
+  reading: Reading,
+  voice: Voice,
+  flat: readonly FlatSign[],
+  chosen: Chosen,
+  options: ReadOptions,
+): Reading {
+  const { canon, problems } = canonOf(voice, flat, chosen, reading, sign =>
+    readVoice(underSign(voice, sign), {
+      ...options,
+      decisions: undefined,
+      pageDecisions: options.pageDecisions?.filter(one => one.dot !== undefined),
+    }),
+  )
+  if (!canon && problems.length === 0) return reading
+  return { ...reading, problems: [...reading.problems, ...problems], ...(canon && { canon }) }
+}
+
+/** The voice's reading anew: what its canon asks for is the same. */
+function withCanonOf({ canon, problems }: Reading, anew: Reading): Reading {
+  const told = problems.filter(({ code }) => code.startsWith("canon-"))
+  if (!canon && told.length === 0) return anew
+  return { ...anew, problems: [...anew.problems, ...told], ...(canon && { canon }) }
 }
 
 function lay(voice: Voice, options: ReadOptions, before: Workings | undefined, settler: Settler) {

@@ -1,6 +1,6 @@
 /** Which practice a voice is read by, with all its options: given, asked for, or inferred from the signs themselves. */
 import type { Problem, Rational, SignId, VoiceId } from "../base/index.js"
-import type { Decision, FlatSign, LocalShape, Note, Voice } from "../page/index.js"
+import type { CanonDecision, Decision, FlatSign, LocalShape, Note, Voice } from "../page/index.js"
 import {
   PRACTICES,
   practiceNamed,
@@ -58,6 +58,8 @@ export interface Chosen {
   readonly inferred: ReadonlySet<string>
   /** The mensuration supposed until a sign says another. */
   readonly divisions?: Assumed["divisions"]
+  /** How an editor decided that it is sung. */
+  readonly canon?: CanonDecision
   /** What all its durations are divided by, as the other voices ask for it. */
   readonly scaled?: Rational
 }
@@ -98,7 +100,16 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
     problems,
     divisions: assumed?.divisions,
     scaled: options.scaled?.get(voice.id),
+    canon: canonDecided(flat, options),
   }
+}
+
+/** The last one made on a sign of the voice. */
+function canonDecided(flat: readonly FlatSign[], { pageDecisions = [] }: ReadOptions): CanonDecision | undefined {
+  const canons = pageDecisions.filter((one): one is CanonDecision => one.canon !== undefined)
+  if (canons.length === 0) return undefined
+  const own = new Set<string>(flat.flatMap(({ sign, ligature }) => [sign.id, ligature?.id ?? sign.id]))
+  return canons.findLast(one => own.has(one.sign))
 }
 
 function nearest(name: string, voice: Voice, flat: readonly FlatSign[], problems: Problem[]): Practice {

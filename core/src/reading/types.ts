@@ -4,6 +4,7 @@
  */
 import type { Problem, Rational, SignId, VoiceId } from "../base/index.js"
 import type { Level } from "../page/index.js"
+import type { CanonReading } from "./sung.js"
 
 /** What durations of a voice are counted in: minims, or in the thirteenth century tempora. */
 export type Unit = "minima" | "tempus"
@@ -125,4 +126,6 @@ export interface Reading {
   /** Best first, a fixed small number. */
   readonly rivals: readonly VoiceRival[]
   readonly problems: readonly Problem[]
+  /** How the part is sung, where it is not sung just once as it is written. */
+  readonly canon?: CanonReading
 }

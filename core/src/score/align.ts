@@ -15,7 +15,8 @@ import type { Page, Step } from "../page/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
 import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
 import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
-import { modernAccidental } from "./accidentals.js"
+import { pitchOf } from "./pitch.js"
+import { soundingOf, type Sounding } from "./sounding.js"
 import { placedSigns } from "./placed.js"
 import type { Fit, Score, ScoreEvent, ScoreNote, ScorePitch, ScoreVoice, VoiceFit } from "./types.js"
 import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
@@ -25,8 +26,9 @@ import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
  * differ, in minims by the equivalence that the score states. The last note of each voice is held to the common end.
  */
 export function alignVoices(page: Page, readings: readonly Reading[]): Score {
-  const { unit, factor, equivalence } = commonUnit(readings)
-  const drafts = readings.map(reading => draftVoice(page, reading, factor(reading)))
+  const sounding = soundingOf(page, readings)
+  const { unit, factor, equivalence } = commonUnit(sounding.readings)
+  const drafts = sounding.readings.map((reading, at) => draftVoice(sounding, at, factor(reading)))
   const duration = drafts.reduce((end, draft) => max(end, draft.end), ZERO)
   const fit = fitOf(readings)
   const voiceFits = voiceFitsOf(readings)
@@ -35,7 +37,7 @@ export function alignVoices(page: Page, readings: readonly Reading[]): Score {
     unit,
     equivalence,
     practice: usualPractice(readings),
-    sharedProportion: sharedProportion(readings),
+    sharedProportion: sharedProportion(sounding.readings),
     voices: drafts.map(draft => ({ ...draft.voice, events: toCommonEnd(draft, duration) })),
     duration,
     fit,
@@ -50,14 +52,17 @@ interface Draft {
   readonly problems: readonly Problem[]
 }
 
-function draftVoice(page: Page, reading: Reading, factor: Rational): Draft {
+function draftVoice({ page, readings, from, signOf }: Sounding, at: number, factor: Rational): Draft {
+  const reading = readings[at]!
+  const { part, words, ...number } = from[at]!
   const facts = factsOf(page.voices.find(voice => voice.id === reading.voice))
   const problems: Problem[] = []
-  const { events, end, starts } = eventsOf(reading, factor, facts, problems)
+  const { events, end, starts } = eventsOf(reading, factor, facts, problems, signOf)
   return {
     voice: {
       id: reading.voice,
-      part: reading.voice,
+      part,
+      ...(words === undefined ? {} : { canon: { ...number, words } }),
       n: reading.n,
       label: reading.label,
       practice: reading.practice.name,
@@ -66,7 +71,7 @@ function draftVoice(page: Page, reading: Reading, factor: Rational): Draft {
       brackets: [...facts.ligatures, ...colorationBrackets(events)].filter(
         bracket => starts.has(bracket.from) && starts.has(bracket.to),
       ),
-      ...placedSigns(facts, starts, end, id => id),
+      ...placedSigns(facts, starts, end, signOf),
       sectionEnds: reading.signs.filter(isSectionEnd).map(sign => times(sign.onset, factor)),
     },
     end,
@@ -74,7 +79,13 @@ function draftVoice(page: Page, reading: Reading, factor: Rational): Draft {
   }
 }
 
-function eventsOf(reading: Reading, factor: Rational, facts: VoiceFacts, problems: Problem[]) {
+function eventsOf(
+  reading: Reading,
+  factor: Rational,
+  facts: VoiceFacts,
+  problems: Problem[],
+  signOf: Sounding["signOf"],
+) {
   const events: ScoreEvent[] = []
   const starts = new Map<SignId, Rational>()
   let end = ZERO
@@ -92,7 +103,7 @@ function eventsOf(reading: Reading, factor: Rational, facts: VoiceFacts, problem
     // Signs that overlap would be a fault of the reading; the later one is moved rather than lost.
     const onset = max(given, end)
     if (compare(given, end) < 0) problems.push(overlap(sign, reading, minus(end, given)))
-    events.push(eventOf(sign, onset, duration, factor, facts))
+    events.push(eventOf(sign, { onset, duration, sign: signOf(sign.id) }, factor, facts))
     starts.set(sign.id, onset)
     end = plus(onset, duration)
   }
@@ -101,8 +112,7 @@ function eventsOf(reading: Reading, factor: Rational, facts: VoiceFacts, problem
 
 function eventOf(
   sign: SignReading,
-  onset: Rational,
-  duration: Rational,
+  at: Pick<ScoreNote, "onset" | "duration" | "sign">,
   factor: Rational,
   facts: VoiceFacts,
 ): ScoreEvent {
@@ -110,19 +120,15 @@ function eventOf(
     return {
       kind: "rest",
       id: sign.id,
-      sign: sign.id,
-      onset,
-      duration,
+      ...at,
       fermata: facts.rests.get(sign.id)?.fermata ?? false,
     }
   const note = facts.notes.get(sign.id)
   return {
     kind: "note",
     id: sign.id,
-    sign: sign.id,
-    onset,
-    duration,
-    readDuration: duration,
+    ...at,
+    readDuration: at.duration,
     pitch: pitchOf(sign.pitch),
     ...(note?.accidental === undefined
       ? {}
@@ -139,14 +145,6 @@ function eventOf(
 function plicaOf(sign: SignReading, factor: Rational): ScoreNote["plica"] {
   const share = sign.plica?.duration
   return { duration: share ? times(share, factor) : null, pitch: pitchOf(sign.plica?.pitch ?? null) }
-}
-
-/** "bf3" → b, f, 3, the accidental in its modern sense; null for anything else. */
-export function pitchOf(text: string | null): ScorePitch | null {
-  const found = /^([a-g])([a-z]*)(-?\d+)$/.exec(text ?? "")
-  if (!found) return null
-  const step = found[1] as Step
-  return { step, accidental: modernAccidental(step, found[2]!), octave: Number(found[3]) }
 }
 
 /** The final note is held; after a closing rest, or in a voice without a sign, there is silence. */

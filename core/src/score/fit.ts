@@ -2,6 +2,7 @@
 import { compare, equals, minus, times, toText, type Rational, type SignId } from "../base/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
 import type { Fit, VoiceFit } from "./types.js"
+import { soundingReadings, type Sounding } from "./sounding.js"
 import { commonUnit } from "./units.js"
 
 /** A place where all voices should stand together: a final, or the last note before a finis punctorum. */
@@ -10,28 +11,44 @@ interface Meeting {
   readonly at: readonly { readonly onset: Rational; readonly sign: SignId | null }[]
 }
 
-/** The `fit` of the JSON contract: in minims by the stated equivalence where units differ. */
-export function fitOf(readings: readonly Reading[]): Fit {
+/**
+ * The `fit` of the JSON contract: in minims by the stated equivalence where units differ. A part that is sung in canon, or
+ * several times, lasts as long as the voice sung from it that ends last; its other voices are not asked to end with it.
+ */
+export function fitOf(written: readonly Reading[]): Fit {
+  const { readings, signOf } = lastSung(written)
   const { unit, factor, equivalence } = commonUnit(readings)
   const parted = meetings(readings).find(meeting => partsOf(meeting).length > 0)
   return {
     together: parted === undefined,
     durations: readings.map(reading => toText(times(reading.duration, factor(reading)))),
-    firstParting: parted ? parting(parted) : null,
+    firstParting: parted ? parting(parted, signOf) : null,
     unit,
     ...(equivalence === null ? {} : { equivalence }),
   }
 }
 
 /** By how much each voice misses the others at its final. */
-export function voiceFitsOf(readings: readonly Reading[]): VoiceFit[] {
+export function voiceFitsOf(written: readonly Reading[]): VoiceFit[] {
+  const { readings } = lastSung(written)
   const final = meetings(readings).at(-1)
   if (!final) return []
   const most = usual(final)
-  return readings.map((reading, index) => {
+  return written.map((reading, index) => {
     const finalOnset = final.at[index]?.onset ?? most
     return { voice: reading.voice, label: reading.label, finalOnset, by: minus(finalOnset, most) }
   })
+}
+
+/** Of the voices sung from each part the one whose final comes last. */
+function lastSung(written: readonly Reading[]): Pick<Sounding, "readings" | "signOf"> {
+  const { readings, from, signOf } = soundingReadings(written)
+  if (readings === written) return { readings, signOf }
+  const last = written.map(({ voice }) => {
+    const own = readings.filter((_, i) => from[i]!.part === voice)
+    return own.reduce((late, one) => (compare(finalOf(one).onset, finalOf(late).onset) > 0 ? one : late))
+  })
+  return { readings: last, signOf }
 }
 
 function meetings(readings: readonly Reading[]): Meeting[] {
@@ -109,8 +126,8 @@ function partsOf(meeting: Meeting): Meeting["at"] {
 }
 
 /** Of two voices neither is in the right, so both are named; of more, those that differ from most. */
-function parting(meeting: Meeting): NonNullable<Fit["firstParting"]> {
+function parting(meeting: Meeting, signOf: Sounding["signOf"]): NonNullable<Fit["firstParting"]> {
   const differing = meeting.at.length === 2 ? meeting.at : partsOf(meeting)
   const first = meeting.at.map(({ onset }) => onset).sort(compare)[0]!
-  return { onset: toText(first), signs: differing.flatMap(({ sign }) => (sign === null ? [] : [sign])) }
+  return { onset: toText(first), signs: differing.flatMap(({ sign }) => (sign === null ? [] : [signOf(sign)])) }
 }

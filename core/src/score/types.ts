@@ -113,11 +113,22 @@ export interface ScoreMensuration {
   readonly periods: readonly Rational[]
 }
 
+/** How a voice comes out of its part. */
+export interface ScoreCanon {
+  /** Which of the voices sung from the part, from 1, and how many there are. */
+  readonly number: number
+  readonly of: number
+  /** In English: "2 breves later, a fifth below". */
+  readonly words: string
+}
+
 export interface ScoreVoice {
   /** Unlike any other of the score; of the first voice sung from a written part, the part's own. */
   readonly id: VoiceId
   /** The voice of the page that it is sung from. */
   readonly part: VoiceId
+  /** Where it is sung in canon, or otherwise than once as it is written. */
+  readonly canon?: ScoreCanon
   readonly n: string
   readonly label: string
   readonly practice: string

@@ -18,6 +18,7 @@ function matched(places: readonly (readonly number[])[]): Meeting[] {
 
 /** By section but the last: index of its last note. */
 function sectionEnds({ worked, figures }: VoiceGraph): number[] {
+  if (worked.reading.canon) return []
   const { entries, stretches } = worked.cut
   const first = firstFigures(stretches)
   const ends: number[] = []
@@ -29,8 +30,9 @@ function sectionEnds({ worked, figures }: VoiceGraph): number[] {
   return ends.filter(end => end < figures - 1)
 }
 
-/** Index of the figure that follows each signum congruentiae. */
+/** Index of the figure that follows each signum congruentiae; in a canon that is where another voice enters. */
 function signa({ worked, figures }: VoiceGraph): number[] {
+  if (worked.reading.canon) return []
   const { flat, cut } = worked
   const lasting = cut.stretches.flatMap(stretch => stretch.figures.map(figure => figure.flat))
   const found: number[] = []

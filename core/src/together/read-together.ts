@@ -54,7 +54,7 @@ function readBest(page: Page, options: ReadOptions, before?: Together): Once {
 function withGaps(page: Page, options: ReadOptions, first: Once): Once {
   let best = first
   const model = first.readings.find(
-    (one, i) => gapsOf(first.worked[i]!).length === 0 && first.meeting.includes(one.voice),
+    (one, i) => gapsOf(first.worked[i]!).length === 0 && first.meeting.includes(one.voice) && !one.canon,
   )
   const goal = model?.signs.findLast(sign => sign.held)?.onset
   for (const one of goal === undefined ? [] : first.worked) {

@@ -12,13 +12,14 @@ const ENOUGH = 12
 /** For each voice that misses the finals of those that meet, the ratio by which it would meet them. */
 export function scalesWanted({ readings, meeting }: Pick<Together, "readings" | "meeting">): Map<VoiceId, Rational> {
   const wanted = new Map<VoiceId, Rational>()
-  const model = readings.find(reading => meeting.includes(reading.voice))
+  const model = readings.find(reading => meeting.includes(reading.voice) && !reading.canon)
   const goal = model && finalOnset(model)
   if (readings.some(({ signs }) => signs.filter(sign => sign.kind === "note").length < ENOUGH)) return wanted
   if (goal === undefined || (meeting.length < 2 && readings.length > 2)) return wanted
   for (const reading of readings) {
     const onset = finalOnset(reading)
-    if (meeting.includes(reading.voice) || onset === undefined || reading.unit !== model!.unit) continue
+    if (meeting.includes(reading.voice) || onset === undefined || reading.canon || reading.unit !== model!.unit)
+      continue
     const found = RATIOS.find(by => equals(onset, times(goal, by)))
     if (found !== undefined) wanted.set(reading.voice, found)
   }

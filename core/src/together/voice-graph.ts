@@ -10,6 +10,7 @@ import { WIDE_BEAM } from "../reading/nodes.js"
 import { stepNumber } from "../reading/pitches.js"
 import type { WorkedVoice } from "../reading/read-voice.js"
 import type { Settled } from "../reading/settle.js"
+import { sungAfter } from "./sung.js"
 
 /** One figure with one duration, between two nodes. */
 export interface Way {
@@ -166,18 +167,24 @@ function extraOf({ from, to, cost }: Edge): number | undefined {
 const isTooDear = ({ from, to, cost }: Edge, { start }: Block): boolean =>
   from.best + cost + to.bestAfter - start.bestAfter > WIDE_BEAM
 
-/** Gaps whose length is known, by the figure that follows. */
-function delaysOf({ cut, settled }: WorkedVoice, scales: readonly Scale[]): Map<number, number> {
+/** Gaps whose length is known, by the figure that follows; before the final what is sung after the part itself. */
+function delaysOf(worked: WorkedVoice, scales: readonly Scale[]): Map<number, number> {
+  const { cut, settled, reading } = worked
   const delays = new Map<number, number>()
+  const onScale = ({ num, den }: Rational, stretch: number): number => {
+    const scale = scales[stretch]!
+    const { ratio } = settled[stretch]!.stretch.measuring
+    return Math.round((num * ratio.num * UNIT * scale.num) / (den * ratio.den * scale.den))
+  }
   let next = 0
   for (const { lasts, stretch, figure } of cut.entries) {
     if (figure >= 0) next++
     if (lasts === undefined) continue
-    const { num, den } = scales[stretch]!
-    const { ratio } = settled[stretch]!.stretch.measuring
-    const time = (lasts.num * ratio.num * UNIT * num) / (lasts.den * ratio.den * den)
-    delays.set(next, (delays.get(next) ?? 0) + Math.round(time))
+    delays.set(next, (delays.get(next) ?? 0) + onScale(lasts, stretch))
   }
+  const after = reading.canon ? onScale(sungAfter(reading), settled.length - 1) : 0
+  const final = finalOf(worked)
+  if (after > 0 && final > 0) delays.set(final, (delays.get(final) ?? 0) + after)
   return delays
 }
 

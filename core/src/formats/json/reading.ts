@@ -4,7 +4,14 @@
  */
 import { toText, type Problem } from "../../base/index.js"
 import { canonWords, decisionPlace, writeFormStep, type Decision, type Page } from "../../page/index.js"
-import { explainShort, sourceOf, type Reading, type SignReading, type SignRival } from "../../reading/index.js"
+import {
+  explainShort,
+  sourceOf,
+  type CanonReading,
+  type Reading,
+  type SignReading,
+  type SignRival,
+} from "../../reading/index.js"
 import type { Fit } from "../../score/index.js"
 import { placesOf } from "../places.js"
 import { type Json, problemJson, problemsMember, rounded, unreadable } from "./common.js"
@@ -46,6 +53,7 @@ function voiceJson(reading: Reading): Json {
     unit: reading.unit,
     practice: { name: practice.name, options: practice.options, from: practice.from, doubt: practice.doubt },
     mensurations: reading.mensurations.map(mensurationJson),
+    ...(reading.canon ? { canon: canonJson(reading.canon) } : {}),
     signs: reading.signs.map((sign, at) => signJson(reading, sign, places[at] ?? reading.label)),
     rivals: reading.rivals.map(({ cost, duration, partsAt, signs }) => ({
       cost: rounded(cost),
@@ -54,6 +62,18 @@ function voiceJson(reading: Reading): Json {
       signs: Object.fromEntries([...signs].map(([id, lasts]) => [id, toText(lasts)])),
     })),
     problems: reading.problems.map(problemJson),
+  }
+}
+
+function canonJson({ from, because, voices }: CanonReading): Json {
+  return {
+    from,
+    because,
+    voices: voices.map(({ label, words, enters }) => ({
+      ...(label === undefined ? {} : { label }),
+      words,
+      enters: "num" in enters ? toText(enters) : { with: enters.with },
+    })),
   }
 }
 

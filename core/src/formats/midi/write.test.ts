@@ -3,6 +3,7 @@ import { parseMidi, type MidiData } from "midi-file"
 import { describe, expect, test } from "vitest"
 import { minus, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
 import { alignVoices, wholesPerUnit, type Score } from "../../score/index.js"
+import { CANONS } from "../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
@@ -65,6 +66,9 @@ describe("read back, each note begins and ends where the score says", () => {
   test.each(DEMOS)("demo %s", name => {
     const { page, readings } = demoPiece(name)
     checkTimes(alignVoices(page, readings))
+  })
+  test.each(CANONS)("in canon: %s", (_, make) => {
+    checkTimes(make())
   })
   test("200 random pieces", () => {
     for (let seed = 1; seed <= 200; seed++) {

@@ -31,7 +31,7 @@ const MARKS: readonly (readonly [number, Mark["of"], string?])[] = [
   [11, "repeat-end"],
   [11, "ending-closed"],
   [12, "refrain-start"],
-  [14, "canon", "Cancer eat plenis"],
+  [14, "canon", "Otia dant vitia"],
   [14, "refrain-end"],
   [15, "repeat-start"],
   [16, "ending-open"],

@@ -12,7 +12,7 @@ import {
 } from "../../counterpoint/index.js"
 import { UNIT } from "../../practices/index.js"
 import type { MensurationSpan, Reading, SignReading } from "../../reading/index.js"
-import { pitchOf } from "../../score/align.js"
+import { pitchOf } from "../../score/pitch.js"
 import { stepNumber } from "../../reading/pitches.js"
 
 /** One note of another voice; times in ticks of the common unit. */

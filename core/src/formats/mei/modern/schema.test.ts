@@ -6,6 +6,7 @@ import { RelaxNGValidator, XmlDocument } from "libxml2-wasm"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { alignVoices } from "../../../score/index.js"
 import { WAYS } from "../../../edition/testing/ways.js"
+import { CANONS } from "../../../score/testing/canons.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../../score/testing/readings.js"
@@ -55,6 +56,9 @@ describe.skipIf(!existsSync(schema))("valid by the schema of common notation", (
       const { page, readings } = randomPiece(seed)
       expect(problems(modernMei(alignVoices(page, readings), chosen))).toEqual([])
     }
+  })
+  test.each(CANONS)("in canon: %s", (_, make) => {
+    expect(problems(modernMei(make()))).toEqual([])
   })
   test("random pieces", () => {
     for (let seed = 1; seed <= 12; seed++) {
