@@ -39,9 +39,9 @@ export async function drawTimeView(file: string, flags: DrawFlags, shell: Shell)
       file,
     )
   const read = readWith(input.value.page, options.value, flags.alone)
+  const score = alignVoices(read.page, read.readings)
   // a canon is drawn as the voices that sound
   const sounding = soundingOf(read.page, read.readings)
-  const score = alignVoices(sounding.page, sounding.readings)
   const part = partOf(flags, score)
   const select = selected(flags.select, read)
   if (!part.ok || !select.ok)
