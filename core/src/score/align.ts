@@ -11,14 +11,14 @@ import {
   type Rational,
   type SignId,
 } from "../base/index.js"
-import type { Page, Step } from "../page/index.js"
+import type { Page } from "../page/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
 import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
 import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
 import { pitchOf } from "./pitch.js"
 import { soundingOf, type Sounding } from "./sounding.js"
 import { placedSigns } from "./placed.js"
-import type { Fit, Score, ScoreEvent, ScoreNote, ScorePitch, ScoreVoice, VoiceFit } from "./types.js"
+import type { Fit, Score, ScoreEvent, ScoreNote, ScoreVoice, VoiceFit } from "./types.js"
 import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
 
 /**
