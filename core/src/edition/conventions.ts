@@ -149,8 +149,13 @@ const TABLE = {
     about: "signs of mensuration and proportion",
     choices: [
       choice(
-        "above",
-        "over the staff",
+        "changes",
+        "over the staff where they change",
+        "Signs of mensuration and proportion stand over the staff where they change in the source.",
+      ),
+      choice(
+        "all",
+        "over the staff, at the beginning too",
         "Signs of mensuration and proportion stand over the staff where the source has them.",
       ),
       choice("none", "not shown"),

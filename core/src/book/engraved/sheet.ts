@@ -4,6 +4,7 @@
  */
 import { FONT_FAMILIES } from "../../drawing/index.js"
 import { element } from "../../formats/xml.js"
+import { withOldSign } from "./old-signs.js"
 import { allOf, attributeOf, childrenOf, hasClass, mapped, readSvg, type SvgNode } from "./svg-tree.js"
 
 /** Units in a staff space. */
@@ -66,7 +67,7 @@ const STYLED: Readonly<Record<string, Record<string, string>>> = {
 function plain(node: SvgNode): SvgNode | undefined {
   const { name, attributes, children } = node
   if (name === "style") return undefined
-  if (name === "g") return styled(node)
+  if (name === "g") return withOldSign(styled(node))
   if (name === "use") {
     const glyph = glyphName(attributeOf(node, "href") ?? attributeOf(node, "xlink:href") ?? "")
     return glyph ? element("use", { ...attributes, href: `#glyph-${glyph}` }) : node

@@ -8,7 +8,16 @@ import {
   type ScoreMark,
   type ScoreVoice,
 } from "../../score/index.js"
+import type { EditionConventions } from "../../edition/index.js"
 import { markWords } from "../mark-words.js"
+import {
+  breakWords,
+  isShownBreak,
+  mensurationParts,
+  shownSigns,
+  strokeWords,
+  type SourcePart,
+} from "../source-words.js"
 import { element, type XmlElement } from "../xml.js"
 import { typeName } from "./names.js"
 
@@ -52,6 +61,32 @@ export function markElement(mark: ScoreMark): XmlElement | undefined {
   if (mark.of === "signum-congruentiae") return above(element("symbol", {}, "mensuralSignumUp"))
   const words = markWords(mark)
   return words ? above(element("words", { "font-style": "italic" }, words)) : undefined
+}
+
+/** Signs, breaks and strokes of the page, by the note or rest they stand before. */
+export function sourceDirections(
+  voice: ScoreVoice,
+  conventions: EditionConventions,
+): ReadonlyMap<string, readonly XmlElement[]> {
+  const directions = new Map<string, XmlElement[]>()
+  const put = (before: string | null, parts: readonly SourcePart[]) => {
+    if (before !== null) directions.set(before, [...(directions.get(before) ?? []), partsElement(parts)])
+  }
+  for (const { before, written } of shownSigns(voice, conventions)) put(before, mensurationParts(written))
+  for (const { before, written } of voice.breaks)
+    if (isShownBreak(written, conventions)) put(before, [{ text: breakWords(written) }])
+  for (const { before, written } of voice.strokes) {
+    const text = conventions.divisionStrokes === "shown" ? strokeWords(written) : undefined
+    if (text !== undefined) put(before, [{ text }])
+  }
+  return directions
+}
+
+function partsElement(parts: readonly SourcePart[]): XmlElement {
+  const content = parts.map(part =>
+    "text" in part ? element("words", { "font-style": "normal" }, part.text) : element("symbol", {}, part.glyph),
+  )
+  return element("direction", { placement: "above" }, element("direction-type", {}, ...content))
 }
 
 /** `speed` in quarter notes a minute; shown as so many beats of the meter. */

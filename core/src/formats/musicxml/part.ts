@@ -17,7 +17,7 @@ import {
 } from "../../score/index.js"
 import { element, type XmlElement } from "../xml.js"
 import { innerRepeats, leftLine, rightLine } from "./bar-lines.js"
-import { bracketEnds, markElement, tempoElement, type BracketEnds } from "./directions.js"
+import { bracketEnds, markElement, sourceDirections, tempoElement, type BracketEnds } from "./directions.js"
 import type { Divisions } from "./divisions.js"
 import type { FileIds } from "./ids.js"
 import { lyricsOf } from "./lyrics.js"
@@ -40,6 +40,8 @@ interface PartContext extends NoteContext {
   readonly brackets: BracketEnds
   /** Those not yet written, in whole notes from the beginning. */
   readonly marks: { readonly at: Rational; readonly mark: ScoreMark }[]
+  /** What the page has before each note or rest. */
+  readonly source: ReadonlyMap<string, readonly XmlElement[]>
   /** Speeds not yet written; only the uppermost part has them. */
   readonly tempi: { readonly at: Rational; readonly meter: Meter | null }[]
 }
@@ -84,6 +86,7 @@ function contextOf(file: FileContext, own: ScoreVoice, voice: number): PartConte
     bearers: new Set(own.events.flatMap(event => (event.kind === "note" && event.plicaOf) || [])),
     brackets: bracketEnds(own),
     marks: own.marks.map(mark => ({ at: times(mark.onset, notated.wholesPerUnit), mark })),
+    source: sourceDirections(own, file.conventions),
     tempi: voice === 0 ? [...first, ...meterChanges(notated, 0)] : [],
   }
 }
@@ -134,7 +137,7 @@ function itemElement(item: LayerItem, block: NotatedBlock, context: PartContext)
       const { event, part } = item
       const id = event.id === null ? undefined : context.ids.sign(context.voice, event.id, part)
       const duration = context.divisions.at(block.end) - context.divisions.at(block.start)
-      return [...dueMarks(block.start, context), barRest(id, duration, event.fermata)]
+      return [...dueMarks(block.start, context), ...sourceOf(item, context), barRest(id, duration, event.fermata)]
     }
     case "continued":
       // Notes are never written whole here.
@@ -148,6 +151,13 @@ function itemElement(item: LayerItem, block: NotatedBlock, context: PartContext)
     case "signature":
       return [element("attributes", {}, keyElement(item.accidentals))]
   }
+}
+
+function sourceOf(
+  { event, part }: Pick<NotatedSign, "event" | "part">,
+  { source }: PartContext,
+): readonly XmlElement[] {
+  return (part === 0 && event.id !== null && source.get(event.id)) || []
 }
 
 function signsUnderBeam(
@@ -179,6 +189,7 @@ function signWithDirections(
 ): XmlElement[] {
   return [
     ...dueMarks(sign.start, context),
+    ...sourceOf(sign, context),
     ...context.brackets.before(sign),
     ...signElements(sign, grouping, context),
     ...context.brackets.after(sign),

@@ -65,6 +65,13 @@ describe.skipIf(!isThere)("valid by the schema", () => {
     for (let seed = 1; seed <= 8; seed++)
       expect([seed, ...problems(writeMusicXml(score(randomPiece(seed)), chosen))]).toEqual([seed])
   })
+  test("all signs, breaks and strokes of the demos", () => {
+    for (const name of DEMOS) {
+      const { page, readings } = demoPiece(name)
+      const text = writeMusicXml(alignVoices(page, readings), { signs: "all", sourceBreaks: "lines" })
+      expect(problems(text)).toEqual([])
+    }
+  })
   test("strange texts, no pitches, no notes, no voices", () => {
     const strange = 'a<b & "c" \u0000 ]]> <script>alert(1)</script>'
     const signs = signsFrom("d4:3|x h9:1 d-1:2 d4:1/7").map(sign => ({

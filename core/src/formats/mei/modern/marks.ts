@@ -24,13 +24,16 @@ export function bracketsByStart(voice: ScoreVoice): ReadonlyMap<string, readonly
 export interface MarkContext extends Pick<EditionConventions, "finals" | "plicas"> {
   /** Brackets of each voice by the sign they begin on. */
   readonly starts: readonly ReadonlyMap<string, readonly ScoreBracket[]>[]
+  /** What the page has before each note or rest of a voice. */
+  readonly source: readonly ReadonlyMap<string, readonly XmlElement[]>[]
   /** Note value of one beat, as the engraver counts beats in this stretch. */
   readonly unit: number
 }
 
-export function marksOf(block: NotatedBlock, { starts, unit, finals, plicas }: MarkContext): XmlElement[] {
-  return block.layers.flatMap((layer, voice) =>
-    signsOf(layer).flatMap(sign => {
+export function marksOf(block: NotatedBlock, { starts, source, unit, finals, plicas }: MarkContext): XmlElement[] {
+  return block.layers.flatMap((layer, voice) => [
+    ...beginningIn(layer).flatMap(id => source[voice]!.get(id) ?? []),
+    ...signsOf(layer).flatMap(sign => {
       const id = sign.event.id
       if (id === null) return []
       const brackets = sign.part === 0 ? (starts[voice]!.get(id) ?? []) : []
@@ -40,7 +43,16 @@ export function marksOf(block: NotatedBlock, { starts, unit, finals, plicas }: M
         ...(sign.last && hasFermata(sign, finals) ? [fermata(sign, id)] : []),
       ]
     }),
-  )
+  ])
+}
+
+/** Ids of the notes and rests that begin in the stretch. */
+function beginningIn(layer: readonly LayerItem[]): string[] {
+  const begins = layer.flatMap((item): readonly Pick<NotatedSign, "event" | "part">[] => {
+    if (item.kind === "tuplet") return item.signs
+    return item.kind === "sign" || item.kind === "bar-rest" ? [item] : []
+  })
+  return begins.flatMap(({ event, part }) => (part === 0 && event.id !== null ? [event.id] : []))
 }
 
 export function signsOf(layer: readonly LayerItem[]): NotatedSign[] {

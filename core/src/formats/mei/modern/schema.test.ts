@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { alignVoices } from "../../../score/index.js"
 import { WAYS } from "../../../edition/testing/ways.js"
 import { CANONS } from "../../../score/testing/canons.js"
+import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../../score/testing/readings.js"
@@ -64,6 +65,13 @@ describe.skipIf(!existsSync(schema))("valid by the schema of common notation", (
     for (let seed = 1; seed <= 12; seed++) {
       const { page, readings } = randomPiece(seed)
       expect(problems(modernMei(alignVoices(page, readings)))).toEqual([])
+    }
+  })
+  test("all signs, breaks and strokes of the demos", () => {
+    for (const name of DEMOS) {
+      const { page, readings } = demoPiece(name)
+      const text = modernMei(alignVoices(page, readings), { signs: "all", sourceBreaks: "lines" })
+      expect(problems(text)).toEqual([])
     }
   })
   test("strange texts, no notes, no voices", () => {

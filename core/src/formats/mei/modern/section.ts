@@ -13,19 +13,24 @@ import {
 import { element, type XmlElement } from "../../xml.js"
 import { layerContent, type VoiceContext } from "./layer.js"
 import { bracketsByStart, marksOf, wordsOf } from "./marks.js"
+import { sourceMarks } from "./source.js"
 import { versesOf } from "./verses.js"
 
 export function sectionElement(notated: NotatedScore, conventions: EditionConventions): XmlElement {
   const voices = notated.score.voices
   const contexts = voices.map((voice, index) => contextOf(voice, index, conventions))
   const starts = voices.map(bracketsByStart)
+  const source = voices.map((voice, i) => sourceMarks(voice, i + 1, conventions))
   const words = voices.map(voice => wordsOf(voice, notated))
   const meters = meterKeeper(notated.meters)
   const repeats = repeatsOf(notated)
   const parts = notated.blocks.map((block, i): XmlElement[] => {
     const { change, unit } = meters(block.layers)
     const last = i === notated.blocks.length - 1
-    const marks = [...marksOf(block, { starts, unit, ...conventions }), ...words.flatMap(own => own(block, last))]
+    const marks = [
+      ...marksOf(block, { starts, source, unit, ...conventions }),
+      ...words.flatMap(own => own(block, last)),
+    ]
     return [...(change ? [change] : []), measure(block, contexts, marks, last, repeats)]
   })
   return element("section", {}, ...withEndings(parts, notated.blocks, repeats))
