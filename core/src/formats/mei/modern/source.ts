@@ -30,7 +30,7 @@ export function sourceMarks(
   for (const { before, written } of shownSigns(voice, conventions))
     put(before, signType(written), ...mensurationParts(written).map(partElement))
   for (const { before, written } of voice.breaks)
-    if (conventions.sourceBreaks === "lines" || (conventions.sourceBreaks === "folios" && written.of === "folio"))
+    if (isShownBreak(written, conventions))
       put(before, `source-break ${token("of", written.of)}`, upright(breakWords(written)))
   for (const { before, written } of voice.strokes) {
     const words = conventions.divisionStrokes === "shown" ? strokeWords(written) : undefined
