@@ -7,7 +7,11 @@ export default defineConfig({
     alias: { "@resolutio/core": fileURLToPath(new URL("./core/src/index.ts", import.meta.url)) },
   },
   test: {
-    include: ["{core,cli}/src/**/*.test.ts", "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}"],
+    include: [
+      "{core,cli,web}/src/**/*.test.ts",
+      "web/e2e/**/*.test.ts",
+      "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}",
+    ],
     testTimeout: 60_000,
   },
 })

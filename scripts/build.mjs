@@ -1,7 +1,7 @@
-// npm run build: core/dist (JavaScript and types), the types of the command line checked, the program in cli/dist.
-import { rmSync } from "node:fs"
+// npm run build: core/dist (JavaScript and types), the types of the rest checked, the program in cli/dist, the workbench in web/dist.
+import { existsSync, rmSync, statSync } from "node:fs"
 import { resolve } from "node:path"
-import { checkNode, filesUnder, giveUp, inRoot, install, runNode } from "./lib/tools.mjs"
+import { checkNode, filesUnder, giveUp, inRoot, install, newest, runNode } from "./lib/tools.mjs"
 
 checkNode()
 install()
@@ -33,4 +33,19 @@ const made = await build({
 const parts = new Set(Object.keys(made.metafile.outputs).map(file => resolve(file)))
 for (const file of filesUnder(inRoot("cli", "dist", "parts"))) if (!parts.has(file)) rmSync(file)
 
+if (!isWindowBuilt() && runNode("web/build/build.mjs") !== 0)
+  giveUp("The workbench could not be built; Vite's message stands above.")
+
 if (types !== 0) giveUp("The types do not fit; tsc's messages stand above.")
+
+/** The workbench is newer than everything it is made from. */
+function isWindowBuilt() {
+  const page = inRoot("web", "dist", "index.html")
+  if (!existsSync(page)) return false
+  const sources = ["core/src", "web/src", "web/build", "web/public", "web/index.html", "web/vite.config.ts"]
+  const made = newest(
+    [...sources, "web/package.json", "demo", "package-lock.json"],
+    file => !/\.test\.tsx?$/.test(file),
+  )
+  return statSync(page).mtimeMs > made
+}

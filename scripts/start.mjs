@@ -1,13 +1,17 @@
-// npm start: installs and builds what is missing, reads a demo piece, writes its score in three forms.
-import { spawnSync } from "node:child_process"
+// npm start: installs and builds what is missing, reads a demo piece, writes its score in three forms, opens the workbench.
+import { spawn, spawnSync } from "node:child_process"
 import { existsSync, mkdirSync, readdirSync, statSync } from "node:fs"
 import { basename, join } from "node:path"
+import { serve } from "./lib/serve.mjs"
 import { checkNode, filesUnder, fromRoot, giveUp, inRoot, install, newest, root, runNode, step } from "./lib/tools.mjs"
 
 /** The first piece whose name fits is shown; the first of the folder when none does. */
 const FAVOURITE = /prolation/
 /** Lines of the reading that are shown. */
 const LINES = 30
+
+/** The first of these that is free is taken. */
+const PORTS = [8412, 8413, 8414, 8415, 0]
 
 const strange = process.argv.slice(2).find(argument => argument !== "--no-open")
 if (strange) giveUp(`npm start knows no “${strange}”; it takes --no-open or nothing.`, 2)
@@ -21,16 +25,22 @@ if (!isBuilt()) {
 const piece = chooseDemo()
 showReading(piece)
 writeScores(piece)
+await openWindow()
 
 /** The program is newer than everything it is made from. */
 function isBuilt() {
-  const program = inRoot("cli", "dist", "main.mjs")
-  if (!existsSync(program)) return false
-  const made = newest(["core/src", "cli/src", "core/package.json", "cli/package.json", "package-lock.json"], isSource)
-  return statSync(program).mtimeMs > made
+  const made = (name, folders) => {
+    const file = inRoot(name)
+    const sources = ["core/src", "core/package.json", "package-lock.json", ...folders]
+    return existsSync(file) && statSync(file).mtimeMs > newest(sources, isSource)
+  }
+  return (
+    made("cli/dist/main.mjs", ["cli/src", "cli/package.json"]) &&
+    made("web/dist/index.html", ["web/src", "web/build", "web/public", "web/index.html", "web/package.json", "demo"])
+  )
 }
 function isSource(file) {
-  return !/\.test\.ts$/.test(file)
+  return !/\.test\.tsx?$/.test(file)
 }
 
 function chooseDemo() {
@@ -77,4 +87,23 @@ function writeScores(file) {
       .map(fromRoot)
       .join(", ")}`,
   )
+}
+
+/** Serves the workbench on this machine until it is stopped, and opens it in the browser. */
+async function openWindow() {
+  step("The workbench")
+  const served = await serve(inRoot("web", "dist"), PORTS)
+  if (!served)
+    giveUp("No port of this machine is free for the workbench. Its files are in web/dist: any file server will do.")
+  const opened = !process.argv.includes("--no-open") && openInBrowser(served.address)
+  console.log(`${opened ? "Opened" : "It is"} at ${served.address} (ends with Ctrl+C)`)
+}
+
+/** With the system's own way of opening an address; nobody waits for it. */
+function openInBrowser(address) {
+  const [command, ...args] = { darwin: ["open"], win32: ["cmd", "/c", "start", ""] }[process.platform] ?? ["xdg-open"]
+  const child = spawn(command, [...args, address], { stdio: "ignore", detached: true })
+  child.on("error", () => console.log("No browser could be opened: open the address yourself."))
+  child.unref()
+  return true
 }

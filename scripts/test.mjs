@@ -7,7 +7,12 @@ import { systemPackages } from "./lib/system.mjs"
 checkNode()
 step("Looking for what the tests need")
 install()
-const skipped = [...systemPackages([]), ...outsideFolders()]
+const skipped = [
+  ...systemPackages([
+    { program: "/usr/bin/chromium", debian: "chromium", why: "checks of the workbench in a real browser" },
+  ]),
+  ...outsideFolders(),
+]
 
 const checks = [
   { title: "Building", check: () => runNode("scripts/build.mjs") },

@@ -64,6 +64,7 @@ export {
   decisionsForRival,
   explainLong,
   countText,
+  explainRule,
   explainShort,
   headlineOf,
   otherLengths,

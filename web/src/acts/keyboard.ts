@@ -1,0 +1,42 @@
+/** Keys. Whoever types text, chooses from a list or moves a slider keeps the keys for that. */
+import { view } from "../view/view.js"
+import { keyOf, type Acts } from "./acts.js"
+
+const TEXT = "input:not([type=checkbox]):not([type=radio]):not([type=button]), textarea, select, [contenteditable=true]"
+
+export function listenToKeys(acts: Acts, target: Pick<Window, "addEventListener"> = window): void {
+  target.addEventListener("keydown", event => {
+    if (event.defaultPrevented || event.isComposing) return
+    const act = acts.forKey(keyMeant(event) ?? "")
+    if (!act || act.isOff?.() || belongsElsewhere(event)) return
+    event.preventDefault()
+    act.run()
+  })
+}
+
+/** Where letters are not to act by themselves, Alt makes them act. */
+function keyMeant(event: KeyboardEvent): string | undefined {
+  const isLetter = event.key.length === 1 && !event.ctrlKey && !event.metaKey
+  if (!isLetter) return event.altKey ? undefined : keyOf(event)
+  const { letters } = view.getState()
+  if (letters) return event.altKey ? undefined : keyOf(event)
+  return event.altKey ? keyOf({ ...pick(event), altKey: false }) : undefined
+}
+const pick = ({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent) => ({
+  key,
+  ctrlKey,
+  metaKey,
+  altKey,
+  shiftKey,
+})
+
+function belongsElsewhere({ key, target, ctrlKey, metaKey }: KeyboardEvent): boolean {
+  if (!(target instanceof Element)) return false
+  if (key === "Escape") return false
+  if (target.closest(TEXT)) return true
+  if (ctrlKey || metaKey) return false
+  const arrows = key.startsWith("Arrow") || key === "Home" || key === "End"
+  if (arrows && target.closest("[data-arrows], [role=radiogroup], input[type=radio]")) return true
+  // Enter and the space bar press what they stand on
+  return (key === " " || key === "Enter") && target.closest("button, a, summary, label, input") !== null
+}

@@ -1,0 +1,40 @@
+import { useApp, useView } from "../../app.js"
+import type { Chapter } from "../../view/view.js"
+import { keyShown } from "../../acts/acts.js"
+import { words } from "../../words/index.js"
+import { MattersChapter } from "./matters.js"
+import { ReasonChapter } from "./reason.js"
+
+const CHAPTERS: readonly Chapter[] = ["reason", "matters"]
+
+/** The reason, and whatever else is asked: under all other bands. */
+export function LowestBand() {
+  const chapter = useView(state => state.chapter)
+  const selected = useView(state => state.selected)
+  return (
+    <section className={selected ? "lowest asked" : "lowest"} aria-label={words.chapters[chapter]}>
+      <nav className="gutter" aria-label={words.chapters.label}>
+        {CHAPTERS.map(one => (
+          <ChapterName key={one} chapter={one} isChosen={one === chapter} />
+        ))}
+      </nav>
+      <div className="chapter">{chapter === "matters" ? <MattersChapter /> : <ReasonChapter />}</div>
+    </section>
+  )
+}
+
+function ChapterName({ chapter, isChosen }: { readonly chapter: Chapter; readonly isChosen: boolean }) {
+  const act = useApp().acts.find(chapter)
+  return (
+    <button
+      type="button"
+      className="name"
+      aria-current={isChosen}
+      aria-keyshortcuts={act.key?.toUpperCase()}
+      onClick={act.run}
+    >
+      {words.chapters[chapter]}
+      {!isChosen && <kbd aria-hidden="true">{keyShown(act.key!)}</kbd>}
+    </button>
+  )
+}

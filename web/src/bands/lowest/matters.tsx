@@ -1,0 +1,47 @@
+import { useReading, useView } from "../../app.js"
+import type { Matter } from "../../reading/messages.js"
+import { select, view } from "../../view/view.js"
+import { words } from "../../words/index.js"
+
+/** All that asks for a second look, in the order of time. */
+export function MattersChapter() {
+  const summary = useReading(state => state.summary)
+  if (!summary) return <p className="quiet">{words.status.reading}</p>
+  if (summary.matters.length === 0) return <p className="sentence">{words.matters.none}</p>
+  return (
+    <ul className="matters">
+      {summary.matters.map((matter, i) => (
+        <li key={i}>
+          <MatterLine matter={matter} />
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+function MatterLine({ matter }: { readonly matter: Matter }) {
+  const selected = useView(state => state.selected)
+  const { kind, place, what, mend, sign } = matter
+  const content = (
+    <>
+      <span className="matter-kind">{words.matters.kinds[kind]}</span>
+      <span>
+        <b>{place}</b> {what} <span className="quiet">{mend}</span>
+      </span>
+    </>
+  )
+  if (sign === undefined) return <p className="matter">{content}</p>
+  return (
+    <button
+      type="button"
+      className="matter line-act"
+      aria-current={sign === selected}
+      onClick={() => {
+        select(sign)
+        view.setState({ chapter: "matters" })
+      }}
+    >
+      {content}
+    </button>
+  )
+}

@@ -1,0 +1,42 @@
+import { cartouchesOver, svgOf, type SignId } from "@resolutio/core"
+import { memo, useMemo } from "react"
+import { SHOWN } from "../../look/theme.js"
+import { Drawing } from "../../parts/drawing.js"
+import type { LaidVoice } from "./layout.js"
+import type { Window } from "./page-band.js"
+
+/** The lines of one voice, as far as they are near to being seen. */
+export const Staves = memo(function Staves({
+  voice,
+  window,
+  selected,
+}: {
+  readonly voice: LaidVoice
+  readonly window: Window
+  readonly selected: SignId | undefined
+}) {
+  const { lines, top, width, height, margin, places, unit } = voice
+  const asked = useMemo(
+    () =>
+      selected !== undefined && places.signs.has(selected)
+        ? svgOf(cartouchesOver(places, selected, unit), {}, { theme: SHOWN })
+        : undefined,
+    [places, selected, unit],
+  )
+  return (
+    <svg
+      style={{ marginInlineStart: -margin }}
+      width={width}
+      height={height}
+      viewBox={`0 0 ${width} ${height}`}
+      aria-hidden="true"
+    >
+      {lines.map((line, i) =>
+        top + line.bottom >= window.from && top + line.top <= window.to ? (
+          <Drawing key={i} svg={line.svg()} x={line.x} y={line.y} />
+        ) : null,
+      )}
+      {asked !== undefined && <Drawing className="asked-mark" svg={asked} />}
+    </svg>
+  )
+})

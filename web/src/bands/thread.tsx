@@ -1,0 +1,63 @@
+/**
+ * The thread from the sign on the page to the same sign in time, and on to its reason. It runs in the white between the bands: at
+ * music it stops and goes on below.
+ */
+import { useEffect, useLayoutEffect, useState } from "react"
+import { useReading, useView } from "../app.js"
+
+export function Thread() {
+  const selected = useView(state => state.selected)
+  const open = useView(state => state.open)
+  const asking = useView(state => state.asking)
+  const time = useReading(state => state.time)
+  const [path, setPath] = useState("")
+  useLayoutEffect(() => setPath(""), [selected])
+  useEffect(() => {
+    let frame = 0
+    const draw = (): void => {
+      cancelAnimationFrame(frame)
+      frame = requestAnimationFrame(() => setPath(selected === undefined ? "" : pathNow()))
+    }
+    draw()
+    // the marks of the sign come a moment after it was chosen
+    const marks = new MutationObserver(draw)
+    for (const music of document.querySelectorAll(".shown")) marks.observe(music, { childList: true, subtree: true })
+    document.addEventListener("scroll", draw, { capture: true, passive: true })
+    window.addEventListener("resize", draw)
+    return () => {
+      cancelAnimationFrame(frame)
+      marks.disconnect()
+      document.removeEventListener("scroll", draw, { capture: true })
+      window.removeEventListener("resize", draw)
+    }
+  }, [selected, open, asking, time])
+  return (
+    <svg className="thread" aria-hidden="true">
+      {path !== "" && <path className="asked-mark" d={path} fill="none" stroke="var(--blue)" strokeWidth="2" />}
+    </svg>
+  )
+}
+
+const boxOf = (query: string): DOMRect | undefined => document.querySelector(query)?.getBoundingClientRect()
+const inside = (inner: DOMRect | undefined, outer: DOMRect | undefined): inner is DOMRect =>
+  inner !== undefined && outer !== undefined && inner.bottom > outer.top && inner.top < outer.bottom
+const middle = ({ left, right }: DOMRect): number => (left + right) / 2
+
+/** How far the thread is seen where it comes out of a band. */
+const STUB = 8
+
+function pathNow(): string {
+  const [page, time, reason] = [boxOf("section.page .shown"), boxOf("section.time .shown"), boxOf("section.lowest")]
+  const cartouche = boxOf("section.page .cartouche")
+  const foot = boxOf("section.time .foot")
+  const thread = [...document.querySelectorAll("section.time .thread-to-reason")].at(-1)?.getBoundingClientRect()
+  const onPage = inside(cartouche, page) ? middle(cartouche) : undefined
+  const inTime = inside(foot, time) ? middle(thread ?? foot) : undefined
+  const parts: string[] = []
+  const last = inTime ?? (time ? undefined : onPage)
+  if (reason && last !== undefined) parts.push(`M${last},${reason.top - STUB}V${reason.top}`)
+  // between two bands it keeps to the rule that parts them
+  if (page && time && onPage !== undefined && inside(foot, time))
+    parts.push(`M${onPage},${page.bottom - STUB}V${page.bottom + 1}H${foot.left}V${page.bottom + 1 + STUB}`)
+  return parts.join("")
+}

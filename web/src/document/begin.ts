@@ -1,0 +1,32 @@
+/** What is open when the window opens: the piece worked on last, or for a new user a demo piece. */
+import pieces from "demo:pieces"
+import type { Readings } from "../reading/readings.js"
+import type { Documents } from "./documents.js"
+
+/** The demo that shows most at once. */
+const FIRST = /prolation/
+
+export interface DemoPiece {
+  readonly file: string
+  readonly title: string
+}
+
+export const DEMO_PIECES: readonly DemoPiece[] = pieces.map(({ file, text }) => ({
+  file,
+  title: /^title: (.+)$/m.exec(text)?.[1] ?? file,
+}))
+
+export async function begin(documents: Documents, readings: Readings): Promise<void> {
+  const [last] = await documents.database.list().catch(() => [])
+  if (last && (await documents.open(last.id))) return
+  await openDemo(documents, readings, (DEMO_PIECES.find(one => FIRST.test(one.file)) ?? DEMO_PIECES[0])!.file)
+}
+
+/** A demo piece is kept like any other; opened again it is as it was left. */
+export async function openDemo(documents: Documents, readings: Readings, file: string): Promise<void> {
+  const id = `demo ${file}`
+  if (await documents.open(id).catch(() => false)) return
+  const text = pieces.find(one => one.file === file)?.text ?? ""
+  const read = await readings.readText(file, text)
+  if (read.ok) await documents.create(read.page, { id, file, demo: true })
+}

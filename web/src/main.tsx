@@ -1,0 +1,33 @@
+import { createRoot } from "react-dom/client"
+import { Acts } from "./acts/acts.js"
+import { windowActs } from "./acts/definitions.js"
+import { listenToKeys } from "./acts/keyboard.js"
+import { AppProvider, startDesk } from "./app.js"
+import { Documents } from "./document/documents.js"
+import { begin } from "./document/begin.js"
+import { trustedAddress } from "./parts/trusted.js"
+import { Readings } from "./reading/readings.js"
+import { Workbench } from "./workbench.js"
+import "./look/fonts.css"
+import "./look/colours.css"
+import "./look/base.css"
+import "./look/workbench.css"
+import "./look/sheets.css"
+
+const documents = new Documents()
+const readings = new Readings(documents, startDesk())
+const acts = new Acts()
+acts.add(...windowActs({ documents, readings }))
+listenToKeys(acts)
+createRoot(document.getElementById("workbench")!).render(
+  <AppProvider value={{ documents, readings, acts }}>
+    <Workbench />
+  </AppProvider>,
+)
+void begin(documents, readings)
+
+// Kept for use without a network; from a file, or where the browser has no such thing, it works without.
+if ("serviceWorker" in navigator && location.protocol.startsWith("http") && import.meta.env.PROD)
+  navigator.serviceWorker
+    .register(trustedAddress("service-worker.js") as string)
+    .catch((error: unknown) => console.warn("not kept for use without a network:", error))

@@ -1,0 +1,105 @@
+/**
+ * What the window and the reading desk (a worker) say to each other. The desk has the page too and keeps up with it by the same
+ * changes, so that no page travels after the first time.
+ */
+import type { Page, PageChange, Problem, ReadOptions, SignId } from "@resolutio/core"
+import type { Told } from "./tell.js"
+
+/** How the time view is wanted, in px. */
+export interface TimeWanted {
+  readonly width: number
+  readonly size: number
+  readonly compact: boolean
+  /** Numbers of the systems that can be seen, and those near them. */
+  readonly see: readonly [first: number, last: number]
+}
+
+/** Told to the desk; in the order told. */
+export type ToDesk =
+  | { readonly do: "open"; readonly revision: number; readonly page: Page }
+  | { readonly do: "change"; readonly revision: number; readonly change: PageChange }
+  /** The page as it would be with the change, or the page itself again. */
+  | { readonly do: "suppose"; readonly revision: number; readonly change?: PageChange }
+  | { readonly do: "time"; readonly wanted: TimeWanted | undefined }
+  | { readonly do: "see"; readonly see: TimeWanted["see"] }
+  | { readonly do: "answer"; readonly ask: number; readonly question: Question }
+
+/** Asked of the desk; each has its answer. */
+export type Question =
+  | { readonly about: "text"; readonly file: string; readonly text: string }
+  | { readonly about: "sign"; readonly sign: SignId }
+  | { readonly about: "asked"; readonly sign: SignId }
+
+export interface Answers {
+  text: TextRead
+  sign: Told | undefined
+  asked: readonly AskedMark[]
+}
+export type AnswerTo<Q extends Question> = Answers[Q["about"]]
+
+/** A file's text as a page. */
+export type TextRead =
+  | { readonly ok: true; readonly page: Page; readonly mei?: string; readonly problems: readonly Problem[] }
+  | { readonly ok: false; readonly problems: readonly Problem[] }
+
+/** What is drawn over a system for the sign that is asked about. */
+export interface AskedMark {
+  readonly system: number
+  readonly svg: string
+}
+
+/** A system's place in the picture, and its axis: px from the left at `from`, px in a unit. */
+export interface SystemPlace {
+  readonly top: number
+  readonly height: number
+  readonly from: number
+  readonly to: number
+  readonly left: number
+  readonly scale: number
+}
+
+/** Something worth looking at. */
+export interface Matter {
+  readonly kind: "doubt" | "parting" | "problem"
+  /** Where to look first. */
+  readonly sign?: SignId
+  readonly place: string
+  readonly what: string
+  readonly mend?: string
+  /** In the score's unit; what has no moment stands first. */
+  readonly moment: number
+}
+
+/** What the voices read together come to. */
+export interface ReadSummary {
+  /** One sentence on whether they meet. */
+  readonly fit: string
+  readonly together: boolean
+  readonly duration: string
+  readonly unit: "minima" | "tempus"
+  readonly matters: readonly Matter[]
+  /** For reading a voice by itself as it was read with the others. */
+  readonly assumed: ReadOptions["assumed"]
+}
+
+/** Told to the window. */
+export type FromDesk =
+  | { readonly tell: "read"; readonly revision: number; readonly summary: ReadSummary }
+  | {
+      readonly tell: "time"
+      readonly revision: number
+      readonly width: number
+      readonly height: number
+      /** Free on the left of the names. */
+      readonly margin: number
+      readonly systems: readonly SystemPlace[]
+      readonly description: string
+    }
+  /** Systems as SVG, by number; those that are as they were told before are left out. `all`: what was told before is void. */
+  | {
+      readonly tell: "systems"
+      readonly all: boolean
+      readonly svg: readonly (readonly [number: number, svg: string])[]
+    }
+  | { readonly tell: "answer"; readonly ask: number; readonly answer: unknown }
+  | { readonly tell: "failed"; readonly ask?: number; readonly what: string }

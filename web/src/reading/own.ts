@@ -1,0 +1,62 @@
+/** Each voice read by itself, here and now: what is told of a sign until the voices have been read together. */
+import {
+  readVoice,
+  rereadVoice,
+  type Page,
+  type Reading,
+  type ReadOptions,
+  type SignId,
+  type Voice,
+  type VoiceId,
+} from "@resolutio/core"
+import { voiceOf } from "../document/index-signs.js"
+import { entryOf, tell, type Told } from "./tell.js"
+
+interface Known {
+  readonly voice: Voice
+  readonly reading: Reading
+  readonly options: ReadOptions
+}
+
+export class OwnReadings {
+  readonly #known = new Map<VoiceId, Known>()
+  #assumed: ReadOptions["assumed"]
+
+  /** What was found out of the voices when they were read together. */
+  assume(assumed: ReadOptions["assumed"]): void {
+    this.#assumed = assumed
+  }
+
+  /** After a change only what it can touch is worked out again. */
+  of(page: Page, voice: Voice): Reading {
+    const known = this.#known.get(voice.id)
+    const options = this.#options(page)
+    if (known?.voice === voice && same(known.options, options)) return known.reading
+    const reading = known ? rereadVoice(known.reading, voice, options) : readVoice(voice, options)
+    this.#known.set(voice.id, { voice, reading, options })
+    return reading
+  }
+
+  /** Of the voice in which the sign stands. */
+  tell(page: Page, sign: SignId): Told | undefined {
+    const voice = voiceOf(page, sign)
+    const reading = voice && this.of(page, voice)
+    return reading && entryOf(reading, sign) ? tell(page, [reading], sign) : undefined
+  }
+
+  forget(): void {
+    this.#known.clear()
+    this.#assumed = undefined
+  }
+
+  #options({ shapes, decisions }: Page): ReadOptions {
+    return {
+      ...(shapes.length > 0 ? { shapes } : {}),
+      ...(decisions ? { pageDecisions: decisions } : {}),
+      ...(this.#assumed ? { assumed: this.#assumed } : {}),
+    }
+  }
+}
+
+const same = (a: ReadOptions, b: ReadOptions): boolean =>
+  a.shapes === b.shapes && a.pageDecisions === b.pageDecisions && a.assumed === b.assumed

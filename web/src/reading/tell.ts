@@ -1,0 +1,132 @@
+/** All that is said of one sign: what the Reason band shows. From any reading: a voice by itself, or all together. */
+import {
+  countText,
+  decisionPlace,
+  decisionReason,
+  decisionWords,
+  explainRule,
+  explainShort,
+  headlineOf,
+  otherLengths,
+  sourceOf,
+  spokenName,
+  type Page,
+  type Rational,
+  type Reading,
+  type SignId,
+  type SignReading,
+} from "@resolutio/core"
+
+export interface ToldRival {
+  readonly duration: Rational
+  readonly count: string
+  readonly why: string
+  /** 0 to 1. */
+  readonly chance: number
+}
+export interface ToldDecision {
+  readonly id: SignId
+  readonly words: string
+  readonly reason: string
+}
+export interface Told {
+  readonly sign: SignId
+  readonly kind: SignReading["kind"]
+  /** "tenor 4". */
+  readonly place: string
+  readonly spoken: string
+  readonly headline: string
+  readonly sentence: string
+  /** "" where it is not in doubt. */
+  readonly otherwise: string
+  readonly source: string
+  /** Further rules that are also true of it. */
+  readonly also: readonly string[]
+  readonly because: readonly { readonly sign: SignId; readonly place: string }[]
+  readonly decidedBy: SignReading["decidedBy"]
+  readonly duration: Rational
+  readonly count: string
+  readonly unit: Reading["unit"]
+  readonly doubt: number
+  readonly rivals: readonly ToldRival[]
+  readonly decisions: readonly ToldDecision[]
+  /** Other readings of the voice as a whole in which this sign lasts otherwise. */
+  readonly ways: readonly ToldWay[]
+}
+export interface ToldWay {
+  readonly number: number
+  /** Signs that last otherwise, with their counts. */
+  readonly signs: readonly { readonly place: string; readonly count: string }[]
+  readonly total: string
+}
+
+/** Undefined where the sign is in none of the readings. */
+export function tell(page: Page, readings: readonly Reading[], id: SignId): Told | undefined {
+  for (const reading of readings) {
+    const sign = entryOf(reading, id)
+    if (sign) return toldOf(page, reading, sign)
+  }
+  return undefined
+}
+
+const entries = new WeakMap<Reading, ReadonlyMap<SignId, SignReading>>()
+/** The entry of a sign in a reading. */
+export function entryOf(reading: Reading, id: SignId): SignReading | undefined {
+  let known = entries.get(reading)
+  if (!known) entries.set(reading, (known = new Map(reading.signs.map(sign => [sign.id, sign]))))
+  return known.get(id)
+}
+
+function toldOf(page: Page, reading: Reading, sign: SignReading): Told {
+  const voice = reading.label || reading.n
+  const explained = sign.also.filter(rule => rule !== sign.rule)
+  return {
+    sign: sign.id,
+    kind: sign.kind,
+    place: sign.number > 0 ? `${voice} ${sign.number}` : decisionPlace(page, { sign: sign.id }),
+    spoken: spokenName(reading, sign),
+    headline: headlineOf(reading, sign),
+    sentence: explainShort(reading, sign),
+    otherwise: otherLengths(reading, sign),
+    source: sourceOf(reading.practice.name, sign.rule),
+    also: explained.map(rule => explainRule(reading, sign, rule)),
+    because: sign.because.map(one => ({ sign: one, place: placeIn(page, reading, one) })),
+    decidedBy: sign.decidedBy,
+    duration: sign.duration,
+    count: countText(sign.duration),
+    unit: reading.unit,
+    doubt: sign.doubt,
+    rivals: sign.rivals.map(({ duration, because, rule, chance }) => ({
+      duration,
+      count: countText(duration),
+      why: explainRule(reading, { ...sign, duration, because }, rule),
+      chance,
+    })),
+    decisions: (page.decisions ?? [])
+      .filter(one => one.sign === sign.id)
+      .map(one => ({ id: one.id, words: decisionWords(one), reason: decisionReason(page, one) })),
+    ways: waysOf(page, reading, sign.id),
+  }
+}
+
+function waysOf(page: Page, reading: Reading, id: SignId): ToldWay[] {
+  return reading.rivals.flatMap((rival, i) =>
+    rival.signs.has(id)
+      ? [
+          {
+            number: i,
+            signs: [...rival.signs].map(([sign, lasts]) => ({
+              place: placeIn(page, reading, sign),
+              count: countText(lasts),
+            })),
+            total: countText(rival.duration),
+          },
+        ]
+      : [],
+  )
+}
+
+function placeIn(page: Page, reading: Reading, id: SignId): string {
+  const number = entryOf(reading, id)?.number ?? 0
+  return number > 0 ? `${reading.label || reading.n} ${number}` : decisionPlace(page, { sign: id })
+}

@@ -1,0 +1,83 @@
+import { PRACTICES } from "@resolutio/core"
+import { useId, type FormEvent, type ReactNode } from "react"
+import { useApp } from "../app.js"
+import { newPage } from "../doors/new-piece.js"
+import { view } from "../view/view.js"
+import { words } from "../words/index.js"
+
+const said = words.sheets.begin
+
+export function NewPieceForm() {
+  const { documents } = useApp()
+  const begin = (event: FormEvent<HTMLFormElement>): void => {
+    event.preventDefault()
+    const data = new FormData(event.currentTarget)
+    const text = (name: string): string => {
+      const value = data.get(name)
+      return typeof value === "string" ? value.trim() : ""
+    }
+    const practice = text("practice")
+    const page = newPage({
+      title: text("title"),
+      voices: text("voices")
+        .split(",")
+        .map(name => name.trim())
+        .filter(name => name !== ""),
+      notation: text("notation") === "white" ? "white" : "black",
+      ...(practice === "" ? {} : { practice }),
+    })
+    void documents.create(page)
+    view.setState({ selected: undefined, sheet: undefined, open: ["page", "time"] })
+  }
+  return (
+    <form className="form" onSubmit={begin}>
+      <Field name={said.pieceTitle}>{id => <input id={id} name="title" type="text" autoComplete="off" />}</Field>
+      <Field name={said.voices} how={said.voicesHow}>
+        {id => <input id={id} name="voices" type="text" autoComplete="off" defaultValue={said.usualVoices} />}
+      </Field>
+      <Field name={said.notation}>
+        {id => (
+          <select id={id} name="notation">
+            <option value="black">{said.black}</option>
+            <option value="white">{said.white}</option>
+          </select>
+        )}
+      </Field>
+      <Field name={said.practice}>
+        {id => (
+          <select id={id} name="practice">
+            <option value="">{said.inferred}</option>
+            {PRACTICES.map(({ name, title }) => (
+              <option key={name} value={name}>
+                {title}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      <button type="submit" className="act framed">
+        {said.begin}
+      </button>
+    </form>
+  )
+}
+
+/** A field with its name before it. */
+export function Field({
+  name,
+  how,
+  children,
+}: {
+  readonly name: string
+  readonly how?: string
+  readonly children: (id: string) => ReactNode
+}) {
+  const id = useId()
+  return (
+    <div className="field">
+      <label htmlFor={id}>{name}</label>
+      {children(id)}
+      {how && <p className="quiet">{how}</p>}
+    </div>
+  )
+}

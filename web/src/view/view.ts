@@ -1,0 +1,98 @@
+/** What the window shows, and of which sign it speaks. Nothing of it is part of the piece. */
+import type { PageChange, SignId } from "@resolutio/core"
+import { createStore } from "zustand/vanilla"
+
+export type BandName = "page" | "time" | "edition"
+/** What the lowest band is about. */
+export type Chapter = "reason" | "matters" | "measure" | "repeats" | "practice"
+/** What stands in place of the bands. */
+export type Sheet = "open" | "find" | "keys"
+/** What may be asked about the selected sign, in the Reason band. */
+export type Asking = "supposing" | "deciding"
+
+export interface Supposed {
+  readonly change: PageChange
+  readonly words: string
+}
+
+export interface ViewState {
+  readonly selected?: SignId
+  /** The one opened last stands last. */
+  readonly open: readonly BandName[]
+  /** It has the window to itself. */
+  readonly alone: boolean
+  readonly chapter: Chapter
+  readonly asking?: Asking
+  readonly sheet?: Sheet
+  readonly supposed?: Supposed
+  readonly zoom: Readonly<Record<BandName, number>>
+  readonly ground: "light" | "dark" | "machine"
+  /** Letters act by themselves; else only with Alt. */
+  readonly letters: boolean
+  /** Told once, in the last line, until something else is done. */
+  readonly said?: string
+}
+
+/** At most so many bands are open. */
+const MOST_OPEN = 2
+
+export const view = createStore<ViewState>(() => ({
+  open: ["time"],
+  alone: false,
+  chapter: "reason",
+  zoom: { page: 1, time: 1, edition: 1 },
+  ...remembered(),
+}))
+
+export function select(selected: SignId | undefined): void {
+  const { supposed: _, asking: __, ...rest } = view.getState()
+  view.setState({ ...rest, selected, chapter: selected ? "reason" : rest.chapter }, true)
+}
+
+export function toggleBand(band: BandName): void {
+  const { open } = view.getState()
+  const others = open.filter(one => one !== band)
+  if (others.length < open.length) view.setState({ open: others.length > 0 ? others : open, alone: false })
+  else view.setState({ open: [...others.slice(1 - MOST_OPEN), band], alone: false })
+}
+
+export function setChapter(chapter: Chapter): void {
+  view.setState({ chapter, asking: undefined, sheet: undefined })
+}
+
+export function setSheet(sheet: Sheet | undefined): void {
+  view.setState({ sheet })
+}
+
+const STEPS = [0.6, 0.75, 0.9, 1, 1.15, 1.35, 1.6, 2, 2.5, 3.2]
+export function zoomBy(band: BandName, by: 1 | -1): void {
+  const { zoom } = view.getState()
+  const near = STEPS.findIndex(step => step >= zoom[band] - 1e-6)
+  const at = Math.min(STEPS.length - 1, Math.max(0, near + by))
+  view.setState({ zoom: { ...zoom, [band]: STEPS[at]! } })
+}
+
+const KEPT = "resolutio view"
+
+/** How the window was left, as far as it is a matter of taste. */
+function remembered(): Pick<ViewState, "ground" | "letters"> {
+  const usual = { ground: "machine", letters: true } as const
+  try {
+    const { ground, letters } = JSON.parse(localStorage.getItem(KEPT) ?? "{}") as Partial<ViewState>
+    return {
+      ground: ground === "light" || ground === "dark" ? ground : usual.ground,
+      letters: typeof letters === "boolean" ? letters : usual.letters,
+    }
+  } catch {
+    return usual
+  }
+}
+
+view.subscribe(({ ground, letters }, before) => {
+  if (ground === before.ground && letters === before.letters) return
+  try {
+    localStorage.setItem(KEPT, JSON.stringify({ ground, letters }))
+  } catch {
+    // it is a matter of taste only
+  }
+})

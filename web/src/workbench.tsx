@@ -1,0 +1,122 @@
+import { useEffect, type CSSProperties } from "react"
+import { useApp, useDocument, useReading, useView } from "./app.js"
+import { Band } from "./bands/band.js"
+import { LowestBand } from "./bands/lowest/lowest-band.js"
+import { PageBand } from "./bands/page/page-band.js"
+import { TimeBand } from "./bands/time/time-band.js"
+import { isDark } from "./acts/definitions.js"
+import { Thread } from "./bands/thread.js"
+import { ActButton } from "./parts/act-button.js"
+import { useDrop } from "./doors/use-drop.js"
+import { FindSheet } from "./sheets/find-sheet.js"
+import { KeysSheet } from "./sheets/keys-sheet.js"
+import { OpenSheet } from "./sheets/open-sheet.js"
+import type { Sheet as SheetName } from "./view/view.js"
+import { words } from "./words/index.js"
+
+export function Workbench() {
+  useGround()
+  const zero = useReading(({ time }) => (time?.systems[0] ? Math.round(time.systems[0].left - time.margin) : undefined))
+  const edge = zero === undefined ? undefined : ({ "--shown-zero": `${Math.min(220, zero)}px` } as CSSProperties)
+  return (
+    <div className="workbench" style={edge}>
+      <Head />
+      <Middle />
+      <LastLine />
+    </div>
+  )
+}
+
+/** The bands, or the sheet in their place. */
+function Middle() {
+  const sheet = useView(state => state.sheet)
+  const { isOver, ...drop } = useDrop()
+  return (
+    <main className="bands" {...drop}>
+      {isOver && <p className="drop sentence">{words.sheets.open.drop}</p>}
+      {sheet ? (
+        <Sheet name={sheet} />
+      ) : (
+        <>
+          <Band band="page">{() => <PageBand />}</Band>
+          <Band band="time">{() => <TimeBand />}</Band>
+          <LowestBand />
+          <Thread />
+        </>
+      )}
+    </main>
+  )
+}
+
+function Sheet({ name }: { readonly name: SheetName }) {
+  if (name === "open") return <OpenSheet />
+  return name === "find" ? <FindSheet /> : <KeysSheet />
+}
+
+function Head() {
+  const title = useDocument(state => state.page.title)
+  const keeping = useDocument(state => state.keeping)
+  const isOpen = useDocument(state => state.record !== undefined)
+  const holding = useDocument(state => state.holding)
+  const shown = title.trim() === "" ? words.untitled : title
+  useEffect(() => {
+    document.title = isOpen ? `${shown} – ${words.program}` : words.program
+  }, [isOpen, shown])
+  const kept = { kept: words.keep.kept, writing: words.keep.now, failed: words.keep.notKept }[keeping]
+  return (
+    <header className="head">
+      <h1 className="title">{isOpen ? shown : words.program}</h1>
+      {isOpen && <p className="quiet">{holding ? kept : words.keep.onlooker}</p>}
+      <nav className="acts" aria-label={words.groups.piece}>
+        <ActButton id="open" />
+        <ActButton id="find" />
+      </nav>
+    </header>
+  )
+}
+
+/** How things stand, in a sentence; and what is worth a look next. */
+function LastLine() {
+  const { acts } = useApp()
+  const isOpen = useDocument(state => state.record !== undefined)
+  const problems = useDocument(state => state.problems)
+  const summary = useReading(state => state.summary)
+  const behind = useReading(state => state.read !== state.revision)
+  const failed = useReading(state => state.failed)
+  const said = useView(state => state.said)
+  const { status } = words
+  const doubts = summary?.matters.filter(one => one.kind === "doubt").length ?? 0
+  const others = summary?.matters.filter(one => one.kind === "problem").length ?? 0
+  const sentence = said
+    ? said
+    : problems[0]
+      ? `${problems[0].what} ${problems[0].mend}`
+      : !isOpen
+        ? status.nothing
+        : failed
+          ? status.failed(failed)
+          : behind || !summary
+            ? status.reading
+            : [status.read, summary.fit, status.doubts(doubts), status.problems(others)].filter(Boolean).join(" ")
+  const hasNext = summary?.matters.some(one => one.sign !== undefined) ?? false
+  return (
+    <footer className="last">
+      <p role="status">{sentence}</p>
+      {isOpen && hasNext && <ActButton id={acts.find("next").id} />}
+    </footer>
+  )
+}
+
+/** Dark or light is said on the root, for the colours' names. */
+function useGround(): void {
+  const ground = useView(state => state.ground)
+  useEffect(() => {
+    const say = (): void => {
+      document.documentElement.dataset["ground"] = isDark() ? "dark" : "light"
+    }
+    say()
+    const machine = matchMedia("(prefers-color-scheme: dark)")
+    machine.addEventListener("change", say)
+    return () => machine.removeEventListener("change", say)
+  }, [ground])
+}

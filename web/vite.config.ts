@@ -1,0 +1,29 @@
+import { readFileSync } from "node:fs"
+import { fileURLToPath } from "node:url"
+import react from "@vitejs/plugin-react"
+import { defineConfig } from "vite"
+import { demoPieces } from "./build/demo-pieces.js"
+import { offline } from "./build/offline.js"
+import { policy } from "./build/policy.js"
+import { workers } from "./build/workers.js"
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
+const { version } = JSON.parse(readFileSync(here("package.json"), "utf8")) as { version: string }
+
+export default defineConfig({
+  root: here("."),
+  // Any folder of any file server will do.
+  base: "./",
+  define: { VERSION: JSON.stringify(version) },
+  resolve: { alias: { "@resolutio/core": here("../core/src/index.ts") } },
+  plugins: [react(), workers(), demoPieces(here("../demo")), policy(), offline()],
+  build: {
+    outDir: here("dist"),
+    emptyOutDir: true,
+    target: "es2022",
+    // the code that preloads wants a document, and a worker has none
+    modulePreload: false,
+    assetsInlineLimit: 0,
+    chunkSizeWarningLimit: 800,
+  },
+})
