@@ -337,3 +337,7 @@ export type {
 } from "./book/index.js"
 export { NO_HEAD, meiHead } from "./formats/mei/index.js"
 export type { MeiHead } from "./formats/mei/index.js"
+export { MARKER_COLUMNS, markersCsv, markersJson, markersOf, markersVtt } from "./formats/markers/index.js"
+export type { Marker } from "./formats/markers/index.js"
+export { WAV_HEADER_BYTES, pcm16, wavHeader } from "./formats/wav/index.js"
+export type { WavForm } from "./formats/wav/index.js"

@@ -2,6 +2,7 @@
 import { times, toNumber, toText, type Rational } from "../../base/index.js"
 import { explainShort, type Reading, type SignReading } from "../../reading/index.js"
 import { modernName, unitInWholes } from "../../score/index.js"
+import { csvText, rounded } from "../csv-text.js"
 import { placesOf } from "../places.js"
 
 export const CSV_COLUMNS = [
@@ -37,11 +38,8 @@ export function readingsCsv(readings: readonly Reading[], { file, head = true, r
   const rows = readings.flatMap(reading => rowsOf(reading, reduction))
   const named = head ? [[...CSV_COLUMNS], ...rows] : rows
   const filed = named.map((row, i) => (file === undefined ? row : [head && i === 0 ? "file" : file, ...row]))
-  return filed.map(csvRow).join("")
+  return csvText(filed)
 }
-
-/** Cells as a line of a table by RFC 4180, with its end. */
-export const csvRow = (cells: readonly string[]): string => `${cells.map(cell).join(",")}\r\n`
 
 function rowsOf(reading: Reading, reduction: number | undefined): string[][] {
   const inWholes = unitInWholes(reading.practice.name, reading.unit, reduction)
@@ -70,18 +68,4 @@ function rowOf(reading: Reading, sign: SignReading, place: string, inWholes: Rat
     rounded(toNumber(sign.onset)),
     rounded(toNumber(sign.duration)),
   ]
-}
-
-/** Six digits after the point are plenty for what is no exact time. */
-function rounded(number: number): string {
-  return String(Number(number.toFixed(6)))
-}
-
-/**
- * Quoted where RFC 4180 asks for it. A spreadsheet takes a cell that begins with "=", "+", "-", "@", a tab or a line end for a
- * formula, and names come from files of strangers: such a cell gets an apostrophe in front.
- */
-function cell(text: string): string {
-  const safe = /^[=+\-@\t\r\n]/.test(text) ? `'${text}` : text
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe
 }
