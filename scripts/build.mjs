@@ -22,7 +22,7 @@ const made = await build({
   target: "node20",
   format: "esm",
   // What makes pictures is large and seldom needed: it stays in its packages and is loaded when asked for.
-  external: ["verovio", "verovio/*", "@resvg/resvg-js", "pdfkit", "svg-to-pdfkit", "fontkit"],
+  external: ["verovio", "verovio/*", "@resvg/resvg-js", "pdfkit", "svg-to-pdfkit", "fontkit", "spessasynth_core"],
   // commander is CommonJS and asks for Node's modules by require.
   banner: { js: "import{createRequire as __r}from'node:module';const require=__r(import.meta.url);" },
   logLevel: "warning",

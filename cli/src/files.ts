@@ -11,7 +11,7 @@ import {
   statSync,
   writeSync,
 } from "node:fs"
-import { basename, dirname, join } from "node:path"
+import { basename, dirname, extname, join } from "node:path"
 import type { Problem, Result } from "@resolutio/core"
 
 /** The largest file that is read, in bytes. The longest real pieces are a tenth of it. */
@@ -79,32 +79,94 @@ function encodingOf(bytes: Buffer): string {
  * is there stays as it is. Gives the problem, or undefined when it is written.
  */
 export function writeWhole(file: string, content: string | Uint8Array, force = false): Problem | undefined {
-  try {
-    const there = lstatSync(file, { throwIfNoEntry: false })
-    if (there && statSync(file, { throwIfNoEntry: false })?.isFile() === false) return noPlainFile(file)
-    if (there && !force) return exists(file)
-    replaceOrTake(file, content, force)
-    return undefined
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === "EEXIST") return exists(file)
-    const mend = "Choose another name with -o, in a folder that is there and may be written to."
-    return problem(file, "cannot-write", `The file cannot be written: ${sentence(error)}.`, mend)
-  }
-}
-
-function replaceOrTake(file: string, content: string | Uint8Array, force: boolean): void {
-  const temporary = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)
+  const refused = refusedFile(file, force)
+  if (refused) return refused
+  const temporary = besideIt(file)
   try {
     writeNew(temporary, content)
-    if (force) renameSync(temporary, file)
-    else takeFreeName(temporary, file)
-  } finally {
+  } catch (error) {
     // Nothing to take away where the name itself could not be: that has its own problem already.
+    removeQuietly(temporary)
+    return notWritten(file, error)
+  }
+  return taken(temporary, file, force)
+}
+
+/** A file that is made but has not its name yet. */
+export interface Staged {
+  /** Gives it its name; the problem where it cannot have it. */
+  take(): Problem | undefined
+  /** Removes it where it has not been taken. */
+  drop(): void
+}
+
+/**
+ * The same for a file that is made piece by piece, or by another program: `fill` makes the file of the name that it is
+ * given. What `fill` throws is thrown on, unless it is the disk's refusal; nothing is left then.
+ */
+export async function stage(
+  file: string,
+  force: boolean,
+  fill: (temporary: string) => Promise<void>,
+): Promise<Result<Staged>> {
+  const refused = refusedFile(file, force)
+  if (refused) return { ok: false, problems: [refused] }
+  const temporary = besideIt(file)
+  const drop = (): void => removeQuietly(temporary)
+  try {
+    await fill(temporary)
+  } catch (error) {
+    drop()
+    if (!isRefusal(error)) throw error
+    return { ok: false, problems: [notWritten(file, error)] }
+  }
+  return { ok: true, value: { take: () => taken(temporary, file, force), drop }, problems: [] }
+}
+
+function taken(temporary: string, file: string, force: boolean): Problem | undefined {
+  try {
+    take(temporary, file, force)
+    return undefined
+  } catch (error) {
+    return notWritten(file, error)
+  } finally {
     removeQuietly(temporary)
   }
 }
 
-function removeQuietly(file: string): void {
+/** The problem with writing to this name, as far as it can be told before anything is written. */
+export function refusedFile(file: string, force: boolean): Problem | undefined {
+  try {
+    const there = lstatSync(file, { throwIfNoEntry: false })
+    if (there && statSync(file, { throwIfNoEntry: false })?.isFile() === false) return noPlainFile(file)
+    return there && !force ? exists(file) : undefined
+  } catch (error) {
+    return notWritten(file, error)
+  }
+}
+
+/** Hidden, in the same folder, and of the same ending, by which other programs know what to make. */
+export const besideIt = (file: string): string =>
+  join(dirname(file), `.${basename(file, extname(file))}.${process.pid}.tmp${extname(file)}`)
+
+/** Whether it is the system that refused, rather than a fault of ours. */
+export const isRefusal = (error: unknown): boolean =>
+  error instanceof Error && (error as NodeJS.ErrnoException).syscall !== undefined
+
+/** The disk's refusal to write a file, as a problem. */
+export function notWritten(file: string, error: unknown): Problem {
+  if ((error as NodeJS.ErrnoException).code === "EEXIST") return exists(file)
+  const mend = "Choose another name with -o, in a folder that is there and may be written to."
+  return problem(file, "cannot-write", `The file cannot be written: ${sentence(error)}.`, mend)
+}
+
+function take(temporary: string, file: string, force: boolean): void {
+  if (force) renameSync(temporary, file)
+  else takeFreeName(temporary, file)
+}
+
+/** Removes it if it is there, and says nothing if it cannot. */
+export function removeQuietly(file: string): void {
   try {
     rmSync(file, { force: true })
   } catch {

@@ -1,6 +1,6 @@
 /** The command line: what it offers, and the one place where anything unforeseen is caught. */
 import { Command, CommanderError, Option } from "commander"
-import { CLEF_NAMES, THEMES } from "@resolutio/core"
+import { CLEF_NAMES, EQUIVALENCES, THEMES, TIMBRES, TUNINGS } from "@resolutio/core"
 import { conventionOptions } from "./conventions.js"
 import { withReadingOptions } from "./reading.js"
 import { CANNOT, type Shell } from "./shell.js"
@@ -50,6 +50,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addScore(program, shell, done)
   addReport(program, shell, done)
   addDraw(program, shell, done)
+  addHear(program, shell, done)
   addTenor(program, shell, done)
   addMensuration(program, shell, done)
   return program
@@ -198,6 +199,68 @@ function addDraw(program: Command, shell: Shell, done: Done): void {
     .option("--outlines", "letters as outlines: an SVG that needs no fonts")
     .option("--force", "write over a file of this name")
     .action(async (file, flags) => done(await (await import("./draw.js")).draw(file, flags, shell)))
+}
+
+function addHear(program: Command, shell: Shell, done: Done): void {
+  const oneOf = (flag: string, description: string, names: readonly string[]) =>
+    new Option(flag, description).choices(names).default(names[0])
+  const voice = (flag: string, description: string) => repeated(flag, description, "none")
+  withReadingOptions(program.command("hear"))
+    .description("write a piece as sound, and when each sign is heard")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .requiredOption("-o, --output <name>", "file to write; it ends in .wav, .ogg or .mp3 (these two need ffmpeg)")
+    .addOption(
+      oneOf("--files <which>", "all voices in one file; one file for each; or each loud, the others soft", [
+        "all",
+        "each",
+        "practice",
+      ]),
+    )
+    .option(
+      "--balance",
+      "with --files each: as loud as the voices are in the whole, rather than each as loud as the whole",
+    )
+    .option("--tempo <value=n>", "so many of a value in a minute: semibrevis=60 (default: by practice, an estimate)")
+    .option("--speed <n>", "so many times as fast: 0.5, 1/2 or 50%")
+    .addOption(
+      repeated(
+        "--equivalence <what>",
+        `what stays equal where all voices change their sign: ${EQUIVALENCES.join(", ")}; for one change 24=breve or 24=3/2`,
+        "as the practice says",
+      ),
+    )
+    .option(
+      "--tuning <which>",
+      `${TUNINGS.join(", ")}, or a file with a table of your own (default: by year or practice)`,
+    )
+    .option("--year <n>", "when the piece was written, for the default tuning")
+    .option("--pitch <hertz>", "of the a above the middle c (default: 440)")
+    .option("--shift <interval>", "all so much higher or lower: P4, -M2")
+    .addOption(repeated("--sound <which>", `${TIMBRES.join(", ")}; for one voice tenor=organ`, TIMBRES[0]!))
+    .addOption(voice("--level <voice=n>", "decibels louder or softer: tenor=-6"))
+    .addOption(voice("--place <voice=n>", "from -1, left, to 1, right"))
+    .addOption(voice("--mute <voice>", "leave it out"))
+    .addOption(voice("--solo <voice>", "leave the others out"))
+    .addOption(
+      oneOf("--plica <how>", "plicas have their tone; only where the reading gives it time; or none", [
+        "sung",
+        "read",
+        "unsung",
+      ]),
+    )
+    .option("--fermata <n>", "a note with a fermata lasts so many times as long (default: 2)")
+    .option("--final <seconds>", "the final sounds at least so long (default: 2.5)")
+    .option("--count-in <beats>", "so many beats before it")
+    .option("--from <where>", 'from this moment, in minims or tempora, or sign ("tenor 12")')
+    .option("--to <where>", "up to this moment, or the end of this sign")
+    .option("--loop <n>", "so many times without a gap")
+    .option(
+      "--rivals [place]",
+      "a doubtful passage in two readings, one after the other (default: where doubt is greatest)",
+    )
+    .addOption(repeated("--markers <name>", "also write when each sign is heard; .csv, .json or .vtt", "none"))
+    .option("--force", "write over files of these names")
+    .action(async (file, flags) => done(await (await import("./hear.js")).hear(file, flags, shell)))
 }
 
 function addTenor(program: Command, shell: Shell, done: Done): void {

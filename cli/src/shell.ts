@@ -7,12 +7,18 @@ export interface Shell {
   /** Width of the terminal in characters; undefined when the output goes elsewhere and need not be cut. */
   readonly columns?: number
   readonly colour: boolean
+  /** Writes over the line of progress, or wipes it out with ""; undefined where nobody watches. */
+  readonly status?: (text: string) => void
+  /** Ends long work; without it an interrupt from the keyboard does. */
+  readonly signal?: AbortSignal
 }
 
 /** Exit statuses; scripts rely on them. */
 export const READ = 0
 export const READ_WITH_PROBLEMS = 1
 export const CANNOT = 2
+/** As shells have it for an interrupt from the keyboard. */
+export const STOPPED = 130
 
 /** A shell on this process. Output that nobody reads any more (`| head`) ends the program quietly. */
 export function processShell(): Shell {
@@ -26,6 +32,8 @@ export function processShell(): Shell {
     err: text => void process.stderr.write(text + "\n"),
     columns: terminal ? process.stdout.columns : undefined,
     colour: terminal && !process.env.NO_COLOR && process.env.TERM !== "dumb",
+    // Back to the beginning of the line, which is wiped out.
+    ...(process.stderr.isTTY ? { status: (text: string) => void process.stderr.write(`\r\x1b[K${text}`) } : {}),
   }
 }
 

@@ -131,7 +131,7 @@ export {
   unitInWholes,
   usualReduction,
 } from "./score/index.js"
-export type { Fit, Score, Sounding, SungFrom, ValueOptions } from "./score/index.js"
+export type { Fit, Score, ScoreVoice, Sounding, SungFrom, ValueOptions } from "./score/index.js"
 
 export {
   THEMES,
@@ -248,8 +248,10 @@ export {
   practising,
   rivalsInTurn,
   secondsAt,
+  secondsPerUnitAt,
   synthScript,
   tactusOf,
+  tactusSeconds,
   toneRenderer,
   tuningChosen,
   tuningDefault,

@@ -61,6 +61,11 @@ function lastUpTo<T>(sorted: readonly T[], moment: Rational, of: (one: T) => Rat
   return low - 1
 }
 
+/** How long a unit lasts from a moment on. */
+export function secondsPerUnitAt({ stretches }: Clock, moment: Rational): number {
+  return (stretches[lastUpTo(stretches, moment, one => one.from)] ?? stretches[0]!).secondsPerUnit
+}
+
 /** Where the music stands so many seconds after its beginning, in the score's unit; during a hold, where it waits. */
 export function unitsAt(clock: Clock, seconds: number): number {
   const places = [...clock.stretches.map(one => one.from), ...clock.holds.map(one => one.at)].sort(compare)

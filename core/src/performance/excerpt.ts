@@ -1,7 +1,9 @@
 /** Parts of a performance: from here to there, again and again, one after the other, with a count before. */
-import { compare, ratio, type Rational } from "../base/index.js"
-import { secondsAt } from "./clock.js"
+import { compare, ratio, toNumber, type Rational } from "../base/index.js"
+import type { Score } from "../score/index.js"
+import { secondsAt, secondsPerUnitAt } from "./clock.js"
 import { inOrder, keyed } from "./perform.js"
+import { lengthsOf, tactusOf } from "./tempo.js"
 import type { Passage, Performance, Sound } from "./types.js"
 
 export interface Excerpt {
@@ -64,6 +66,13 @@ export function withCountIn(performance: Performance, beats: number, beatSeconds
 function click(start: number, hertz: number): Sound {
   const none = { voice: null, note: null, sign: null, onset: ratio(0) }
   return { ...none, kind: "click", start, end: start + 0.06, ...keyed(hertz), velocity: 96 }
+}
+
+/** How long a beat of the hand lasts at a moment (at the beginning without one), by the first voice. */
+export function tactusSeconds({ clock }: Performance, { unit, voices }: Score, at: Rational = ratio(0)): number {
+  const spans = voices[0]?.mensurations ?? []
+  const span = spans.findLast(one => compare(one.onset, at) <= 0) ?? spans[0]
+  return toNumber(tactusOf(lengthsOf(unit, span?.periods ?? []))) * secondsPerUnitAt(clock, at)
 }
 
 /** Two readings of a passage for comparison: one click, A, two clicks, B. */

@@ -1,5 +1,5 @@
 export { FADE } from "./articulation.js"
-export { clockOf, secondsAt, unitsAt, type Clock, type ClockStretch, type Hold } from "./clock.js"
+export { clockOf, secondsAt, secondsPerUnitAt, unitsAt, type Clock, type ClockStretch, type Hold } from "./clock.js"
 export {
   EQUIVALENCES,
   EQUIVALENCE_RULES,
@@ -10,7 +10,7 @@ export {
   type EquivalenceRule,
   type EquivalenceTaken,
 } from "./equivalence.js"
-export { excerpt, inSequence, isWithin, rivalsInTurn, withCountIn, type Excerpt } from "./excerpt.js"
+export { excerpt, inSequence, isWithin, rivalsInTurn, tactusSeconds, withCountIn, type Excerpt } from "./excerpt.js"
 export { perform, type PerformanceOptions } from "./perform.js"
 export { fifthsOf, intervalFrom, type Interval } from "./spelling.js"
 export {

@@ -35,12 +35,15 @@ export function wavHeader({ frames, rate, channels }: WavForm): Uint8Array {
 /** Samples from -1 to 1, channel beside channel; what is beyond is cut off. */
 export function pcm16(channels: readonly Float32Array[]): Uint8Array {
   const frames = channels[0]?.length ?? 0
-  const view = new DataView(new ArrayBuffer(frames * channels.length * 2))
-  let at = 0
-  for (let i = 0; i < frames; i++)
-    for (const channel of channels) {
-      view.setInt16(at, Math.max(-32_768, Math.min(32_767, Math.round(channel[i]! * 32_767))), true)
-      at += 2
+  const bytes = new Uint8Array(frames * channels.length * 2)
+  channels.forEach((samples, channel) => {
+    let at = 2 * channel
+    for (let i = 0; i < frames; i++) {
+      const level = Math.max(-32_768, Math.min(32_767, Math.round(samples[i]! * 32_767)))
+      bytes[at] = level & 255
+      bytes[at + 1] = (level >> 8) & 255
+      at += 2 * channels.length
     }
-  return new Uint8Array(view.buffer)
+  })
+  return bytes
 }

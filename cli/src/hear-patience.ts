@@ -1,0 +1,38 @@
+/** Long work: how far it is, and an end when someone asks for one. */
+import type { Shell } from "./shell.js"
+
+/** Thrown where the work is ended from outside. */
+export class Stopped extends Error {}
+
+/** Seconds after which it is said that something goes on. */
+const PATIENCE = 1
+
+export interface Watch {
+  readonly signal: AbortSignal
+  /** Says how far the named work is; throws `Stopped` where it is to end. */
+  readonly say: (what: string, part: number) => void
+  /** Takes the line of progress away, and no longer waits for an interrupt. */
+  readonly done: () => void
+}
+
+/** From now on an interrupt from the keyboard ends the work rather than the program. */
+export function watch(shell: Shell): Watch {
+  const controller = new AbortController()
+  const stop = (): void => controller.abort()
+  if (!shell.signal) process.once("SIGINT", stop)
+  const signal = shell.signal ?? controller.signal
+  const start = Date.now()
+  let told = false
+  const say = (what: string, part: number): void => {
+    if (signal.aborted) throw new Stopped("stopped")
+    if (Date.now() - start < PATIENCE * 1000) return
+    if (shell.status) shell.status(`${what}: ${Math.round(100 * part)} % (Ctrl-C stops)`)
+    else if (!told) shell.err(`${what} …`)
+    told = true
+  }
+  const done = (): void => {
+    process.off("SIGINT", stop)
+    if (told) shell.status?.("")
+  }
+  return { signal, say, done }
+}
