@@ -7,7 +7,7 @@ import { encode, FfmpegMissing, missingProblem } from "./hear-encode.js"
 import { writeMix, type Mix } from "./hear-mix.js"
 import type { Watch } from "./hear-patience.js"
 import { sourcesOf } from "./hear-sources.js"
-import { renderStems, type StemFile } from "./hear-stems.js"
+import { renderStems } from "./hear-stems.js"
 import { endingOf } from "./output.js"
 
 export interface SoundFile extends Mix {
@@ -34,8 +34,8 @@ export async function writeSounds(
       staged.push(one.value)
       problems.push(...one.problems)
     }
-    for (const [at, { take }] of staged.entries()) {
-      const problem = take()
+    for (const [at, one] of staged.entries()) {
+      const problem = one.take()
       if (!problem) continue
       for (const { name } of staged.slice(0, at)) rmSync(name, { force: true })
       return { ok: false, problems: [problem] }
@@ -45,7 +45,7 @@ export async function writeSounds(
     if (!isRefusal(error)) throw error
     return { ok: false, problems: [notWritten(files[0]!.name, error)] }
   } finally {
-    for (const { drop } of staged) drop()
+    for (const one of staged) one.drop()
   }
 }
 
