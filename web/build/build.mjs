@@ -2,4 +2,4 @@
 import { fileURLToPath } from "node:url"
 import { build } from "vite"
 
-await build({ configFile: fileURLToPath(new URL("../vite.config.ts", import.meta.url)), logLevel: "warn" })
+await build({ configFile: fileURLToPath(new URL("../vite.config.ts", import.meta.url)), logLevel: "error" })

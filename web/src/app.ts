@@ -4,6 +4,7 @@ import { createContext, useContext } from "react"
 import { useStore } from "zustand"
 import type { Acts } from "./acts/acts.js"
 import type { DocumentState, Documents } from "./document/documents.js"
+import type { Engraver } from "./engraving/engraver.js"
 import { workerLine, type DeskLine } from "./reading/client.js"
 import type { Readings, ReadingState } from "./reading/readings.js"
 import { trustedAddress } from "./parts/trusted.js"
@@ -13,6 +14,7 @@ export interface App {
   readonly documents: Documents
   readonly readings: Readings
   readonly acts: Acts
+  readonly engraver: Engraver
 }
 const AppContext = createContext<App | undefined>(undefined)
 export const AppProvider = AppContext.Provider

@@ -6,6 +6,7 @@ import { AppProvider, startDesk } from "./app.js"
 import { Documents } from "./document/documents.js"
 import { begin } from "./document/begin.js"
 import { trustedAddress } from "./parts/trusted.js"
+import { Engraver } from "./engraving/engraver.js"
 import { Readings } from "./reading/readings.js"
 import { Workbench } from "./workbench.js"
 import "./look/fonts.css"
@@ -20,7 +21,7 @@ const acts = new Acts()
 acts.add(...windowActs({ documents, readings }))
 listenToKeys(acts)
 createRoot(document.getElementById("workbench")!).render(
-  <AppProvider value={{ documents, readings, acts }}>
+  <AppProvider value={{ documents, readings, acts, engraver: new Engraver() }}>
     <Workbench />
   </AppProvider>,
 )

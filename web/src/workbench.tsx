@@ -1,6 +1,7 @@
 import { useEffect, type CSSProperties } from "react"
 import { useApp, useDocument, useReading, useView } from "./app.js"
 import { Band } from "./bands/band.js"
+import { EditionBand } from "./bands/edition/edition-band.js"
 import { LowestBand } from "./bands/lowest/lowest-band.js"
 import { PageBand } from "./bands/page/page-band.js"
 import { TimeBand } from "./bands/time/time-band.js"
@@ -30,9 +31,10 @@ export function Workbench() {
 /** The bands, or the sheet in their place. */
 function Middle() {
   const sheet = useView(state => state.sheet)
+  const isSupposed = useView(state => state.supposed !== undefined)
   const { isOver, ...drop } = useDrop()
   return (
-    <main className="bands" {...drop}>
+    <main className={isSupposed ? "bands supposed" : "bands"} {...drop}>
       {isOver && <p className="drop sentence">{words.sheets.open.drop}</p>}
       {sheet ? (
         <Sheet name={sheet} />
@@ -40,6 +42,7 @@ function Middle() {
         <>
           <Band band="page">{() => <PageBand />}</Band>
           <Band band="time">{() => <TimeBand />}</Band>
+          <Band band="edition">{() => <EditionBand />}</Band>
           <LowestBand />
           <Thread />
         </>
@@ -83,7 +86,7 @@ function LastLine() {
   const summary = useReading(state => state.summary)
   const behind = useReading(state => state.read !== state.revision)
   const failed = useReading(state => state.failed)
-  const said = useView(state => state.said)
+  const said = useView(state => state.said ?? (state.supposed && words.status.supposed))
   const { status } = words
   const doubts = summary?.matters.filter(one => one.kind === "doubt").length ?? 0
   const others = summary?.matters.filter(one => one.kind === "problem").length ?? 0

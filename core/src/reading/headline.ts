@@ -1,5 +1,6 @@
 /** What is said of a sign first: what it is and how long it lasts. For the eye as a headline, for the ear as a name. */
 import { compare, equals, times, toNumber, type Rational } from "../base/index.js"
+import type { Level } from "../page/index.js"
 import { countText } from "./count-text.js"
 import { divisionsOf } from "./divisions.js"
 import type { Reading, SignReading } from "./types.js"
@@ -31,6 +32,9 @@ const KINDS: Readonly<Record<string, string>> = {
   mensuration: "A sign of mensuration",
   proportion: "A sign of proportion",
 }
+
+/** A level in plain English: "breve". */
+export const levelName = (level: Level): string => LEVEL_NAMES[level]!
 
 /** "breve", "semibreve rest"; "note" where the level is not known. */
 function nameOfFigure({ kind, level }: SignReading): string {

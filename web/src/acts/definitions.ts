@@ -168,7 +168,7 @@ function ask(asking: "supposing" | "deciding"): void {
 export function back(): void {
   const { sheet, supposed, asking, chapter } = view.getState()
   if (sheet) view.setState({ sheet: undefined })
-  else if (supposed) view.setState({ supposed: undefined })
+  else if (supposed) view.setState({ supposed: undefined, asking: "supposing" })
   else if (asking) view.setState({ asking: undefined })
   else if (chapter !== "reason") view.setState({ chapter: "reason" })
   else select(undefined)

@@ -12,6 +12,7 @@ import {
   type Together,
 } from "@resolutio/core"
 import { askedMarks, TimeDrawing } from "./desk-time.js"
+import { effectOf } from "./effect.js"
 import type { Answers, FromDesk, Question, TimeWanted, ToDesk } from "./messages.js"
 import { summaryOf } from "./summary.js"
 import { tell } from "./tell.js"
@@ -137,7 +138,19 @@ export class Desk {
         return this.#told(question.sign)
       case "asked":
         return askedMarks(this.#time.laid, question.sign)
+      case "effect":
+        return this.#effect()
+      case "modern": {
+        const { score } = this.#now
+        return import("./modern.js").then(({ modernOf }) => modernOf(score!))
+      }
     }
+  }
+
+  #effect() {
+    const { page, together } = this.#supposed ?? {}
+    const real = this.#before
+    return page && together && real ? effectOf(page, real.readings, together.readings) : undefined
   }
 
   #told(sign: SignId) {

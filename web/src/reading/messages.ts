@@ -29,11 +29,17 @@ export type Question =
   | { readonly about: "text"; readonly file: string; readonly text: string }
   | { readonly about: "sign"; readonly sign: SignId }
   | { readonly about: "asked"; readonly sign: SignId }
+  /** What is read otherwise by what is supposed. */
+  | { readonly about: "effect" }
+  /** The score in modern notation. */
+  | { readonly about: "modern" }
 
 export interface Answers {
   text: TextRead
   sign: Told | undefined
   asked: readonly AskedMark[]
+  effect: Effect | undefined
+  modern: Modern
 }
 export type AnswerTo<Q extends Question> = Answers[Q["about"]]
 
@@ -41,6 +47,22 @@ export type AnswerTo<Q extends Question> = Answers[Q["about"]]
 export type TextRead =
   | { readonly ok: true; readonly page: Page; readonly mei?: string; readonly problems: readonly Problem[] }
   | { readonly ok: false; readonly problems: readonly Problem[] }
+
+/** Modern MEI, or why there is none. */
+export type Modern = { readonly ok: true; readonly mei: string } | { readonly ok: false; readonly why: string }
+
+export interface Effect {
+  readonly changes: readonly EffectOn[]
+  /** Whether the voices would meet, where that changes; or "". */
+  readonly fit: string
+}
+/** A sign that is read otherwise; counts, or what a mark is taken for. */
+export interface EffectOn {
+  readonly sign: SignId
+  readonly place: string
+  readonly before: string
+  readonly after: string
+}
 
 /** What is drawn over a system for the sign that is asked about. */
 export interface AskedMark {

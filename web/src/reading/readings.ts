@@ -78,6 +78,14 @@ export class Readings {
     return this.#desk.ask({ about: "asked", sign })
   }
 
+  effect() {
+    return this.#desk.ask({ about: "effect" })
+  }
+
+  modern() {
+    return this.#desk.ask({ about: "modern" })
+  }
+
   readText(file: string, text: string): Promise<TextRead> {
     return this.#desk.ask({ about: "text", file, text })
   }

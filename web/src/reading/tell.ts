@@ -15,6 +15,7 @@ import {
   type Reading,
   type SignId,
   type SignReading,
+  type VoiceRival,
 } from "@resolutio/core"
 
 export interface ToldRival {
@@ -54,7 +55,9 @@ export interface Told {
   readonly ways: readonly ToldWay[]
 }
 export interface ToldWay {
-  readonly number: number
+  /** Label of the voice. */
+  readonly voice: string
+  readonly rival: VoiceRival
   /** Signs that last otherwise, with their counts. */
   readonly signs: readonly { readonly place: string; readonly count: string }[]
   readonly total: string
@@ -110,11 +113,12 @@ function toldOf(page: Page, reading: Reading, sign: SignReading): Told {
 }
 
 function waysOf(page: Page, reading: Reading, id: SignId): ToldWay[] {
-  return reading.rivals.flatMap((rival, i) =>
+  return reading.rivals.flatMap(rival =>
     rival.signs.has(id)
       ? [
           {
-            number: i,
+            voice: reading.label || reading.n,
+            rival,
             signs: [...rival.signs].map(([sign, lasts]) => ({
               place: placeIn(page, reading, sign),
               count: countText(lasts),

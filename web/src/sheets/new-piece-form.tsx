@@ -1,7 +1,8 @@
 import { PRACTICES } from "@resolutio/core"
-import { useId, type FormEvent, type ReactNode } from "react"
+import type { FormEvent } from "react"
 import { useApp } from "../app.js"
 import { newPage } from "../doors/new-piece.js"
+import { Field } from "../parts/field.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
 
@@ -59,25 +60,5 @@ export function NewPieceForm() {
         {said.begin}
       </button>
     </form>
-  )
-}
-
-/** A field with its name before it. */
-export function Field({
-  name,
-  how,
-  children,
-}: {
-  readonly name: string
-  readonly how?: string
-  readonly children: (id: string) => ReactNode
-}) {
-  const id = useId()
-  return (
-    <div className="field">
-      <label htmlFor={id}>{name}</label>
-      {children(id)}
-      {how && <p className="quiet">{how}</p>}
-    </div>
   )
 }

@@ -44,9 +44,14 @@ export const view = createStore<ViewState>(() => ({
   ...remembered(),
 }))
 
+/** Speaks of another sign. What is supposed stays supposed, so that one can look around in it. */
 export function select(selected: SignId | undefined): void {
-  const { supposed: _, asking: __, ...rest } = view.getState()
-  view.setState({ ...rest, selected, chapter: selected ? "reason" : rest.chapter }, true)
+  const { chapter, supposed, asking } = view.getState()
+  view.setState({
+    selected,
+    chapter: selected ? "reason" : chapter,
+    asking: supposed ? asking : undefined,
+  })
 }
 
 export function toggleBand(band: BandName): void {

@@ -11,8 +11,12 @@ const CHAPTERS: readonly Chapter[] = ["reason", "matters"]
 export function LowestBand() {
   const chapter = useView(state => state.chapter)
   const selected = useView(state => state.selected)
+  const isTall = useView(state => state.chapter !== "reason" || state.asking === "deciding")
   return (
-    <section className={selected ? "lowest asked" : "lowest"} aria-label={words.chapters[chapter]}>
+    <section
+      className={`lowest ${selected ? "asked" : ""} ${isTall ? "tall" : ""}`}
+      aria-label={words.chapters[chapter]}
+    >
       <nav className="gutter" aria-label={words.chapters.label}>
         {CHAPTERS.map(one => (
           <ChapterName key={one} chapter={one} isChosen={one === chapter} />

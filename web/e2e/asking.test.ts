@@ -1,0 +1,103 @@
+/** Asking: why, what if, deciding otherwise; and the modern score of what was decided. */
+import { describe, expect, test } from "vitest"
+import { hasBrowser, headline, isAccessible, settled, windows, type Opened } from "./testing/window.js"
+
+/** Counts in the bands of a voice, from the first on. */
+const counts = ({ page }: Opened, many: number): Promise<string[]> =>
+  page.evaluate(
+    n =>
+      [...document.querySelectorAll("section.time .voice .duration .count")]
+        .slice(0, n)
+        .map(one => one.textContent ?? ""),
+    many,
+  )
+async function untilCounts(opened: Opened, wanted: string): Promise<void> {
+  const all = wanted.split(" ")
+  await expect.poll(() => counts(opened, all.length), { timeout: 15_000 }).toEqual(all)
+}
+/** The piece as it is: the second of the four winds' semibreves before a minim loses a third. */
+const AS_READ = "3 2 1 3 3 3 2 1 6"
+
+describe.skipIf(!hasBrowser)("asking", () => {
+  const all = windows()
+  async function atSeventh(): Promise<Opened> {
+    const opened = await all.open()
+    await settled(opened)
+    for (let i = 0; i < 9; i++) await opened.page.keyboard.press("ArrowRight")
+    await headline(opened, "A semibreve of two minims, not three")
+    await untilCounts(opened, AS_READ)
+    return opened
+  }
+
+  test("what if: shown at once in every band, told what would follow, and gone without a trace", async () => {
+    const opened = await atSeventh()
+    const { page } = opened
+    await page.keyboard.press("q")
+    await isAccessible(opened)
+    await page.getByRole("button", { name: "it were a breve" }).click()
+    await page.getByText("If it were a breve").waitFor()
+    await page.getByRole("button", { name: "cantus 7: 6, not 2" }).waitFor()
+    await untilCounts(opened, "3 2 1 3 3 3 6 1 5")
+    await page.getByText("Only supposed: nothing is changed.").waitFor()
+    await isAccessible(opened)
+    await page.keyboard.press("Escape")
+    await untilCounts(opened, AS_READ)
+    await page.reload()
+    await settled(opened)
+    await untilCounts(opened, AS_READ)
+    expect(opened.complaints).toEqual([])
+  })
+
+  test("what was supposed can be made so, and taken back", async () => {
+    const opened = await atSeventh()
+    const { page } = opened
+    await page.keyboard.press("q")
+    await page.getByRole("button", { name: "a dot stood after it" }).click()
+    await page.getByRole("button", { name: "Make it so" }).click()
+    await settled(opened)
+    await untilCounts(opened, "3 2 1 3 3 3 3")
+    await page.keyboard.press("Control+z")
+    await untilCounts(opened, AS_READ)
+  })
+
+  test("deciding otherwise, with a reason; the rest is read around it; it is kept, and taken back", async () => {
+    const opened = await atSeventh()
+    const { page } = opened
+    await page.keyboard.press("d")
+    await isAccessible(opened)
+    await page.getByLabel("another length", { exact: true }).fill("no")
+    await page.getByLabel("Because").fill("as in <b>the other</b> source")
+    await page.getByLabel("Decided by").fill("An editor")
+    await page.getByRole("button", { name: "Decide", exact: true }).click()
+    await page.getByText("“no” is no duration").waitFor()
+    await page.getByLabel("another length", { exact: true }).fill("3")
+    await page.getByRole("button", { name: "Decide", exact: true }).click()
+    await headline(opened, "A semibreve of three minims")
+    await page.getByText("You decided: it lasts 3 (An editor: as in <b>the other</b> source).").waitFor()
+    await page.locator("section.time .seal").first().waitFor({ state: "attached" })
+    await untilCounts(opened, "3 2 1 3 3 3 3 1 5")
+    await isAccessible(opened)
+    await settled(opened)
+    await page.reload()
+    await settled(opened)
+    await untilCounts(opened, "3 2 1 3 3 3 3 1 5")
+    for (let i = 0; i < 9; i++) await page.keyboard.press("ArrowRight")
+    await page.getByRole("button", { name: "Take it back" }).click()
+    await untilCounts(opened, AS_READ)
+    expect(opened.complaints).toEqual([])
+  })
+
+  test("the edition follows: the same sign is framed, and can be pointed at", async () => {
+    const opened = await atSeventh()
+    const { page } = opened
+    await page.keyboard.press("3")
+    await page.locator("section.edition .notehead").first().waitFor({ timeout: 60_000 })
+    expect(await page.locator("section.edition .cartouche").count()).toBe(1)
+    await isAccessible(opened)
+    await page.locator("section.edition .notehead").nth(1).click({ force: true })
+    await page.locator("section.time .cartouche").waitFor()
+    await headline(opened, "A semibreve of two minims, not three")
+    await page.getByText("cantus 2.", { exact: false }).first().waitFor()
+    expect(opened.complaints).toEqual([])
+  })
+})

@@ -1,0 +1,103 @@
+import type { SignId } from "@resolutio/core"
+import { useEffect, useMemo, useState } from "react"
+import { useApp, useDocument, useReading, useView } from "../../app.js"
+import { ActButton } from "../../parts/act-button.js"
+import type { Effect } from "../../reading/messages.js"
+import { suppositionsOf } from "../../reading/suppositions.js"
+import { select, view, type Supposed } from "../../view/view.js"
+import { words } from "../../words/index.js"
+
+const said = words.suppose
+
+/** What might be supposed of a sign; or, once something is, what would follow. */
+export function Supposing({ sign }: { readonly sign: SignId }) {
+  const supposed = useView(state => state.supposed)
+  return supposed ? <Supposition supposed={supposed} /> : <Choices sign={sign} />
+}
+
+function Choices({ sign }: { readonly sign: SignId }) {
+  const page = useDocument(state => state.page)
+  const choices = useMemo(() => suppositionsOf(page, sign), [page, sign])
+  return (
+    <div>
+      <h3 className="title headline">{said.title}</h3>
+      <p className="quiet">{said.how}</p>
+      <ul className="choice-list">
+        {choices.map(({ words: text, change }) => (
+          <li key={text}>
+            <button
+              type="button"
+              className="line-act"
+              onClick={() => view.setState({ supposed: { change, words: text } })}
+            >
+              … {text}
+            </button>
+          </li>
+        ))}
+      </ul>
+      <ActButton id="back" />
+    </div>
+  )
+}
+
+function Supposition({ supposed }: { readonly supposed: Supposed }) {
+  const { documents } = useApp()
+  const effect = useEffectOf(supposed)
+  const makeSo = (): void => {
+    const { change, words: text } = supposed
+    view.setState({ supposed: undefined, asking: undefined })
+    documents.act(change, words.steps.supposed(text))
+  }
+  return (
+    <div className="reason">
+      <div className="told" aria-live="polite">
+        <h3 className="title headline">{said.if(supposed.words)}</h3>
+        {effect ? <EffectTold effect={effect} /> : <p className="quiet">{words.status.reading}</p>}
+      </div>
+      <div className="choices">
+        <button type="button" className="act framed" onClick={makeSo}>
+          {said.makeSo}
+        </button>
+        <ActButton id="back" framed say={said.back} />
+      </div>
+    </div>
+  )
+}
+
+/** So many changes are listed. */
+const MOST = 12
+
+function EffectTold({ effect }: { readonly effect: Effect }) {
+  const { changes, fit } = effect
+  return (
+    <>
+      <p className="sentence">
+        {changes.length === 0 ? said.nothing : said.otherwise(changes.length)} {fit}
+      </p>
+      <ul className="choice-list">
+        {changes.slice(0, MOST).map(({ sign, place, before, after }) => (
+          <li key={sign}>
+            <button type="button" className="line-act" onClick={() => select(sign)}>
+              {said.became(place, before, after)}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
+  )
+}
+
+/** What would be read otherwise, once the voices have been read with it. */
+function useEffectOf(supposed: Supposed): Effect | undefined {
+  const { readings } = useApp()
+  const revision = useReading(state => state.revision)
+  const [effect, setEffect] = useState<{ readonly of: Supposed; readonly effect: Effect }>()
+  useEffect(() => {
+    let stale = false
+    void readings.effect().then(one => !stale && one && setEffect({ of: supposed, effect: one }))
+    return () => {
+      stale = true
+    }
+  }, [readings, supposed, revision])
+  return effect?.of === supposed ? effect.effect : undefined
+}
