@@ -2,14 +2,55 @@
 declare module "pdfkit" {
   interface PdfOptions {
     readonly autoFirstPage?: boolean
+    readonly bufferPages?: boolean
     readonly lang?: string
+    readonly tagged?: boolean
+    readonly displayTitle?: boolean
+    readonly pdfVersion?: "1.7"
     readonly info?: Readonly<Record<string, string | Date>>
+  }
+  interface TextOptions {
+    readonly lineBreak?: boolean
+    readonly baseline?: "alphabetic"
+  }
+  export interface PdfReference {
+    readonly id: number
+    end(content?: string): void
+  }
+  /** An element of the tagged structure, or what draws its content. */
+  export interface StructureElement {
+    add(child: StructureElement | (() => void)): this
+    end(): void
+  }
+  interface StructureOptions {
+    readonly alt?: string
+    readonly title?: string
+  }
+  export interface OutlineItem {
+    addItem(title: string, options?: { readonly pageNumber?: number; readonly expanded?: boolean }): OutlineItem
   }
   export default class PdfDocument {
     constructor(options?: PdfOptions)
-    readonly outline: { addItem(title: string): unknown }
+    readonly outline: OutlineItem
+    readonly page: { readonly width: number; readonly height: number; readonly xobjects: Record<string, PdfReference> }
     registerFont(name: string, file: string): this
+    font(name: string, size?: number): this
+    fontSize(size: number): this
+    fillColor(colour: string): this
+    widthOfString(text: string): number
+    text(text: string, x: number, y: number, options?: TextOptions): this
     addPage(options: { size: readonly [number, number]; margin: number }): this
+    switchToPage(number: number): unknown
+    bufferedPageRange(): { readonly start: number; readonly count: number }
+    /** Into the content of the page as it is; the page runs downwards. */
+    addContent(operators: string): this
+    ref(data: Readonly<Record<string, unknown>>): PdfReference
+    struct(type: string, options?: StructureOptions): StructureElement
+    addStructure(element: StructureElement): this
+    markContent(tag: "Artifact", options?: Readonly<Record<string, unknown>>): this
+    endMarkedContent(): this
+    addNamedDestination(name: string): void
+    goTo(x: number, y: number, width: number, height: number, name: string): this
     on(event: "data", take: (part: Uint8Array) => void): this
     on(event: "end", done: () => void): this
     on(event: "error", fail: (error: Error) => void): this
@@ -34,6 +75,8 @@ declare module "fontkit" {
   }
   export interface Font {
     readonly unitsPerEm: number
+    /** Code points that it has. */
+    readonly characterSet: readonly number[]
     layout(text: string): {
       readonly glyphs: readonly Glyph[]
       readonly positions: readonly { readonly xAdvance: number; readonly xOffset: number; readonly yOffset: number }[]

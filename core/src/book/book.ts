@@ -86,8 +86,8 @@ function titlePageOf({ page, readings, score, head = NO_HEAD, editor }: BookInpu
 }
 
 type Range = ReturnType<typeof ambitusOf>
-const SIGNS: Readonly<Record<string, string>> = { f: "♭", s: "♯", n: "" }
-/** "g3–e5", with signs for what is altered. */
+const SIGNS: Readonly<Record<string, string>> = { f: " flat ", s: " sharp " }
+/** "g3–e5", "g3–b flat 4": the typefaces have no accidentals. */
 function rangeText(range: Range): string {
   if (!range) return ""
   const [low, high] = [range.lowest, range.highest].map(

@@ -1,0 +1,108 @@
+/** Words in lines: spans of several faces broken to a width, and written. */
+import type PdfDocument from "pdfkit"
+import type { Face } from "../fonts.js"
+import type { Letters } from "./letters.js"
+
+export interface Span {
+  readonly text: string
+  readonly face?: Face
+  readonly fill?: string
+}
+/** A size with its line, in points. */
+export interface Type {
+  readonly face: Face
+  readonly size: number
+  readonly leading: number
+  readonly fill: string
+}
+interface Piece {
+  readonly text: string
+  readonly face: Face
+  readonly fill: string
+}
+export interface Line {
+  readonly pieces: readonly Piece[]
+  readonly width: number
+  readonly type: Type
+}
+
+/** Where an unwieldy word is cut, so many letters are tried at once. */
+const LONGEST_WORD = 2000
+
+export class Flow {
+  readonly #pdf: PdfDocument
+  readonly #letters: Letters
+  readonly #widths = new Map<string, number>()
+
+  constructor(pdf: PdfDocument, letters: Letters) {
+    this.#pdf = pdf
+    this.#letters = letters
+  }
+
+  /** Lines of at most so much; "\n" ends one. There is always at least one. */
+  lines(content: string | readonly Span[], type: Type, width: number): Line[] {
+    const spans = typeof content === "string" ? [{ text: content }] : content
+    const lines: { pieces: Piece[]; width: number; type: Type }[] = [{ pieces: [], width: 0, type }]
+    for (const { text, face = type.face, fill = type.fill } of spans)
+      text.split("\n").forEach((paragraph, i) => {
+        if (i > 0) lines.push({ pieces: [], width: 0, type })
+        for (const word of paragraph.match(/\s*[^\s]+|\s+$/g) ?? [])
+          for (const part of this.#parts(word, face, type.size, width))
+            this.#take(lines, { text: part, face, fill }, type, width)
+      })
+    return lines
+  }
+
+  #take(lines: { pieces: Piece[]; width: number; type: Type }[], piece: Piece, type: Type, width: number): void {
+    let line = lines.at(-1)!
+    let { text } = piece
+    const whole = this.width(text, piece.face, type.size)
+    if (line.pieces.length > 0 && line.width + whole > width && text.trim() !== "") {
+      lines.push((line = { pieces: [], width: 0, type }))
+      text = text.trimStart()
+    } else if (line.pieces.length === 0) text = text.trimStart()
+    if (text === "") return
+    const last = line.pieces.at(-1)
+    if (last && last.face === piece.face && last.fill === piece.fill)
+      line.pieces[line.pieces.length - 1] = { ...last, text: last.text + text }
+    else line.pieces.push({ ...piece, text })
+    line.width += this.width(text, piece.face, type.size)
+  }
+
+  /** A word as it is, or where it is longer than a line, cut. */
+  #parts(word: string, face: Face, size: number, width: number): string[] {
+    if (word.length < LONGEST_WORD && this.width(word, face, size) <= width) return [word]
+    const parts: string[] = []
+    let part = ""
+    for (const letter of word) {
+      if (part !== "" && this.width(part + letter, face, size) > width) {
+        parts.push(part)
+        part = ""
+      }
+      part += letter
+    }
+    return [...parts, part]
+  }
+
+  width(text: string, face: Face, size: number): number {
+    const key = `${face}\n${text}`
+    const known = this.#widths.get(key)
+    if (known !== undefined) return known * size
+    let sum = 0
+    for (const run of this.#letters.runs(text, face)) sum += this.#pdf.font(run.face, 1000).widthOfString(run.text)
+    if (text.length < 80) this.#widths.set(key, sum / 1000)
+    return (sum / 1000) * size
+  }
+
+  /** With its left edge at x, its letters standing on y. */
+  write(line: Line, x: number, y: number): void {
+    const { size } = line.type
+    let at = x
+    for (const { text, face, fill } of line.pieces)
+      for (const run of this.#letters.runs(text, face)) {
+        this.#pdf.font(run.face, size).fillColor(fill)
+        this.#pdf.text(run.text, at, y, { lineBreak: false, baseline: "alphabetic" })
+        at += this.#pdf.widthOfString(run.text)
+      }
+  }
+}

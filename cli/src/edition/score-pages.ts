@@ -1,0 +1,90 @@
+/** The pages of a score or a part: systems of one size, as large as they may be, on as few pages as hold them. */
+import {
+  modernMei,
+  paginate,
+  prefatoryStaves,
+  type EditionConventions,
+  type EngravedScore,
+  type EngravedSystem,
+  type Page,
+  type Score,
+} from "@resolutio/core"
+import type { Engraver } from "../engrave.js"
+import type { Letters } from "./letters.js"
+import { Painter } from "./paint.js"
+import type { Sheets } from "./sheets.js"
+
+export interface ScoreToPrint {
+  readonly page: Page
+  readonly score: Score
+  readonly conventions: Partial<EditionConventions>
+  readonly prefatory: boolean
+  /** Of a staff space, in points; it is smaller where a system would be higher than a page. */
+  readonly space: number
+}
+
+/** A staff space in the engraver's units, and in those that its width is asked for in. */
+const UNITS = 180
+const ASKED = 18
+/** Under it nobody can read; a system that is still too high is made smaller still, for it is never cut. */
+const SMALLEST = 2.2
+
+interface Engraved {
+  readonly score: EngravedScore
+  /** Points in one of the engraver's units. */
+  readonly scale: number
+}
+
+/** Engraved so that the highest system fits a page of this room, in points. */
+export function engraveToFit(engraver: Engraver, print: ScoreToPrint, width: number, height: number): Engraved {
+  const { page, score, conventions, prefatory } = print
+  const mei = modernMei(score, conventions)
+  const clefs = conventions.clefs
+  const staves = prefatoryStaves(page, score, { show: prefatory ? "full" : "names", ...(clefs ? { clefs } : {}) })
+  let { space } = print
+  for (let turn = 0; ; turn++) {
+    const asked = Math.round((width / space) * ASKED)
+    const engraved = engraver.engrave(mei, { width: asked, margin: 0, title: false, prefatory: staves })
+    const scale = width / engraved.score.width
+    const highest = Math.max(0, ...engraved.score.systems.map(heightOf)) * scale
+    if (highest <= height || turn === 3) return { score: engraved.score, scale: scale * Math.min(1, height / highest) }
+    space = Math.max(SMALLEST, (scale * UNITS * height * 0.97) / highest)
+  }
+}
+
+const heightOf = ({ extent }: EngravedSystem): number => Math.max(0, extent.bottom - extent.top)
+
+/** Between two systems in staff spaces at least, and so much more at most where a page is to be filled. */
+const LEAST_GAP = 3
+const STRETCH = 9
+
+/** From the height that is free on the page that is open; gives what was said of each page. */
+export function writeScore(
+  sheets: Sheets,
+  letters: Letters,
+  { score, scale }: Engraved,
+  describe: (from: number, to: number) => string,
+): void {
+  const painter = new Painter(sheets.pdf, letters, score.glyphs)
+  const space = UNITS * scale
+  const blocks = score.systems.map(system => ({
+    height: heightOf(system) * scale,
+    gap: Math.max(LEAST_GAP * space, (system.gap ?? 0) * scale),
+  }))
+  const room = { height: sheets.bottom - sheets.top, first: sheets.room, stretch: STRETCH * space }
+  paginate(blocks, room).forEach(({ blocks: own, tops }, p) => {
+    if (p > 0) sheets.addPage()
+    const start = sheets.y
+    sheets.tagged(
+      "Figure",
+      () =>
+        own.forEach((number, i) => {
+          const { content, extent } = score.systems[number]!
+          painter.paint(content, { x: sheets.left, y: start + tops[i]! - extent.top * scale, scale })
+        }),
+      describe(own[0]!, own.at(-1)!),
+    )
+    const last = own.at(-1)!
+    sheets.y = start + tops.at(-1)! + blocks[last]!.height
+  })
+}
