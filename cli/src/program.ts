@@ -2,10 +2,10 @@
 import { Command, CommanderError, Option } from "commander"
 import { CLEF_NAMES, EQUIVALENCES, THEMES, TIMBRES, TUNINGS } from "@resolutio/core"
 import { conventionOptions } from "./conventions.js"
+import { withBookOptions } from "./edition/book.js"
 import { withReadingOptions } from "./reading.js"
 import { CANNOT, type Shell } from "./shell.js"
-
-export const VERSION = "0.1.0"
+import { VERSION } from "./version.js"
 
 /** Runs the program on these arguments (without Node's own two); gives the exit status and never throws. */
 export async function run(args: readonly string[], shell: Shell): Promise<number> {
@@ -135,10 +135,10 @@ function addConvert(program: Command, shell: Shell, done: Done): void {
 
 function addScore(program: Command, shell: Shell, done: Done): void {
   const score = withReadingOptions(program.command("score"))
-    .description("write the modern score, or its readings as a table")
+    .description("write the edition as a book, the modern score in other forms, or its readings as a table")
     .argument("[file]", "MEI or shorthand (.figurae)")
-    .option("-o, --output <name>", "file to write; it ends in .svg, .png, .mei, .musicxml, .mxl, .mid or .csv")
-    .option("--no-prefatory-staves", "pictures: only the names before the first system, no incipits and ranges")
+    .option("-o, --output <name>", "file to write; it ends in .pdf, .svg, .png, .mei, .musicxml, .mxl, .mid or .csv")
+    .option("--no-prefatory-staves", "pictures and PDF: only the names before the first system, no incipits and ranges")
     .option("--force", "write over a file of this name")
     .option("--style <name>", "house style (default: own-bars); what else is asked for goes before it")
     .option("--list-styles", "print the house styles and what they do")
@@ -147,6 +147,7 @@ function addScore(program: Command, shell: Shell, done: Done): void {
       repeated("--clef <voice=clef>", `clef of a voice, or clefs to choose from: ${CLEF_NAMES.join(", ")}`, "by range"),
     )
   for (const option of conventionOptions()) score.addOption(option)
+  withBookOptions(score)
   score.action(async (file, flags) => done(await (await import("./score.js")).score(file, flags, shell)))
 }
 

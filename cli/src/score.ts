@@ -18,14 +18,15 @@ import {
   type ValueOptions,
 } from "@resolutio/core"
 import { clefsOfNobody, conventionsIn, listStyles, type ConventionFlags } from "./conventions.js"
-import { readInput } from "./input.js"
+import { bookChoice, printBook, type BookChoice, type BookFlags } from "./edition/book.js"
+import { readInput, type Input } from "./input.js"
 import { endingOf, save, tellLosses, unknownEnding, type OutputFlags } from "./output.js"
 import { refuse, showProblem } from "./messages.js"
 import { readOptions, readWith, type PageRead, type ReadingFlags } from "./reading.js"
 import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 import { tooShort } from "./too-short.js"
 
-export interface ScoreFlags extends ReadingFlags, Omit<OutputFlags, "output">, ConventionFlags {
+export interface ScoreFlags extends ReadingFlags, Omit<OutputFlags, "output">, ConventionFlags, BookFlags {
   readonly output?: string
   readonly listStyles?: boolean
   readonly prefatoryStaves?: boolean
@@ -37,9 +38,18 @@ interface Piece extends PageRead {
   readonly values: ValueOptions
   /** Prefatory staves are wanted in pictures. */
   readonly prefatory: boolean
+  readonly input: Input
+  readonly book: BookChoice
+  readonly shell: Shell
+}
+type Content = string | Uint8Array
+interface WithProblems {
+  readonly bytes: Uint8Array
+  readonly problems: readonly Problem[]
 }
 interface FileFormat {
-  readonly write: (piece: Piece) => Promise<string | Uint8Array> | string | Uint8Array
+  /** The content; with it, what could not be done. */
+  readonly write: (piece: Piece) => Promise<Content | WithProblems> | Content | WithProblems
   /** Sentences; a picture is for the eye and has none. */
   readonly cannotCarry?: (piece: Piece) => string[]
 }
@@ -49,6 +59,7 @@ const FORMATS: Record<string, FileFormat> = {
   // The engraver is large: it is loaded only when a picture is wanted.
   ".svg": { write: async piece => (await import("./edition/score-picture.js")).scoreSvg(piece) },
   ".png": { write: async piece => (await import("./edition/score-picture.js")).scorePng(piece) },
+  ".pdf": { write: piece => printBook(piece, piece.input, piece.book, piece.shell) },
   ".mei": {
     write: ({ score, conventions }) => modernMei(score, conventions),
     cannotCarry: ({ score, conventions }) => modernMeiCannotCarry(score, conventions),
@@ -79,9 +90,10 @@ export async function score(file: string | undefined, flags: ScoreFlags, shell: 
   if (!format) return refuse([unknownEnding(output, Object.keys(FORMATS))], shell, file)
   const options = readOptions(flags)
   const conventions = conventionsIn(flags)
+  const book = bookChoice(flags)
   const input = readInput(file)
-  if (!options.ok || !conventions.ok || !input.ok) {
-    const wrong = [options, conventions, input].filter(outcome => !outcome.ok)
+  if (!options.ok || !conventions.ok || !book.ok || !input.ok) {
+    const wrong = [options, conventions, book, input].filter(outcome => !outcome.ok)
     return refuse(
       wrong.flatMap(outcome => outcome.problems),
       shell,
@@ -98,21 +110,27 @@ export async function score(file: string | undefined, flags: ScoreFlags, shell: 
     conventions: conventions.value,
     values: valuesBy(conventions.value),
     prefatory: flags.prefatoryStaves ?? true,
+    input: input.value,
+    book: book.value,
+    shell,
   }
   const content = await written(format, piece)
   if (!content.ok) return refuse(content.problems, shell, file)
   const problem = save({ output, force: flags.force }, content.value, shell)
   if (problem) return refuse([problem], shell, file)
   tellLosses(format.cannotCarry?.(piece) ?? [], shell)
-  const problems = [...input.value.problems, ...read.readings.flatMap(one => one.problems), ...aligned.problems]
+  const reading = [...read.readings.flatMap(one => one.problems), ...aligned.problems]
+  const problems = [...input.value.problems, ...reading, ...content.problems]
   for (const one of problems) shell.err(showProblem(one, file))
   return problems.length > 0 ? READ_WITH_PROBLEMS : READ
 }
 
 /** The file's content; a problem where a duration of the page comes out shorter than any note. */
-async function written(format: FileFormat, piece: Piece): Promise<Result<string | Uint8Array>> {
+async function written(format: FileFormat, piece: Piece): Promise<Result<Content>> {
   try {
-    return { ok: true, value: await format.write(piece), problems: [] }
+    const made = await format.write(piece)
+    if (typeof made === "string" || made instanceof Uint8Array) return { ok: true, value: made, problems: [] }
+    return { ok: true, value: made.bytes, problems: made.problems }
   } catch (error) {
     if (!(error instanceof TooShort)) throw error
     return { ok: false, problems: [tooShort(error)] }

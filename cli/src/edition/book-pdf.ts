@@ -13,7 +13,7 @@ import {
 } from "@resolutio/core"
 import type { OutlineItem } from "pdfkit"
 import { openEngraver, type Engraver } from "../engrave.js"
-import type { Span } from "./flow.js"
+import type { Span, Type } from "./flow.js"
 import { openLetters, type Letters } from "./letters.js"
 import { engraveToFit, writeScore } from "./score-pages.js"
 import { PAPERS, SECOND, Sheets, TYPES, destination, type PaperName } from "./sheets.js"
@@ -83,8 +83,9 @@ class BookWriter {
     contentsPage?.()
   }
 
-  #section(name: string, within?: OutlineItem): OutlineItem {
-    const item = this.#sheets.section(name, within)
+  /** On a new page, or if `joined` under what stands on this one, where there is enough room. */
+  #section(name: string, within?: OutlineItem, joined = false): OutlineItem {
+    const item = this.#sheets.section(name, within, true, joined)
     this.#entries.push({ name, page: this.#sheets.page, inner: within !== undefined })
     return item
   }
@@ -94,7 +95,7 @@ class BookWriter {
     const { title, subtitles, by, voices, facts } = this.#options.book.titlePage
     sheets.section(title, undefined, false)
     sheets.y = 150
-    sheets.heading(title, TYPES.title, "H1", { after: 10 })
+    sheets.heading(title, titleType(title), "H1", { after: 10 })
     for (const text of subtitles) sheets.paragraph(text, TYPES.subtitle, { after: 4 })
     for (const text of by) sheets.paragraph(text, TYPES.subtitle, { after: 4 })
     sheets.y = Math.max(sheets.y + 40, 330)
@@ -183,7 +184,10 @@ class BookWriter {
     const sheets = this.#sheets
     const { page, conventions, prefatory } = this.#options
     sheets.heading(heading, TYPES.section, "H1", { after: 10 })
-    const print = { page, score, conventions, prefatory, space }
+    // a part has its name as its heading
+    const alone = score.voices.length === 1
+    const show = prefatory ? (alone ? "incipits" : "full") : "names"
+    const print = { page, score, conventions, prefatory: show, space } as const
     const engraved = engraveToFit(engraver, print, sheets.width, sheets.room)
     const names = score.voices.map(({ label, n }) => label || n).join(", ")
     writeScore(
@@ -222,7 +226,7 @@ class BookWriter {
   #report(): void {
     const sheets = this.#sheets
     const { report, reportPreamble } = this.#options.book
-    this.#section("Critical report")
+    this.#section("Critical report", undefined, true)
     sheets.heading("Critical report", TYPES.section, "H1", { after: 6 })
     for (const text of reportPreamble) sheets.paragraph(text, TYPES.text)
     if (report.length === 0)
@@ -243,17 +247,17 @@ class BookWriter {
       kind === "parting"
         ? []
         : source === ""
-          ? [{ name: "Here", part: 26, type: table }]
+          ? [{ name: "Here", part: 32, type: table }]
           : [
-              { name: source, part: 18, type: table },
-              { name: edition, part: 18, type: table },
+              { name: source, part: 16, type: table },
+              { name: edition, part: 16, type: table },
             ]
     const columns: Column[] = [
-      { name: "Bar", part: 7, type: figures },
-      { name: "Voice", part: 15, type: table },
-      { name: "No.", part: 8, type: figures },
+      { name: "Bar", part: 6.5, type: figures },
+      { name: "Voice", part: 14, type: table },
+      { name: "No.", part: 7.5, type: figures },
       ...middle,
-      { name: kind === "parting" ? "What" : "Why, and by whom", part: 34, type: table },
+      { name: kind === "parting" ? "What" : "Why, and by whom", part: kind === "parting" ? 72 : 40, type: table },
     ]
     writeTable(
       sheets,
@@ -268,6 +272,13 @@ class BookWriter {
       ]),
     )
   }
+}
+
+/** Smaller, where it is so long that it would fill the page. */
+function titleType({ length }: string): Type {
+  const { title } = TYPES
+  const size = length < 90 ? title.size : length < 220 ? 24 : length < 600 ? 16 : TYPES.text.size
+  return { ...title, size, leading: size * 1.2 }
 }
 
 const edited = ({ edition }: ReportEntry): string => edition

@@ -26,6 +26,8 @@ export interface Line {
   readonly type: Type
 }
 
+const spaced = (piece: Piece): Piece => ({ ...piece, text: `${piece.text} ` })
+
 /** Where an unwieldy word is cut, so many letters are tried at once. */
 const LONGEST_WORD = 2000
 
@@ -58,6 +60,8 @@ export class Flow {
     let { text } = piece
     const whole = this.width(text, piece.face, type.size)
     if (line.pieces.length > 0 && line.width + whole > width && text.trim() !== "") {
+      // for those to whom it is read, or who search it, the words of two lines stay parted
+      if (/^\s/.test(text)) line.pieces[line.pieces.length - 1] = spaced(line.pieces.at(-1)!)
       lines.push((line = { pieces: [], width: 0, type }))
       text = text.trimStart()
     } else if (line.pieces.length === 0) text = text.trimStart()
@@ -102,7 +106,7 @@ export class Flow {
       for (const run of this.#letters.runs(text, face)) {
         this.#pdf.font(run.face, size).fillColor(fill)
         this.#pdf.text(run.text, at, y, { lineBreak: false, baseline: "alphabetic" })
-        at += this.#pdf.widthOfString(run.text)
+        at += this.width(run.text, run.face, size)
       }
   }
 }

@@ -7,7 +7,7 @@ import type { SvgNode } from "@resolutio/core"
 import type PdfDocument from "pdfkit"
 import type { PdfReference } from "pdfkit"
 import { faceOf, type Face } from "../fonts.js"
-import type { Letters } from "./letters.js"
+import type { Letters, Run } from "./letters.js"
 import { ORIGIN, attribute, colour, moved, numbers, outlineOperators, pathOf, short, type Placed } from "./operators.js"
 
 interface Style {
@@ -103,14 +103,18 @@ export class Painter {
       const runs = line.parts.flatMap(({ text, style: own }) =>
         this.#letters.runs(text, faceIn(own)).map(run => ({ ...run, size: own.size * at.scale, fill: own.fill })),
       )
-      const width = runs.reduce((sum, run) => sum + this.#pdf.font(run.face, run.size).widthOfString(run.text), 0)
-      let x = at.x + line.x * at.scale - (line.anchor === "end" ? width : line.anchor === "middle" ? width / 2 : 0)
-      for (const { face, text, size, fill } of runs) {
-        this.#pdf.font(face, size).fillColor(fill)
-        this.#pdf.text(text, x, at.y + line.y * at.scale, { lineBreak: false, baseline: "alphabetic" })
-        x += this.#pdf.widthOfString(text)
-      }
+      const width = line.anchor === "start" ? 0 : runs.reduce((sum, run) => sum + this.#width(run), 0)
+      let x = at.x + line.x * at.scale - (line.anchor === "middle" ? width / 2 : width)
+      runs.forEach((run, i) => {
+        this.#pdf.font(run.face, run.size).fillColor(run.fill)
+        this.#pdf.text(run.text, x, at.y + line.y * at.scale, { lineBreak: false, baseline: "alphabetic" })
+        if (i < runs.length - 1) x += this.#width(run)
+      })
     }
+  }
+
+  #width({ face, size, text }: Run & { readonly size: number }): number {
+    return this.#pdf.font(face, size).widthOfString(text)
   }
 }
 

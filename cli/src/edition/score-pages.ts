@@ -18,7 +18,7 @@ export interface ScoreToPrint {
   readonly page: Page
   readonly score: Score
   readonly conventions: Partial<EditionConventions>
-  readonly prefatory: boolean
+  readonly prefatory: "full" | "names" | "incipits"
   /** Of a staff space, in points; it is smaller where a system would be higher than a page. */
   readonly space: number
 }
@@ -40,7 +40,7 @@ export function engraveToFit(engraver: Engraver, print: ScoreToPrint, width: num
   const { page, score, conventions, prefatory } = print
   const mei = modernMei(score, conventions)
   const clefs = conventions.clefs
-  const staves = prefatoryStaves(page, score, { show: prefatory ? "full" : "names", ...(clefs ? { clefs } : {}) })
+  const staves = prefatoryStaves(page, score, { show: prefatory, ...(clefs ? { clefs } : {}) })
   let { space } = print
   for (let turn = 0; ; turn++) {
     const asked = Math.round((width / space) * ASKED)

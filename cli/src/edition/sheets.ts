@@ -120,12 +120,14 @@ export class Sheets {
 
   /**
    * A section of the book on a page of its own, with a bookmark (in `within`, if that is given) and a place to go to. `name` is for
-   * heads and bookmarks; its first page has a number and no head.
+   * heads and bookmarks; its first page has a number and no head. With `joined` it goes on under the section before, if there is
+   * room enough.
    */
-  section(name: string, within: OutlineItem = this.pdf.outline, headed = true): OutlineItem {
+  section(name: string, within: OutlineItem = this.pdf.outline, headed = true, joined = false): OutlineItem {
     if (this.#element !== this.#document) this.#element.end()
     this.#section = name
-    this.addPage(headed)
+    if (joined && this.page > 0 && this.room > (this.bottom - TOP) * 0.4) this.y += 24
+    else this.addPage(headed)
     this.#element = this.pdf.struct("Sect", { title: name })
     this.#document.add(this.#element)
     this.pdf.addNamedDestination(destination(this.page))
@@ -201,7 +203,9 @@ export class Sheets {
   heading(text: string, type: Type, kind: "H1" | "H2" | "H3", { before = 12, after = 4, keep = 44 } = {}): void {
     const lines = this.flow.lines(text, type, this.width)
     if (this.y > TOP) this.y += before
-    this.ensure(lines.length * type.leading + after + keep)
+    const needed = lines.length * type.leading + after + keep
+    // one that is higher than a page begins where it is
+    if (needed < this.bottom - TOP) this.ensure(needed)
     this.#write(kind, lines, type, this.left)
     this.y += after
   }

@@ -25,7 +25,7 @@ describe("the preface", () => {
     const mixed =
       "voice triplum practice=ars-antiqua(pairOrder=equal)\nL c4 B d\nvoice cantus practice=ars-nova\nC B c4 d\n"
     expect(preface(mixed).get(READ)).toMatch(
-      /The triplum is read .*Ars antiqua.*Of order of two semibreves on a breve the choice is “equal” \(option pairOrder; Ars cantus mensurabilis/,
+      /The triplum is read .*Ars antiqua.*The option pairOrder \(order of two semibreves on a breve\) is “equal”, after Ars cantus mensurabilis/,
     )
     expect(preface("voice cantus\nB c4 S d M e\n").get(READ)).toMatch(
       /^The voice is read .* as was inferred from the signs/,

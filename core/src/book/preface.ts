@@ -88,7 +88,7 @@ function changed(name: string, options: Readonly<Record<string, string>>): (read
   })
 }
 const optionSentence = ({ name, meaning, source: by }: OptionSpec, value: string): string =>
-  `Of ${meaning} the choice is “${value}” (option ${name}; ${by}).`
+  `The option ${name} (${meaning}) is “${value}”, after ${by.replace(/^Common/, "common")}.`
 
 /** Mensurations of each voice by bars, signed or found. */
 function mensurations(input: PrefaceInput): string[] {
@@ -137,7 +137,7 @@ const LEVEL_NAMES = ["modusMaior", "modusMinor", "tempus", "prolatio"] as const
 
 function written({ conventions, score }: PrefaceInput): string[] {
   const sentences = [...conventionsInWords(conventions, score), ...(score.equivalence ? [score.equivalence] : [])]
-  return [sentences.join(" "), prefatory()]
+  return [...sentences, prefatory()]
 }
 const prefatory = (): string =>
   "Before the first system stand the name of each voice, its clef, signature, signs and first note in the source, and behind the modern clef its range."

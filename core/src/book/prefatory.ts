@@ -21,7 +21,7 @@ import { ACCIDENTAL_WIDTH, NOTEHEAD_WIDTH, modernAccidentalPath, notehead } from
 export interface PrefatoryStaff {
   /** Name and incipit; x is 0 at the page's edge. */
   readonly before: readonly Item[]
-  /** The range; x is 0 where it begins, behind clef and signature. */
+  /** The range; x is 0 where it ends, before the meter. */
   readonly range: readonly Item[]
 }
 export interface PrefatoryStaves {
@@ -34,8 +34,8 @@ export interface PrefatoryStaves {
 
 export interface PrefatoryOptions {
   readonly clefs?: ClefConventions
-  /** What is written before the staves; "full" without it. "names": no incipit and no range. */
-  readonly show?: "full" | "names"
+  /** What is written before the staves; "full" without it. "names": no incipit and no range; "incipits": no name. */
+  readonly show?: "full" | "names" | "incipits"
 }
 
 /** Free between name and incipit, and between that and the system with its bracket. */
@@ -51,8 +51,8 @@ export function prefatoryStaves(
   score: Score,
   { clefs, show = "full" }: PrefatoryOptions = {},
 ): PrefatoryStaves {
-  const full = show === "full"
-  const names = score.voices.map(({ label }) => nameLines(label))
+  const full = show !== "names"
+  const names = score.voices.map(({ label }) => (show === "incipits" ? [] : nameLines(label)))
   const nameWidth = Math.max(0, ...names.flat().map(line => textWidth(line, NAME)))
   const left = nameWidth > 0 ? nameWidth + AFTER_NAME : 0
   const parts = score.voices.map(voice => (full ? page.voices.find(one => one.id === voice.part) : undefined))
@@ -65,16 +65,20 @@ export function prefatoryStaves(
       range: full ? rangeMarks(voice, clefFor(voice, clefs).middle) : [],
     }
   })
-  const ranges = full && score.voices.some(voice => ambitusOf(voice) !== undefined)
+  const accidentals = full && staves.some(({ range }) => hasAccidental(range))
+  const ranges = full && staves.some(({ range }) => range.length > 0)
   return {
     staves,
     width: left + (full ? longest + AFTER_INCIPIT : 1),
-    rangeWidth: ranges ? ACCIDENTAL_WIDTH + NOTEHEAD_WIDTH + RANGE_GAP : 0,
+    rangeWidth: ranges ? (accidentals ? ACCIDENTAL_WIDTH : 0) + NOTEHEAD_WIDTH + RANGE_GAP : 0,
   }
 }
 
+const hasAccidental = (range: readonly Item[]): boolean =>
+  range.some(one => (one.shape === "group" ? hasAccidental(one.content) : one.part === "accidental"))
+
 /** Free at both sides of a range together. */
-const RANGE_GAP = 1.5
+const RANGE_GAP = 1.3
 
 /** In the middle of the height of the modern staff, whatever its own number of lines. */
 function placed(incipit: Incipit, x: number): Item {
@@ -128,7 +132,7 @@ function rangeMarks(voice: ScoreVoice, middle: number): Item[] {
 const pitchesOf = ({ lowest, highest }: Ambitus): ScorePitch[] =>
   height(lowest) === height(highest) && lowest.accidental === highest.accidental ? [lowest] : [lowest, highest]
 
-const HEAD_AT = RANGE_GAP / 2 + ACCIDENTAL_WIDTH
+const HEAD_AT = -RANGE_GAP / 2 - NOTEHEAD_WIDTH
 function pitchMarks(pitch: ScorePitch, middle: number, implied: string): Mark[] {
   const steps = height(pitch) - middle + 4
   const y = -steps / 2

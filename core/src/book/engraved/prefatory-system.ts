@@ -26,7 +26,7 @@ export function withPrefatory(system: EngravedSystem, { staves, rangeWidth }: Pr
       scale: SPACE,
       content,
     })
-    return [place(0, own.before), place(system.openingEnd - shift, own.range)]
+    return [place(0, own.before), place(system.openingEnd, own.range)]
   })
   const content = opened(system.content, shift)
   return {

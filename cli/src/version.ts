@@ -1,0 +1,2 @@
+/** Of the program, as package.json has it. */
+export const VERSION = "0.1.0"
