@@ -94,7 +94,7 @@ class BookWriter {
     const sheets = this.#sheets
     const { title, subtitles, by, voices, facts } = this.#options.book.titlePage
     sheets.section(title, undefined, false)
-    sheets.y = 150
+    if (title.length < 600) sheets.y = 150
     sheets.heading(title, titleType(title), "H1", { after: 10 })
     for (const text of subtitles) sheets.paragraph(text, TYPES.subtitle, { after: 4 })
     for (const text of by) sheets.paragraph(text, TYPES.subtitle, { after: 4 })
