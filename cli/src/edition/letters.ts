@@ -71,7 +71,7 @@ export function clean(text: string): string {
       .normalize("NFC")
       // oxlint-disable-next-line no-control-regex -- these are the ones to find
       .replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, " ")
-      .replace(/[\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe00-\ufe0f\ufeff]/g, "")
+      .replace(/[\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]|\p{Variation_Selector}/gu, "")
       .replace(/[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, BOX)
   )
 }
