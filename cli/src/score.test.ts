@@ -70,7 +70,7 @@ describe("resolutio score -o", () => {
   test("an ending that is none is answered with those that are", async () => {
     const { status, err } = await resolutio(["score", at("piece.figurae"), "-o", at("a.xyz")])
     expect(status).toBe(2)
-    expect(err).toContain(".svg, .png, .mei, .mid, .musicxml, .mxl or .csv")
+    expect(err).toContain(".svg, .png, .pdf, .mei, .mid, .musicxml, .mxl or .csv")
   })
 })
 
