@@ -140,6 +140,14 @@ function addScore(program: Command, shell: Shell, done: Done): void {
     .option("-o, --output <name>", "file to write; it ends in .pdf, .svg, .png, .mei, .musicxml, .mxl, .mid or .csv")
     .option("--no-prefatory-staves", "pictures and PDF: only the names before the first system, no incipits and ranges")
     .option("--force", "write over a file of this name")
+    .addOption(
+      new Option(
+        "--repeats <how>",
+        "repeats, endings and refrains as signs, or written out; with stanzas one after another too",
+      )
+        .choices(["signs", "written", "stanzas"])
+        .default("signs"),
+    )
     .option("--style <name>", "house style (default: own-bars); what else is asked for goes before it")
     .option("--list-styles", "print the house styles and what they do")
     .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")

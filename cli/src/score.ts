@@ -11,6 +11,7 @@ import {
   valuesBy,
   writeMidi,
   writeMusicXml,
+  type AlignOptions,
   type EditionConventions,
   type Problem,
   type Result,
@@ -30,6 +31,7 @@ export interface ScoreFlags extends ReadingFlags, Omit<OutputFlags, "output">, C
   readonly output?: string
   readonly listStyles?: boolean
   readonly prefatoryStaves?: boolean
+  readonly repeats?: AlignOptions["repeats"]
 }
 
 interface Piece extends PageRead {
@@ -101,7 +103,7 @@ export async function score(file: string | undefined, flags: ScoreFlags, shell: 
     )
   }
   const read = readWith(input.value.page, options.value, flags.alone)
-  const aligned = alignVoices(read.page, read.readings)
+  const aligned = alignVoices(read.page, read.readings, { repeats: flags.repeats })
   const nobody = clefsOfNobody(conventions.value, aligned.voices)
   if (nobody.length > 0) return refuse(nobody, shell, file)
   const piece: Piece = {

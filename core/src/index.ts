@@ -132,7 +132,17 @@ export {
   unitInWholes,
   usualReduction,
 } from "./score/index.js"
-export type { Fit, Score, ScoreVoice, Sounding, SungFrom, ValueOptions } from "./score/index.js"
+export type {
+  AlignOptions,
+  Fit,
+  Form,
+  FormPart,
+  Score,
+  ScoreVoice,
+  Sounding,
+  SungFrom,
+  ValueOptions,
+} from "./score/index.js"
 
 export {
   THEMES,

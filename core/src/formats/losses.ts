@@ -1,6 +1,6 @@
 /** What a format cannot carry of a score: sentences for a person, only of what the piece has. */
-import { equals, times } from "../base/index.js"
-import { isEdge, repeatsOf, type NotatedScore, type Score, type ScoreMark, type ScoreNote } from "../score/index.js"
+import { equals } from "../base/index.js"
+import type { Score, ScoreMark, ScoreNote } from "../score/index.js"
 import { scoreId } from "./mei/modern/ids.js"
 
 /** True of every score, for a score is not the page. */
@@ -56,17 +56,4 @@ export function changedIds(score: Score): string[] {
 /** Marks of these kinds. */
 export function marksOf(score: Score, kinds: readonly ScoreMark["of"][]): ScoreMark[] {
   return score.voices.flatMap(voice => voice.marks.filter(({ of }) => kinds.includes(of)))
-}
-
-/** Endings without a bar line of all voices on both sides. */
-export function lostEndings(notated: NotatedScore): string[] {
-  return ifAny(
-    repeatsOf(notated).lineless.length,
-    count => `${counted(count, "ending")} that ${count === 1 ? "begins or ends" : "begin or end"} within a bar.`,
-  )
-}
-
-export function innerRepeatCount({ score, blocks, wholesPerUnit }: NotatedScore): number {
-  const repeats = marksOf(score, ["repeat-start", "repeat-end"])
-  return repeats.filter(({ onset }) => !isEdge(times(onset, wholesPerUnit), blocks)).length
 }

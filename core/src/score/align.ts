@@ -17,7 +17,9 @@ import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
 import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
 import { pitchOf } from "./pitch.js"
 import { soundingOf, type Sounding } from "./sounding.js"
+import { withForm, type AlignOptions } from "./ordered.js"
 import { placedSigns } from "./placed.js"
+import { structureOf } from "./structure.js"
 import type { Fit, Score, ScoreEvent, ScoreNote, ScoreVoice, VoiceFit } from "./types.js"
 import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
 
@@ -25,24 +27,33 @@ import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
  * The readings of a page's voices as one score, in the readings' order. Times are in the readings' unit; where units
  * differ, in minims by the equivalence that the score states. The last note of each voice is held to the common end.
  */
-export function alignVoices(page: Page, readings: readonly Reading[]): Score {
+export function alignVoices(page: Page, readings: readonly Reading[], options: AlignOptions = {}): Score {
+  return withForm(asWritten(page, readings), page, options)
+}
+
+function asWritten(page: Page, readings: readonly Reading[]): Score {
   const sounding = soundingOf(page, readings)
   const { unit, factor, equivalence } = commonUnit(sounding.readings)
   const drafts = sounding.readings.map((reading, at) => draftVoice(sounding, at, factor(reading)))
   const duration = drafts.reduce((end, draft) => max(end, draft.end), ZERO)
   const fit = fitOf(readings)
   const voiceFits = voiceFitsOf(readings)
+  const voices = drafts.map(draft => ({ ...draft.voice, events: toCommonEnd(draft, duration) }))
   return {
     title: page.title,
     unit,
     equivalence,
     practice: usualPractice(readings),
     sharedProportion: sharedProportion(sounding.readings),
-    voices: drafts.map(draft => ({ ...draft.voice, events: toCommonEnd(draft, duration) })),
+    voices,
     duration,
     fit,
     voiceFits,
-    problems: [...drafts.flatMap(draft => draft.problems), ...partingProblem(fit, voiceFits)],
+    problems: [
+      ...drafts.flatMap(draft => draft.problems),
+      ...partingProblem(fit, voiceFits),
+      ...structureOf({ voices, duration }).problems,
+    ],
   }
 }
 

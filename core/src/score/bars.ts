@@ -1,5 +1,6 @@
 /** Bars: each voice by its own mensuration, and the stretches in which all of them can be written side by side. */
 import { compare, equals, minus, ONE, over, plus, ratio, times, toText, type Rational } from "../base/index.js"
+import type { Cut } from "./structure.js"
 import type { ScoreVoice } from "./types.js"
 import { isDyadic, isPowerOfTwo } from "./values.js"
 
@@ -18,24 +19,65 @@ export interface Bar {
   readonly meter: Meter | null
 }
 
-/** The bars of a voice from 0 to `end`; a change of mensuration in the middle of a bar cuts it short. */
-export function barsOf(voice: ScoreVoice, scale: Rational, end: Rational): Bar[] {
+/**
+ * The bars of a voice from 0 to `end`, in whole notes; a change of mensuration in the middle of a bar cuts it short, and so
+ * does a line that repeats and endings ask for (`cuts`, in the score's unit).
+ */
+export function barsOf(voice: ScoreVoice, scale: Rational, end: Rational, cuts: readonly Cut[] = []): Bar[] {
   const bars: Bar[] = []
-  voice.mensurations.forEach((mensuration, index) => {
-    const periods = mensuration.periods.map(period => times(period, scale))
-    const next = voice.mensurations[index + 1]
-    const until = next ? least(times(next.onset, scale), end) : end
+  for (const { start: from, until, origin, periods } of gridsOf(voice, scale, end, cuts)) {
     const full = periods[0]!
     const meter = meterOf(periods)
     const grid = periods.filter(isDyadic)
-    for (let start = times(mensuration.onset, scale); compare(start, until) < 0;) {
-      const close = least(plus(start, full), until)
+    for (let start = from; compare(start, until) < 0;) {
+      const close = least(plus(lineBefore(start, origin, full), full), until)
       const whole = equals(minus(close, start), full)
       bars.push({ start, end: close, periods: grid, meter: whole ? meter : null })
       start = close
     }
-  })
+  }
   return bars
+}
+
+/** A stretch in which lines are counted from one place by the same periods; in whole notes. */
+interface Grid {
+  readonly start: Rational
+  readonly until: Rational
+  readonly origin: Rational
+  readonly periods: readonly Rational[]
+}
+
+function gridsOf(voice: ScoreVoice, scale: Rational, end: Rational, cuts: readonly Cut[]): Grid[] {
+  const starts = [...voice.mensurations.map(({ onset }) => onset), ...cuts.map(({ at }) => at)]
+  const places = starts.toSorted(compare).filter((at, i, all) => i === 0 || !equals(at, all[i - 1]!))
+  const grids: Grid[] = []
+  places.forEach((at, i) => {
+    const start = times(at, scale)
+    const next = places[i + 1]
+    const until = next ? least(times(next, scale), end) : end
+    const mensuration = voice.mensurations.findLast(({ onset }) => compare(onset, at) <= 0) ?? voice.mensurations[0]!
+    const periods = mensuration.periods.map(period => times(period, scale))
+    const changes = equals(mensuration.onset, at)
+    const cut = changes ? undefined : cuts.find(one => equals(one.at, at))
+    const origin = cut ? originOf(cut, start, grids, scale) : start
+    if (compare(start, until) < 0) grids.push({ start, until, origin, periods })
+  })
+  return grids
+}
+
+function originOf({ origin, like }: Cut, start: Rational, grids: readonly Grid[], scale: Rational): Rational {
+  if (origin) return start
+  const model = like && times(like, scale)
+  const grid = model ? grids.findLast(one => compare(one.start, model) <= 0) : grids.at(-1)
+  if (!grid) return start
+  if (!model) return grid.origin
+  return minus(start, minus(model, lineBefore(model, grid.origin, grid.periods[0]!)))
+}
+
+/** The last line at or before a time. */
+function lineBefore(time: Rational, origin: Rational, full: Rational): Rational {
+  const { num, den } = over(minus(time, origin), full)
+  return plus(origin, times(full, ratio(Math.floor(num / den))))
 }
 
 function least(a: Rational, b: Rational): Rational {
@@ -73,19 +115,23 @@ const LONGEST = 4
 /**
  * Stretches from line to line that all voices share. Where they share none within four bars of the governing
  * mensuration (that of most voices at that moment), the line that most have cuts, and the others' notes are tied over.
+ * A line that is `forced` ends a stretch in any case.
  */
-export function blocksOf(bars: readonly (readonly Bar[])[], end: Rational): Block[] {
+export function blocksOf(bars: readonly (readonly Bar[])[], end: Rational, forced: readonly Rational[] = []): Block[] {
+  const must = new Set(forced.map(toText))
   const lines = bars.map(own => new Set(own.map(bar => toText(bar.end))))
   const having = (at: Rational) => lines.filter(own => own.has(toText(at))).length
   const governing = governingBars(bars, end).map(bar => bar.end)
   const blocks: Block[] = []
   let start = ratio(0)
   for (let i = 0; i < governing.length;) {
-    const ahead = governing.slice(i, i + LONGEST).map((at, step) => ({ at, step }))
+    const window = governing.slice(i, i + LONGEST).map((at, step) => ({ at, step }))
+    const stop = window.findIndex(({ at }) => must.has(toText(at)))
+    const ahead = stop < 0 ? window : window.slice(0, stop + 1)
     const clean = ahead.filter(({ at }) => isDyadic(minus(at, start)))
     const common = clean.find(({ at }) => having(at) === bars.length)
     const most = Math.max(...clean.map(({ at }) => having(at)))
-    const chosen = common ?? clean.find(({ at }) => having(at) === most) ?? ahead[0]!
+    const chosen = common ?? clean.find(({ at }) => having(at) === most) ?? ahead.at(stop < 0 ? 0 : -1)!
     blocks.push({ start, end: chosen.at, n: i + 1, shared: having(chosen.at) === bars.length })
     start = chosen.at
     i += chosen.step + 1

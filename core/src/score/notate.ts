@@ -1,9 +1,10 @@
 /** The score as modern notation: bars, ties, tuplets, meters, shown accidentals; still data, of no file format. */
-import { equals, times, type Rational } from "../base/index.js"
+import { equals, times } from "../base/index.js"
 import { barsOf, blocksOf, governingBars } from "./bars.js"
 import { layersOf, type LayerOptions } from "./layers.js"
 import type { NotatedScore } from "./notated.js"
-import type { Score, ScoreVoice } from "./types.js"
+import { cutsOf, structureOf } from "./structure.js"
+import type { Score } from "./types.js"
 import { wholesPerUnit, type ValueOptions } from "./values.js"
 
 /** How the score becomes modern notation. */
@@ -16,22 +17,28 @@ export interface NotateOptions extends ValueOptions, LayerOptions {
 export function notate(score: Score, options: NotateOptions = {}): NotatedScore {
   const scale = wholesPerUnit(score, options)
   const end = times(score.duration, scale)
-  const own = score.voices.map(voice => barsOf(voice, scale, end))
+  const structure = structureOf(score)
+  const cuts = cutsOf(structure)
+  const own = score.voices.map(voice => barsOf(voice, scale, end, cuts))
   const common = options.bars === "common" ? governingBars(own, end) : undefined
   const bars = common ? own.map(() => common) : own
   const meters = bars.map(own => own.find(bar => bar.meter)?.meter ?? null)
-  const blocks = blocksOf(bars, end)
+  const blocks = blocksOf(
+    bars,
+    end,
+    cuts.map(({ at }) => times(at, scale)),
+  )
   const layers = score.voices.map((voice, i) =>
     layersOf(voice, { bars: bars[i]!, blocks, scale, first: meters[i]! }, options),
   )
-  const closes = (voice: ScoreVoice, at: Rational) => voice.sectionEnds.some(own => equals(times(own, scale), at))
+  const closes = [...structure.closes, ...structure.sections].map(at => times(at, scale))
   return {
     score,
     wholesPerUnit: scale,
     meters,
     blocks: blocks.map((block, i) => ({
       ...block,
-      sectionEnd: score.voices.every(voice => closes(voice, block.end)),
+      sectionEnd: closes.some(at => equals(at, block.end)),
       layers: layers.map(own => own[i]!),
     })),
   }

@@ -49,7 +49,7 @@ export type LayerItem =
   | { readonly kind: "signature"; readonly accidentals: ScoreVoice["signatures"][number]["accidentals"] }
 
 export interface NotatedBlock extends Block {
-  /** A finis punctorum closes a section here in every voice. */
+  /** A finis punctorum closes a section here in every voice, or a new section is marked here. */
   readonly sectionEnd: boolean
   /** One list for each voice. */
   readonly layers: readonly (readonly LayerItem[])[]

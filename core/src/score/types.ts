@@ -13,6 +13,7 @@ import type {
   Syllable,
 } from "../page/index.js"
 import type { Unit } from "../reading/types.js"
+import type { Form } from "./form.js"
 
 export interface ScorePitch {
   readonly step: Step
@@ -180,5 +181,7 @@ export interface Score {
   readonly duration: Rational
   readonly fit: Fit
   readonly voiceFits: readonly VoiceFit[]
+  /** Its parts and strophes, where marks or stanzas tell of several and they are not written out. */
+  readonly form?: Form
   readonly problems: readonly Problem[]
 }

@@ -3,7 +3,7 @@ import { parseMidi, type MidiData } from "midi-file"
 import { describe, expect, test } from "vitest"
 import { minus, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
 import { alignVoices, wholesPerUnit, type Score } from "../../score/index.js"
-import { CANONS } from "../../score/testing/canons.js"
+import { CANONS, FORMS } from "../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
@@ -67,7 +67,7 @@ describe("read back, each note begins and ends where the score says", () => {
     const { page, readings } = demoPiece(name)
     checkTimes(alignVoices(page, readings))
   })
-  test.each(CANONS)("in canon: %s", (_, make) => {
+  test.each([...CANONS, ...FORMS])("in canon, or repeats as %s", (_, make) => {
     checkTimes(make())
   })
   test("200 random pieces", () => {

@@ -1,6 +1,6 @@
 /** Bar lines of the stretches: closings, repeats and endings. */
 import { equals, type Rational } from "../../base/index.js"
-import type { NotatedBlock, Repeats, ScoreMark } from "../../score/index.js"
+import type { NotatedBlock, Repeats } from "../../score/index.js"
 import { element, type XmlElement } from "../xml.js"
 
 /** At the left of a stretch, where something begins there. */
@@ -50,22 +50,6 @@ function closing(block: NotatedBlock, last: boolean, { ownLine, tick }: LineStyl
   if (block.sectionEnd) return "light-light"
   if (!block.shared && !ownLine) return "none"
   return tick ? "tick" : undefined
-}
-
-/** Repeats of a stretch that have to stand inside it, for want of a line that all voices share. */
-export function innerRepeats(marks: readonly ScoreMark[]): XmlElement[] {
-  return marks.flatMap(({ of }) => {
-    if (of !== "repeat-start" && of !== "repeat-end") return []
-    const forward = of === "repeat-start"
-    return [
-      element(
-        "barline",
-        { location: "middle" },
-        element("bar-style", {}, forward ? "heavy-light" : "light-heavy"),
-        element("repeat", { direction: forward ? "forward" : "backward" }),
-      ),
-    ]
-  })
 }
 
 function has(times: readonly Rational[], time: Rational): boolean {

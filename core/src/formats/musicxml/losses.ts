@@ -7,9 +7,6 @@ import {
   counted,
   finals,
   ifAny,
-  innerRepeatCount,
-  lostEndings,
-  marksOf,
   NOT_THE_PAGE,
   NOT_THE_REASONS,
   notesOf,
@@ -30,7 +27,6 @@ export function musicXmlCannotCarry(given: Score, chosen: Partial<EditionConvent
     ...colorationKinds(score),
     ...barsThatDiffer(notated),
     ...wholeNotes(given, conventions),
-    ...repeats(notated),
     ...plicas(score),
     ...finals(score),
     ...odd(score),
@@ -58,17 +54,6 @@ function wholeNotes(score: Score, conventions: EditionConventions): string[] {
     signs.filter(item => item.kind === "sign" && item.share).length,
     count => `The shape of ${counted(count, "note")} written whole: tied here at the bar lines.`,
   )
-}
-
-function repeats(notated: NotatedScore): string[] {
-  return [
-    ...ifAny(
-      innerRepeatCount(notated),
-      count => `${counted(count, "repeat")} within a bar: drawn there, but most programs do not play them.`,
-    ),
-    ...lostEndings(notated),
-    ...ifAny(marksOf(notated.score, ["section"]).length, count => `${counted(count, "mark")} of a new section.`),
-  ]
 }
 
 function plicas(score: Score): string[] {

@@ -1,9 +1,8 @@
 /** One voice as a MusicXML part. */
-import { compare, equals, times, ZERO, type Rational } from "../../base/index.js"
+import { compare, times, ZERO, type Rational } from "../../base/index.js"
 import { barsFor, clefFor, pitchAt, type EditionConventions } from "../../edition/index.js"
 import {
   beamGroups,
-  isEdge,
   meterChanges,
   type LayerItem,
   type Meter,
@@ -16,7 +15,7 @@ import {
   type ScoreVoice,
 } from "../../score/index.js"
 import { element, type XmlElement } from "../xml.js"
-import { innerRepeats, leftLine, rightLine } from "./bar-lines.js"
+import { leftLine, rightLine } from "./bar-lines.js"
 import { bracketEnds, markElement, sourceDirections, tempoElement, type BracketEnds } from "./directions.js"
 import type { Divisions } from "./divisions.js"
 import type { FileIds } from "./ids.js"
@@ -165,21 +164,8 @@ function signsUnderBeam(
   tuplet: NotatedTuplet | undefined,
   context: PartContext,
 ): XmlElement[] {
-  return partedByRepeats(group, context).flatMap(part => {
-    const beams = part.length > 1 ? beamsOf(part) : undefined
-    return part.flatMap(sign => signWithDirections(sign, { tuplet, beams: beams?.get(sign) }, context))
-  })
-}
-
-/** No beam goes over a repeat within a bar. */
-function partedByRepeats(group: readonly NotatedSign[], { marks }: PartContext): NotatedSign[][] {
-  const lines = marks.filter(({ mark }) => mark.of === "repeat-start" || mark.of === "repeat-end")
-  const parts: NotatedSign[][] = []
-  for (const sign of group) {
-    if (parts.length === 0 || lines.some(({ at }) => equals(at, sign.start))) parts.push([])
-    parts.at(-1)!.push(sign)
-  }
-  return parts
+  const beams = group.length > 1 ? beamsOf(group) : undefined
+  return group.flatMap(sign => signWithDirections(sign, { tuplet, beams: beams?.get(sign) }, context))
 }
 
 function signWithDirections(
@@ -200,11 +186,7 @@ function signWithDirections(
 function dueMarks(time: Rational | undefined, context: PartContext): XmlElement[] {
   const due = <T extends { readonly at: Rational }>(waiting: T[]): T[] =>
     waiting.splice(0, time ? waiting.filter(({ at }) => compare(at, time) <= 0).length : waiting.length)
-  const { blocks } = context.file.notated
   const tempi = due(context.tempi).map(({ meter }) => tempoElement(context.file.speed, meter))
-  const marks = due(context.marks).flatMap(({ at, mark }) => [
-    ...(isEdge(at, blocks) ? [] : innerRepeats([mark])),
-    ...[markElement(mark) ?? []].flat(),
-  ])
+  const marks = due(context.marks).flatMap(({ mark }) => markElement(mark) ?? [])
   return [...tempi, ...marks]
 }

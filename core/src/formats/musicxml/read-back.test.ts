@@ -7,7 +7,7 @@ import { beforeAll, describe, expect, test } from "vitest"
 import { conventionsWith, notatedBy, type EditionConventions } from "../../edition/index.js"
 import { WAYS } from "../../edition/testing/ways.js"
 import { alignVoices, meterChanges, notate, type NotatedScore, type Score } from "../../score/index.js"
-import { CANONS } from "../../score/testing/canons.js"
+import { CANONS, FORMS } from "../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { everything } from "../../score/testing/everything.js"
 import { PIECES } from "../../score/testing/pieces.js"
@@ -160,7 +160,7 @@ describe("read back by a library and by the engraver", () => {
     const { page, readings } = demoPiece(name)
     expect(check(alignVoices(page, readings))).toBeGreaterThan(10)
   })
-  test.each(CANONS)("in canon: %s", (_, make) => {
+  test.each([...CANONS, ...FORMS])("in canon, or repeats as %s", (_, make) => {
     expect(check(make())).toBeGreaterThan(10)
   })
   test("everything at once", () => {

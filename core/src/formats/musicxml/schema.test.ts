@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url"
 import { XmlBufferInputProvider, XmlDocument, XsdValidator, xmlRegisterInputProvider } from "libxml2-wasm"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { alignVoices, type Score } from "../../score/index.js"
-import { CANONS } from "../../score/testing/canons.js"
+import { CANONS, FORMS } from "../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { WAYS } from "../../edition/testing/ways.js"
 import { everything } from "../../score/testing/everything.js"
@@ -52,7 +52,7 @@ describe.skipIf(!isThere)("valid by the schema", () => {
   test.each(DEMOS)("demo %s", name => {
     expect(problems(writeMusicXml(score(demoPiece(name))))).toEqual([])
   })
-  test.each(CANONS)("in canon: %s", (_, make) => {
+  test.each([...CANONS, ...FORMS])("in canon, or repeats as %s", (_, make) => {
     expect(problems(writeMusicXml(make()))).toEqual([])
   })
   test("100 random pieces", () => {

@@ -124,12 +124,9 @@ describe("bars", () => {
       expect(part).toContain('<barline location="right"><ending number="2" type="discontinue"/></barline>')
     }
   })
-  test("a repeat within a bar stands there, in its voice", () => {
-    expect(
-      all.match(/<barline location="middle"><bar-style>heavy-light<\/bar-style><repeat direction="forward"\/>/g),
-    ).toHaveLength(1)
-  })
-  test("no beam goes over it", () => {
+  test("a repeat is never within a bar, and no beam goes over it", () => {
+    expect(all.match(/<repeat direction="forward"\/>/g)).toHaveLength(4)
+    expect(all).not.toMatch(/<barline location="middle">[^!]*?<repeat/)
     expect(note("s1.14")).not.toContain("<beam")
     expect(note("s1.15")).not.toContain("<beam")
   })

@@ -6,7 +6,7 @@ import { plus, times, toNumber, type Rational } from "../../../base/index.js"
 import { conventionsWith, notatedBy, type EditionConventions } from "../../../edition/index.js"
 import { WAYS } from "../../../edition/testing/ways.js"
 import { alignVoices, lasting, type NotatedScore, type Score } from "../../../score/index.js"
-import { CANONS } from "../../../score/testing/canons.js"
+import { CANONS, FORMS } from "../../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
@@ -91,7 +91,7 @@ describe("onsets and ends are the exact ones", () => {
     const { page, readings } = demoPiece(name)
     expect(checkTimes(alignVoices(page, readings))).toBeGreaterThan(10)
   })
-  test.each(CANONS)("in canon: %s", (_, make) => {
+  test.each([...CANONS, ...FORMS])("in canon, or repeats as %s", (_, make) => {
     expect(checkTimes(make())).toBeGreaterThan(10)
   })
   test("repeats and endings", () => {
@@ -146,7 +146,7 @@ describe("the engraver draws without a warning", () => {
       expect(`${seed}: ${warningsFor(modernMei(alignVoices(page, readings), chosen))}`).toBe(`${seed}: `)
     }
   })
-  test.each(CANONS)("in canon: %s", (_, make) => {
+  test.each([...CANONS, ...FORMS])("in canon, or repeats as %s", (_, make) => {
     expect(warningsFor(modernMei(make()))).toBe("")
   })
   test("repeats, endings, words", () => {

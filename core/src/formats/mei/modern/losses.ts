@@ -7,8 +7,6 @@ import {
   counted,
   finals,
   ifAny,
-  innerRepeatCount,
-  lostEndings,
   marksOf,
   NOT_THE_PAGE,
   NOT_THE_REASONS,
@@ -23,11 +21,9 @@ export function modernMeiCannotCarry(given: Score, chosen: Partial<EditionConven
     NOT_THE_PAGE,
     NOT_THE_REASONS,
     ...colorationKinds(score),
-    ...ifAny(innerRepeatCount(notated), count => `${counted(count, "repeat")} within a bar.`),
-    ...lostEndings(notated),
     ...ifAny(
-      marksOf(score, ["signum-congruentiae", "section"]).length,
-      count => `${counted(count, "signum congruentiae or mark", "signa congruentiae or marks")} of a new section.`,
+      marksOf(score, ["signum-congruentiae"]).length,
+      count => `${counted(count, "signum congruentiae", "signa congruentiae")}.`,
     ),
     ...ifAny(
       notesOf(score).filter(note => note.plica?.duration).length,

@@ -6,7 +6,7 @@ import { RelaxNGValidator, XmlDocument } from "libxml2-wasm"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { alignVoices } from "../../../score/index.js"
 import { WAYS } from "../../../edition/testing/ways.js"
-import { CANONS } from "../../../score/testing/canons.js"
+import { CANONS, FORMS } from "../../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
@@ -58,7 +58,7 @@ describe.skipIf(!existsSync(schema))("valid by the schema of common notation", (
       expect(problems(modernMei(alignVoices(page, readings), chosen))).toEqual([])
     }
   })
-  test.each(CANONS)("in canon: %s", (_, make) => {
+  test.each([...CANONS, ...FORMS])("in canon, or repeats as %s", (_, make) => {
     expect(problems(modernMei(make()))).toEqual([])
   })
   test("random pieces", () => {
