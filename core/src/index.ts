@@ -52,7 +52,8 @@ export type {
   Sign,
   Voice,
 } from "./page/index.js"
-export { parseShorthand, printShorthand, readDecided } from "./page/shorthand/index.js"
+export { parseShorthand, printShorthand, readDecided, shorthandParser } from "./page/shorthand/index.js"
+export { changeTo, writingText } from "./page/writing/index.js"
 export { canonWords } from "./page/index.js"
 export type { Canon, CanonEntry, CanonSign, CanonStatement, CanonVoice, FormStep } from "./page/index.js"
 

@@ -1,0 +1,2 @@
+export { changeTo } from "./difference.js"
+export { writingText } from "./text.js"
