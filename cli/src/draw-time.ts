@@ -86,7 +86,10 @@ function sizesOf(flags: DrawFlags): Result<Sizes> {
 }
 
 /** The part of the axis that is asked for, which must be some of it. */
-function partOf({ from, to }: DrawFlags, { duration, unit }: Score): Result<Pick<TimeOptions, "from" | "to">> {
+export function partOf(
+  { from, to }: Pick<DrawFlags, "from" | "to">,
+  { duration, unit }: Score,
+): Result<Pick<TimeOptions, "from" | "to">> {
   const [first, last] = [moment("--from", from), moment("--to", to)]
   if (!first.ok || !last.ok) return { ok: false, problems: [first, last].flatMap(one => one.problems) }
   const [start, end] = [first.value ?? { num: 0, den: 1 }, last.value ?? duration]

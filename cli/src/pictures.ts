@@ -6,6 +6,8 @@ export interface PictureOptions {
   readonly theme: Theme
   /** Letters as outlines (SVG): it looks the same where the fonts are missing. */
   readonly outlines?: boolean
+  /** Width of a page of a PDF in points; that of A4 without it. */
+  readonly pageWidth?: number
 }
 
 export const PICTURE_ENDINGS = [".svg", ".png", ".pdf"]
@@ -42,8 +44,9 @@ const A4_WIDTH = 595.28
 /** The same drawing gives the same file: no clock is asked. */
 const NO_DATE = new Date(0)
 
-/** One page for each sheet, as wide as A4, its text searchable and its fonts embedded. */
-export async function toPdf(sheets: readonly Scene[], { theme }: PictureOptions): Promise<Uint8Array> {
+/** One page for each sheet, its text searchable and its fonts embedded. */
+export async function toPdf(sheets: readonly Scene[], options: PictureOptions): Promise<Uint8Array> {
+  const { theme, pageWidth = A4_WIDTH } = options
   const [{ default: PdfDocument }, { default: svgToPdf }] = await Promise.all([
     import("pdfkit"),
     import("svg-to-pdfkit"),
@@ -58,8 +61,8 @@ export async function toPdf(sheets: readonly Scene[], { theme }: PictureOptions)
   })
   for (const face of FACES) pdf.registerFont(face, fontFile(face))
   for (const scene of sheets) {
-    const height = (scene.height / scene.width) * A4_WIDTH
-    pdf.addPage({ size: [A4_WIDTH, height], margin: 0 })
+    const height = (scene.height / scene.width) * pageWidth
+    pdf.addPage({ size: [pageWidth, height], margin: 0 })
     const warned = (warning: string) => {
       throw new Error(`the page cannot be written as PDF: ${warning}`)
     }
@@ -69,8 +72,8 @@ export async function toPdf(sheets: readonly Scene[], { theme }: PictureOptions)
           ? { family: "words", weight: bold ? 700 : 400, italic }
           : { family: "figures", weight: bold ? 600 : 400, italic },
       )
-    const options = { width: A4_WIDTH, height, assumePt: true, fontCallback, warningCallback: warned }
-    svgToPdf(pdf, toSvg(scene, { theme, shownWidth: A4_WIDTH }), 0, 0, options)
+    const how = { width: pageWidth, height, assumePt: true, fontCallback, warningCallback: warned }
+    svgToPdf(pdf, toSvg(scene, { theme, shownWidth: pageWidth }), 0, 0, how)
   }
   pdf.end()
   await done

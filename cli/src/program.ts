@@ -3,6 +3,7 @@ import { Command, CommanderError, Option } from "commander"
 import { CLEF_NAMES, EQUIVALENCES, THEMES, TIMBRES, TUNINGS } from "@resolutio/core"
 import { conventionOptions } from "./conventions.js"
 import { withBookOptions } from "./edition/book.js"
+import { addFigure } from "./figure-command.js"
 import { withReadingOptions } from "./reading.js"
 import { CANNOT, type Shell } from "./shell.js"
 import { VERSION } from "./version.js"
@@ -50,6 +51,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addScore(program, shell, done)
   addReport(program, shell, done)
   addDraw(program, shell, done)
+  addFigure(program, shell, done)
   addHear(program, shell, done)
   addTenor(program, shell, done)
   addMensuration(program, shell, done)

@@ -38,6 +38,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
     "practices",
     "reading",
     "score",
+    "edition",
     "counterpoint",
     "together",
     "performance",

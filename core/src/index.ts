@@ -197,6 +197,9 @@ export type {
   TypeStyle,
 } from "./drawing/index.js"
 
+export { FIGURE_KINDS, FIGURE_SIZES, drawFigure, figureKind, figureSize } from "./teaching/index.js"
+export type { Figure, FigureAsked, FigureKind, FigurePicture, FigureSize, PassagePart } from "./teaching/index.js"
+
 export {
   fitJson,
   mensurationJson,

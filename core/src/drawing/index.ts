@@ -75,3 +75,4 @@ export {
   type SignPlaces,
   type StaffPoint,
 } from "./places/index.js"
+export * from "./time/parts.js"

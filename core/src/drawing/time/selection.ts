@@ -32,7 +32,7 @@ export function drawSelection(
     cartouche,
     ...foot(voice, chosen, look),
     ...(reasonY === undefined ? [] : thread(voices, at, chosen, reasonY, look)),
-    ...causes(voice, chosen, box, look),
+    ...causeItems(voice, chosen, box, look),
   ]
   return [{ shape: "group", part: "selection", data: { of: id }, content }]
 }
@@ -91,7 +91,7 @@ interface Cause {
 }
 
 /** A bead under each cause; their lines run in the lane between staff and band and go up together into one head. */
-function causes(voice: PlacedVoice, chosen: PlacedSign, box: Box, look: Look): Item[] {
+export function causeItems(voice: PlacedVoice, chosen: PlacedSign, box: Box, look: Look): Item[] {
   const found = chosen.timed.reading.because.flatMap(id => causeAt(voice, id, look))
   if (found.length === 0) return []
   const lane = voice.bandTop - 14 * look.size

@@ -95,7 +95,7 @@ export function pillarMarks(part: string, lines: readonly PillarLine[], look: Lo
   }))
 }
 
-function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark[] {
+export function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark[] {
   const stroke: Stroking = { role: "staff", width: lineWidth(look, 1.4) }
   const path = Array.from({ length: formed.time.style.lines }, (_, i) => staffBottom - i * look.staffSpace).flatMap(
     (y): PathStep[] => [
@@ -107,7 +107,7 @@ function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mar
 }
 
 /** From the body of a ligature to where its later notes sound. */
-function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): Mark[] {
+export function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): Mark[] {
   const stroke: Stroking = { role: "clayEdge", width: lineWidth(look, 1.5) }
   const bodies = new Map<string, { left: number; right: number; y: number }>()
   const marks: Mark[] = []
@@ -130,7 +130,11 @@ function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): Mark[] 
   return marks
 }
 
-function signItems({ formed, staffBottom, signs }: PlacedVoice, { timed, form, x }: PlacedSign, look: Look): Item[] {
+export function signItems(
+  { formed, staffBottom, signs }: PlacedVoice,
+  { timed, form, x }: PlacedSign,
+  look: Look,
+): Item[] {
   const before = formed.before[timed.index]!
   const ahead: Item[] =
     before.items.length === 0
@@ -182,7 +186,7 @@ function tailItems({ formed, axis, staffBottom }: PlacedVoice, look: Look): Item
 }
 
 /** Modern values share the left edge of the heads. */
-function modernValues(placed: PlacedVoice, wholes: Rational, look: Look): Item[] {
+export function modernValues(placed: PlacedVoice, wholes: Rational, look: Look): Item[] {
   const unit = 13 * look.size
   let open: Rational = ZERO
   return placed.signs.flatMap(({ timed, x }) => {

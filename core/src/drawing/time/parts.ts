@@ -1,0 +1,12 @@
+/** Parts of the time view from which figures are put together. */
+export { bandPlace, drawBands } from "./bands.js"
+export { gainOf, sleeveOf } from "./gains.js"
+export type { Look } from "./options.js"
+export { levelsOf, ruledOf, type Ruled } from "./perfections.js"
+export { xAt, type Axis, type PlacedSign, type PlacedVoice } from "./place.js"
+export { reasonOf, wrapped, type Reason } from "./reason.js"
+export { formVoice, type FormedVoice } from "./systems.js"
+export { NEAR, timeVoices, type Beside, type Capital, type TimedSign, type TimeVoice } from "./timeline.js"
+export { modernValues, pillarMarks, signItems, staffLines, threads } from "./voice.js"
+export { movedBox } from "./forms.js"
+export { causeItems } from "./selection.js"

@@ -1,0 +1,184 @@
+/** Exact places in passages, and that what is written in them is what the reading says. */
+import { readdirSync, readFileSync } from "node:fs"
+import { describe, expect, test } from "vitest"
+import { toNumber } from "../../base/index.js"
+import { parseShorthand } from "../../page/shorthand/index.js"
+import { countText } from "../../reading/index.js"
+import { readTogether } from "../../together/index.js"
+import { drawFigure, figureSize, type FigureAsked } from "../index.js"
+import { ownPage } from "./passage.js"
+import { marksIn, textsIn, type PlacedMark } from "./testing/marks.js"
+
+const pieceOf = (shorthand: string) => {
+  const page = ownPage(shorthand)
+  return { page, readings: readTogether(page).readings }
+}
+const picturesOf = (asked: FigureAsked) => {
+  const figure = drawFigure(asked)
+  if (!figure.ok) throw new Error(figure.problems[0]!.what)
+  return figure.value.pictures
+}
+
+// c on the lowest line: g stands four steps above it, a five …
+const LINE = `voice cantus black practice=ars-nova
+clef:C1 O
+B g4 S a B b S a g B f g L e`
+const POSITIONS = [4, 5, 6, 5, 4, 3, 4, 2]
+const DURATIONS = ["4", "2", "6", "2", "4", "6", "6"]
+
+describe("places in old over new", () => {
+  const piece = pieceOf(LINE)
+  const { scene } = picturesOf({ kind: "old-over-new", piece })[0]!
+  const marks = marksIn(scene)
+  const staves = marks.filter(one => one.mark.part === "staff")
+  const linesOf = (one: PlacedMark): number[] =>
+    one.mark.shape === "path" ? [...new Set(one.mark.path.map(step => step[2] as number))].sort((a, b) => b - a) : []
+  const old = staves.find(one => !one.within.includes("modern-staff"))!
+  const [bottom, second] = linesOf(old) as [number, number]
+  const space = bottom - second
+  const offset = old.box.bottom - bottom
+  const heads = marks.filter(one => one.mark.part === "head")
+  const bands = marks.filter(one => one.mark.part === "band" && one.within.includes("duration"))
+
+  test("five lines, a staff space apart", () => {
+    const lines = linesOf(old)
+    expect(lines).toHaveLength(5)
+    lines.slice(1).forEach((y, i) => expect(lines[i]! - y).toBeCloseTo(space, 9))
+  })
+  test("heads stand on their pitches", () => {
+    expect(heads).toHaveLength(8)
+    heads.slice(0, 7).forEach((head, i) => {
+      const middle = (head.box.top + head.box.bottom) / 2
+      expect((bottom + offset - middle) / space, `note ${i + 1}`).toBeCloseTo(POSITIONS[i]! / 2, 1)
+    })
+  })
+  test("bands begin at their moments and are as long as they last, on one scale", () => {
+    const scale = (bands[0]!.box.right - bands[0]!.box.left) / 4
+    let at = 0
+    DURATIONS.forEach((duration, i) => {
+      const { left, right } = bands[i]!.box
+      expect(left).toBeCloseTo(bands[0]!.box.left + at * scale, 6)
+      expect(right - left).toBeCloseTo(Number(duration) * scale, 6)
+      at += Number(duration)
+    })
+  })
+  test("old and modern heads share their left edge, eleven units behind the moment", () => {
+    const modern = marks.filter(one => one.mark.part === "modern-head")
+    expect(modern).toHaveLength(8)
+    modern.forEach((head, i) => {
+      expect(head.box.left).toBeCloseTo(heads[i]!.box.left, 0)
+      expect(heads[i]!.box.left).toBeCloseTo(bands[i]!.box.left + 11, 0)
+    })
+  })
+  test("bars of the modern staff and perfections stand together", () => {
+    const grounds = marks.filter(one => one.mark.part === "perfection").map(one => one.box.left)
+    const bars = marks.filter(one => one.mark.part === "bar-line").map(one => (one.box.left + one.box.right) / 2)
+    for (const left of grounds) expect(Math.min(...bars.map(bar => Math.abs(bar - left)))).toBeLessThan(3)
+  })
+  test("sums, few words and sentence", () => {
+    const texts = textsIn(marks).map(one => one.mark.text)
+    expect(texts.filter(text => /^[\d +=]+$/.test(text) && text.includes("="))).toEqual(["4 + 2 = 6", "2 + 4 = 6"])
+    expect(texts).toEqual(expect.arrayContaining(["gives its last third", "stays whole", "doubled", "¶ cantus 5"]))
+    expect(texts.join(" ")).toContain("Two semibreves stand before a breve. The second is doubled")
+    expect(texts.join(" ")).toContain("Libellus cantus mensurabilis, c. 1340, 4")
+  })
+})
+
+const demo = new URL("../../../../demo/", import.meta.url)
+const demos = readdirSync(demo).filter(name => name.endsWith(".figurae"))
+
+describe.each(demos)("%s", name => {
+  const page = parseShorthand(readFileSync(new URL(name, demo), "utf8"))
+  if (!page.ok) throw new Error(name)
+  const { readings } = readTogether(page.value)
+  const piece = { page: page.value, readings }
+  const read = new Map(readings.flatMap(one => one.signs.map(sign => [sign.id as string, sign])))
+
+  test.each(readings.map(one => one.n))("voice %s: every count is the reading's, and every sign is there", n => {
+    const pictures = picturesOf({ kind: "old-over-new", piece, part: { voices: [n] } })
+    const marks = pictures.flatMap(({ scene }) => marksIn(scene))
+    const counts = marks.filter(one => one.mark.part === "count" && one.within.includes("duration"))
+    for (const { mark, signs } of counts) {
+      const sign = read.get(signs.at(-1)!)!
+      if (mark.shape === "text" && mark.text !== "held") expect(mark.text).toBe(countText(sign.duration))
+    }
+    const own = readings.find(one => one.n === n)!
+    const shown = new Set(marks.filter(one => one.within.includes("duration")).map(one => one.signs.at(-1)))
+    expect(own.signs.filter(one => one.number > 0 && !shown.has(one.id)).map(one => one.id)).toEqual([])
+    const total = marks
+      .filter(one => one.mark.part === "sum")
+      .map(one => (one.mark.shape === "text" ? one.mark.text : ""))
+    for (const text of total) expect(evaluated(text), text).toBe(true)
+  })
+  test("all voices together, in as few pictures as it takes", () => {
+    const pictures = picturesOf({ kind: "old-over-new", piece, select: null })
+    expect(pictures.length).toBeGreaterThan(0)
+    expect(pictures.length).toBeLessThan(41)
+  })
+})
+
+/** "4 + 2 = 6" is true. */
+function evaluated(text: string): boolean {
+  const value = (one: string) =>
+    [...one.trim()].reduce((sum, letter) => sum + (VULGAR[letter] ?? 0), Number.parseInt(one, 10) || 0)
+  const [terms, total] = text.split("=")
+  return (
+    total === undefined || Math.abs(terms!.split("+").reduce((sum, one) => sum + value(one), 0) - value(total)) < 1e-9
+  )
+}
+const VULGAR: Readonly<Record<string, number>> = { "½": 1 / 2, "⅓": 1 / 3, "⅔": 2 / 3, "¼": 1 / 4, "¾": 3 / 4 }
+
+describe("a part of a piece", () => {
+  const page = parseShorthand(readFileSync(new URL("5-changing-signs.figurae", demo), "utf8"))
+  if (!page.ok) throw new Error("demo")
+  const piece = { page: page.value, readings: readTogether(page.value).readings }
+  const shown = (asked: Partial<FigureAsked>) =>
+    picturesOf({ kind: "old-over-new", piece, ...asked }).flatMap(({ scene }) =>
+      marksIn(scene)
+        .filter(one => one.mark.part === "band")
+        .map(one => one.signs.at(-1)),
+    )
+  test("holds what sounds in it and nothing else", () => {
+    const tenor = piece.readings[2]!
+    const inside = tenor.signs.filter(
+      one => one.number > 0 && toNumber(one.onset) + toNumber(one.duration) > 24 && toNumber(one.onset) < 48,
+    )
+    const found = shown({ part: { from: { num: 24, den: 1 }, to: { num: 48, den: 1 }, voices: ["tenor"] } })
+    expect(new Set(found)).toEqual(new Set(inside.map(one => one.id)))
+  })
+  test("a sign that is asked about has its frame, the others none", () => {
+    const id = piece.readings[2]!.signs.find(one => one.rule === "alteratio")!.id
+    const pictures = picturesOf({ kind: "old-over-new", piece, select: id, part: { voices: ["tenor"] } })
+    const frames = pictures.flatMap(({ scene }) => marksIn(scene).filter(one => one.mark.part === "cartouche"))
+    expect(frames).toHaveLength(1)
+    const none = picturesOf({ kind: "old-over-new", piece, select: null, part: { voices: ["tenor"] } })
+    expect(none.flatMap(({ scene }) => marksIn(scene).filter(one => one.mark.stroke?.role === "blue"))).toEqual([])
+  })
+})
+
+describe.each(["1920x1080", "square", "vertical", "a4", "half-column"])("steps in %s", name => {
+  const size = figureSize(name)!
+  const steps = picturesOf({ kind: "step-series", size }).filter(one => one.number !== "")
+  const keyOf = ({ mark, box, signs }: PlacedMark) =>
+    JSON.stringify([
+      mark.part,
+      mark.shape === "text" ? mark.text : "",
+      signs,
+      Object.values(box).map(v => Math.round(v * 100)),
+    ])
+  const seen = steps.map(({ scene }) => new Set(marksIn(scene).map(keyOf)))
+
+  test("five pictures, each with all of the one before at the same places", () => {
+    expect(steps.map(one => one.number)).toEqual(["1", "2", "3", "4", "5"])
+    seen.slice(1).forEach((now, i) => expect([...seen[i]!].filter(key => !now.has(key))).toEqual([]))
+    for (const [i, now] of seen.entries()) if (i > 0) expect(now.size).toBeGreaterThan(seen[i - 1]!.size)
+  })
+  test("bands come when their length is found", () => {
+    const bands = steps.map(
+      ({ scene }) =>
+        marksIn(scene).filter(one => /band$/.test(one.mark.part) && one.within.includes("duration")).length,
+    )
+    // three that stay whole; two that give a third with those who take it; one doubled with its partner; the final
+    expect(bands).toEqual([0, 3, 7, 9, 10])
+  })
+})

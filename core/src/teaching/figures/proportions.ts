@@ -1,0 +1,255 @@
+/** Signs and figures of proportion side by side over one time: how many notes of a kind go into it under each. Ratios and times are read. */
+import { done, failed, over, ratio, toNumber, toText, type Rational, type Result } from "../../base/index.js"
+import { drawNote, textWidth, type Item, type Mark } from "../../drawing/index.js"
+import { countText } from "../../reading/index.js"
+import type { Note } from "../../page/index.js"
+import type { Body, Plate, Room } from "./frame.js"
+import { figures, letters, words } from "./letters.js"
+import { drawOwn, isWhite, readLine, signsIn, spanOf, type PracticeWish } from "./own-signs.js"
+import { optionSource } from "./sources.js"
+
+export interface ProportionLane {
+  /** In shorthand: "C|", "C prop:3/2". */
+  readonly written: string
+  readonly ratio: Rational
+  /** Of one semibreve, in minims. */
+  readonly duration: Rational
+  /** How many semibreves fill the common time. */
+  readonly count: number
+}
+
+export interface ProportionTable {
+  readonly practice: PracticeWish
+  readonly lanes: readonly ProportionLane[]
+  /** Minims. */
+  readonly time: Rational
+}
+
+export const USUAL_PROPORTIONS = ["C", "3/2", "4/3", "C|", "3/1"]
+
+/** Signs in shorthand, and bare figures ("3/2") under the half circle. */
+export function proportionTable(signs: readonly string[], practice: PracticeWish): Result<ProportionTable> {
+  const read: Omit<ProportionLane, "count">[] = []
+  for (const sign of signs) {
+    const written = /^\d+(\/\d+)?$/.test(sign) ? `C prop:${sign}` : sign
+    const span = spanOf(practice, written)
+    if (!span || span.tempus === null || /\b0+(\/|$)/.test(sign)) return notKnown(sign)
+    const reading = readLine(practice, `${written} S o o o B o`)
+    const proportion = reading.mensurations.at(-1)!.proportion
+    read.push({ written, ratio: proportion, duration: reading.signs.find(one => one.kind === "note")!.duration })
+  }
+  const time = commonTime(read.map(one => one.duration))
+  return done({
+    practice,
+    time,
+    lanes: read.map(one => ({ ...one, count: Math.round(toNumber(over(time, one.duration))) })),
+  })
+}
+
+const notKnown = (sign: string): Result<ProportionTable> =>
+  failed({
+    code: "no-such-sign",
+    what: `“${sign}” is neither a sign of mensuration nor a proportion.`,
+    where: { place: "--signs" },
+    mend: "Write signs as in the shorthand and proportions as figures: --signs “C C| O 3/2 4/3”.",
+    severity: "error",
+  })
+
+/** The least time, a whole number of semibreves of two minims, into which all of them go; at most so many. */
+function commonTime(durations: readonly Rational[]): Rational {
+  for (let n = 2; n <= 12; n += 2) {
+    const time = ratio(2 * n)
+    if (durations.every(one => over(time, one).den === 1) && n >= 4) return time
+  }
+  return ratio(12)
+}
+
+const NAMES: Readonly<Record<string, string>> = {
+  "1": "as they are",
+  "2": "dupla",
+  "3": "tripla",
+  "4": "quadrupla",
+  "3/2": "sesquialtera",
+  "4/3": "sesquitertia",
+  "5/4": "sesquiquarta",
+  "9/8": "sesquioctava",
+  "9/4": "dupla sesquiquarta",
+  "8/3": "dupla superbipartiens",
+  "1/2": "subdupla",
+  "2/3": "subsesquialtera",
+}
+const WORDS = "no one two three four five six seven eight nine".split(" ")
+const inWords = (n: number): string => WORDS[n] ?? String(n)
+const saysRatio = ({ num, den }: Rational): string =>
+  num === den ? "" : `${inWords(num)} in the time of ${inWords(den)}`
+
+export function proportionsPlate(table: ProportionTable): Plate {
+  const { practice, lanes } = table
+  const options = ["cutHalfCircle", "loneThree", "reversedC"].filter(
+    (_, i) => i === 0 || lanes.some(one => (i === 1 ? /prop:3$|C3$|O3$/ : /reversed/).test(one.written)),
+  )
+  return {
+    headline: "So many in the time of so many",
+    says: `All rows last as long: ${toText(table.time)} minims of the plain half circle.`,
+    caption: [
+      [...new Set(["Practica musicae, 1496, IV", ...options.map(one => optionSource(practice.name, one))])].join("; "),
+    ],
+    alt: `Semibreves under signs and figures, all over the time of ${toText(table.time)} minims. ${lanes
+      .map(
+        one =>
+          `${one.written.replace("prop:", "with ")}: ${one.count} semibreves of ${toText(one.duration)}${one.ratio.num === one.ratio.den ? "" : `, ${saysRatio(one.ratio)}`}.`,
+      )
+      .join(" ")}`,
+    draw: room => drawLanes(table, room),
+  }
+}
+
+const NAME = words(30, { weight: 700 })
+const SAYS = words(26)
+const RATIO = figures(34, { weight: 600 })
+const COUNT = figures(26, { weight: 600 })
+
+/** Room for what a row says, where it stands over it. */
+const OVER = 60
+
+function drawLanes(table: ProportionTable, room: Room): Body {
+  const wide = room.width > 1300
+  let body: Body = { items: [], height: 0, fits: false }
+  for (const space of [26, 24, 22, 20, 18, 16, 14]) {
+    body = drawAt(table, room, space, wide)
+    if (body.fits) return body
+  }
+  return body
+}
+
+function drawAt(table: ProportionTable, room: Room, space: number, wide: boolean): Body {
+  const label = wide ? 470 : 0
+  const width = room.width - label
+  const scale = width / toNumber(table.time)
+  const crowded = Math.min(...table.lanes.map(one => toNumber(one.duration))) * scale
+  const items: Item[] = []
+  const over = space * 0.8
+  const band = 38
+  const bare = (wide ? 0 : OVER) + over * 2 + 10 + band
+  const spare = Number.isFinite(room.height) ? room.height / table.lanes.length - bare : 0
+  const gap = Math.max(wide ? 24 : 14, Math.min(70, spare))
+  let y = 0
+  const tops: number[] = []
+  for (const lane of table.lanes) {
+    const top = y + (wide ? 0 : OVER)
+    items.push(...laneLabel(lane, table.practice, y, label, wide))
+    items.push({
+      shape: "group",
+      part: "lane",
+      x: label,
+      y: top,
+      content: laneItems(lane, table.practice, { space, scale, over, band }),
+    })
+    tops.push(top)
+    y = top + over * 2 + 10 + band + gap
+  }
+  const height = y - gap
+  const last = tops.at(-1)! + over * 2 + 10 + band
+  const stretch = wide ? [{ from: 0, to: last }] : tops.map(top => ({ from: top, to: top + over * 2 + 10 + band }))
+  const lines = stretch.flatMap(one => pillars(table, { scale, ...one, left: label }))
+  const placed: Item = { shape: "group", x: room.left, y: room.top, content: [...lines, ...items] }
+  return { items: [placed], height, fits: height <= room.height && crowded >= space * 1.2 + 12 }
+}
+
+/** The sign, the ratio, and what it says. */
+function laneLabel(lane: ProportionLane, practice: PracticeWish, top: number, room: number, wide: boolean): Item[] {
+  const white = isWhite(practice)
+  const written = signsIn(`${lane.written} S o`, white).filter(
+    one => one.kind === "mensuration" || one.kind === "proportion",
+  )
+  const { item, box } = drawOwn(written, { lines: 1, gap: 0.6 })
+  const space = wide ? 24 : 17
+  const y = top + (wide ? 40 : OVER / 2)
+  const items: Item[] = [{ shape: "group", part: "sign", x: -box.left * space, y, scale: space, content: [item] }]
+  const text = `${lane.ratio.num} : ${lane.ratio.den}`
+  const signs = Math.max(wide ? 96 : 72, (box.right - box.left) * space + 26)
+  items.push(letters(text, signs, y + 11, RATIO, { part: "ratio", fill: "ink" }))
+  const x = signs + textWidth(text, RATIO) + 26
+  const name = NAMES[toText(lane.ratio)] ?? ""
+  const says = saysRatio(lane.ratio)
+  const nameMark = letters(name, x, wide && says !== "" ? y - 6 : y + 9, NAME, { part: "name", fill: "red" })
+  if (name !== "") items.push(nameMark)
+  if (wide && says !== "") {
+    const short = x + textWidth(says, SAYS) <= room - 16 ? says : says.replace(" in the time of ", " for ")
+    items.push(letters(short, x, y + 26, SAYS, { part: "says", fill: "second" }))
+  } else if (says !== "")
+    items.push(
+      letters(says, x + (name === "" ? 0 : nameMark.length! + 18), y + 9, SAYS, { part: "says", fill: "second" }),
+    )
+  return items
+}
+
+interface LaneLook {
+  readonly space: number
+  readonly scale: number
+  readonly over: number
+  readonly band: number
+}
+
+/** Semibreves where they sound, over bands as long as they last. */
+function laneItems(
+  { duration, count }: ProportionLane,
+  practice: PracticeWish,
+  { space, scale, over: half, band }: LaneLook,
+): Item[] {
+  const note: Note = {
+    kind: "note",
+    id: signsIn("S o")[0]!.id,
+    level: "semibrevis",
+    coloration: "none",
+    stems: [],
+    syllables: [],
+  }
+  const drawn = drawNote(note, 0, { white: isWhite(practice), lines: 5 })
+  const each = toNumber(duration) * scale
+  const bandTop = half * 2 + 10
+  return Array.from({ length: count }, (_, i): Item => {
+    const x = i * each
+    const text = countText(duration)
+    const fits = textWidth(text, COUNT) + 14 <= each
+    return {
+      shape: "group",
+      part: "proportion-note",
+      content: [
+        {
+          shape: "rect",
+          part: "band",
+          x,
+          y: bandTop,
+          width: each,
+          height: band,
+          fill: "clayFill",
+          stroke: { role: "clayEdge", width: 2 },
+        },
+        {
+          shape: "group",
+          part: "value",
+          x: x + 10 - drawn.body.left * space,
+          y: half,
+          scale: space,
+          content: drawn.content,
+        },
+        ...(fits ? [letters(text, x + 9, bandTop + band / 2 + 9, COUNT, { part: "count", fill: "ink" })] : []),
+      ],
+    }
+  })
+}
+
+/** A dotted line through all rows wherever a plain breve begins: there most of them meet. */
+function pillars({ time }: ProportionTable, place: { scale: number; from: number; to: number; left: number }): Mark[] {
+  const { scale, from, to, left } = place
+  return Array.from({ length: toNumber(time) / 4 + 1 }, (_, i): Mark => ({
+    shape: "line",
+    part: "pillar",
+    x1: left + i * 4 * scale,
+    x2: left + i * 4 * scale,
+    y1: from - 6,
+    y2: to + 8,
+    stroke: { role: "clayEdge", width: 2.25, dash: [2.25, 5] },
+  }))
+}

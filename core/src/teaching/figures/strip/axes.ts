@@ -1,0 +1,69 @@
+/** Time to units: one line of time, or several systems that end where perfections do. */
+import { NEAR, type Axis } from "../../../drawing/index.js"
+import type { StripPlan } from "./plan.js"
+
+/** No unit of time is wider than this many times what it needs. */
+const WIDEST = 3
+
+export interface AxisRoom {
+  readonly left: number
+  readonly width: number
+  /** However wide a unit of time becomes. */
+  readonly filled?: boolean
+}
+
+/** Undefined where even one perfection is wider than the room. */
+export function axesOf(
+  { passage, voices, lead, least }: StripPlan,
+  room: AxisRoom,
+  systems: number,
+): Axis[] | undefined {
+  const { from, to } = passage
+  const left = room.left + lead
+  const inner = room.width - lead
+  const cuts =
+    systems === 1
+      ? [from, to]
+      : cutsOf(
+          voices.map(one => one.formed.ruled.pillars),
+          from,
+          to,
+          systems,
+        )
+  if (!cuts) return undefined
+  const parts = cuts.slice(1).map((end, i) => [cuts[i]!, end] as const)
+  const longest = Math.max(...parts.map(([start, end]) => end - start))
+  if (longest * least > inner + 0.5) return undefined
+  const scale = Math.min(inner / longest, least * (room.filled ? Infinity : WIDEST))
+  return parts.map(([start, end], i) => ({
+    from: start,
+    to: end,
+    left,
+    right: left + (end - start) * scale,
+    scale,
+    lead,
+    clear: 0,
+    nameSize: 36,
+    first: i === 0,
+    last: i === parts.length - 1,
+  }))
+}
+
+type Pillars = readonly { readonly at: number; readonly kind: string }[]
+
+/** So that the longest system is as short as it can be: cut where all voices, or at least the first, begin a perfection. */
+export function cutsOf(pillars: readonly Pillars[], from: number, to: number, systems: number): number[] | undefined {
+  const inside = (one: Pillars) => one.map(({ at }) => at).filter(at => at > from + NEAR && at < to - NEAR)
+  const [first = [], ...others] = pillars.map(inside)
+  const shared = first.filter(at => others.every(own => own.some(other => Math.abs(other - at) < NEAR)))
+  const candidates = shared.length >= systems - 1 ? shared : first
+  if (candidates.length < systems - 1) return undefined
+  const cuts = [from]
+  for (let n = 1; n < systems; n++) {
+    const aim = from + ((to - from) * n) / systems
+    const open = candidates.filter(at => at > cuts.at(-1)! + NEAR)
+    if (open.length === 0) return undefined
+    cuts.push(open.reduce((best, at) => (Math.abs(at - aim) < Math.abs(best - aim) ? at : best)))
+  }
+  return [...cuts, to]
+}

@@ -1,0 +1,189 @@
+/** A strip drawn: systems of old signs over bands over modern signs. */
+import {
+  drawBands,
+  modernValues,
+  signItems,
+  staffLines,
+  threads,
+  xAt,
+  type Axis,
+  type FormedVoice,
+  type Item,
+  type PlacedSign,
+  type PlacedVoice,
+  type TimedSign,
+} from "../../../drawing/index.js"
+import { wholesPerUnit } from "../../../score/index.js"
+import { letters, RUBRIC } from "../letters.js"
+import { NEAR } from "../passage.js"
+import { perfectionsOf, sumsRow, wordsRow } from "./counts.js"
+import { AFTER, SLEEVE } from "./look.js"
+import { modernRow } from "./modern-staff.js"
+import type { PlannedVoice, StripPlan } from "./plan.js"
+
+/** A voice with its places, for what is drawn over it. */
+export interface StripVoice {
+  readonly placed: PlacedVoice
+  readonly top: number
+  /** Where bands, words and sums end. */
+  readonly counted: number
+  readonly bottom: number
+}
+export interface StripSystem {
+  readonly axis: Axis
+  readonly voices: readonly StripVoice[]
+}
+export interface Strip {
+  readonly items: readonly Item[]
+  readonly systems: readonly StripSystem[]
+  readonly bottom: number
+}
+
+export interface StripPlace {
+  readonly left: number
+  readonly top: number
+  readonly width: number
+}
+
+const BETWEEN_VOICES = 34
+/** Where voices are close since there is no modern staff. */
+const BETWEEN_VALUES = 20
+const BETWEEN_SYSTEMS = 44
+
+/** `axes` are cut from the plan: see `axesOf`. */
+export function drawStrip(plan: StripPlan, axes: readonly Axis[], place: StripPlace): Strip {
+  const items: Item[] = []
+  const systems: StripSystem[] = []
+  let y = place.top
+  for (const axis of axes) {
+    if (systems.length > 0) y += BETWEEN_SYSTEMS
+    const voices: StripVoice[] = []
+    for (const planned of plan.voices) {
+      if (voices.length > 0) y += plan.look.rows.modern === "values" ? BETWEEN_VALUES : BETWEEN_VOICES
+      const drawn = drawVoice(planned, plan, axis, y, place.left)
+      items.push(...drawn.items)
+      voices.push({ placed: drawn.placed, top: y, counted: drawn.counted, bottom: drawn.bottom })
+      y = drawn.bottom
+    }
+    systems.push({ axis, voices })
+  }
+  return { items, systems, bottom: y }
+}
+
+interface DrawnVoice {
+  readonly items: readonly Item[]
+  readonly placed: PlacedVoice
+  readonly counted: number
+  readonly bottom: number
+}
+
+function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: Axis, top: number, left: number): DrawnVoice {
+  const { look } = plan
+  const { rows } = look
+  const items: Item[] = []
+  const rubric = (text: string, y: number): void =>
+    void items.push(letters(text, left, y, RUBRIC, { part: "rubric", fill: "red" }))
+  const beside = rows.rubrics === "left"
+  let y = top
+  const name = plan.voices.length > 1 ? planned.formed.time.voice.label || planned.formed.time.voice.n : undefined
+  if (rows.rubrics === "above") {
+    rubric(name ?? "as written", y + 26)
+    y += 40
+  }
+  const placed = placeOld(planned, plan, axis, y)
+  if (beside) rubric(name ?? "as written", middleOf(placed.staffTop, placed.staffBottom))
+  items.push(...oldStaff(planned, placed, plan, axis))
+  items.push(...drawBands(placed, look.bands))
+  if (beside && name === undefined) rubric(unitName(plan), middleOf(placed.bandTop, placed.bandTop + look.band))
+  y = placed.bandTop + look.band + SLEEVE
+  const { time } = planned.formed
+  const starting = placed.signs.map(one => one.timed)
+  if (rows.words) {
+    const row = wordsRow(time, starting, axis, y + 2)
+    items.push(...row.items)
+    y += row.height
+  }
+  if (rows.sums) {
+    const row = sumsRow(perfectionsOf(time, starting), axis, y + 2)
+    items.push(...row.items)
+    y += row.height
+  }
+  const counted = y
+  if (planned.modern && planned.modernOpening) {
+    if (rows.rubrics === "above" && name === undefined) {
+      rubric("as read", y + 30)
+      y += 34
+    }
+    const row = modernRow(planned.modern, planned.modernOpening, axis, plan.lead, look)
+    const staffTop = y + Math.max(row.above + 6, rows.rubrics === "above" ? 14 : 20)
+    const foot = staffTop + 4 * look.modernSpace
+    items.push({ shape: "group", part: "modern-staff", y: foot, content: row.items })
+    if (beside && name === undefined) rubric("as read", middleOf(staffTop, foot))
+    y = foot + row.below + 2
+  }
+  if (rows.modern === "values") {
+    const values = { ...placed, modernY: y + 34 }
+    items.push(...modernValues(values, wholesPerUnit(plan.passage.score), { ...look.signs, size: 1 }))
+    y += 40
+  }
+  return {
+    items: [{ shape: "group", part: "voice", data: { voice: time.voice.id }, content: items }],
+    placed,
+    counted,
+    bottom: y,
+  }
+}
+
+const middleOf = (top: number, bottom: number): number => (top + bottom) / 2 + RUBRIC.size * 0.22
+
+const unitName = ({ passage }: StripPlan): string => (passage.score.unit === "minima" ? "minims" : "tempora")
+
+/** Heights of the old staff and of the bands. */
+export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan, axis: Axis, top: number): PlacedVoice {
+  const { time } = formed
+  const starts = (one: TimedSign) => one.at >= axis.from - NEAR && one.at < axis.to - NEAR
+  const signs: PlacedSign[] = time.signs
+    .filter(starts)
+    .map(timed => ({ timed, form: formed.forms[timed.index]!, x: xAt(axis, timed.at) + AFTER }))
+  const sounding = time.signs.filter(one => one.at < axis.to - NEAR && one.at + one.lasts > axis.from + NEAR)
+  const staff = (time.style.lines - 1) * look.space
+  const boxes = signs.flatMap(({ timed, form }) => [form.box, formed.before[timed.index]!.box])
+  const highest = Math.max(4, ...boxes.map(box => -box.top - staff), -opening.box.top - staff)
+  // the clef stands beside the bands, not over them
+  const lowest = Math.max(0, ...boxes.map(box => box.bottom))
+  const staffTop = top + highest
+  const staffBottom = staffTop + staff
+  const bandTop = staffBottom + Math.max(lowest + 10, look.space * 0.9) + SLEEVE
+  return {
+    formed,
+    axis,
+    top,
+    staffTop,
+    staffBottom,
+    bandTop,
+    modernY: 0,
+    storeyTop: 0,
+    bottom: bandTop + look.band + SLEEVE,
+    signs,
+    sounding,
+    capitals: [],
+    storeys: [],
+  }
+}
+
+export function oldStaff({ opening, formed }: PlannedVoice, placed: PlacedVoice, plan: StripPlan, axis: Axis): Item[] {
+  const { look, lead } = plan
+  return [
+    ...staffLines(placed, look.lines),
+    { ...opening.item, x: axis.left - lead, y: placed.staffBottom },
+    ...threads(placed, look.signs),
+    ...placed.signs.flatMap(one => signItems(placed, one, { ...look.signs, size: look.lines.size })),
+    ...tail(formed, placed, axis),
+  ]
+}
+
+/** What is written behind the last note stands at the end of its time. */
+function tail({ tail: form }: FormedVoice, { staffBottom }: PlacedVoice, axis: Axis): Item[] {
+  if (!axis.last || form.items.length === 0) return []
+  return [{ shape: "group", x: axis.right - 10, y: staffBottom, content: form.items }]
+}

@@ -1,0 +1,69 @@
+/** The largest strip that fits a room: staff spaces are tried from large to small, systems from one to as many as have room. */
+import type { Passage } from "../passage.js"
+import { axesOf } from "./axes.js"
+import { RUBRIC_ROOM } from "../letters.js"
+import { drawStrip, type Strip } from "./draw.js"
+import { stripLook, type Rows, type StripLook } from "./look.js"
+import { planStrip, type StripPlan } from "./plan.js"
+
+export interface StripRoom {
+  readonly left: number
+  readonly top: number
+  readonly width: number
+  /** Infinity where the figure may be as high as it has to be. */
+  readonly height: number
+  /** One of several pictures of one passage: all are filled. */
+  readonly filled?: boolean
+}
+
+export interface FittedStrip {
+  readonly strip: Strip
+  readonly plan: StripPlan
+  readonly look: StripLook
+  readonly fits: boolean
+}
+
+const SPACES = [40, 37, 34, 31, 28, 26, 24, 22, 20, 18, 16, 14]
+/** Where there is more width than height, one line is better than two with signs larger by less than this. */
+const ONE_LINE = 1.35
+
+export function fitStrip(passage: Passage, rows: Rows, room: StripRoom, largest = 40): FittedStrip {
+  // a figure of any height has signs of a middle size
+  const most = Number.isFinite(room.height) ? largest : Math.min(largest, 28)
+  const spaces = SPACES.filter(one => one <= most)
+  const least = fitAt(passage, rows, room, spaces.at(-1)!)
+  if (!least?.fits) return least ?? smallest(passage, rows, room)
+  let best = least
+  let worth = worthOf(least, room)
+  for (const space of spaces.slice(0, -1)) {
+    const fitted = fitAt(passage, rows, room, space)
+    if (fitted?.fits && worthOf(fitted, room) > worth) [best, worth] = [fitted, worthOf(fitted, room)]
+  }
+  return best
+}
+
+const worthOf = ({ look, strip }: FittedStrip, room: StripRoom): number =>
+  look.space * (strip.systems.length === 1 && room.height < room.width ? ONE_LINE : 1)
+
+/** In as few systems as the width allows; undefined where not even one perfection has room. */
+function fitAt(passage: Passage, rows: Rows, room: StripRoom, space: number): FittedStrip | undefined {
+  const look = stripLook(space, rows)
+  const plan = planStrip(passage, look)
+  const indent = rows.rubrics === "left" ? RUBRIC_ROOM : 0
+  for (let systems = 1; systems <= 8; systems++) {
+    const place = { left: room.left + indent, width: room.width - indent, filled: room.filled ?? false }
+    const axes = axesOf(plan, place, systems)
+    if (!axes) continue
+    const strip = drawStrip(plan, axes, room)
+    return { strip, plan, look, fits: strip.bottom - room.top <= room.height }
+  }
+  return undefined
+}
+
+/** Signs wider than the room: drawn as they come, over its edge. */
+function smallest(passage: Passage, rows: Rows, room: StripRoom): FittedStrip {
+  const look = stripLook(SPACES.at(-1)!, rows)
+  const plan = { ...planStrip(passage, look), least: 0 }
+  const axes = axesOf(plan, room, 1)!
+  return { strip: drawStrip(plan, axes, room), plan, look, fits: false }
+}

@@ -1,0 +1,64 @@
+/** Sizes of a strip: old signs over bands over modern signs, on one axis of exact time. In units. */
+import type { Look } from "../../../drawing/index.js"
+
+export interface Rows {
+  /** Why each note lasts so long, in a few words under its band. */
+  readonly words?: boolean
+  /** Perfections with what they hold, added up. */
+  readonly sums?: boolean
+  /** On a staff, or only the values. */
+  readonly modern?: "staff" | "values"
+  /** Names of the rows ("as written") at their left, or over them. */
+  readonly rubrics?: "left" | "above"
+}
+
+export interface StripLook {
+  /** A staff space of the old signs. */
+  readonly space: number
+  readonly modernSpace: number
+  readonly rows: Rows
+  readonly band: number
+  /** Void heads are the norm. */
+  readonly white: boolean
+  /** For forms and places. */
+  readonly signs: Look
+  /** For bands: their letters and lines are larger than those of the time view. */
+  readonly bands: Look
+  /** For lines of the staff: heavier in a figure seen alone. */
+  readonly lines: Look
+}
+
+/** How far heads stand behind their moment. */
+export const AFTER = 11
+/** Of the sleeve over and under a band. */
+export const SLEEVE = 13
+
+export function stripLook(space: number, rows: Rows, white = false): StripLook {
+  const base: Look = {
+    size: 1,
+    compact: false,
+    width: 0,
+    margin: 0,
+    right: 0,
+    staffSpace: space,
+    headSpace: space,
+    over: 0,
+    under: 0,
+    band: 0,
+    modern: 0,
+    between: 0,
+    storey: 0,
+    after: AFTER,
+  }
+  const band = Math.max(rows.modern === "values" ? 34 : 40, Math.min(54, space * 1.7))
+  return {
+    space,
+    modernSpace: space * 0.92,
+    rows,
+    band,
+    white,
+    signs: base,
+    bands: { ...base, size: band / 42, band },
+    lines: { ...base, size: Math.max(1.25, space / 18) },
+  }
+}
