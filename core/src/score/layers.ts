@@ -4,6 +4,7 @@ import { shownAccidentals, type ShownAccidental } from "./accidentals.js"
 import type { Bar, Block, Meter } from "./bars.js"
 import { cellsOf, piecesOf, type Cell, type TimedEvent } from "./cells.js"
 import type { LayerItem, NotatedSign } from "./notated.js"
+import { joinRests } from "./join-rests.js"
 import { splitPieces, type Piece, type SplitSign } from "./split.js"
 import type { ScoreEvent, ScoreVoice } from "./types.js"
 import type { ModernValue } from "./values.js"
@@ -34,7 +35,7 @@ export function layersOf(
 ): LayerItem[][] {
   const cells = cellsOf(bars, blocks)
   const flat = cells.flat()
-  const pieces = piecesOf(timed(voice, scale), flat)
+  const pieces = piecesOf(timed(voice, scale), flat).map(joinRests)
   const meters = meterChanges(flat, first)
   const whole = options.overLines === "whole"
   const plans = wholeNotes(pieces, { whole, longFinals: options.longFinals === true })

@@ -15,7 +15,7 @@ import { randomPiece } from "../../score/testing/readings.js"
 import { partId, scoreId } from "../mei/modern/index.js"
 import { writeMusicXml } from "./index.js"
 import { asCarried } from "./write.js"
-import { differences, expectedOf, type Sounding } from "./testing/expected.js"
+import { differences, expectedOf, withRestsJoined, type Sounding } from "./testing/expected.js"
 
 /** A 480th of a quarter. */
 const TICK = 1 / 480
@@ -86,14 +86,18 @@ function readByEngraver(text: string, expected: readonly Sounding[]): Sounding[]
     for (const id of [...(entry.off ?? []), ...(entry.restsOff ?? [])]) end.set(id, entry.qstamp)
   }
   const elements = byId(toolkit.getMEI({}))
-  return expected.map(({ id }) => {
+  const lastEnd = (id: string): number => {
     let part = 0
     while (begin.has(partId(id, part + 1))) part++
+    return end.get(partId(id, part)) ?? NaN
+  }
+  return withRestsJoined(expected).map(({ id, ids = [id] }) => {
     const element = elements.get(scoreId(id))
+    const written = ids.filter(one => begin.has(scoreId(one)))
     return {
       id: scoreId(id),
-      from: begin.get(scoreId(id)) ?? NaN,
-      to: end.get(partId(id, part)) ?? NaN,
+      from: Math.min(...written.map(one => begin.get(scoreId(one))!)),
+      to: Math.max(...written.map(lastEnd)),
       pitch: element ? pitchIn(element) : "missing",
       syllables: element ? syllablesIn(element) : [],
     }

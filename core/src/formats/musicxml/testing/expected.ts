@@ -12,6 +12,8 @@ export interface Sounding {
   readonly pitch: string
   /** "1 begin Ve": stanza, place in the word, text; those of one note and stanza together. */
   readonly syllables: readonly string[]
+  /** Of rests joined to one: the ids of all. */
+  readonly ids?: readonly string[]
 }
 
 const SEMITONES: Readonly<Record<string, number>> = { f: -1, n: 0, s: 1 }
@@ -54,8 +56,21 @@ function syllablesOf(voice: ScoreVoice): Map<ScoreNote, string[]> {
   return all
 }
 
+/** Rests one after another as one: where a bar is silent the file has one rest for all that the page writes there. */
+export function withRestsJoined(all: readonly Sounding[]): Sounding[] {
+  const joined: Sounding[] = []
+  for (const one of all) {
+    const before = joined.at(-1)
+    if (before?.pitch === "rest" && one.pitch === "rest" && before.to === one.from)
+      joined[joined.length - 1] = { ...before, to: one.to, ids: [...(before.ids ?? [before.id]), one.id] }
+    else joined.push(one)
+  }
+  return joined
+}
+
 /** What differs by more than `tick` quarter notes, or at all; a line each. */
-export function differences(expected: readonly Sounding[], found: readonly Sounding[], tick: number): string[] {
+export function differences(wanted: readonly Sounding[], other: readonly Sounding[], tick: number): string[] {
+  const [expected, found] = [withRestsJoined(wanted), withRestsJoined(other)]
   const lines = expected.length === found.length ? [] : [`${found.length} notes and rests, not ${expected.length}`]
   const near = (a: number, b: number) => Math.abs(a - b) <= tick
   expected.forEach((one, i) => {
