@@ -19,6 +19,7 @@ import { pitchOf } from "./pitch.js"
 import { soundingOf, type Sounding } from "./sounding.js"
 import { withForm, type AlignOptions } from "./ordered.js"
 import { placedSigns } from "./placed.js"
+import { withRepeatedWords } from "./repeated-words.js"
 import { structureOf } from "./structure.js"
 import type { Fit, Score, ScoreEvent, ScoreNote, ScoreVoice, VoiceFit } from "./types.js"
 import { commonUnit, mensurationsOf, sharedProportion } from "./units.js"
@@ -69,6 +70,9 @@ function draftVoice({ page, readings, from, signOf }: Sounding, at: number, fact
   const facts = factsOf(page.voices.find(voice => voice.id === reading.voice))
   const problems: Problem[] = []
   const { events, end, starts } = eventsOf(reading, factor, facts, problems, signOf)
+  const brackets = [...facts.ligatures, ...colorationBrackets(events)].filter(
+    bracket => starts.has(bracket.from) && starts.has(bracket.to),
+  )
   return {
     voice: {
       id: reading.voice,
@@ -77,11 +81,9 @@ function draftVoice({ page, readings, from, signOf }: Sounding, at: number, fact
       n: reading.n,
       label: reading.label,
       practice: reading.practice.name,
-      events,
+      events: withRepeatedWords(events, brackets),
       mensurations: mensurationsOf(reading, factor),
-      brackets: [...facts.ligatures, ...colorationBrackets(events)].filter(
-        bracket => starts.has(bracket.from) && starts.has(bracket.to),
-      ),
+      brackets,
       ...placedSigns(facts, starts, end, signOf),
       sectionEnds: reading.signs.filter(isSectionEnd).map(sign => times(sign.onset, factor)),
     },

@@ -15,6 +15,11 @@ import type {
 import type { Unit } from "../reading/types.js"
 import type { Form } from "./form.js"
 
+export interface ScoreSyllable extends Syllable {
+  /** The page has "ij" for it. */
+  readonly repeated?: boolean
+}
+
 export interface ScorePitch {
   readonly step: Step
   /** In force, as MEI writes it; "" where none is. */
@@ -51,7 +56,7 @@ export interface ScoreNote {
   readonly held: boolean
   /** The note before the last at a finis punctorum: held, though counted as it stands. */
   readonly penultimateHeld?: boolean
-  readonly syllables: readonly Syllable[]
+  readonly syllables: readonly ScoreSyllable[]
 }
 
 export interface ScoreRest {
