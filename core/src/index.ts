@@ -327,6 +327,7 @@ export {
   reportText,
   roomText,
   scoreSvg,
+  spread,
   stanzaText,
   textsOf,
 } from "./book/index.js"

@@ -3,6 +3,7 @@ import {
   modernMei,
   paginate,
   prefatoryStaves,
+  spread,
   type EditionConventions,
   type EngravedScore,
   type EngravedSystem,
@@ -57,6 +58,8 @@ const heightOf = ({ extent }: EngravedSystem): number => Math.max(0, extent.bott
 /** Between two systems in staff spaces at least, and so much more at most where a page is to be filled. */
 const LEAST_GAP = 3
 const STRETCH = 9
+/** Two staves of a system, so much further apart at most. */
+const SPREAD = 3
 
 /** From the height that is free on the page that is open; gives what was said of each page. */
 export function writeScore(
@@ -70,21 +73,27 @@ export function writeScore(
   const blocks = score.systems.map(system => ({
     height: heightOf(system) * scale,
     gap: Math.max(LEAST_GAP * space, (system.gap ?? 0) * scale),
+    inner: Math.max(0, system.staves.length - 1),
   }))
-  const room = { height: sheets.bottom - sheets.top, first: sheets.room, stretch: STRETCH * space }
-  paginate(blocks, room).forEach(({ blocks: own, tops }, p) => {
+  const room = {
+    height: sheets.bottom - sheets.top,
+    first: sheets.room,
+    stretch: STRETCH * space,
+    spread: SPREAD * space,
+  }
+  paginate(blocks, room).forEach(({ blocks: own, tops, spread: more }, p) => {
     if (p > 0) sheets.addPage()
     const start = sheets.y
     sheets.tagged(
       "Figure",
       () =>
         own.forEach((number, i) => {
-          const { content, extent } = score.systems[number]!
+          const { content, extent } = spread(score.systems[number]!, more / scale)
           painter.paint(content, { x: sheets.left, y: start + tops[i]! - extent.top * scale, scale })
         }),
       describe(own[0]!, own.at(-1)!),
     )
     const last = own.at(-1)!
-    sheets.y = start + tops.at(-1)! + blocks[last]!.height
+    sheets.y = start + tops.at(-1)! + blocks[last]!.height + more * blocks[last]!.inner
   })
 }

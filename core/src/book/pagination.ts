@@ -4,19 +4,24 @@ export interface Block {
   readonly height: number
   /** Least room to the block before on the same page. */
   readonly gap: number
+  /** How many gaps it has within, between its staves; none without it. */
+  readonly inner?: number
 }
 export interface PageOfBlocks {
   /** Numbers of the blocks on it. */
   readonly blocks: readonly number[]
   /** Upper edge of each, from the top of the page's room. */
   readonly tops: readonly number[]
+  /** By how much each gap within the blocks is widened. */
+  readonly spread: number
 }
 export interface PageRoom {
   readonly height: number
   /** Less on the first page, where a heading stands. */
   readonly first: number
-  /** Gaps are widened by at most so much to fill a page. */
+  /** Gaps between blocks and within them are widened by at most so much to fill a page. */
   readonly stretch: number
+  readonly spread?: number
 }
 
 /** A last page less full than this is as bad as others that are not full; beyond, it may be as it is. */
@@ -25,11 +30,10 @@ const FULL_ENOUGH = 0.35
 /** A block higher than a page has one of its own. */
 export function paginate(blocks: readonly Block[], room: PageRoom): PageOfBlocks[] {
   const ends = breaks(blocks, room)
-  let from = 0
   return ends.map((end, page) => {
+    const from = ends[page - 1] ?? 0
     const own = Array.from({ length: end - from }, (_, i) => from + i)
-    from = end
-    return { blocks: own, tops: topsOf(own, blocks, heightOf(page, room), room.stretch, page === ends.length - 1) }
+    return filled(own, blocks, heightOf(page, room), room, page === ends.length - 1)
   })
 }
 
@@ -62,22 +66,31 @@ function white(filled: number, last: boolean): number {
   return 0.5 + left * left
 }
 
-function topsOf(
+/** A gap between blocks grows so many times as much as one within them. */
+const BETWEEN = 2.5
+
+function filled(
   own: readonly number[],
   blocks: readonly Block[],
   height: number,
-  stretch: number,
+  room: PageRoom,
   last: boolean,
-): number[] {
+): PageOfBlocks {
   const gaps = own.slice(1).map(i => blocks[i]!.gap)
-  const used = own.reduce((sum, i) => sum + blocks[i]!.height, 0) + gaps.reduce((sum, gap) => sum + gap, 0)
+  const inner = sum(own.map(i => blocks[i]!.inner ?? 0))
+  const used = sum(own.map(i => blocks[i]!.height)) + sum(gaps)
+  // a last page looks like the others, but is not pulled apart to fill
+  const part = last && used < height * 0.75 ? 1 / 3 : 1
   const left = Math.max(0, height - used)
-  const each = gaps.length === 0 ? 0 : left / gaps.length
-  // the last page looks like the others, but is not pulled apart to fill
-  const more = last && used < height * 0.75 ? Math.min(each, stretch / 3) : Math.min(each, stretch)
+  const spread = inner === 0 ? 0 : Math.min((room.spread ?? 0) * part, left / (inner + BETWEEN * gaps.length))
+  const more = gaps.length === 0 ? 0 : Math.min(room.stretch * part, (left - spread * inner) / gaps.length)
   let top = 0
-  return own.map((_, i) => {
-    if (i > 0) top += blocks[own[i - 1]!]!.height + gaps[i - 1]! + more
+  const tops = own.map((_, i) => {
+    const before = blocks[own[i - 1]!]
+    if (before) top += before.height + (before.inner ?? 0) * spread + gaps[i - 1]! + more
     return top
   })
+  return { blocks: own, tops, spread }
 }
+
+const sum = (all: readonly number[]): number => all.reduce((total, one) => total + one, 0)

@@ -26,7 +26,10 @@ export function withPrefatory(system: EngravedSystem, { staves, rangeWidth }: Pr
       scale: SPACE,
       content,
     })
-    return [place(0, own.before), place(system.openingEnd, own.range)]
+    const data = { staff: String(i) }
+    return [
+      { shape: "group", part: "prefatory", data, content: [place(0, own.before), place(system.openingEnd, own.range)] },
+    ]
   })
   const content = opened(system.content, shift)
   return {

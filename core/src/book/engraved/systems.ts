@@ -92,23 +92,30 @@ const MARKS = new Set(["path", "rect", "use", "text", "polygon", "polyline", "el
 const WORD = [SPACE * 1.6, SPACE * 0.6] as const
 
 function markExtent(mark: SvgNode, boxes: Boxes): Extent {
+  if (mark.name === "use") return placed(boxes.get((attributeOf(mark, "href") ?? "").slice(1)) ?? EMPTY, mark)
+  const box = ofPoints(markPoints(mark))
+  return mark.name === "text" ? { ...box, top: box.top - WORD[0], bottom: box.bottom + WORD[1] } : box
+}
+
+/** x and y, one after the other, of the points that make a mark; of a glyph or a word the point where it stands. */
+export function markPoints(mark: SvgNode): number[] {
   const value = (name: string) => Number(attributeOf(mark, name) ?? NaN)
   switch (mark.name) {
     case "path":
-      return ofPoints(numbersIn(attributeOf(mark, "d") ?? ""))
+      return numbersIn(attributeOf(mark, "d") ?? "")
     case "use":
-      return placed(boxes.get((attributeOf(mark, "href") ?? "").slice(1)) ?? EMPTY, mark)
+      return numbersIn(attributeOf(mark, "transform") ?? "").slice(0, 2)
     case "rect":
-      return ofPoints([value("x"), value("y"), value("x") + value("width"), value("y") + value("height")])
+      return [value("x"), value("y"), value("x") + value("width"), value("y") + value("height")]
     case "ellipse":
-      return ofPoints([value("cx"), value("cy") - value("ry"), value("cx"), value("cy") + value("ry")])
-    case "text": {
-      const [x, y] = [value("x"), value("y")]
-      if (!Number.isFinite(x) || !Number.isFinite(y)) return EMPTY
-      return { left: x, top: y - WORD[0], right: x, bottom: y + WORD[1] }
-    }
+      return [value("cx"), value("cy") - value("ry"), value("cx"), value("cy") + value("ry")]
+    case "text":
+      return [value("x"), value("y")].every(Number.isFinite) ? [value("x"), value("y")] : []
+    case "polygon":
+    case "polyline":
+      return numbersIn(attributeOf(mark, "points") ?? "")
     default:
-      return ofPoints(numbersIn(attributeOf(mark, "points") ?? ""))
+      return []
   }
 }
 
