@@ -1,6 +1,6 @@
 // npm run bench: how fast a voice is read, and how soon the program answers. Prints what it measured on this machine.
 import { spawnSync } from "node:child_process"
-import { mkdirSync, writeFileSync } from "node:fs"
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs"
 import { cpus } from "node:os"
 import { performance } from "node:perf_hooks"
 import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.mjs"
@@ -107,7 +107,22 @@ for (const practice of LAWFUL_PRACTICES) {
     line(practice, `${(time / 1000).toFixed(2)} s`, `read --format ${format}, 600 notes in 3 voices, median of 9`)
   }
 }
+const edition = editionOfTenPages()
+const printed = median(3, () => mustRun("score", edition.file, "-o", edition.pdf, "--force"))
+line("an edition", `${(printed / 1000).toFixed(2)} s`, `score -o NAME.pdf, ${edition.about}, median of 3`)
 line("nothing to do", `${(median(9, () => mustRun("--version")) / 1000).toFixed(2)} s`, "--version, median of 9")
+
+/** A piece in four voices with words, so long that its book has ten pages or a few more. */
+function editionOfTenPages() {
+  const [file, pdf] = [inRoot("out", "bench-edition.figurae"), inRoot("out", "bench-edition.pdf")]
+  for (let notes = 200; ; notes += 100) {
+    const page = { ...pieceOf("ars-nova", 4, notes), title: "An edition" }
+    writeFileSync(file, printShorthand({ ...page, voices: page.voices.map(withSyllables) }))
+    mustRun("score", file, "-o", pdf, "--force")
+    const pages = readFileSync(pdf, "latin1").match(/\/Type \/Page\b/g)?.length ?? 0
+    if (pages >= 10) return { file, pdf, about: `${pages} pages, ${grouped(sizeOf(page))} notes and rests in 4 voices` }
+  }
+}
 
 /** About so many notes and rests in so many voices; a tenth of the phrases allow two readings. */
 function pieceOf(practice, voices, notes, seed = 3) {

@@ -154,6 +154,7 @@ export {
   drawTimeSheets,
   layTime,
   themeNamed,
+  textWidth,
   toSvg,
   svgOf,
   undrawnIn,

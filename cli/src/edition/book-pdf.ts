@@ -130,7 +130,7 @@ class BookWriter {
           const number = sheets.flow.lines(String(at), TYPES.figures, 30)[0]!
           const [words] = sheets.flow.lines(name, TYPES.text, sheets.width - 60)
           sheets.artifact(() => {
-            sheets.flow.write(number, sheets.left + 22 - number.width, y + leading * 0.76)
+            sheets.flow.write(number, sheets.left + 22 - sheets.flow.width(number), y + leading * 0.76)
             if (words) sheets.flow.write(words, x, y + leading * 0.76)
           })
           sheets.pdf.goTo(sheets.left, y, sheets.width, leading, destination(at))

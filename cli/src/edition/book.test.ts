@@ -38,7 +38,7 @@ describe.skipIf(!popplerIsThere)("resolutio score -o NAME.pdf", () => {
   beforeAll(async () => {
     await printed("piece", PIECE, "--editor", "Another Editor")
     pages = pagesOf(at("piece.pdf"))
-  })
+  }, 60_000)
   test("has its title, language and editor in the file", () => {
     const info = infoOf(at("piece.pdf"))
     expect(info.get("Title")).toBe('Fons (vivus) & \\ "silens"')

@@ -36,23 +36,50 @@ interface Engraved {
   readonly scale: number
 }
 
-/** Engraved so that the highest system fits a page of this room, in points. */
+/**
+ * Engraved so that the highest system fits a page of this room, in points, and no few bars are left over for a last system where a
+ * slightly smaller size can help it.
+ */
 export function engraveToFit(engraver: Engraver, print: ScoreToPrint, width: number, height: number): Engraved {
-  const { page, score, conventions, prefatory } = print
+  const { page, score, conventions, prefatory, space } = print
   const mei = modernMei(score, conventions)
   const clefs = conventions.clefs
   const staves = prefatoryStaves(page, score, { show: prefatory, ...(clefs ? { clefs } : {}) })
-  let { space } = print
-  for (let turn = 0; ; turn++) {
-    const asked = Math.round((width / space) * ASKED)
-    const engraved = engraver.engrave(mei, { width: asked, margin: 0, title: false, prefatory: staves })
-    const scale = width / engraved.score.width
-    const highest = Math.max(0, ...engraved.score.systems.map(heightOf)) * scale
-    if (highest <= height || turn === 3) return { score: engraved.score, scale: scale * Math.min(1, height / highest) }
-    space = Math.max(SMALLEST, (scale * UNITS * height * 0.97) / highest)
+  const engrave = (space: number): Engraved => {
+    const options = { width: Math.round((width / space) * ASKED), margin: 0, title: false, prefatory: staves }
+    const engraved = engraver.engrave(mei, options)
+    return { score: engraved.score, scale: width / engraved.score.width }
   }
+  const usual = engrave(space)
+  return lowered(withoutRest(usual, engrave), engrave, height)
 }
 
+/** A last system less full than this looks like something left over. */
+const LEFT_OVER = 0.3
+/** For its sake everything is made smaller by at most so much. */
+const LESS = 1.1
+
+function withoutRest(first: Engraved, engrave: (space: number) => Engraved): Engraved {
+  const { systems, width } = first.score
+  const part = (systems.at(-1)?.extent.right ?? width) / width
+  const needed = ((systems.length - 1 + part) / (systems.length - 1)) * 1.01
+  if (systems.length < 2 || part > LEFT_OVER || needed > LESS) return first
+  const tighter = engrave((first.scale * UNITS) / needed)
+  return tighter.score.systems.length < systems.length ? tighter : first
+}
+
+/** As small as it has to be for its highest system; reduced as a picture where the engraver has to be asked too often. */
+function lowered(first: Engraved, engrave: (space: number) => Engraved, height: number): Engraved {
+  let engraved = first
+  for (let turn = 0; turn < 3; turn++) {
+    const high = highest(engraved)
+    if (high <= height) return engraved
+    engraved = engrave(Math.max(SMALLEST, (engraved.scale * UNITS * height * 0.97) / high))
+  }
+  return { ...engraved, scale: engraved.scale * Math.min(1, height / highest(engraved)) }
+}
+
+const highest = ({ score, scale }: Engraved): number => Math.max(0, ...score.systems.map(heightOf)) * scale
 const heightOf = ({ extent }: EngravedSystem): number => Math.max(0, extent.bottom - extent.top)
 
 /** Between two systems in staff spaces at least, and so much more at most where a page is to be filled. */

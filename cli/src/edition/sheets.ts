@@ -30,7 +30,7 @@ export const TYPES = {
   subtitle: { face: "words-400-italic", size: 17, leading: 23, fill: SECOND },
   section: { face: "words-700", size: 21, leading: 27, fill: RED },
   heading: { face: "words-700", size: 13, leading: 18, fill: INK },
-  text: { face: "words-400", size: 11, leading: 15.2, fill: INK },
+  text: { face: "words-400", size: 10.8, leading: 14.6, fill: INK },
   note: { face: "words-400-italic", size: 10.5, leading: 14.4, fill: SECOND },
   table: { face: "words-400", size: 9.5, leading: 12.4, fill: INK },
   tableHead: { face: "words-400-italic", size: 9.5, leading: 12.4, fill: SECOND },
@@ -190,7 +190,7 @@ export class Sheets {
   paragraph(
     content: string | readonly Span[],
     type: Type,
-    { kind = "P", after = 6, width = this.width, x = this.left } = {},
+    { kind = "P", after = 4.5, width = this.width, x = this.left } = {},
   ): void {
     const lines = this.flow.lines(content, type, width)
     // no single line of a paragraph stays behind at the foot of a page
@@ -241,8 +241,8 @@ export class Sheets {
     const [words] = this.flow.lines(text, TYPES.head, this.width * 0.8)
     const end = this.left + this.width
     this.pdf.markContent("Artifact", { type: "Pagination" })
-    this.flow.write(number, even ? this.left : end - number.width, HEAD_LINE)
-    if (words && text !== "") this.flow.write(words, even ? end - words.width : this.left, HEAD_LINE)
+    this.flow.write(number, even ? this.left : end - this.flow.width(number), HEAD_LINE)
+    if (words && text !== "") this.flow.write(words, even ? end - this.flow.width(words) : this.left, HEAD_LINE)
     this.pdf.endMarkedContent()
   }
 }

@@ -15,8 +15,11 @@ export function voicesNamed(
   return { subject: subject.charAt(0).toUpperCase() + subject.slice(1), many: names.length > 1 }
 }
 
-/** "1 note", "3 notes". */
-export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`
+const NUMBERS = "no one two three four five six seven eight nine ten eleven twelve".split(" ")
+
+/** "one note", "30 notes"; numbers up to twelve as words. */
+export const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${NUMBERS[count] ?? count} ${count === 1 ? one : many}`
 
 /** Things that are alike together, in the order of their first. */
 export function alike<T>(all: readonly T[], key: (one: T) => string): T[][] {

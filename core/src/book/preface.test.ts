@@ -42,7 +42,7 @@ describe("the preface", () => {
   test("says how it is written, and how sure the reading is, in whole sentences", () => {
     const all = [...preface(TWO).values()].join("\n")
     expect(all).toContain("Note values are shortened to 1:4")
-    expect(all).toContain("Of all 10 notes and rests the doubt is under 0.05.")
+    expect(all).toContain("Of all ten notes and rests the doubt is under 0.05.")
     expect(all).toContain("The voices meet at the end.")
     for (const line of all.split("\n")) expect(line).toMatch(/^[A-Z].*[.!?]$/)
   })

@@ -153,17 +153,18 @@ function sureness({ readings, report, doubtFrom, score, page }: PrefaceInput): s
   return [
     [
       `The program that read the signs tells of each duration how sure it is, as a doubt from 0 to 1, which is twice the estimated chance that the duration is wrong.`,
-      sure === lasting.length
+      sure === lasting.length && sure > 1
         ? `Of all ${counted(sure, "note and rest", "notes and rests")} the doubt is under ${SURE}.`
-        : `Of ${sure} of ${counted(lasting.length, "note and rest", "notes and rests")} the doubt is under ${SURE}.`,
+        : `Of ${sure} among ${counted(lasting.length, "note and rest", "notes and rests")} the doubt is under ${SURE}.`,
       open === 0
         ? `None has one of ${doubtFrom} or more.`
-        : `${counted(open, "has one", "have one")} of ${doubtFrom} or more and ${open === 1 ? "is" : "are"} named in the report with what else ${open === 1 ? "it" : "they"} could be.`,
+        : `${capital(counted(open, "has one", "have one"))} of ${doubtFrom} or more and ${open === 1 ? "is" : "are"} named in the report with what else ${open === 1 ? "it" : "they"} could be.`,
     ].join(" "),
-    fitSentence(score),
-    handSentence(page, report),
+    [fitSentence(score), handSentence(page, report)].filter(text => text !== "").join(" "),
   ].filter(text => text !== "")
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 function fitSentence({ fit, voices }: Score): string {
   if (voices.length < 2) return ""
