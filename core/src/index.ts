@@ -53,7 +53,8 @@ export type {
   Voice,
 } from "./page/index.js"
 export { parseShorthand, printShorthand, readDecided, shorthandParser } from "./page/shorthand/index.js"
-export { changeTo, writingText } from "./page/writing/index.js"
+/** Writing on the page: the text it is typed in, the smallest change to what was typed, and what keys do on the drawn page. */
+export * as writing from "./page/writing/index.js"
 export { canonWords } from "./page/index.js"
 export type { Canon, CanonEntry, CanonSign, CanonStatement, CanonVoice, FormStep } from "./page/index.js"
 

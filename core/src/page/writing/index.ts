@@ -1,2 +1,5 @@
 export { changeTo } from "./difference.js"
 export { writingText } from "./text.js"
+export * from "./gestures.js"
+export * from "./ligatures.js"
+export type { Spot } from "./place.js"
