@@ -217,4 +217,3 @@ export function wholeSigns(page: Page, ids: readonly SignId[]): Sign[] {
     ),
   )
 }
-
