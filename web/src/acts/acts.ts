@@ -14,6 +14,8 @@ export interface Act {
   readonly key?: string
   /** Another key for the same. */
   readonly otherKey?: string
+  /** Its key acts while one writes on the page, and only then. */
+  readonly whileWriting?: boolean
   /** Cannot be done now. */
   readonly isOff?: () => boolean
   readonly run: () => void
@@ -22,11 +24,13 @@ export interface Act {
 export class Acts {
   readonly #all = new Map<string, Act>()
   readonly #byKey = new Map<string, Act>()
+  readonly #byWritingKey = new Map<string, Act>()
 
   add(...acts: Act[]): void {
     for (const act of acts) {
       this.#all.set(act.id, act)
-      for (const key of [act.key, act.otherKey]) if (key !== undefined) this.#byKey.set(key, act)
+      const keys = act.whileWriting ? this.#byWritingKey : this.#byKey
+      for (const key of [act.key, act.otherKey]) if (key !== undefined) keys.set(key, act)
     }
   }
 
@@ -40,8 +44,10 @@ export class Acts {
     return act
   }
 
-  forKey(key: string): Act | undefined {
-    return this.#byKey.get(key)
+  /** While one writes, letters and figures are for that alone. */
+  forKey(key: string, isWriting = false): Act | undefined {
+    if (!isWriting) return this.#byKey.get(key)
+    return this.#byWritingKey.get(key) ?? (/^(Shift\+)?[\p{L}\p{N}]$/u.test(key) ? undefined : this.#byKey.get(key))
   }
 
   run(id: string): void {

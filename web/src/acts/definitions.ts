@@ -166,8 +166,9 @@ function ask(asking: "supposing" | "deciding"): void {
 
 /** One step back from what was opened last. */
 export function back(): void {
-  const { sheet, supposed, asking, chapter } = view.getState()
-  if (sheet) view.setState({ sheet: undefined })
+  const { sheet, supposed, asking, chapter, writing } = view.getState()
+  if (writing && !sheet) view.setState({ writing: undefined, anchor: undefined })
+  else if (sheet) view.setState({ sheet: undefined })
   else if (supposed) view.setState({ supposed: undefined, asking: "supposing" })
   else if (asking) view.setState({ asking: undefined })
   else if (chapter !== "reason") view.setState({ chapter: "reason" })

@@ -7,7 +7,7 @@ const TEXT = "input:not([type=checkbox]):not([type=radio]):not([type=button]), t
 export function listenToKeys(acts: Acts, target: Pick<Window, "addEventListener"> = window): void {
   target.addEventListener("keydown", event => {
     if (event.defaultPrevented || event.isComposing) return
-    const act = acts.forKey(keyMeant(event) ?? "")
+    const act = acts.forKey(keyMeant(event) ?? "", view.getState().writing !== undefined)
     if (!act || act.isOff?.() || belongsElsewhere(event)) return
     event.preventDefault()
     act.run()
@@ -30,7 +30,10 @@ const pick = ({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent) => ({
   shiftKey,
 })
 
-function belongsElsewhere({ key, target, ctrlKey, metaKey }: KeyboardEvent): boolean {
+function belongsElsewhere(event: KeyboardEvent): boolean {
+  const { key, ctrlKey, metaKey } = event
+  // the text's editor stands in a shadow, from outside of which its target cannot be seen
+  const target = event.composedPath()[0] ?? event.target
   if (!(target instanceof Element)) return false
   if (key === "Escape") return false
   if (target.closest(TEXT)) return true

@@ -1,34 +1,305 @@
-/** Acts that change the page. */
+/** Acts that change the page. Most of them act only while one writes on it; then letters are notes and figures are levels. */
+import { LEVELS, writing, type Level, type Page, type Sign, type SignId } from "@resolutio/core"
 import type { App } from "../app.js"
-import { indexIn, flatOf, voiceOf } from "../document/index-signs.js"
-import { select, view } from "../view/view.js"
+import { flatOf, voiceOf } from "../document/index-signs.js"
+import { chosenIn } from "../view/chosen.js"
+import { select, view, type Writing } from "../view/view.js"
 import { along } from "../view/walk.js"
 import { words } from "../words/index.js"
 import type { Act } from "./acts.js"
 
-export function writingActs({ documents, readings }: Pick<App, "documents" | "readings">): Act[] {
+type Parts = Pick<App, "documents" | "readings">
+const STEPS = ["a", "b", "c", "d", "e", "f", "g"] as const
+const NEW: Writing = { level: "semibrevis", over: false }
+
+export function writingActs(parts: Parts): Act[] {
+  const pen = new Pen(parts)
+  return [...pageActs(pen), ...signActs(pen), ...alteringActs(pen), ...movingActs(pen), ...copyingActs(pen)]
+}
+
+/** A note of the level that is written, at a place of a staff that was pointed at. */
+export function writeAt(parts: Parts, { height, ...spot }: writing.Spot & { readonly height: number }): void {
+  const pen = new Pen(parts)
+  const { level, over } = pen.writing
+  pen.make(writing.writeNote(pen.page, spot, height, level, over), words.writing.written(words.writing.signs["note"]!))
+}
+
+/** What is written, and where. */
+export class Pen {
+  readonly #documents: App["documents"]
+  readonly #readings: App["readings"]
+  /** Whole signs that were copied. */
+  copies: readonly Sign[] = []
+  #gesture = 0
+
+  constructor({ documents, readings }: Parts) {
+    this.#documents = documents
+    this.#readings = readings
+  }
+
+  get page(): Page {
+    return this.#documents.store.getState().page
+  }
+  get writing(): Writing {
+    return view.getState().writing ?? NEW
+  }
+  get chosen(): SignId[] {
+    return chosenIn(this.page, view.getState())
+  }
+  /** Behind the selected sign; else at the end of the voice that is written in. */
+  get spot(): writing.Spot | undefined {
+    const { selected, writing: now } = view.getState()
+    const { voices } = this.page
+    const voice = (selected && voiceOf(this.page, selected)) ?? voices.find(one => one.id === now?.voice) ?? voices[0]
+    if (!voice) return undefined
+    const after =
+      (selected && voiceOf(this.page, selected) === voice ? selected : undefined) ?? flatOf(voice).at(-1)?.sign.id
+    return { voice: voice.id, ...(after === undefined ? {} : { after }) }
+  }
+
+  /** Makes the change and goes where it leads. Changes of one held key are one step. */
+  make(gesture: writing.Gesture | undefined, said: string, held?: string): void {
+    if (!gesture || !this.#documents.act(gesture.change, said, held && `${held} ${this.#gesture}`)) return
+    const { anchor } = view.getState()
+    const stays =
+      anchor !== undefined && this.page.voices.some(voice => flatOf(voice).some(({ sign }) => sign.id === anchor))
+    select(gesture.select)
+    if (stays && held !== undefined) view.setState({ anchor })
+    if (held === undefined) this.#gesture++
+  }
+
+  /** Where the sign stands, in words. */
+  placeOf(sign: SignId | undefined): string {
+    return (sign === undefined ? undefined : this.#readings.ownTold(sign)?.place) ?? words.writing.thePage
+  }
+  levelRead(sign: SignId): Level | undefined {
+    const voice = voiceOf(this.page, sign)
+    const level = voice && this.#readings.ownReading(voice).signs.find(one => one.id === sign)?.level
+    return level ?? undefined
+  }
+  set(more: Partial<Writing>): void {
+    view.setState({ writing: { ...this.writing, ...more } })
+  }
+}
+
+function pageActs(pen: Pen): Act[] {
+  const { acts } = words
   return [
+    {
+      id: "write",
+      group: "write",
+      words: acts.write,
+      key: "w",
+      run: () => {
+        const { open } = view.getState()
+        view.setState({
+          writing: NEW,
+          open: open.includes("page") ? open : [...open.slice(-1), "page"],
+          sheet: undefined,
+        })
+      },
+    },
+    {
+      id: "text",
+      group: "write",
+      words: acts.text,
+      key: "x",
+      run: () => {
+        const { open, text } = view.getState()
+        view.setState({
+          text: !text,
+          open: open.includes("page") ? open : [...open.slice(-1), "page"],
+          sheet: undefined,
+        })
+      },
+    },
     {
       id: "takeAway",
       group: "write",
-      words: words.acts.takeAway,
+      words: acts.takeAway,
       key: "Delete",
       otherKey: "Backspace",
-      isOff: () => view.getState().selected === undefined,
-      run: () => takeAway(documents, readings),
+      isOff: () => pen.chosen.length === 0,
+      run: () => pen.make(writing.takeAway(pen.page, pen.chosen), words.steps.takenAway(pen.placeOf(pen.chosen[0]))),
     },
   ]
 }
 
-/** The sign after it is selected then, or the one before. A ligature goes with its last note. */
-function takeAway(documents: App["documents"], readings: App["readings"]): void {
-  const { page } = documents.store.getState()
-  const { selected } = view.getState()
-  const voice = selected && voiceOf(page, selected)
-  if (!voice) return
-  const next = along(page, selected, 1) ?? along(page, selected, -1)
-  const { ligature, sign } = flatOf(voice)[indexIn(voice, selected)!]!
-  const gone = ligature && ligature.members.length === 1 ? ligature.id : sign.id
-  const place = readings.ownTold(sign.id)?.place ?? sign.kind
-  if (documents.act({ kind: "delete-sign", sign: gone }, words.steps.takenAway(place))) select(next)
+const whileWriting = (id: string, shown: string, key: string | undefined, run: () => void, otherKey?: string): Act => ({
+  id,
+  group: "write",
+  words: shown,
+  ...(key === undefined ? {} : { key }),
+  ...(otherKey === undefined ? {} : { otherKey }),
+  whileWriting: true,
+  run,
+})
+
+function signActs(pen: Pen): Act[] {
+  const w = words.writing
+  const put = (sign: writing.NewSign): void => {
+    const { spot } = pen
+    if (spot)
+      pen.make(writing.writeSign(pen.page, spot, sign, pen.writing.over), w.written(w.signs[sign.kind] ?? sign.kind))
+  }
+  const clef = (shape: "C" | "F" | "G", line: number): Act =>
+    whileWriting(`clef-${shape}`, w.clef(shape), undefined, () => put({ kind: "clef", shape, line }))
+  const sign = (
+    id: string,
+    shown: string,
+    key: string | undefined,
+    made: Omit<Extract<Sign, { kind: "mensuration" }>, "id" | "kind">,
+  ): Act => whileWriting(id, w.mensuration(shown), key, () => put({ kind: "mensuration", ...made }))
+  return [
+    ...STEPS.map(step =>
+      whileWriting(`note-${step}`, w.note(step), step, () => {
+        const { spot, writing: now } = pen
+        if (spot) pen.make(writing.writeNote(pen.page, spot, step, now.level, now.over), w.written(w.signs["note"]!))
+      }),
+    ),
+    ...LEVELS.map((level, i) =>
+      whileWriting(`level-${level}`, w.levels[level], String(i + 1), () => pen.set({ level })),
+    ),
+    whileWriting("rest", w.rest, "r", () => {
+      const { spot, writing: now } = pen
+      if (spot) pen.make(writing.writeRest(pen.page, spot, now.level, now.over), w.written(w.signs["rest"]!))
+    }),
+    whileWriting("dot", w.dot, ".", () => {
+      const last = pen.chosen.at(-1)
+      if (last !== undefined) pen.make(writing.turnDot(pen.page, last), w.turned(w.dot, pen.placeOf(last)))
+    }),
+    sign("sign-O", "O", "Shift+O", { sign: "O" }),
+    sign("sign-O-dot", "O·", undefined, { sign: "O", dots: 1 }),
+    sign("sign-C", "C", "Shift+C", { sign: "C" }),
+    sign("sign-C-dot", "C·", undefined, { sign: "C", dots: 1 }),
+    sign("sign-C-cut", "C|", undefined, { sign: "C", strokes: 1 }),
+    sign("sign-O-cut", "O|", undefined, { sign: "O", strokes: 1 }),
+    clef("C", 3),
+    clef("F", 3),
+    clef("G", 2),
+    whileWriting("signature", w.signature, undefined, () =>
+      put({ kind: "signature", accidentals: [{ step: "b", accidental: "f" }] }),
+    ),
+    whileWriting("line-end", w.lineEnd, "Enter", () => put({ kind: "break", of: "line" })),
+    whileWriting("finis", w.finis, undefined, () => put({ kind: "stroke", form: "finis-punctorum" })),
+    whileWriting("signum", w.signum, undefined, () => put({ kind: "mark", of: "signum-congruentiae" })),
+  ]
+}
+
+function alteringActs(pen: Pen): Act[] {
+  const w = words.writing
+  const alter = (
+    id: string,
+    shown: string,
+    key: string,
+    alterIn: (page: Page, ids: readonly SignId[]) => writing.Gesture | undefined,
+    otherKey?: string,
+  ): Act =>
+    whileWriting(
+      id,
+      shown,
+      key,
+      () => pen.make(alterIn(pen.page, pen.chosen), w.turned(shown, pen.placeOf(pen.chosen[0])), id),
+      otherKey,
+    )
+  return [
+    alter("higher", w.higher, "ArrowUp", (page, ids) => writing.movePitch(page, ids, 1)),
+    alter("lower", w.lower, "ArrowDown", (page, ids) => writing.movePitch(page, ids, -1)),
+    alter("octave-higher", w.octaveHigher, "Shift+ArrowUp", (page, ids) => writing.movePitch(page, ids, 7)),
+    alter("octave-lower", w.octaveLower, "Shift+ArrowDown", (page, ids) => writing.movePitch(page, ids, -7)),
+    alter("this-level", w.thisLevel, "v", (page, ids) => writing.setLevel(page, ids, pen.writing.level)),
+    alter("accidental", w.accidental, "i", writing.turnAccidental),
+    alter("stem", w.stem, "s", writing.turnStem),
+    alter("plica", w.plica, "p", writing.turnPlica),
+    alter("colour", w.colour, "k", writing.turnColour),
+    whileWriting("bind", w.bind, "l", () => bindOrReshape(pen)),
+    whileWriting("unbind", w.unbind, "u", () => {
+      const [first] = pen.chosen
+      if (first !== undefined)
+        pen.make(
+          writing.unbind(pen.page, first, note => pen.levelRead(note)),
+          w.turned(w.unbind, pen.placeOf(first)),
+        )
+    }),
+    whileWriting("over", w.over, "Insert", () => pen.set({ over: !pen.writing.over })),
+  ]
+}
+
+/** Notes that are loose are bound; a ligature gets the next shape. */
+function bindOrReshape(pen: Pen): void {
+  const { page, chosen } = pen
+  const w = words.writing
+  const [first] = chosen
+  const voice = first && voiceOf(page, first)
+  const ligature = voice && flatOf(voice).find(({ sign }) => sign.id === first)?.ligature
+  if (!ligature) return pen.make(writing.bind(page, chosen), w.turned(w.bind, pen.placeOf(first)))
+  const now = writing.shapeOf(ligature)
+  // of two notes the first two are the last two
+  const isShort = ligature.members.filter(({ kind }) => kind === "note").length === 2
+  const shapes = writing.LIGATURE_SHAPES.filter(({ oblique }) => !isShort || oblique !== "last")
+  const at = shapes.findIndex(({ stem, oblique }) => stem === now.stem && oblique === now.oblique)
+  const next = shapes[(at + 1) % shapes.length]!
+  pen.make(writing.reshape(page, ligature.id, next), w.turned(w.reshape, pen.placeOf(first)), "reshape")
+}
+
+function movingActs(pen: Pen): Act[] {
+  const w = words.writing
+  const extend = (by: 1 | -1): void => {
+    const { selected, anchor } = view.getState()
+    const next = along(pen.page, selected, by)
+    if (selected === undefined || next === undefined) return
+    select(next)
+    view.setState({ anchor: anchor ?? selected })
+  }
+  const toVoice = (by: 1 | -1): void => {
+    const { voices } = pen.page
+    const at = voices.findIndex(({ id }) => id === pen.spot?.voice) + by
+    const voice = voices[at]
+    if (!voice) return
+    select(flatOf(voice).at(-1)?.sign.id)
+    pen.set({ voice: voice.id })
+  }
+  return [
+    { id: "extend-after", group: "write", words: w.extendAfter, key: "Shift+ArrowRight", run: () => extend(1) },
+    { id: "extend-before", group: "write", words: w.extendBefore, key: "Shift+ArrowLeft", run: () => extend(-1) },
+    whileWriting("voice-below", w.voiceBelow, "PageDown", () => toVoice(1)),
+    whileWriting("voice-above", w.voiceAbove, "PageUp", () => toVoice(-1)),
+  ]
+}
+
+function copyingActs(pen: Pen): Act[] {
+  const w = words.writing
+  const none = (): boolean => pen.chosen.length === 0
+  const copy = (): void => {
+    pen.copies = writing.wholeSigns(pen.page, pen.chosen)
+    view.setState({ said: w.copied(pen.copies.length) })
+  }
+  return [
+    { id: "copy", group: "write", words: w.copy, key: "Ctrl+c", isOff: none, run: copy },
+    {
+      id: "cut",
+      group: "write",
+      words: w.cut,
+      key: "Ctrl+x",
+      isOff: none,
+      run: () => {
+        copy()
+        pen.make(
+          writing.takeAway(
+            pen.page,
+            pen.copies.flatMap(sign => (sign.kind === "ligature" ? sign.members.map(({ id }) => id) : sign.id)),
+          ),
+          words.steps.takenAway(pen.placeOf(pen.chosen[0])),
+        )
+      },
+    },
+    {
+      id: "paste",
+      group: "write",
+      words: w.paste,
+      key: "Ctrl+v",
+      isOff: () => pen.copies.length === 0 || pen.spot === undefined,
+      run: () => pen.make(writing.paste(pen.page, pen.spot!, pen.copies), w.pasted(pen.copies.length)),
+    },
+  ]
 }

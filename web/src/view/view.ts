@@ -1,5 +1,5 @@
 /** What the window shows, and of which sign it speaks. Nothing of it is part of the piece. */
-import type { PageChange, SignId } from "@resolutio/core"
+import type { Level, PageChange, SignId, VoiceId } from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
 
 export type BandName = "page" | "time" | "edition"
@@ -15,8 +15,23 @@ export interface Supposed {
   readonly words: string
 }
 
+/** Letters write on the page. */
+export interface Writing {
+  /** Of the next note or rest. */
+  readonly level: Level
+  /** What is written takes the place of what stands there. */
+  readonly over: boolean
+  /** The voice that is written in where no sign is selected. */
+  readonly voice?: VoiceId
+}
+
 export interface ViewState {
   readonly selected?: SignId
+  /** The other end of what is selected, where that is more than one sign. */
+  readonly anchor?: SignId
+  readonly writing?: Writing
+  /** The page's text stands beside its drawing. */
+  readonly text?: boolean
   /** The one opened last stands last. */
   readonly open: readonly BandName[]
   /** It has the window to itself. */
@@ -49,6 +64,7 @@ export function select(selected: SignId | undefined): void {
   const { chapter, supposed, asking } = view.getState()
   view.setState({
     selected,
+    anchor: undefined,
     chapter: selected ? "reason" : chapter,
     asking: supposed ? asking : undefined,
   })

@@ -8,7 +8,7 @@ import type { Level } from "../level.js"
 import type { Page } from "../page.js"
 import type { Coloration, Note, Rest, Sign, Stem, Step } from "../signs.js"
 import { flatSigns } from "../walk.js"
-import { around, inserting, moved, nearest, openLigature, type Spot } from "./place.js"
+import { around, inserting, moved, nearest, openLigature, pitchOn, type Spot } from "./place.js"
 
 export interface Gesture {
   readonly change: PageChange
@@ -30,15 +30,24 @@ export function writeSign(page: Page, spot: Spot, sign: NewSign, over = false): 
   return { change: inserting(here, { ...sign, id } as Sign), select: id }
 }
 
-/** Writes a note of that name, in the octave nearest to the note before. In a ligature its drawn shape says the level. */
-export function writeNote(page: Page, spot: Spot, step: Step, level: Level, over = false): Gesture | undefined {
+/**
+ * Writes a note of that name, in the octave nearest to the note before, or so many steps above the bottom line. In a ligature its
+ * drawn shape says the level.
+ */
+export function writeNote(
+  page: Page,
+  spot: Spot,
+  where: Step | number,
+  level: Level,
+  over = false,
+): Gesture | undefined {
   const here = around(page, spot)
   if (!here) return undefined
   const shaped = openLigature(here)?.members.some(one => one.kind === "note" && one.level === undefined) ?? false
   const note: NewSign = {
     kind: "note",
     ...(shaped ? {} : { level }),
-    pitch: nearest(step, here),
+    pitch: typeof where === "number" ? pitchOn(here, where) : nearest(where, here),
     coloration: "none",
     stems: [],
     syllables: [],

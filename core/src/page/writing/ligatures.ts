@@ -106,3 +106,14 @@ function ligatureOf(page: Page, id: SignId) {
   }
   return undefined
 }
+
+/** The shape a ligature is drawn in, as far as it is one of these. */
+export function shapeOf({ members }: Ligature): LigatureShape {
+  const notes = members.filter((one): one is Note => one.kind === "note")
+  const slanting = notes.findIndex(note => note.oblique)
+  const stem = notes[0]?.stems[0]?.direction
+  return {
+    ...(slanting < 0 ? {} : { oblique: slanting === 0 ? "first" : "last" }),
+    ...(stem === "up" || stem === "down" ? { stem } : {}),
+  }
+}

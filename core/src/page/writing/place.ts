@@ -2,7 +2,7 @@
 import type { SignId, VoiceId } from "../../base/index.js"
 import type { PageChange } from "../change.js"
 import type { Page, Voice } from "../page.js"
-import type { Ligature, Pitch, Sign, Step } from "../signs.js"
+import type { Clef, Ligature, Pitch, Sign, Step } from "../signs.js"
 import { flatSigns, type FlatSign } from "../walk.js"
 
 /** Behind a sign of a voice; at its beginning without `after`. */
@@ -63,14 +63,25 @@ const CLEF_PITCH: Readonly<Record<string, Pitch>> = {
   GG: { step: "g", octave: 3 },
 }
 
+/** The pitch so many steps above the bottom line, by the clef in force. */
+export function pitchOn({ flat, at }: Around, height: number): Pitch {
+  for (let i = at; i >= 0; i--) {
+    const { sign } = flat[i]!
+    if (sign.kind === "clef") return moved(bottomOf(sign), height)
+  }
+  return moved(bottomOf({ shape: "C", line: 3 }), height)
+}
+/** The pitch of the bottom line. */
+const bottomOf = ({ shape, line, octaveShift = 0 }: Pick<Clef, "shape" | "line" | "octaveShift">): Pitch =>
+  moved(CLEF_PITCH[shape]!, 7 * octaveShift - 2 * (line - 1))
+
 /** The pitch of that name nearest to the note before; without one, to the middle of the staff by the clef in force. */
 export function nearest(step: Step, { voice, flat, at }: Around): Pitch {
   let near: Pitch | undefined
   for (let i = at; i >= 0 && near === undefined; i--) {
     const { sign } = flat[i]!
     if (sign.kind === "note") near = sign.pitch
-    else if (sign.kind === "clef")
-      near = moved(CLEF_PITCH[sign.shape]!, voice.lines - 1 - 2 * (sign.line - 1) + 7 * (sign.octaveShift ?? 0))
+    else if (sign.kind === "clef") near = moved(bottomOf(sign), voice.lines - 1)
   }
   const from = heightOf(near ?? { step: "c", octave: 4 })
   const up = (((STEPS.indexOf(step) - from) % 7) + 7) % 7

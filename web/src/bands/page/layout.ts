@@ -7,6 +7,7 @@ import {
   type Group,
   type Item,
   type LaidPage,
+  type LinePlace,
   type Page,
   type ScenePlaces,
   type SignId,
@@ -44,6 +45,14 @@ export interface PageLook {
   readonly unit: number
 }
 
+/** A place on a staff where something can be written. */
+export interface StaffSpot {
+  readonly voice: VoiceId
+  readonly after?: SignId
+  /** Steps above the bottom line. */
+  readonly height: number
+}
+
 interface Known {
   readonly voice: Voice
   readonly laid: LaidPage
@@ -71,6 +80,24 @@ export class PageLayout {
   signAt(voices: readonly LaidVoice[], x: number, y: number): SignId | undefined {
     const voice = voices.findLast(one => y >= one.top) ?? voices[0]
     return voice && signAt(voice.places, x + voice.margin, y - voice.top, REACH)
+  }
+
+  /** Between the signs of a staff: behind which sign, and how many steps above its bottom line. */
+  spotAt(voices: readonly LaidVoice[], x: number, y: number): StaffSpot | undefined {
+    const voice = voices.findLast(one => y >= one.top) ?? voices[0]
+    if (!voice) return undefined
+    const [left, top] = [x + voice.margin, y - voice.top]
+    const far = (line: LinePlace): number => Math.abs(line.bottom - ((line.lines - 1) / 2) * line.space - top)
+    const line = voice.places.lines.toSorted((a, b) => far(a) - far(b))[0]
+    if (!line || far(line) > 6 * line.space) return undefined
+    // a clef stands again at the head of every line: that is no place to write behind
+    const own = line.signs.filter(({ sign, box }) => voice.places.signs.get(sign)?.boxes[0]?.left === box.left)
+    const after = own.findLast(({ box }) => box.right <= left)?.sign
+    return {
+      voice: voice.voice,
+      ...(after === undefined ? {} : { after }),
+      height: Math.round((line.bottom - top) / (line.space / 2)),
+    }
   }
 
   #voice(voice: Voice, { width, unit }: PageLook): Omit<LaidVoice, "top"> {

@@ -1,12 +1,16 @@
 import type { SignId } from "@resolutio/core"
 import { useEffect, useMemo, useRef, useState } from "react"
-import { useReading, useView } from "../../app.js"
+import { useApp, useReading, useView } from "../../app.js"
 import { words } from "../../words/index.js"
+import { writeAt } from "../../acts/writing.js"
+import { chosenIn } from "../../view/chosen.js"
 import { select } from "../../view/view.js"
 import { useSize } from "../../parts/use-size.js"
 import { Music } from "../music.js"
 import { PageLayout, type LaidVoice } from "./layout.js"
 import { Staves } from "./staves.js"
+import { TextBeside } from "./text-beside.js"
+import { WritingLine } from "./writing-line.js"
 
 /** Px in a staff space at zoom 1. */
 const SPACE = 9
@@ -19,6 +23,11 @@ export function PageBand() {
   const page = useReading(state => state.page)
   const zoom = useView(state => state.zoom.page)
   const selected = useView(state => state.selected)
+  const anchor = useView(state => state.anchor)
+  const isWriting = useView(state => state.writing !== undefined)
+  const hasText = useView(state => state.text === true)
+  const app = useApp()
+  const chosen = useMemo(() => chosenIn(page, { selected, anchor }), [page, selected, anchor])
   const [scroll, width, height] = useSize<HTMLDivElement>()
   const [layout] = useState(() => new PageLayout())
   const voices = useMemo(
@@ -30,15 +39,22 @@ export function PageBand() {
   const point = (x: number, y: number): void => {
     const box = scroll.current?.getBoundingClientRect()
     if (!box) return
-    const sign = layout.signAt(voices, x - box.left, y - box.top + scroll.current!.scrollTop)
+    const [left, top] = [x - box.left, y - box.top + scroll.current!.scrollTop]
+    const sign = layout.signAt(voices, left, top)
+    const spot = isWriting && sign === undefined ? layout.spotAt(voices, left, top) : undefined
     if (sign) select(sign)
+    else if (spot) writeAt(app, spot)
   }
   return (
-    <Music name={words.bands.page.name} description={words.bands.page.folded} scroll={scroll} onPoint={point}>
-      {voices.map(voice => (
-        <Staves key={voice.voice} voice={voice} window={window} selected={selected} />
-      ))}
-    </Music>
+    <div className={hasText ? "page-parts with-text" : "page-parts"}>
+      {isWriting && <WritingLine />}
+      <Music name={words.bands.page.name} description={words.bands.page.folded} scroll={scroll} onPoint={point}>
+        {voices.map(voice => (
+          <Staves key={voice.voice} voice={voice} window={window} chosen={chosen} />
+        ))}
+      </Music>
+      {hasText && <TextBeside />}
+    </div>
   )
 }
 

@@ -9,20 +9,17 @@ import type { Window } from "./page-band.js"
 export const Staves = memo(function Staves({
   voice,
   window,
-  selected,
+  chosen,
 }: {
   readonly voice: LaidVoice
   readonly window: Window
-  readonly selected: SignId | undefined
+  readonly chosen: readonly SignId[]
 }) {
   const { lines, top, width, height, margin, places, unit } = voice
-  const asked = useMemo(
-    () =>
-      selected !== undefined && places.signs.has(selected)
-        ? svgOf(cartouchesOver(places, selected, unit), {}, { theme: SHOWN })
-        : undefined,
-    [places, selected, unit],
-  )
+  const asked = useMemo(() => {
+    const marks = chosen.filter(sign => places.signs.has(sign)).flatMap(sign => cartouchesOver(places, sign, unit))
+    return marks.length > 0 ? svgOf(marks, {}, { theme: SHOWN }) : undefined
+  }, [places, chosen, unit])
   return (
     <svg
       style={{ marginInlineStart: -margin }}

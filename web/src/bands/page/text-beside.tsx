@@ -1,0 +1,31 @@
+import { useEffect, useRef, useState } from "react"
+import { useApp } from "../../app.js"
+import { words } from "../../words/index.js"
+
+/** The page's text, in an editor that is loaded when it is first wanted. */
+export function TextBeside() {
+  const { documents } = useApp()
+  const place = useRef<HTMLDivElement>(null)
+  const [faults, setFaults] = useState(0)
+  useEffect(() => {
+    let gone = false
+    let end = (): void => {}
+    void import("../../text/session.js").then(({ openText }) => {
+      if (!gone && place.current) end = openText(place.current, documents, setFaults)
+    })
+    return () => {
+      gone = true
+      end()
+    }
+  }, [documents])
+  return (
+    <div className="text-beside">
+      <div ref={place} className="text-place" />
+      {faults > 0 && (
+        <p className="quiet" role="status">
+          {words.writing.textFaults(faults)}
+        </p>
+      )}
+    </div>
+  )
+}
