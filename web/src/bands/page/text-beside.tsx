@@ -10,9 +10,11 @@ export function TextBeside() {
   useEffect(() => {
     let gone = false
     let end = (): void => {}
-    void import("../../text/session.js").then(({ openText }) => {
+    const begin = async (): Promise<void> => {
+      const { openText } = await import("../../text/session.js")
       if (!gone && place.current) end = openText(place.current, documents, setFaults)
-    })
+    }
+    void begin()
     return () => {
       gone = true
       end()
