@@ -87,6 +87,7 @@ function askedFor(kind: string | undefined, file: string | undefined, flags: Fig
     ...(signs?.value ? { signs: signs.value } : {}),
     ...(flags.title === undefined ? {} : { title: flags.title }),
     captioned: flags.caption === "inside",
+    dark: /dark|black/.test(flags.theme),
   }
   return { ok: true, value: { asked, output, size, problems: piece.value.problems }, problems: [] }
 }

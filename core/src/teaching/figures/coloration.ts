@@ -94,6 +94,7 @@ export function colorationPlate(practice: string): Result<Plate> {
     says: "",
     caption: [captionFor([...new Set(cases.map(one => one.rule))].map(rule => [practice, rule]))],
     note: "invented lines",
+    black: practice !== "white",
     alt: `What coloration does to length, in minims. ${panels
       .map(
         one =>

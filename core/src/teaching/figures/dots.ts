@@ -73,6 +73,7 @@ export function dotsPlate(): Plate {
     says: "",
     caption: [[captionFor(DOT_RULES), optionSource("white", "dotOfAlteration")].join("; ")],
     note: "invented lines",
+    black: true,
     alt: `What a dot may mean. ${panels
       .map(
         one =>

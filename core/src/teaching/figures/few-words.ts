@@ -19,10 +19,8 @@ const WORDS: Readonly<Record<string, string>> = {
   "count-from-zero": "counted in threes",
   closure: "so that all is filled",
   "duplex-longa": "two longs in one body",
-  "semibreves-aequales": "one of three alike",
   "semibreves-undivided": "in a run without dots",
   "semibreves-pro-altera": "in the place of an altera",
-  "brevis-divisa": "a part of the breve",
   "via-naturae": "by nature",
   "via-artis": "by its stem",
   "stem-lengthens": "made longer by its tail",
@@ -37,12 +35,8 @@ const WORDS: Readonly<Record<string, string>> = {
   given: "stated in the file",
 }
 
-/** "" where nothing acted, or where the sign itself says all. */
-export function fewWords(reading: SignReading): string {
-  if (reading.rule === "semibrevis-minor-maior")
-    return reading.duration.num * 2 > reading.duration.den ? "the greater" : "the lesser"
-  return WORDS[reading.rule] ?? ""
-}
+/** "" where nothing acted, or where sign and count say all: parts of a breve are many, and short. */
+export const fewWords = (reading: SignReading): string => WORDS[reading.rule] ?? ""
 
 /** With what a dot after it does, where that is not why it lasts so long. */
 export function fewWordsWithDot({ reading, after }: TimedSign, voice: TimeVoice): string {

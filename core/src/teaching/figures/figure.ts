@@ -5,16 +5,20 @@ import type { Page } from "../../page/index.js"
 import { practiceNamed, settingsOf } from "../../practices/index.js"
 import type { Reading } from "../../reading/index.js"
 import { colorationPlate } from "./coloration.js"
-import { divisionPlate, divisionTrees, USUAL_TREES } from "./division-tree.js"
+import { divisionTrees, USUAL_TREES } from "./tables/trees.js"
+import { divisionPlate } from "./tables/tree-drawing.js"
 import { dotsPlate } from "./dots.js"
 import { frame, type Framed, type Plate } from "./frame.js"
 import { figureKind, FIGURE_KINDS } from "./kinds.js"
-import { ligaturePlate, ligatureTable } from "./ligature-table.js"
+import { ligatureTable } from "./tables/ligatures.js"
+import { ligaturePlate } from "./tables/ligature-drawing.js"
 import { oldOverNew } from "./old-over-new.js"
 import type { PracticeWish } from "./own-signs.js"
 import { ownPage, passageOf, passageRead, type Passage, type PassagePart } from "./passage.js"
-import { proportionsPlate, proportionTable, USUAL_PROPORTIONS } from "./proportions.js"
-import { restsPlate, restTable, USUAL_SIGNS } from "./rests.js"
+import { proportionTable, USUAL_PROPORTIONS } from "./tables/proportions.js"
+import { proportionsPlate } from "./tables/proportion-drawing.js"
+import { restTable, USUAL_SIGNS } from "./tables/rests.js"
+import { restsPlate } from "./tables/rest-drawing.js"
 import { USUAL_SIZE, type FigureSize } from "./sizes.js"
 import { stepSeries } from "./step-series.js"
 import { captionFor } from "./sources.js"
@@ -37,6 +41,8 @@ export interface FigureAsked {
   readonly title?: string
   /** False: no caption in the picture. */
   readonly captioned?: boolean
+  /** It is for a dark ground: that full heads are light there is then said. */
+  readonly dark?: boolean
 }
 
 export interface FigurePicture {
@@ -59,7 +65,7 @@ export function drawFigure(asked: FigureAsked): Result<Figure> {
   if (practice) return failed(practice)
   const plates = platesOf(kind.name, asked)
   if (!plates.ok) return plates
-  const options = { size: asked.size ?? USUAL_SIZE, captioned: asked.captioned ?? true }
+  const options = { size: asked.size ?? USUAL_SIZE, captioned: asked.captioned ?? true, dark: asked.dark ?? false }
   const titled = plates.value.map(({ number, plate }) => ({
     number,
     plate: asked.title === undefined ? plate : { ...plate, headline: asked.title },
@@ -127,7 +133,9 @@ function passagePlate(asked: FigureAsked): Result<NumberedPlate[]> {
   const passage = passageFor(asked, OWN_LINE)
   if (isEmpty(passage)) return failed(NOTHING)
   const { select, piece } = asked
-  const own = piece ? {} : { headline: "Two lozenges alike, one twice as long", note: "invented line" }
+  const own = piece
+    ? noteOf(piece.page.title)
+    : { headline: "Two lozenges alike, one twice as long", note: "invented line" }
   return single(oldOverNew({ passage, ...own, ...(select === undefined ? {} : { select }) }))
 }
 
@@ -148,6 +156,9 @@ function stepPlates(asked: FigureAsked): Result<NumberedPlate[]> {
   })
   return done([...plates.map((plate, i) => ({ number: String(i + 1), plate })), { number: "", plate: sheet }])
 }
+
+/** Which piece it is; a headline may say so already, but need not. */
+const noteOf = (title: string): { note?: string } => (title.trim() === "" ? {} : { note: title.trim() })
 
 const isEmpty = ({ voices, from, to }: Passage): boolean =>
   !voices.some(voice => voice.signs.some(one => one.at >= from - 1e-6 && one.at < to))

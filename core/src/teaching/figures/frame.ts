@@ -1,6 +1,17 @@
 /** What is round every figure: headline above; below a rule, what it says in a sentence, and its sources. */
 import type { Item, Scene, TextMark } from "../../drawing/index.js"
-import { fittingSize, letters, NAME, paragraph, RUBRIC, RUBRIC_ROOM, SOURCE, words, type Block } from "./letters.js"
+import {
+  cutTo,
+  fittingSize,
+  letters,
+  NAME,
+  paragraph,
+  RUBRIC,
+  RUBRIC_ROOM,
+  SOURCE,
+  words,
+  type Block,
+} from "./letters.js"
 import type { FigureSize } from "./sizes.js"
 
 /** Where a figure's own content stands, in units. */
@@ -34,6 +45,8 @@ export interface Plate {
   readonly note?: string
   /** In place of the picture, for whoever cannot see it. */
   readonly alt: string
+  /** Full heads in it were black on the page: to be said where the ground is dark. */
+  readonly black?: boolean
   /** One body, or several where the figure needs more than one picture of this size. */
   draw(room: Room): Body | readonly Body[]
 }
@@ -42,6 +55,7 @@ export interface FrameOptions {
   readonly size: FigureSize
   /** False: the caption goes to the file beside the figure. */
   readonly captioned: boolean
+  readonly dark?: boolean
 }
 
 interface Foot {
@@ -56,8 +70,11 @@ export interface Framed {
   readonly fits: boolean
 }
 
+const LIGHT_HEADS = "Full heads, black on the page, are light here."
+
 /** A plate in its frame: one scene for each body. */
-export function frame(plate: Plate, { size, captioned }: FrameOptions): Framed[] {
+export function frame(asked: Plate, { size, captioned, dark = false }: FrameOptions): Framed[] {
+  const plate = dark && asked.black ? { ...asked, caption: [...asked.caption, LIGHT_HEADS] } : asked
   const { scale, margin } = size
   const width = size.width / scale
   const height = size.height === undefined ? undefined : size.height / scale
@@ -163,7 +180,11 @@ function captionLines(
   }
   if (note) {
     const type = words(28, { italic: true })
-    const mark = letters(note, right, y - 8, type, { part: "note", fill: "second", anchor: "end" })
+    const mark = letters(cutTo(note, right - left, type), right, y - 8, type, {
+      part: "note",
+      fill: "second",
+      anchor: "end",
+    })
     const last = marks.at(-1)
     const clear = last !== undefined && left + last.length! + mark.length! + 30 <= right
     marks.push(clear ? { ...mark, y: last.y } : { ...mark, y: y + 26 })

@@ -64,3 +64,11 @@ export function fittingSize(text: string, type: TypeStyle, room: number, lines: 
   }
   return { ...type, size: least }
 }
+
+/** Cut short where it is too long for one line. */
+export function cutTo(text: string, room: number, type: TypeStyle): string {
+  let cut = text
+  for (let kept = text.length - 1; kept > 0 && textWidth(cut, type) > room; kept--)
+    cut = `${text.slice(0, kept).trimEnd()}…`
+  return cut
+}

@@ -10,7 +10,7 @@ import { cutsOf } from "./strip/axes.js"
 import { fitStrip, type FittedStrip } from "./strip/fit.js"
 import type { Rows } from "./strip/look.js"
 import { askedMarks, groundsOf } from "./strip/over.js"
-import type { Passage } from "./passage.js"
+import { isBlack, type Passage } from "./passage.js"
 
 export interface OldOverNew {
   readonly passage: Passage
@@ -30,6 +30,7 @@ export function oldOverNew({ passage, select, headline, note }: OldOverNew): Pla
     caption: id === undefined ? [] : [captionOf(passage, id, reason?.source ?? "")],
     ...(note === undefined ? {} : { note }),
     alt: passageInWords(passage, reason),
+    black: isBlack(passage),
     draw: room => drawPassage(passage, id, room),
   }
 }

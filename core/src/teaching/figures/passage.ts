@@ -17,6 +17,8 @@ export interface Passage {
   /** The part that is shown, in the score's unit. */
   readonly from: number
   readonly to: number
+  /** Where the picture of the whole piece would end. */
+  readonly whole: number
 }
 
 export interface PassagePart {
@@ -39,8 +41,9 @@ export function passageRead(page: Page, readings: readonly Reading[], part: Pass
     ({ voice }) => !part.voices || part.voices.includes(voice.label) || part.voices.includes(voice.n),
   )
   const from = part.from ? toNumber(part.from) : 0
-  const to = Math.min(part.to ? toNumber(part.to) : Infinity, endOf(voices, score))
-  return { page, readings, score, notated: notate(score), voices, from, to: Math.max(to, from + NEAR) }
+  const whole = endOf(voices, score)
+  const to = Math.max(Math.min(part.to ? toNumber(part.to) : Infinity, whole), from + NEAR)
+  return { page, readings, score, notated: notate(score), voices, from, to, whole }
 }
 
 /** A final is shown as long as one perfection. */
@@ -55,6 +58,9 @@ function endOf(voices: readonly TimeVoice[], score: Score): number {
   return Math.max(NEAR, ...ends)
 }
 
+/** Whether full heads are the norm in one of its voices. */
+export const isBlack = ({ voices }: Passage): boolean => voices.some(one => !one.style.white)
+
 /** The same with the last notes counted like any others, for a line that is a stretch out of a voice. */
 export function asStretch(passage: Passage): Passage {
   const voices = passage.voices.map(voice => ({
@@ -66,7 +72,7 @@ export function asStretch(passage: Passage): Passage {
     (most, { signs }) => Math.max(most, ...signs.slice(-1).map(one => one.at + one.lasts)),
     NEAR,
   )
-  return { ...passage, voices, to: end }
+  return { ...passage, voices, to: end, whole: Infinity }
 }
 
 /** A line of our own, as a stretch out of a voice; that it cannot be read would be a fault of the program. */

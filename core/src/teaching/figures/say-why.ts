@@ -44,6 +44,14 @@ const SAYINGS: Readonly<Record<string, Saying>> = {
     if (!next || !partner || name(partner) !== name(sign)) return undefined
     return `Two ${name(sign)}s stand before ${a(next)}. The second is doubled, so that three thirds are full.`
   },
+  "imperfectio-ad-partem": (sign, causes) => {
+    const own = causes.filter(one => one.number > 0)
+    const [only] = own
+    if (!only || own.length > 1) return undefined
+    return only.index > sign.index
+      ? sentence(`${a(only)} follows and takes a third of its last part.`)
+      : sentence(`${a(only)} stands before it and takes a third of its first part.`)
+  },
   "similis-ante-similem": (sign, causes) => {
     const next = causes.find(one => one.index > sign.index)
     return next && sentence(`${a(sign)} before ${a(next)} stays whole: like before like.`)

@@ -3,9 +3,8 @@ import type { SignId } from "../../base/index.js"
 import type { Item, TimedSign, TimeVoice } from "../../drawing/index.js"
 import type { Body, Plate, Room } from "./frame.js"
 import { letters, paragraph, words } from "./letters.js"
-import type { Passage } from "./passage.js"
-import { NEAR } from "./passage.js"
-import { fitStrip } from "./strip/fit.js"
+import { isBlack, NEAR, type Passage } from "./passage.js"
+import { fitStrip, type FittedStrip } from "./strip/fit.js"
 import type { Rows } from "./strip/look.js"
 import { groundsOf } from "./strip/over.js"
 import { stepSentences } from "./step-sentences.js"
@@ -27,14 +26,21 @@ export function stepSeries(series: StepSeries): { plates: Plate[]; sheet: Plate 
   const { passage, headline, caption, note } = series
   const steps = stepsOf(passage)
   const sentences = stepSentences(passage, steps)
-  const common = { headline, says: "", caption, ...(note === undefined ? {} : { note }) }
+  const common = { headline, says: "", caption, black: isBlack(passage), ...(note === undefined ? {} : { note }) }
+  const known = new Map<string, FittedSteps>()
+  const fittedIn = (room: Room): FittedSteps => {
+    const key = Object.values(room).join(" ")
+    const fitted = known.get(key) ?? fitSteps(passage, sentences, room)
+    known.set(key, fitted)
+    return fitted
+  }
   const plates = ([1, 2, 3, 4, 5] as const).map((step): Plate => ({
     ...common,
     alt: `Step ${step} of 5. ${sentences
       .slice(0, step)
       .map((text, i) => `${STEPS[i]}: ${text}`)
       .join(" ")}`,
-    draw: room => drawStep(passage, steps, sentences, step, room),
+    draw: room => drawStep(fittedIn(room), steps, step, room),
   }))
   const sheet: Plate = {
     ...common,
@@ -96,20 +102,30 @@ const SHOWN: readonly { readonly rows: Rows; readonly listed: boolean }[] = [
   { rows: { modern: "staff" }, listed: false },
 ]
 
-function drawStep(passage: Passage, steps: Steps, sentences: readonly string[], step: Step, room: Room): Body {
+interface FittedSteps extends FittedStrip {
+  readonly list: { readonly items: readonly Item[]; readonly height: number }
+  /** The sentences stand below the music. */
+  readonly listed: boolean
+}
+
+/** The same for all pictures of a series: what is found in them differs, not where it stands. */
+function fitSteps(passage: Passage, sentences: readonly string[], room: Room): FittedSteps {
   const list = sentenceList(sentences, room)
   const rubrics = room.width > 1300 ? "left" : "above"
-  const tried = SHOWN.map(({ rows, listed }) => () => {
-    const height = room.height - (listed ? list.height + 30 : 0)
-    return { listed, ...fitStrip(passage, { ...rows, rubrics }, { ...room, height }, 34) }
-  })
-  let fitted = tried[0]!()
-  for (const attempt of tried.slice(1)) if (!fitted.fits) fitted = attempt()
-  const { strip, fits, listed } = fitted
+  const attempt = ({ rows, listed }: (typeof SHOWN)[number]): FittedSteps => {
+    const height = room.height - (listed ? list.height + UNDER : 0)
+    return { list, listed, ...fitStrip(passage, { ...rows, rubrics }, { ...room, height }, 34) }
+  }
+  let fitted = attempt(SHOWN[0]!)
+  for (const shown of SHOWN.slice(1)) if (!fitted.fits) fitted = attempt(shown)
+  return fitted
+}
+const UNDER = 30
+
+function drawStep({ strip, fits, listed, list }: FittedSteps, steps: Steps, step: Step, room: Room): Body {
   const music = layers([...groundsOf(strip), ...strip.items], steps, step)
   if (!listed) return { items: music, height: strip.bottom - room.top, fits }
-  // on the same place in every picture, whatever else is there
-  const y = strip.bottom + 30
+  const y = strip.bottom + UNDER
   const lines: Item = { shape: "group", part: "steps", x: room.left, y, content: list.items.slice(0, step) }
   return { items: [...music, lines], height: y + list.height - room.top, fits }
 }

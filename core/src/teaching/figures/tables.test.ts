@@ -1,10 +1,10 @@
 /** Tables and trees hold what the published tables hold, though everything in them was read by the engine. */
 import { describe, expect, test } from "vitest"
 import { toText } from "../../base/index.js"
-import { divisionTrees } from "./division-tree.js"
-import { ligatureTable } from "./ligature-table.js"
-import { proportionTable } from "./proportions.js"
-import { restTable } from "./rests.js"
+import { divisionTrees } from "./tables/trees.js"
+import { ligatureTable } from "./tables/ligatures.js"
+import { proportionTable } from "./tables/proportions.js"
+import { restTable } from "./tables/rests.js"
 import { drawFigure } from "../index.js"
 import { marksIn, textsIn } from "./testing/marks.js"
 

@@ -13,11 +13,14 @@ export interface AxisRoom {
 }
 
 /** Undefined where even one perfection is wider than the room. */
+/** A line of time, and whether the piece ends where it does. */
+export type StripAxis = Axis & { readonly ends: boolean }
+
 export function axesOf(
   { passage, voices, lead, least }: StripPlan,
   room: AxisRoom,
   systems: number,
-): Axis[] | undefined {
+): StripAxis[] | undefined {
   const { from, to } = passage
   const left = room.left + lead
   const inner = room.width - lead
@@ -46,6 +49,8 @@ export function axesOf(
     nameSize: 36,
     first: i === 0,
     last: i === parts.length - 1,
+    // nothing goes on behind it
+    ends: i === parts.length - 1 && to >= passage.whole - NEAR,
   }))
 }
 

@@ -16,6 +16,7 @@ import {
 import { wholesPerUnit } from "../../../score/index.js"
 import { letters, RUBRIC } from "../letters.js"
 import { NEAR } from "../passage.js"
+import type { StripAxis } from "./axes.js"
 import { perfectionsOf, sumsRow, wordsRow } from "./counts.js"
 import { AFTER, SLEEVE } from "./look.js"
 import { modernRow } from "./modern-staff.js"
@@ -25,7 +26,7 @@ import type { PlannedVoice, StripPlan } from "./plan.js"
 export interface StripVoice {
   readonly placed: PlacedVoice
   readonly top: number
-  /** Where bands, words and sums end. */
+  /** Where the bands end. */
   readonly counted: number
   readonly bottom: number
 }
@@ -51,7 +52,7 @@ const BETWEEN_VALUES = 20
 const BETWEEN_SYSTEMS = 44
 
 /** `axes` are cut from the plan: see `axesOf`. */
-export function drawStrip(plan: StripPlan, axes: readonly Axis[], place: StripPlace): Strip {
+export function drawStrip(plan: StripPlan, axes: readonly StripAxis[], place: StripPlace): Strip {
   const items: Item[] = []
   const systems: StripSystem[] = []
   let y = place.top
@@ -77,7 +78,7 @@ interface DrawnVoice {
   readonly bottom: number
 }
 
-function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: Axis, top: number, left: number): DrawnVoice {
+function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: StripAxis, top: number, left: number): DrawnVoice {
   const { look } = plan
   const { rows } = look
   const items: Item[] = []
@@ -96,6 +97,7 @@ function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: Axis, top: numb
   items.push(...drawBands(placed, look.bands))
   if (beside && name === undefined) rubric(unitName(plan), middleOf(placed.bandTop, placed.bandTop + look.band))
   y = placed.bandTop + look.band + SLEEVE
+  const counted = y - 4
   const { time } = planned.formed
   const starting = placed.signs.map(one => one.timed)
   if (rows.words) {
@@ -108,7 +110,6 @@ function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: Axis, top: numb
     items.push(...row.items)
     y += row.height
   }
-  const counted = y
   if (planned.modern && planned.modernOpening) {
     if (rows.rubrics === "above" && name === undefined) {
       rubric("as read", y + 30)

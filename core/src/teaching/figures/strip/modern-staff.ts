@@ -4,6 +4,7 @@ import { around, yOf } from "../../../drawing/index.js"
 import { letters, words } from "../letters.js"
 import { behindMeter, HEAD_WIDTH, noteForm, stemAt, type ModernForm } from "../modern/forms.js"
 import { NEAR } from "../passage.js"
+import type { StripAxis } from "./axes.js"
 import { AFTER, type StripLook } from "./look.js"
 import { beamsOf, type Beam } from "./beams.js"
 import type { Opening } from "./openings.js"
@@ -24,7 +25,13 @@ interface Set {
 }
 
 /** y is 0 on the bottom line. */
-export function modernRow(voice: ModernVoice, opening: Opening, axis: Axis, lead: number, look: StripLook): ModernRow {
+export function modernRow(
+  voice: ModernVoice,
+  opening: Opening,
+  axis: StripAxis,
+  lead: number,
+  look: StripLook,
+): ModernRow {
   const space = look.modernSpace
   const here = voice.signs.filter(({ at }) => at >= axis.from - NEAR && at < axis.to - NEAR)
   const xOf = ({ at, until, centred }: ModernSign) =>
@@ -100,7 +107,12 @@ function staff(axis: Axis, lead: number, { modernSpace, lines }: StripLook): Mar
 }
 
 /** Lines stand a little before the moment, before an accidental if there is one; the last is a double one where the piece ends. */
-function barLines({ bars }: ModernVoice, set: readonly Set[], axis: Axis, { modernSpace: space }: StripLook): Mark[] {
+function barLines(
+  { bars }: ModernVoice,
+  set: readonly Set[],
+  axis: StripAxis,
+  { modernSpace: space }: StripLook,
+): Mark[] {
   const top = -4 * space
   const line = (x: number, width: number): Mark => ({
     shape: "line",
@@ -117,7 +129,7 @@ function barLines({ bars }: ModernVoice, set: readonly Set[], axis: Axis, { mode
     const reach = first ? reachBefore(first.form) * space : 0
     return line(xAt(axis, at) + Math.min(0, AFTER + reach - 8), 2.5)
   })
-  if (!axis.last) return [...marks, line(axis.right, 2.5)]
+  if (!axis.ends) return [...marks, line(axis.right, 2.5)]
   return [...marks, line(axis.right - 11, 2.5), line(axis.right - 2.5, 6)]
 }
 

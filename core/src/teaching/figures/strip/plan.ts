@@ -11,6 +11,7 @@ import {
 import { countText } from "../../../reading/index.js"
 import { COUNT, FEW_WORDS } from "../letters.js"
 import { NEAR, type Passage } from "../passage.js"
+import { flagsOf, HEAD_WIDTH } from "../modern/forms.js"
 import { toldOf, WORDS_INSET } from "./counts.js"
 import { AFTER, type StripLook } from "./look.js"
 import { modernVoice, type ModernVoice } from "./modern-voice.js"
@@ -145,13 +146,18 @@ function bodyScale({ time: { signs }, forms }: FormedVoice, at: number): number 
   return lasts > 0 ? (forms[at]!.box.right + GAP) / lasts : 0
 }
 
+/** A head and what its flag needs before the next stem: it may hang over the next head. */
+const HANGING = 1.5
+
 function modernScale({ signs }: ModernVoice, look: StripLook): number {
   let least = 0
-  signs.forEach(({ form, at, until, held, centred, beam }, i) => {
+  signs.forEach(({ sign, form, at, until, held, centred, beam }, i) => {
     if (held || centred) return
     const next = signs[i + 1]
-    const flag = beam === undefined ? form.box.right : Math.min(form.box.right, 1.2)
-    const wide = (flag - Math.min(0, next?.form.box.left ?? 0) + 0.35) * look.modernSpace
+    const { dur, dots } = sign.value
+    const flagged = sign.event.kind === "note" && flagsOf(dur) > 0
+    const own = flagged ? (beam === undefined ? HANGING : HEAD_WIDTH) + dots : form.box.right
+    const wide = (own - Math.min(0, next?.form.box.left ?? 0) + 0.35) * look.modernSpace
     least = Math.max(least, wide / (until - at))
   })
   return least

@@ -1,10 +1,10 @@
 /** All steps of a series on one sheet: the old staff, the bands that each step adds in a row of their own, and the result. */
 import type { SignId } from "../../../base/index.js"
-import { drawBands, type Axis, type Item } from "../../../drawing/index.js"
+import { drawBands, type Item } from "../../../drawing/index.js"
 import type { Body, Room } from "../frame.js"
 import { letters, words } from "../letters.js"
 import type { Passage } from "../passage.js"
-import { axesOf } from "./axes.js"
+import { axesOf, type StripAxis } from "./axes.js"
 import { perfectionsOf, sumsRow } from "./counts.js"
 import { oldStaff, placeOld, type StripSystem } from "./draw.js"
 import { SLEEVE, stripLook } from "./look.js"
@@ -39,7 +39,7 @@ export function drawSteps(passage: Passage, steps: Steps, room: Room): Body {
   return last
 }
 
-function drawSystems(plan: StripPlan, axes: readonly Axis[], steps: Steps, room: Room, beside: boolean) {
+function drawSystems(plan: StripPlan, axes: readonly StripAxis[], steps: Steps, room: Room, beside: boolean) {
   const items: Item[] = []
   const systems: StripSystem[] = []
   let y = room.top
@@ -54,7 +54,7 @@ function drawSystems(plan: StripPlan, axes: readonly Axis[], steps: Steps, room:
 
 function drawSystem(
   plan: StripPlan,
-  axis: Axis,
+  axis: StripAxis,
   steps: Steps,
   { left, top }: { left: number; top: number },
   beside: boolean,
