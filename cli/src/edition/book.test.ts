@@ -117,6 +117,18 @@ describe.skipIf(!popplerIsThere)("resolutio score -o NAME.pdf", () => {
     expect(bookmarksOf(at("some.pdf"))).toEqual(["Texts 1", "Critical report 1"])
     expect(infoOf(at("some.pdf")).get("Page size")).toContain("letter")
   })
+  test("takes people, date and sources from the head of an MEI file", async () => {
+    await resolutio(["convert", at("piece.figurae"), "-o", at("piece.mei"), "--force"])
+    const head = `<sourceDesc><source xml:id="src"><bibl>An invented book, f. 3v</bibl></source></sourceDesc></fileDesc>`
+    const composer = "</title><composer>Nobody in particular</composer>"
+    const mei = readFileSync(at("piece.mei"), "utf8").replace("</fileDesc>", head).replace("</title>", composer)
+    writeFileSync(at("headed.mei"), mei)
+    await resolutio(["score", at("headed.mei"), "-o", at("headed.pdf"), "--force", "--contents", "title,preface"])
+    const [title, preface] = pagesOf(at("headed.pdf"))
+    expect(title).toContain("Nobody in particular")
+    expect(title).toContain("Source: An invented book, f. 3v")
+    expect(preface).toContain("Source: An invented book, f. 3v.")
+  })
   test("without prefatory staves the voices' names are left", async () => {
     await printed("bare", PIECE, "--contents", "score", "--no-prefatory-staves")
     expect(pagesOf(at("bare.pdf"))[0]).toContain("contratenor primus")
@@ -144,6 +156,22 @@ describe.skipIf(!popplerIsThere)("what breaks no book", () => {
     expect(pages[0]).toContain("<b>&amp; \u25a1\u25a1 \u25a1")
     expect(pages.join(" ")).toContain("<i>")
     expect(fontsOf(at("hostile.pdf")).every(font => font.embedded)).toBe(true)
+  })
+  test("a reason that fills pages goes on from page to page", async () => {
+    const why = "word ".repeat(6000)
+    const text = `voice a practice=ars-nova\nC B c4 d:corr(reason="${why}") e\n`
+    await printed("long", text, "--contents", "report")
+    const pages = pagesOf(at("long.pdf"))
+    expect(pages.length).toBeGreaterThan(5)
+    expect(pages.join(" ").match(/word/gi)).toHaveLength(6000)
+    for (const { bottom } of inkOf(at("long.pdf"))) expect(bottom).toBeLessThan(0.96)
+  })
+  test("contents of a hundred voices stand on as many pages as they need", async () => {
+    const voices = Array.from({ length: 100 }, (_, i) => `voice v${i} practice=ars-nova\nclef:C3\n`).join("")
+    await printed("hundred", voices, "--contents", "contents,parts")
+    const pages = pagesOf(at("hundred.pdf"))
+    expect(pages.slice(0, 3).join(" ")).toMatch(/Parts.*v0 .*v99/)
+    expect(bookmarksOf(at("hundred.pdf"))).toContain("- v99 103")
   })
   test("a score higher than a page is made smaller, never cut", async () => {
     const voice = (i: number) => `voice v${i} practice=ars-nova\nclef:C3 C B c4 d e f\n> a- ve Ma- ri\n`

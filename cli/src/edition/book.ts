@@ -16,7 +16,7 @@ import { parseDoubt } from "../report.js"
 import type { PageRead } from "../reading.js"
 import type { Shell } from "../shell.js"
 import { VERSION } from "../version.js"
-import { PAPERS, type PaperName } from "./sheets.js"
+import { PAPERS, type PaperName } from "./style.js"
 
 export interface BookFlags {
   readonly contents?: string

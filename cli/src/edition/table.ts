@@ -1,6 +1,7 @@
 /** Tables in a book: cells broken to their columns, the names of the columns again on each page. */
 import type { Line, Type } from "./flow.js"
-import { TYPES, type Sheets } from "./sheets.js"
+import type { Sheets } from "./sheets.js"
+import { TYPES } from "./style.js"
 
 export interface Column {
   readonly name: string
