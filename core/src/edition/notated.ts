@@ -19,11 +19,12 @@ export function barsFor({ bars }: Pick<EditionConventions, "bars">, { voices }: 
  * two up to 32, and `TooShort` for times that no sign can show.
  */
 export function notatedBy(score: Score, conventions: EditionConventions): NotatedScore {
-  const { bars, overLines, finals } = conventions
+  const { bars, overLines, finals, cautionary } = conventions
   return notate(preparedBy(score, conventions), {
     ...valuesBy(conventions),
     bars: bars === "own" ? "own" : "common",
     overLines,
+    cautionary,
     longFinals: finals === "long",
   })
 }

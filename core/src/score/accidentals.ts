@@ -7,11 +7,11 @@ import type { ScoreEvent, ScoreNote, ScoreVoice } from "./types.js"
 /**
  * "written": stands on the page, on the line before the note. "editor": an editor's, above the note, for it alone.
  * "reminder": stands elsewhere on the page and is in force here, though by the modern rule (to the end of the bar)
- * it would not be, or no longer; in brackets.
+ * it would not be, or no longer; in brackets. "caution": only reminds, see `cautions.ts`; in brackets too.
  */
 export interface ShownAccidental {
   readonly accidental: string
-  readonly kind: "written" | "editor" | "reminder"
+  readonly kind: "written" | "editor" | "reminder" | "caution"
 }
 
 const NATURAL = "n"

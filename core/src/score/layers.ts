@@ -1,6 +1,6 @@
 /** The run of written signs of one voice, stretch by stretch. */
 import { compare, equals, plus, ratio, times, toText, type Rational } from "../base/index.js"
-import { shownAccidentals, type ShownAccidental } from "./accidentals.js"
+import type { ShownAccidental } from "./accidentals.js"
 import type { Bar, Block, Meter } from "./bars.js"
 import { cellsOf, piecesOf, type Cell, type TimedEvent } from "./cells.js"
 import type { LayerItem, NotatedSign } from "./notated.js"
@@ -26,11 +26,12 @@ export interface VoiceFrame {
   readonly scale: Rational
   /** The meter that stands at the voice's beginning. */
   readonly first: Meter | null
+  readonly accidentals: ReadonlyMap<ScoreEvent, ShownAccidental>
 }
 
 export function layersOf(
   voice: ScoreVoice,
-  { bars, blocks, scale, first }: VoiceFrame,
+  { bars, blocks, scale, first, accidentals }: VoiceFrame,
   options: LayerOptions = {},
 ): LayerItem[][] {
   const cells = cellsOf(bars, blocks)
@@ -39,7 +40,7 @@ export function layersOf(
   const meters = meterChanges(flat, first)
   const whole = options.overLines === "whole"
   const plans = wholeNotes(pieces, { whole, longFinals: options.longFinals === true })
-  const writer = signWriter(shownAccidentals(voice, bars, scale), plans, whole)
+  const writer = signWriter(accidentals, plans, whole)
   let next = 0
   const layers = cells.map((inside, i) =>
     inside.flatMap((cell, at): LayerItem[] => {

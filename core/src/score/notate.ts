@@ -1,16 +1,20 @@
 /** The score as modern notation: bars, ties, tuplets, meters, shown accidentals; still data, of no file format. */
-import { equals, times } from "../base/index.js"
-import { barsOf, blocksOf, governingBars } from "./bars.js"
+import { compare, equals, times, type Rational } from "../base/index.js"
+import { shownAccidentals, type ShownAccidental } from "./accidentals.js"
+import { barsOf, blocksOf, governingBars, type Bar } from "./bars.js"
+import { cautionsFor, inflectionsOf } from "./cautions.js"
 import { layersOf, type LayerOptions } from "./layers.js"
 import type { NotatedScore } from "./notated.js"
 import { cutsOf, structureOf } from "./structure.js"
-import type { Score } from "./types.js"
+import type { Score, ScoreEvent } from "./types.js"
 import { wholesPerUnit, type ValueOptions } from "./values.js"
 
 /** How the score becomes modern notation. */
 export interface NotateOptions extends ValueOptions, LayerOptions {
   /** Each voice has the bars of its own mensuration ("own", unless said otherwise), or all have those of most voices. */
   readonly bars?: "own" | "common"
+  /** Accidentals that only caution: none, unless said otherwise; the usual, or also those that other voices call for. */
+  readonly cautionary?: "none" | "usual" | "many"
 }
 
 /** Throws a RangeError for a reduction that is no power of two up to 32, and `TooShort` for times that no sign can show. */
@@ -28,8 +32,9 @@ export function notate(score: Score, options: NotateOptions = {}): NotatedScore 
     end,
     cuts.map(({ at }) => times(at, scale)),
   )
+  const accidentals = accidentalsOf(score, bars, scale, options.cautionary)
   const layers = score.voices.map((voice, i) =>
-    layersOf(voice, { bars: bars[i]!, blocks, scale, first: meters[i]! }, options),
+    layersOf(voice, { bars: bars[i]!, blocks, scale, first: meters[i]!, accidentals: accidentals[i]! }, options),
   )
   const closes = [...structure.closes, ...structure.sections].map(at => times(at, scale))
   return {
@@ -42,4 +47,20 @@ export function notate(score: Score, options: NotateOptions = {}): NotatedScore 
       layers: layers.map(own => own[i]!),
     })),
   }
+}
+
+/** What each voice shows, cautions with it. */
+function accidentalsOf(
+  { voices }: Score,
+  bars: readonly (readonly Bar[])[],
+  scale: Rational,
+  cautionary: NotateOptions["cautionary"] = "none",
+): ReadonlyMap<ScoreEvent, ShownAccidental>[] {
+  const shown = voices.map((voice, i) => shownAccidentals(voice, bars[i]!, scale))
+  if (cautionary === "none") return shown
+  const inflections = cautionary === "many" ? voices.map((voice, i) => inflectionsOf(voice, shown[i]!, scale)) : []
+  return voices.map((voice, i) => {
+    const others = inflections.flatMap((own, n) => (n === i ? [] : own)).toSorted((a, b) => compare(a.at, b.at))
+    return new Map([...shown[i]!, ...cautionsFor(voice, { bars: bars[i]!, scale }, shown[i]!, others)])
+  })
 }

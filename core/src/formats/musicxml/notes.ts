@@ -113,6 +113,8 @@ function valueElements(sign: NotatedSign, tuplet: NotatedTuplet | undefined): (X
   ]
 }
 
+const IN_PARENTHESES = { cautionary: "yes", parentheses: "yes" }
+
 /** An editor's is small; one that only reminds stands in parentheses. */
 function accidentalElement({ accidental, kind }: ShownAccidental): XmlElement | undefined {
   const name = accidentalName(accidental)
@@ -120,7 +122,8 @@ function accidentalElement({ accidental, kind }: ShownAccidental): XmlElement | 
   const how = {
     written: {},
     editor: { editorial: "yes", size: "cue" },
-    reminder: { cautionary: "yes", parentheses: "yes" },
+    reminder: IN_PARENTHESES,
+    caution: IN_PARENTHESES,
   }[kind]
   return element("accidental", how, name)
 }

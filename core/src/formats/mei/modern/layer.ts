@@ -118,6 +118,7 @@ function accidentalElement(note: ScoreNote, shown: ShownAccidental | undefined):
     case "editor":
       return element("accid", { accid, "accid.ges": sounding, func: "edit", place: "above" })
     case "reminder":
+    case "caution":
       return element("accid", { accid, "accid.ges": sounding, func: "caution", enclose: "paren" })
   }
 }
