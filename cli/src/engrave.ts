@@ -1,15 +1,25 @@
 /** Modern MEI as a drawing. The engraver is large, so it is loaded the first time something is engraved. */
-import { engraverFonts, engraveWith, scoreSvg, type EngraveOptions, type Engraving } from "@resolutio/core"
+import {
+  engraverFonts,
+  engraveWith,
+  scoreSvg,
+  type EngraveOptions,
+  type Engraving,
+  type ScoreInSystems,
+} from "@resolutio/core"
 
 /** An engraver that is ready; it is to be closed after use. */
 export interface Engraver {
   /** Throws when the MEI cannot be drawn. */
-  engrave(mei: string, options?: EngraveOptions): Engraving
+  engrave(mei: string | ScoreInSystems, options?: EngraveOptions): Engraving
   close(): void
 }
 
 /** One SVG document that holds the whole score, system under system, without script. Rejects when the MEI cannot be drawn. */
-export async function engrave(mei: string, options: EngraveOptions & Partial<Words> = {}): Promise<string> {
+export async function engrave(
+  mei: string | ScoreInSystems,
+  options: EngraveOptions & Partial<Words> = {},
+): Promise<string> {
   return (await engraveWithWarnings(mei, options)).svg
 }
 interface Words {
@@ -19,7 +29,7 @@ interface Words {
 
 /** The same with the engraver's complaints. */
 export async function engraveWithWarnings(
-  mei: string,
+  mei: string | ScoreInSystems,
   { name = "A score", description = "A score in modern notation.", ...options }: EngraveOptions & Partial<Words> = {},
 ): Promise<{ readonly svg: string; readonly warnings: readonly string[] }> {
   const engraver = await openEngraver()

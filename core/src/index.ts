@@ -238,7 +238,15 @@ export type {
   HouseStyle,
   ModernClef,
 } from "./edition/index.js"
-export { modernMei, modernMeiCannotCarry, partId, plicaId, scoreId } from "./formats/mei/modern/index.js"
+export {
+  barNumber,
+  goesOnOver,
+  modernMei,
+  modernMeiCannotCarry,
+  partId,
+  plicaId,
+  scoreId,
+} from "./formats/mei/modern/index.js"
 export { openText, type Opened } from "./formats/open.js"
 export { newMei, readMei, withPage, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"
@@ -352,6 +360,7 @@ export type {
   ReportKind,
   ReportOptions,
   ReportSection,
+  ScoreInSystems,
   SvgNode,
   TextRun,
   TextSection,

@@ -1,5 +1,5 @@
 /** The modern score as one picture: SVG or PNG. */
-import { modernMei, prefatoryStaves, type EditionConventions, type Page, type Score } from "@resolutio/core"
+import { prefatoryStaves, type EditionConventions, type Page, type Score } from "@resolutio/core"
 import { engrave } from "../engrave.js"
 import { pngOf } from "../pictures.js"
 
@@ -16,11 +16,14 @@ export async function scoreSvg({ page, score, conventions, prefatory }: ScorePic
   const staves = prefatoryStaves(page, score, { show, ...(conventions.clefs ? { clefs: conventions.clefs } : {}) })
   const voices = score.voices.map(({ label }) => label).join(", ")
   const name = score.title.trim() === "" ? "A score" : score.title
-  return engrave(modernMei(score, conventions), {
-    prefatory: staves,
-    name,
-    description: `A score in modern notation; voices: ${voices === "" ? "none" : voices}.`,
-  })
+  return engrave(
+    { score, conventions },
+    {
+      prefatory: staves,
+      name,
+      description: `A score in modern notation; voices: ${voices === "" ? "none" : voices}.`,
+    },
+  )
 }
 
 /** Px of a PNG for each of an SVG. */

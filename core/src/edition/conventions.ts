@@ -140,7 +140,7 @@ const TABLE = {
   extenders: {
     about: "lines after the last syllable of a word",
     choices: [
-      choice("melismas", "wherever it is sung to several notes"),
+      choice("melismas", "where it is sung to several notes up to the next"),
       choice("source", "where the file has them"),
       choice("none", "none"),
     ],

@@ -16,15 +16,21 @@ export function barsFor({ bars }: Pick<EditionConventions, "bars">, { voices }: 
 
 /**
  * Bars, ties, tuplets and accidentals as the conventions want them. Throws a RangeError for a reduction that is no power of
- * two up to 32, and `TooShort` for times that no sign can show.
+ * two up to 32, and `TooShort` for times that no sign can show. `systems`: numbers of the bars that begin a system, over
+ * whose beginning everything is tied.
  */
-export function notatedBy(score: Score, conventions: EditionConventions): NotatedScore {
+export function notatedBy(
+  score: Score,
+  conventions: EditionConventions,
+  systems: readonly number[] = [],
+): NotatedScore {
   const { bars, overLines, finals, cautionary } = conventions
   return notate(preparedBy(score, conventions), {
     ...valuesBy(conventions),
     bars: bars === "own" ? "own" : "common",
     overLines,
     cautionary,
+    systems,
     longFinals: finals === "long",
   })
 }

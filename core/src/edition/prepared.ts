@@ -42,15 +42,17 @@ function shown(
   }
 }
 
-/** The last syllable on its note, and the next note, without a rest between, has none of the stanza. */
+/**
+ * The last syllable on its note, sung on without a rest to the next syllable of the stanza. After a last syllable, and before
+ * a rest, there is no line: engravers draw it to the next syllable, wherever that is.
+ */
 function isMelisma(events: readonly ScoreEvent[], at: number, syllable: Syllable): boolean {
   const own = events[at]!
-  const next = events[at + 1]
+  const sings = (event: ScoreEvent) =>
+    event.kind === "note" && event.syllables.some(({ stanza }) => stanza === syllable.stanza)
   if (own.kind !== "note" || own.syllables.findLast(({ stanza }) => stanza === syllable.stanza) !== syllable)
     return false
-  return (
-    next?.kind === "note" &&
-    next.plicaOf === undefined &&
-    !next.syllables.some(({ stanza }) => stanza === syllable.stanza)
-  )
+  const end = events.findIndex((event, i) => i > at && (event.kind === "rest" || sings(event)))
+  const between = events.slice(at + 1, Math.max(0, end))
+  return end > 0 && sings(events[end]!) && between.some(event => event.kind === "note" && event.plicaOf === undefined)
 }

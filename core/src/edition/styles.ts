@@ -45,8 +45,8 @@ export const HOUSE_STYLES: readonly HouseStyle[] = [
   {
     name: "for-study",
     description:
-      "All that can be shown of the source: own bars, brackets, plicas with their time, folio and line ends; values as written.",
-    conventions: conventionsWith({ plicas: "dotted-slur", sourceBreaks: "lines", cautionary: "none", reduction: 1 }),
+      "All that can be shown of the source: own bars, brackets, plicas with their time, folio and line ends; no accidental that is not needed.",
+    conventions: conventionsWith({ plicas: "dotted-slur", sourceBreaks: "lines", cautionary: "none", signs: "all" }),
   },
 ]
 

@@ -16,6 +16,8 @@ export interface LayerOptions {
   readonly overLines?: "tied" | "whole"
   /** A held final is one long note. */
   readonly longFinals?: boolean
+  /** Numbers of the stretches that begin a system: what sounds over its beginning is tied there, however it is written. */
+  readonly systems?: readonly number[]
 }
 
 /** Where the signs of a voice have to fit. */
@@ -39,7 +41,11 @@ export function layersOf(
   const pieces = piecesOf(timed(voice, scale), flat).map(joinRests)
   const meters = meterChanges(flat, first)
   const whole = options.overLines === "whole"
-  const plans = wholeNotes(pieces, { whole, longFinals: options.longFinals === true })
+  const plans = wholeNotes(pieces, {
+    whole,
+    longFinals: options.longFinals === true,
+    systems: opening(blocks, cells, options),
+  })
   const writer = signWriter(accidentals, plans, whole)
   let next = 0
   const layers = cells.map((inside, i) =>
@@ -52,6 +58,17 @@ export function layersOf(
     }),
   )
   return withSignatures(layers, voice, scale).map(layer => markLast(layer, writer.counts))
+}
+
+/** Which cells, counted through, begin a system. */
+function opening(
+  blocks: readonly Block[],
+  cells: readonly (readonly Cell[])[],
+  { systems = [] }: LayerOptions,
+): ReadonlySet<number> {
+  let count = 0
+  const first = cells.map(inside => (count += inside.length) - inside.length)
+  return new Set(blocks.flatMap(({ n }, i) => (systems.includes(n) ? [first[i]!] : [])))
 }
 
 const LINE: LayerItem = { kind: "line" }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest"
 import { ratio, toText } from "../base/index.js"
-import { alignVoices, notate } from "./index.js"
+import { alignVoices, notate, type NotateOptions } from "./index.js"
 import { PIECES } from "./testing/pieces.js"
 import { signsFrom, testPiece, type TestVoice } from "./testing/readings.js"
 import { shownLayer } from "./testing/shown.js"
@@ -102,4 +102,52 @@ test("a reduction can be chosen, and a strange one is refused with its number", 
   expect(shownLayer(notate(score, { reduction: 8 }).blocks[0]!.layers[0]!)).toBe("4")
   expect(shownLayer(notate(score, { reduction: 1 }).blocks[0]!.layers[0]!)).toBe("breve")
   expect(() => notate(score, { reduction: 3 })).toThrow(/reduction 3/)
+})
+
+describe("notes written whole over lines", () => {
+  const whole = (voices: readonly TestVoice[], more: NotateOptions = {}) => {
+    const { page, readings } = testPiece(voices)
+    const { blocks } = notate(alignVoices(page, readings), { overLines: "whole", ...more })
+    return blocks.map(({ layers }) => layers.map(shownLayer))
+  }
+  const two = (a: string, b: string) => [
+    { label: "a", signs: signsFrom(a) },
+    { label: "b", signs: signsFrom(b) },
+  ]
+  test("keep their value; where their bar is over, time goes on", () => {
+    expect(whole(two("d4:2 e4:4 f4:2", "d3:4 e3:4"))).toEqual([
+      ["4 2=4", "2"],
+      ["=4 4", "2"],
+    ])
+    expect(whole(two("d4:2 e4:4 f4:2", "d3:4 e3:4"), { overLines: "tied" })[0]![0]).toBe("4 4~")
+  })
+  test("what no one sign can show is tied at a line; within a bar nothing is that one can", () => {
+    expect(whole(two("d4:3 e4:5 f4:4", "d3:4 e3:4 f3:4")).map(([a]) => a)).toEqual(["4. 8~", "2", "2"])
+    expect(whole(two("d4:1 e4:2 f4:1", "d3:4")).map(([a]) => a)).toEqual(["8 4 8"])
+  })
+  test("are tied where a system begins", () => {
+    const piece = two("d4:2 e4:4 f4:4 g4:2", "d3:4 e3:4 f3:4")
+    expect(whole(piece).map(([a]) => a)).toEqual(["4 2=4", "=4 2=4", "=4 4"])
+    expect(whole(piece, { systems: [2] }).map(([a]) => a)).toEqual(["4 4~", "4 2=4", "=4 4"])
+  })
+  test("finals of all voices stay in one stretch, as one long note if wished", () => {
+    expect(whole(two("d4:4 e4:8", "d3:4 e3:8"))).toEqual([
+      ["2", "2"],
+      ["1=2 =2", "1=2 =2"],
+    ])
+    expect(whole(two("d4:4 e4:8", "d3:4 e3:8"), { longFinals: true })[1]).toEqual(["long=2 =2", "long=2 =2"])
+    expect(whole(two("d4:4 e4:8", "d3:4 e3:4 f3:4"), { longFinals: true })[2]).toEqual(["=2", "long=2"])
+  })
+})
+
+test("bars of most voices for all", () => {
+  const of = (tempus: 2 | 3) => [{ onset: ratio(0), tempus, prolatio: 2 as const }]
+  const { page, readings } = testPiece([
+    { label: "a", signs: signsFrom("d4:6 e4:6"), mensurations: of(3) },
+    { label: "b", signs: signsFrom("d4:4 e4:4 f4:4"), mensurations: of(2) },
+    { label: "c", signs: signsFrom("d4:6 e4:6"), mensurations: of(3) },
+  ])
+  const { blocks, meters } = notate(alignVoices(page, readings), { bars: "common" })
+  expect(meters).toEqual([3, 3, 3].map(count => ({ count, unit: 4 })))
+  expect(blocks.map(({ layers }) => shownLayer(layers[1]!))).toEqual(["2 4~", "4 2"])
 })

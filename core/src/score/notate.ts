@@ -4,7 +4,7 @@ import { shownAccidentals, type ShownAccidental } from "./accidentals.js"
 import { barsOf, blocksOf, governingBars, type Bar } from "./bars.js"
 import { cautionsFor, inflectionsOf } from "./cautions.js"
 import { layersOf, type LayerOptions } from "./layers.js"
-import type { NotatedScore } from "./notated.js"
+import type { LayerItem, NotatedBlock, NotatedScore } from "./notated.js"
 import { cutsOf, structureOf } from "./structure.js"
 import type { Score, ScoreEvent } from "./types.js"
 import { wholesPerUnit, type ValueOptions } from "./values.js"
@@ -41,12 +41,35 @@ export function notate(score: Score, options: NotateOptions = {}): NotatedScore 
     score,
     wholesPerUnit: scale,
     meters,
-    blocks: blocks.map((block, i) => ({
-      ...block,
-      sectionEnd: closes.some(at => equals(at, block.end)),
-      layers: layers.map(own => own[i]!),
-    })),
+    blocks: joined(
+      blocks.map((block, i) => ({
+        ...block,
+        sectionEnd: closes.some(at => equals(at, block.end)),
+        layers: layers.map(own => own[i]!),
+      })),
+    ),
   }
+}
+
+/** A stretch in which nothing begins, since all voices hold a note that is written whole, belongs to the one before it. */
+function joined(blocks: readonly NotatedBlock[]): NotatedBlock[] {
+  const all: NotatedBlock[] = []
+  for (const block of blocks) {
+    const before = all.at(-1)
+    if (before && block.layers.length > 0 && block.layers.every(isHeld))
+      all[all.length - 1] = {
+        ...block,
+        start: before.start,
+        n: before.n,
+        layers: before.layers.map((layer, i) => [...layer, ...block.layers[i]!]),
+      }
+    else all.push(block)
+  }
+  return all
+}
+
+function isHeld(layer: readonly LayerItem[]): boolean {
+  return layer.every(({ kind }) => kind === "continued")
 }
 
 /** What each voice shows, cautions with it. */

@@ -1,5 +1,9 @@
 /** An engraver's drawing of a score, asked for and read. The engraver itself is handed in: it is a program of its own. */
+import type { EditionConventions } from "../../edition/index.js"
+import { barNumber, goesOnOver, modernMei } from "../../formats/mei/modern/index.js"
+import type { Score } from "../../score/index.js"
 import type { PrefatoryStaves } from "../prefatory.js"
+import { endsLonely, systemsFor } from "./breaking.js"
 import { readEngraved, type EngravedScore } from "./compose.js"
 import { prefatoryRoom } from "./prefatory-system.js"
 import { roomText } from "./typeface.js"
@@ -32,30 +36,73 @@ export interface Engraving {
   readonly warnings: readonly string[]
 }
 
-/**
- * A score in modern MEI, engraved. Throws when it cannot be drawn. Where a stretch without a common bar line is too long for one
- * system, the sheet is made wider rather than the notes crowded.
- */
-export function engraveWith(toolkit: EngraverToolkit, mei: string, options: EngraveOptions = {}): Engraving {
-  const { width = 2100, prefatory } = options
-  const roomy = prefatory ? withRoom(mei, prefatoryRoom(prefatory)) : mei
-  const first = drawn(toolkit, roomy, { ...options, width })
-  const { sheets, warnings } = first.warnings.some(isCrowded)
-    ? drawn(toolkit, roomy, { ...options, width: width * 2 })
-    : first
-  return { score: readEngraved(sheets, prefatory), warnings }
+/** A score of which the notes depend on where its systems begin: those written whole are tied there. */
+export interface ScoreInSystems {
+  readonly score: Score
+  readonly conventions: Partial<EditionConventions>
 }
 
-function drawn(toolkit: EngraverToolkit, mei: string, options: EngraveOptions) {
-  const { width, sheetHeight = 60_000, margin = 50, title = true } = options
+/**
+ * A score, or modern MEI as it is, engraved. Throws when it cannot be drawn. A score is first engraved as the engraver breaks it.
+ * Again, if a system is crowded or the last one all but empty, in systems that are about equally full; and if notes are
+ * written whole that sound on over the beginning of a system, to tie them there.
+ */
+export function engraveWith(
+  toolkit: EngraverToolkit,
+  what: string | ScoreInSystems,
+  options: EngraveOptions = {},
+): Engraving {
+  if (typeof what === "string") return uncrowded(toolkit, what, options)
+  const { score, conventions } = what
+  const mei = modernMei(score, conventions)
+  const first = drawn(toolkit, mei, options)
+  const ill = first.warnings.some(isCrowded) || endsLonely(first.score)
+  const systems = ill ? betterBreaks(toolkit, mei, first.score, options) : systemStarts(first.score)
+  if (!ill && !goesOnOver(score, conventions, systems)) return first
+  return uncrowded(toolkit, modernMei(score, conventions, { systems }), { ...options, breaks: "encoded" })
+}
+
+/** Numbers of the bars that begin the systems after the first. */
+function systemStarts({ systems }: EngravedScore): number[] {
+  return systems.slice(1).flatMap(({ firstBar }) => (firstBar === undefined ? [] : (barNumber(firstBar) ?? [])))
+}
+
+/** By the widths that the bars have when nothing presses them. */
+function betterBreaks(
+  toolkit: EngraverToolkit,
+  mei: string,
+  { width, margin }: EngravedScore,
+  options: EngraveOptions,
+): number[] {
+  const natural = drawn(toolkit, mei, { ...options, breaks: "none" })
+  return systemsFor(natural.score, width - 2 * margin).flatMap(id => barNumber(id) ?? [])
+}
+
+/**
+ * Where a stretch without a common bar line is too long for one system, the sheet is made wider rather than the notes
+ * crowded.
+ */
+function uncrowded(toolkit: EngraverToolkit, mei: string, options: DrawOptions): Engraving {
+  const { width = 2100 } = options
+  const first = drawn(toolkit, mei, options)
+  return first.warnings.some(isCrowded) ? drawn(toolkit, mei, { ...options, width: width * 2 }) : first
+}
+
+interface DrawOptions extends EngraveOptions {
+  readonly breaks?: "auto" | "encoded" | "none"
+}
+
+function drawn(toolkit: EngraverToolkit, mei: string, options: DrawOptions): Engraving {
+  const { width = 2100, sheetHeight = 60_000, margin = 50, title = true, breaks = "auto", prefatory } = options
   const margins = Object.fromEntries(["Left", "Right", "Top", "Bottom"].map(side => [`pageMargin${side}`, margin]))
   const header = title ? "auto" : "none"
-  toolkit.setOptions({ ...LAYOUT, ...margins, header, pageWidth: width, pageHeight: sheetHeight })
-  if (!toolkit.loadData(mei)) throw new Error(`the engraver cannot read this score: ${complaint(toolkit)}`)
+  toolkit.setOptions({ ...LAYOUT, ...margins, breaks, header, pageWidth: width, pageHeight: sheetHeight })
+  const roomy = prefatory ? withRoom(mei, prefatoryRoom(prefatory)) : mei
+  if (!toolkit.loadData(roomy)) throw new Error(`the engraver cannot read this score: ${complaint(toolkit)}`)
   const sheets = Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1, false))
   if (sheets.length === 0) throw new Error(`the engraver made no page: ${complaint(toolkit)}`)
   const warnings = toolkit.getLog().split("\n")
-  return { sheets, warnings: warnings.filter(line => line.trim() !== "") }
+  return { score: readEngraved(sheets, prefatory), warnings: warnings.filter(line => line.trim() !== "") }
 }
 
 const LAYOUT = {
@@ -64,7 +111,6 @@ const LAYOUT = {
   svgViewBox: true,
   svgRemoveXlink: true,
   footer: "none",
-  breaks: "auto",
   // Ids that the engraver makes up are the same in each run.
   xmlIdSeed: 1,
 }

@@ -1,4 +1,10 @@
-export { engraveWith, type EngraveOptions, type EngraverToolkit, type Engraving } from "./engrave.js"
+export {
+  engraveWith,
+  type EngraveOptions,
+  type EngraverToolkit,
+  type Engraving,
+  type ScoreInSystems,
+} from "./engrave.js"
 export { readEngraved, scoreSvg, type EngravedScore, type ScoreLook } from "./compose.js"
 export { prefatoryRoom } from "./prefatory-system.js"
 export { SHOWN, SPACE } from "./sheet.js"

@@ -15,13 +15,15 @@ import {
 import { splitTokens, tokenPart, tokenParts, type Tokens } from "../../formats/mei/tokens.js"
 import type { MensurationSign, Stroke } from "../../page/index.js"
 import { PRINT_THEME } from "../print-theme.js"
-import { attributeOf, childrenOf, hasClass, readSvg, type SvgNode } from "./svg-tree.js"
+import { allOf, attributeOf, childrenOf, hasClass, readSvg, type SvgNode } from "./svg-tree.js"
 
 /** Units of the engraver in a staff space. */
 const SPACE = 180
 /** Over the staff a sign is a little smaller than on it, and no higher than so many spaces. */
-const SIZE = 0.8
-const HIGHEST = 2.6
+const SIZE = 0.7
+const HIGHEST = 2.2
+/** Strokes are small as they are. */
+const STROKE = 1.3
 const STYLE: SignStyle = { white: true, lines: 5 }
 
 /** The group of a direction with our form in it; as it was where it stands for no old sign. */
@@ -31,11 +33,14 @@ export function withOldSign(node: SvgNode): SvgNode {
   if (!text || !drawn || drawn.content.length === 0) return node
   const [x, y] = [Number(attributeOf(text, "x")), Number(attributeOf(text, "y"))]
   const { left, top, bottom } = drawn.box
-  const scale = SPACE * Math.min(SIZE, HIGHEST / Math.max(0.1, bottom - top))
+  const size = hasClass(node, "stroke") ? STROKE : SIZE
+  const scale = SPACE * Math.min(size, HIGHEST / Math.max(0.1, bottom - top))
+  // characters of music stand around the line of the words, letters upon it
+  const line = [...allOf(text, part => hasClass(part, "symbol"))].length > 0 ? (top + bottom) / 2 : bottom
   return {
     ...node,
     attributes: { ...node.attributes, "font-style": "normal" },
-    children: nodesOf({ shape: "group", x: x - left * scale, y: y - bottom * scale, scale, content: drawn.content }),
+    children: nodesOf({ shape: "group", x: x - left * scale, y: y - line * scale, scale, content: drawn.content }),
   }
 }
 

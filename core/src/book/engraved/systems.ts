@@ -1,4 +1,5 @@
 /** The systems of an engraved score: how far each reaches, and where its staves stand. */
+import { withLinesAroundWords } from "./lines-around-words.js"
 import { outlineBox } from "./outline.js"
 import { SPACE, type EngravedSheet } from "./sheet.js"
 import { allOf, attributeOf, childrenOf, hasClass, type SvgNode } from "./svg-tree.js"
@@ -18,6 +19,8 @@ export interface SystemStaff {
 }
 export interface EngravedSystem {
   readonly content: SvgNode
+  /** Id of the bar that it begins with. */
+  readonly firstBar?: string
   /** Of all that is drawn. */
   readonly extent: Extent
   /** From the uppermost; one for each voice. */
@@ -33,7 +36,9 @@ export function systemsOf(sheets: readonly EngravedSheet[]): EngravedSystem[] {
   const boxes = new Map<string, Extent>()
   return sheets.flatMap(({ content, glyphs }) => {
     for (const [name, glyph] of glyphs) if (!boxes.has(name)) boxes.set(name, glyphBox(glyph))
-    const systems = content.filter(node => hasClass(node, "system")).map(node => systemOf(node, boxes))
+    const systems = content
+      .filter(node => hasClass(node, "system"))
+      .map(node => systemOf(withLinesAroundWords(node), boxes))
     return systems.map((system, i) => {
       const before = systems[i - 1]
       return before ? { ...system, gap: system.extent.top - before.extent.bottom } : system
@@ -48,8 +53,10 @@ function systemOf(content: SvgNode, boxes: Boxes): EngravedSystem {
   const staves = measure ? childrenOf(measure).filter(node => hasClass(node, "staff")) : []
   const own = { content, extent: extentOf(content, boxes), staves: staves.flatMap(staffOf) }
   const left = Math.max(...own.staves.map(staff => staff.left))
+  const firstBar = measure && attributeOf(measure, "id")
   return {
     ...own,
+    ...(firstBar !== undefined && { firstBar }),
     openingEnd: staves.flatMap(openingOf).reduce((end, node) => Math.max(end, extentOf(node, boxes).right), left),
   }
 }

@@ -1,5 +1,6 @@
 /** For tests: written signs as short text. */
 import type { LayerItem } from "../notated.js"
+import type { ModernValue } from "../values.js"
 import type { SplitItem, SplitSign } from "../split.js"
 
 type Signs = Pick<SplitSign, "event" | "value">
@@ -19,7 +20,10 @@ export function shownSigns(items: readonly SplitItem[]): string {
     .join(" ")
 }
 
-/** The same of a layer, with "|" for a line of this voice alone, "R" for a rest of one bar, "[3/4]" for a meter. */
+/**
+ * The same of a layer, with "|" for a line of this voice alone, "R" for a rest of one bar, "[3/4]" for a meter,
+ * "=4" for the time in a bar of a note that is written whole, "2=4" with its beginning.
+ */
 export function shownLayer(layer: readonly LayerItem[]): string {
   return layer
     .map(item => {
@@ -33,10 +37,16 @@ export function shownLayer(layer: readonly LayerItem[]): string {
         case "signature":
           return "[key]"
         case "sign":
-          return `${item.event.kind === "rest" ? "r" : ""}${item.value.dur}${item.value.dots ? "." : ""}${item.event.kind === "note" && !item.last ? "~" : ""}`
+          return `${item.event.kind === "rest" ? "r" : ""}${item.value.dur}${item.value.dots ? "." : ""}${item.event.kind === "note" && !item.last ? "~" : ""}${item.share ? valuesText(item.share) : ""}`
+        case "continued":
+          return valuesText(item.values)
         case "tuplet":
           return `(${item.num}:${item.numbase} ${shownLayer(item.signs)})`
       }
     })
     .join(" ")
+}
+
+function valuesText(values: readonly ModernValue[]): string {
+  return `=${values.map(({ dur, dots }) => `${dur}${dots ? "." : ""}`).join("+")}`
 }

@@ -133,7 +133,7 @@ describe("onsets and ends are the exact ones", () => {
       const { page, readings } = make()
       checked += checkTimes(alignVoices(page, readings), chosen)
     }
-    for (let seed = 1; seed <= 30; seed++) {
+    for (let seed = 1; seed <= 12; seed++) {
       const { page, readings } = randomPiece(seed)
       try {
         checked += checkTimes(alignVoices(page, readings), chosen)
@@ -141,7 +141,7 @@ describe("onsets and ends are the exact ones", () => {
         throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
       }
     }
-    expect(checked).toBeGreaterThan(1000)
+    expect(checked).toBeGreaterThan(500)
   })
   test("other reductions too", () => {
     const { page, readings } = PIECES.threeSigns()

@@ -24,3 +24,14 @@ export function partId(id: string, part: number): string {
 export function plicaId(id: string): string {
   return `${scoreId(id)}.plica`
 }
+
+/** Id of the bar, or stretch of bars, with this number. */
+export function barId(n: number): string {
+  return `bar..${n}`
+}
+
+/** Number of the bar with this id; undefined of anything else. */
+export function barNumber(id: string): number | undefined {
+  const found = /^bar\.\.(\d+)$/.exec(id)?.[1]
+  return found === undefined ? undefined : Number(found)
+}

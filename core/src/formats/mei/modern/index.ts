@@ -1,3 +1,3 @@
-export { partId, plicaId, scoreId } from "./ids.js"
+export { barNumber, partId, plicaId, scoreId } from "./ids.js"
 export { modernMeiCannotCarry } from "./losses.js"
-export { modernMei } from "./write.js"
+export { goesOnOver, modernMei, type MeiLayout } from "./write.js"

@@ -138,6 +138,7 @@ function plicaElement(note: ScoreNote, context: VoiceContext): XmlElement {
   const accid = sounding === "n" ? undefined : element("accid", { "accid.ges": sounding })
   const slash = context.slashedPlicas ? { "stem.mod": "1slash" } : {}
   const attributes = { "xml:id": plicaId(note.id), dur: 8, ...slash, pname: pitch.step, oct: pitch.octave }
-  const small = element("note", { ...attributes, grace: "unacc" }, accid)
-  return context.inTuplet ? small : element("graceGrp", { attach: "pre", grace: "unacc" }, small)
+  const grace = context.slashedPlicas ? "unacc" : "unknown"
+  const small = element("note", { ...attributes, grace }, accid)
+  return context.inTuplet ? small : element("graceGrp", { attach: "pre", grace }, small)
 }

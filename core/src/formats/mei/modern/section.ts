@@ -11,12 +11,17 @@ import {
   type ScoreVoice,
 } from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
+import { barId } from "./ids.js"
 import { layerContent, type VoiceContext } from "./layer.js"
 import { bracketsByStart, marksOf, wordsOf } from "./marks.js"
 import { sourceMarks } from "./source.js"
 import { versesOf } from "./verses.js"
 
-export function sectionElement(notated: NotatedScore, conventions: EditionConventions): XmlElement {
+export function sectionElement(
+  notated: NotatedScore,
+  conventions: EditionConventions,
+  systems: readonly number[] = [],
+): XmlElement {
   const voices = notated.score.voices
   const contexts = voices.map((voice, index) => contextOf(voice, index, conventions))
   const starts = voices.map(bracketsByStart)
@@ -24,14 +29,19 @@ export function sectionElement(notated: NotatedScore, conventions: EditionConven
   const words = voices.map(voice => wordsOf(voice, notated))
   const meters = meterKeeper(notated.meters)
   const repeats = repeatsOf(notated)
-  const parts = notated.blocks.map((block, i): XmlElement[] => {
+  const blocks = notated.blocks.map((block, i) => (i === notated.blocks.length - 1 ? withoutTail(block) : block))
+  const parts = blocks.map((block, i): XmlElement[] => {
     const { change, unit } = meters(block.layers)
     const last = i === notated.blocks.length - 1
     const marks = [
       ...marksOf(block, { starts, source, unit, ...conventions }),
       ...words.flatMap(own => own(block, last)),
     ]
-    return [...(change ? [change] : []), measure(block, contexts, marks, last, repeats)]
+    return [
+      ...(systems.includes(block.n) ? [element("sb")] : []),
+      ...(change ? [change] : []),
+      measure(block, contexts, marks, last, repeats),
+    ]
   })
   return element("section", {}, ...withEndings(parts, notated.blocks, repeats))
 }
@@ -50,7 +60,16 @@ function measure(
   const has = (times: readonly Rational[], time: Rational) => times.some(one => equals(one, time))
   const left = has(repeats.starts, block.start) ? "rptstart" : undefined
   const right = has(repeats.ends, block.end) ? "rptend" : rightLine(block, last)
-  return element("measure", { n: block.n, left, right }, ...staves, ...marks)
+  return element("measure", { "xml:id": barId(block.n), n: block.n, left, right }, ...staves, ...marks)
+}
+
+/** Behind the finals that all voices hold together the last stretch needs no empty room. */
+function withoutTail(block: NotatedBlock): NotatedBlock {
+  if (!block.layers.every(layer => layer.length > 1 && layer.at(-1)?.kind === "continued")) return block
+  return {
+    ...block,
+    layers: block.layers.map(layer => layer.slice(0, layer.findLastIndex(({ kind }) => kind !== "continued") + 1)),
+  }
 }
 
 function rightLine(block: NotatedBlock, last: boolean): string | undefined {

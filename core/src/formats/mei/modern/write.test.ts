@@ -146,9 +146,9 @@ test("a note without a pitch is a cross on the middle line", () => {
 
 test("repeats, endings and words", () => {
   const text = flat(modernMei(everything()))
-  expect(text).toContain('<measure n="1" left="rptstart">')
-  expect(text).toMatch(/<ending n="1" label="1\."><measure n="4" right="rptend">/)
-  expect(text).toMatch(/<\/measure><\/ending><ending n="2" label="2\."><measure n="5">/)
+  expect(text).toContain('<measure xml:id="bar..1" n="1" left="rptstart">')
+  expect(text).toMatch(/<ending n="1" label="1\."><measure xml:id="bar\.\.4" n="4" right="rptend">/)
+  expect(text).toMatch(/<\/measure><\/ending><ending n="2" label="2\."><measure xml:id="bar\.\.5" n="5">/)
   expect(text).toContain(
     '<dir staff="1" startid="#s1.1" place="above"><rend fontstyle="italic">Here &lt;begins&gt; &amp; goes on</rend></dir>',
   )

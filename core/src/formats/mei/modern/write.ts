@@ -11,6 +11,7 @@ import {
 import {
   quartersPerMinute,
   usualReduction,
+  type LayerItem,
   type Meter,
   type NotatedScore,
   type Score,
@@ -21,13 +22,29 @@ import { element, xmlDocument, type XmlElement } from "../../xml.js"
 import { clefElement, keySignature } from "./clefs.js"
 import { sectionElement } from "./section.js"
 
+/** Where an engraver has broken the score. */
+export interface MeiLayout {
+  /** Numbers of the bars that begin a system, the first left out: a break stands before them, and notes over it are tied. */
+  readonly systems?: readonly number[]
+}
+
+/** Whether notes go on over the beginning of one of these systems without a sign there. */
+export function goesOnOver(score: Score, chosen: Partial<EditionConventions>, systems: readonly number[]): boolean {
+  const { blocks } = notatedBy(score, conventionsWith(chosen))
+  return blocks.some(({ n, layers }) => systems.includes(n) && layers.some(beginsContinued))
+}
+
+function beginsContinued(layer: readonly LayerItem[]): boolean {
+  return layer.find(({ kind }) => kind !== "meter" && kind !== "signature")?.kind === "continued"
+}
+
 /**
  * The text of the file, by these conventions and the usual ones for the rest. Throws a RangeError for a reduction that is no
  * power of two up to 32.
  */
-export function modernMei(score: Score, chosen: Partial<EditionConventions> = {}): string {
+export function modernMei(score: Score, chosen: Partial<EditionConventions> = {}, { systems }: MeiLayout = {}): string {
   const conventions = conventionsWith(chosen)
-  const notated = notatedBy(score, conventions)
+  const notated = notatedBy(score, conventions, systems)
   return xmlDocument(
     element(
       "mei",
@@ -42,7 +59,7 @@ export function modernMei(score: Score, chosen: Partial<EditionConventions> = {}
           element(
             "mdiv",
             {},
-            element("score", {}, scoreDef(notated, conventions), sectionElement(notated, conventions)),
+            element("score", {}, scoreDef(notated, conventions), sectionElement(notated, conventions, systems)),
           ),
         ),
       ),
