@@ -1,6 +1,5 @@
 /** The pages of a score or a part: systems of one size, as large as they may be, on as few pages as hold them. */
 import {
-  modernMei,
   paginate,
   prefatoryStaves,
   spread,
@@ -42,12 +41,11 @@ interface Engraved {
  */
 export function engraveToFit(engraver: Engraver, print: ScoreToPrint, width: number, height: number): Engraved {
   const { page, score, conventions, prefatory, space } = print
-  const mei = modernMei(score, conventions)
   const clefs = conventions.clefs
   const staves = prefatoryStaves(page, score, { show: prefatory, ...(clefs ? { clefs } : {}) })
   const engrave = (space: number): Engraved => {
     const options = { width: Math.round((width / space) * ASKED), margin: 0, title: false, prefatory: staves }
-    const engraved = engraver.engrave(mei, options)
+    const engraved = engraver.engrave({ score, conventions }, options)
     return { score: engraved.score, scale: width / engraved.score.width }
   }
   const usual = engrave(space)
