@@ -1,6 +1,7 @@
 /** An engraved score put together: one drawing of all its systems, or pages of it. */
 import { toXml } from "../../formats/xml.js"
 import type { PrefatoryStaves } from "../prefatory.js"
+import { withLinesAroundWords } from "./lines-around-words.js"
 import { withPrefatory } from "./prefatory-system.js"
 import { SHOWN, SPACE, readSheet, sheetSvg, type EngravedSheet } from "./sheet.js"
 import { hasClass, shifted, type SvgNode } from "./svg-tree.js"
@@ -28,7 +29,7 @@ export function readEngraved(sheets: readonly string[], prefatory?: PrefatorySta
   const read = sheets.map(readSheet)
   const [first] = read
   if (!first) throw new Error("the engraver made no sheet")
-  const systems = systemsOf(read)
+  const systems = systemsOf(read).map(one => ({ ...one, content: withLinesAroundWords(one.content) }))
   return {
     glyphs: new Map(read.flatMap(sheet => [...sheet.glyphs])),
     width: Math.max(...read.map(sheet => sheet.width)),

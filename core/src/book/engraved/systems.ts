@@ -1,5 +1,4 @@
 /** The systems of an engraved score: how far each reaches, and where its staves stand. */
-import { withLinesAroundWords } from "./lines-around-words.js"
 import { outlineBox } from "./outline.js"
 import { SPACE, type EngravedSheet } from "./sheet.js"
 import { allOf, attributeOf, childrenOf, hasClass, type SvgNode } from "./svg-tree.js"
@@ -36,9 +35,7 @@ export function systemsOf(sheets: readonly EngravedSheet[]): EngravedSystem[] {
   const boxes = new Map<string, Extent>()
   return sheets.flatMap(({ content, glyphs }) => {
     for (const [name, glyph] of glyphs) if (!boxes.has(name)) boxes.set(name, glyphBox(glyph))
-    const systems = content
-      .filter(node => hasClass(node, "system"))
-      .map(node => systemOf(withLinesAroundWords(node), boxes))
+    const systems = content.filter(node => hasClass(node, "system")).map(node => systemOf(node, boxes))
     return systems.map((system, i) => {
       const before = systems[i - 1]
       return before ? { ...system, gap: system.extent.top - before.extent.bottom } : system
