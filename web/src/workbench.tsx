@@ -9,6 +9,7 @@ import { isDark } from "./acts/definitions.js"
 import { Thread } from "./bands/thread.js"
 import { ActButton } from "./parts/act-button.js"
 import { useDrop } from "./doors/use-drop.js"
+import { ExportSheet } from "./sheets/export-sheet.js"
 import { FindSheet } from "./sheets/find-sheet.js"
 import { KeysSheet } from "./sheets/keys-sheet.js"
 import { OpenSheet } from "./sheets/open-sheet.js"
@@ -53,6 +54,7 @@ function Middle() {
 
 function Sheet({ name }: { readonly name: SheetName }) {
   if (name === "open") return <OpenSheet />
+  if (name === "export") return <ExportSheet />
   return name === "find" ? <FindSheet /> : <KeysSheet />
 }
 
@@ -72,6 +74,8 @@ function Head() {
       {isOpen && <p className="quiet">{holding ? kept : words.keep.onlooker}</p>}
       <nav className="acts" aria-label={words.groups.piece}>
         <ActButton id="open" />
+        {isOpen && <ActButton id="write" />}
+        {isOpen && <ActButton id="export" />}
         <ActButton id="find" />
       </nav>
     </header>

@@ -1,7 +1,17 @@
 /** The acts of the window. */
 import type { App } from "../app.js"
 import { voiceOf } from "../document/index-signs.js"
-import { select, setChapter, setSheet, toggleBand, view, zoomBy, type BandName, type Chapter } from "../view/view.js"
+import {
+  select,
+  setChapter,
+  setSheet,
+  toggleBand,
+  view,
+  zoomBy,
+  type BandName,
+  type Chapter,
+  type Sheet,
+} from "../view/view.js"
 import { across, along, endOf } from "../view/walk.js"
 import { words } from "../words/index.js"
 import type { Act } from "./acts.js"
@@ -39,12 +49,20 @@ function pieceActs(documents: App["documents"]): Act[] {
       isOff: () => !documents.canRedo,
       run: () => documents.redo(),
     },
+    {
+      id: "export",
+      group: "piece",
+      words: acts.export,
+      key: "e",
+      isOff: () => documents.store.getState().record === undefined,
+      run: () => turn("export"),
+    },
     { id: "find", group: "piece", words: acts.find, key: "/", otherKey: "Ctrl+k", run: () => turn("find") },
     { id: "keys", group: "piece", words: acts.keys, key: "?", run: () => turn("keys") },
   ]
 }
 
-function turn(sheet: "open" | "find" | "keys"): void {
+function turn(sheet: Sheet): void {
   setSheet(view.getState().sheet === sheet ? undefined : sheet)
 }
 

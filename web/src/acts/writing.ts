@@ -269,7 +269,8 @@ function movingActs(pen: Pen): Act[] {
 
 function copyingActs(pen: Pen): Act[] {
   const w = words.writing
-  const none = (): boolean => pen.chosen.length === 0
+  // words that are selected in the window are copied as words
+  const none = (): boolean => pen.chosen.length === 0 || getSelection()?.isCollapsed === false
   const copy = (): void => {
     pen.copies = writing.wholeSigns(pen.page, pen.chosen)
     view.setState({ said: w.copied(pen.copies.length) })

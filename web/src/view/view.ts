@@ -6,7 +6,7 @@ export type BandName = "page" | "time" | "edition"
 /** What the lowest band is about. */
 export type Chapter = "reason" | "matters" | "measure" | "repeats" | "practice"
 /** What stands in place of the bands. */
-export type Sheet = "open" | "find" | "keys"
+export type Sheet = "open" | "find" | "keys" | "export"
 /** What may be asked about the selected sign, in the Reason band. */
 export type Asking = "supposing" | "deciding"
 
