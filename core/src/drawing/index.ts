@@ -1,7 +1,8 @@
 /** Drawings as data, and as SVG. */
 export * from "./scene/scene.js"
 export { LIGHT_THEME, THEMES, themeNamed, type Theme } from "./scene/themes.js"
-export { FONT_FAMILIES, pathData, svgOf, toSvg, type Placing, type SvgOptions } from "./scene/svg.js"
+export { pathData } from "./scene/path-data.js"
+export { FONT_FAMILIES, svgOf, toSvg, type Placing, type SvgOptions } from "./scene/svg.js"
 export { ASCENT, DESCENT, X_HEIGHT, textWidth } from "./text/width.js"
 export {
   USUAL_CLEF,

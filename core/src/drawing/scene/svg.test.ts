@@ -2,7 +2,8 @@ import { DOMParser } from "@xmldom/xmldom"
 import { describe, expect, test } from "vitest"
 import { signId } from "../../base/index.js"
 import type { Item, Role, Scene } from "./scene.js"
-import { pathData, toSvg } from "./svg.js"
+import { pathData } from "./path-data.js"
+import { toSvg } from "./svg.js"
 import { THEMES, themeNamed } from "./themes.js"
 
 const scene = (content: readonly Item[], more: Partial<Scene> = {}): Scene => ({
@@ -103,7 +104,7 @@ describe("SVG", () => {
       fill: "ink",
     }
     const svg = toSvg(scene([text]), { outline: () => [["M", 0, 0], ["L", 1, 0], ["Z"]] })
-    expect(svg).toContain('aria-label="abc" d="M6,5L7,5Z"')
+    expect(svg).toContain('aria-label="abc" d="M6,5h1z"')
     expect(svg).not.toContain("<text")
   })
   test("can be shown at another width, its numbers as they are", () => {

@@ -3,7 +3,22 @@
  * number in the file is in px. The same scene gives the same text.
  */
 import { textWidth } from "../text/width.js"
-import type { Group, Item, Mark, Path, Role, Scene, Stroking, TextMark } from "./scene.js"
+import { writeBareData } from "./path-data.js"
+import type {
+  Group,
+  Item,
+  Mark,
+  Path,
+  PathMark,
+  PolygonMark,
+  Role,
+  Scene,
+  Stroking,
+  TextMark,
+  TypeStyle,
+} from "./scene.js"
+import { TextBuffer } from "./text-buffer.js"
+import { escape, FITS_AS_ID } from "./words.js"
 import { LIGHT_THEME, type Theme } from "./themes.js"
 
 export interface SvgOptions {
@@ -46,10 +61,11 @@ export function svgOf(
   return new SvgWriter(options, true).fragment(items, { x, y, scale })
 }
 
-interface Place {
-  readonly x: number
-  readonly y: number
+/** What of an outline is the same wherever it stands. */
+interface Drawn {
   readonly scale: number
+  readonly before: Uint8Array
+  readonly after: Uint8Array
 }
 
 class SvgWriter {
@@ -57,10 +73,11 @@ class SvgWriter {
   readonly #prefix: string
   readonly #outline: SvgOptions["outline"]
   readonly #shownWidth: number | undefined
-  readonly #seen = new Set<string>()
-  readonly #lines: string[] = []
-
   readonly #idless: boolean
+  readonly #seen = new Set<string>()
+  readonly #drawn = new Map<PathMark, Drawn>()
+  readonly #types = new Map<TypeStyle, { readonly scale: number; readonly attributes: Uint8Array }>()
+  readonly #out = new TextBuffer()
 
   constructor({ theme = LIGHT_THEME, idPrefix = "", outline, shownWidth }: SvgOptions, idless = false) {
     this.#idless = idless
@@ -70,176 +87,257 @@ class SvgWriter {
     this.#shownWidth = shownWidth
   }
 
-  fragment(items: readonly Item[], place: Place): string {
-    for (const item of items) this.#item(item, place)
-    return this.#lines.join("\n")
+  fragment(items: readonly Item[], { x, y, scale }: Required<Placing>): string {
+    for (const item of items) this.#item(item, x, y, scale)
+    return this.#out.toString()
   }
 
   document({ width, height, title, description, language, content }: Scene): string {
+    const out = this.#out
     const [t, d] = [this.#ownId("title"), this.#ownId("description")]
-    const [w, h] = [number(width), number(height)]
     const shown = (this.#shownWidth ?? width) / width
-    const size = `width="${number(width * shown)}" height="${number(height * shown)}"`
-    const spoken = language === undefined ? "" : ` lang="${escape(language)}"`
-    this.#lines.push(
-      `<svg xmlns="http://www.w3.org/2000/svg" ${size} viewBox="0 0 ${w} ${h}" role="img" aria-labelledby="${t} ${d}"${spoken}>`,
-      `<title id="${t}">${escape(title)}</title>`,
-      `<desc id="${d}">${escape(description)}</desc>`,
-    )
-    if (this.#theme.painted)
-      this.#lines.push(`<rect class="ground" width="${w}" height="${h}" fill="${this.#theme.colours.ground}"/>`)
-    for (const item of content) this.#item(item, { x: 0, y: 0, scale: 1 })
-    this.#lines.push("</svg>\n")
-    return this.#lines.join("\n")
+    out.text(`<svg xmlns="http://www.w3.org/2000/svg"`)
+    this.#number(" width", width * shown)
+    this.#number(" height", height * shown)
+    out.text(` viewBox="0 0 `)
+    out.number(width)
+    out.text(" ")
+    out.number(height)
+    out.text(`" role="img" aria-labelledby="${t} ${d}"`)
+    if (language !== undefined) out.text(` lang="${escape(language)}"`)
+    out.text(`>\n<title id="${t}">${escape(title)}</title>\n<desc id="${d}">${escape(description)}</desc>\n`)
+    if (this.#theme.painted) this.#ground(width, height)
+    for (const item of content) this.#item(item, 0, 0, 1)
+    out.text("</svg>\n")
+    return out.toString()
   }
 
-  #item(item: Item, place: Place): void {
-    if (item.shape === "group") this.#group(item, place)
-    else this.#mark(item, place)
+  #ground(width: number, height: number): void {
+    this.#out.text(`<rect class="ground"`)
+    this.#number(" width", width)
+    this.#number(" height", height)
+    this.#out.text(` fill="${this.#theme.colours.ground}"/>\n`)
   }
 
-  #group(group: Group, { x, y, scale }: Place): void {
-    const inner = {
-      x: x + (group.x ?? 0) * scale,
-      y: y + (group.y ?? 0) * scale,
-      scale: scale * (group.scale ?? 1),
+  #item(item: Item, x: number, y: number, scale: number): void {
+    if (item.shape === "group") this.#group(item, x, y, scale)
+    else if (item.shape === "path") this.#path(item, x, y, scale)
+    else if (this.#isSeen(item)) this.#mark(item, x, y, scale)
+  }
+
+  #group(group: Group, x: number, y: number, scale: number): void {
+    const innerX = x + (group.x ?? 0) * scale
+    const innerY = y + (group.y ?? 0) * scale
+    const innerScale = scale * (group.scale ?? 1)
+    const bare = group.part === undefined && group.sign === undefined && group.data === undefined
+    if (!bare) {
+      this.#out.text("<g")
+      if (group.part !== undefined) this.#plain(" class", group.part)
+      this.#signed(group.sign)
+      for (const key in group.data) this.#attribute(` data-${escape(key)}`, group.data[key]!)
+      this.#out.text(">\n")
     }
-    const data = Object.entries(group.data ?? {}).map(([key, value]) => ` data-${escape(key)}="${escape(value)}"`)
-    const attributes = className(group.part) + this.#signed(group.sign) + data.join("")
-    if (attributes !== "") this.#lines.push(`<g${attributes}>`)
-    for (const item of group.content) this.#item(item, inner)
-    if (attributes !== "") this.#lines.push("</g>")
+    for (const item of group.content) this.#item(item, innerX, innerY, innerScale)
+    if (!bare) this.#out.text("</g>\n")
   }
 
-  #mark(mark: Mark, place: Place): void {
-    const paint = this.#paint(mark, place.scale)
-    if (paint === undefined) return
-    const attributes = className(mark.part) + this.#signed(mark.sign)
-    this.#lines.push(
-      mark.shape === "text" ? this.#text(mark, place, attributes + paint) : drawn(mark, place, attributes + paint),
-    )
+  #path(mark: PathMark, x: number, y: number, scale: number): void {
+    const [first] = mark.path
+    if (first?.[0] !== "M" || !this.#isSeen(mark)) return
+    const out = this.#out
+    // signs are drawn from the same few outlines again and again; what has strokes only is most often drawn once
+    const often = mark.sign === undefined && mark.stroke === undefined
+    const drawn = often ? this.#drawnPath(mark, scale) : undefined
+    if (drawn) out.bytes(drawn.before)
+    else this.#openPath(mark, scale)
+    this.#pair(x + first[1] * scale, y + first[2] * scale)
+    if (drawn) out.bytes(drawn.after)
+    else this.#closePath(mark, scale)
   }
 
-  /** Fill and stroke as attributes; undefined when nothing of the mark is to be seen. */
-  #paint({ shape, fill, stroke, opacity }: Mark, scale: number): string | undefined {
-    const filled = this.#colour(fill)
-    const stroked = stroke && this.#colour(stroke.role)
-    if (filled === undefined && stroked === undefined) return undefined
-    const inside = filled ?? (shape === "line" ? undefined : "none")
-    return (
-      (inside === undefined ? "" : ` fill="${inside}"`) +
-      (stroke && stroked !== undefined ? strokeAttributes(stroke, stroked, scale) : "") +
-      (opacity === undefined ? "" : ` opacity="${number(opacity)}"`)
-    )
+  #drawnPath(mark: PathMark, scale: number): Drawn {
+    const known = this.#drawn.get(mark)
+    if (known?.scale === scale) return known
+    const { length } = this.#out
+    this.#openPath(mark, scale)
+    const before = this.#out.cut(length)
+    this.#closePath(mark, scale)
+    const drawn = { scale, before, after: this.#out.cut(length) }
+    this.#drawn.set(mark, drawn)
+    return drawn
+  }
+  #openPath(mark: PathMark, scale: number): void {
+    this.#out.text("<path")
+    this.#attributes(mark, scale)
+    this.#out.text(` d="M`)
+  }
+  #closePath({ path }: PathMark, scale: number): void {
+    writeBareData(path, scale, this.#out)
+    this.#out.text(`"/>\n`)
   }
 
-  #colour(role: Role | undefined): string | undefined {
-    if (role === undefined || (role === "ground" && !this.#theme.painted)) return undefined
-    return this.#theme.colours[role]
+  #mark(mark: Exclude<Mark, PathMark>, x: number, y: number, scale: number): void {
+    switch (mark.shape) {
+      case "line":
+        this.#out.text("<line")
+        this.#attributes(mark, scale)
+        this.#number(" x1", x + mark.x1 * scale)
+        this.#number(" y1", y + mark.y1 * scale)
+        this.#number(" x2", x + mark.x2 * scale)
+        this.#number(" y2", y + mark.y2 * scale)
+        break
+      case "rect":
+        this.#out.text("<rect")
+        this.#attributes(mark, scale)
+        this.#number(" x", x + mark.x * scale)
+        this.#number(" y", y + mark.y * scale)
+        this.#number(" width", mark.width * scale)
+        this.#number(" height", mark.height * scale)
+        break
+      case "circle":
+        this.#out.text("<circle")
+        this.#attributes(mark, scale)
+        this.#number(" cx", x + mark.x * scale)
+        this.#number(" cy", y + mark.y * scale)
+        this.#number(" r", mark.radius * scale)
+        break
+      case "polygon":
+        this.#polygon(mark, x, y, scale)
+        break
+      case "text":
+        return this.#words(mark, x, y, scale)
+    }
+    this.#out.text("/>\n")
   }
 
-  #text(mark: TextMark, place: Place, attributes: string): string {
+  #polygon(mark: PolygonMark, x: number, y: number, scale: number): void {
+    this.#out.text(mark.open ? "<polyline" : "<polygon")
+    this.#attributes(mark, scale)
+    this.#out.text(` points="`)
+    mark.points.forEach(([px, py], i) => {
+      if (i > 0) this.#out.text(" ")
+      this.#pair(x + px * scale, y + py * scale)
+    })
+    this.#out.text(`"`)
+  }
+
+  #words(mark: TextMark, x: number, y: number, scale: number): void {
+    const out = this.#out
     const outline = this.#outline?.(mark)
-    if (outline) return outlined(mark, outline, place, attributes)
+    if (outline) return this.#outlined(mark, outline, x, y, scale)
     const { text, type, anchor = "start" } = mark
-    const spoken = [...text].length > 2 ? textLengthOf(mark, place.scale) : ""
-    return (
-      `<text x="${number(place.x + mark.x * place.scale)}" y="${number(place.y + mark.y * place.scale)}"` +
-      ` font-family="${FONT_FAMILIES[type.family]}" font-size="${number(type.size * place.scale)}"` +
-      (type.weight === undefined || type.weight === 400 ? "" : ` font-weight="${type.weight}"`) +
-      (type.italic ? ` font-style="italic"` : "") +
-      (anchor === "start" ? "" : ` text-anchor="${anchor}"`) +
-      `${spoken}${attributes}>${escape(text)}</text>`
-    )
+    out.text("<text")
+    this.#number(" x", x + mark.x * scale)
+    this.#number(" y", y + mark.y * scale)
+    out.bytes(this.#type(type, scale))
+    if (anchor !== "start") this.#plain(" text-anchor", anchor)
+    if (text.length > 2 && [...text].length > 2) {
+      this.#number(" textLength", lengthOf(mark) * scale)
+      out.text(` lengthAdjust="spacingAndGlyphs"`)
+    }
+    this.#attributes(mark, scale)
+    out.text(">")
+    out.text(escape(text))
+    out.text("</text>\n")
   }
 
-  #signed(sign: string | undefined): string {
-    if (sign === undefined) return ""
-    const data = ` data-sign="${escape(sign)}"`
-    return this.#idless || this.#seen.has(sign) || !FITS_AS_ID.test(sign) ? data : ` id="${this.#ownId(sign)}"${data}`
+  #type(type: TypeStyle, scale: number): Uint8Array {
+    const known = this.#types.get(type)
+    if (known?.scale === scale) return known.attributes
+    const { length } = this.#out
+    this.#plain(" font-family", FONT_FAMILIES[type.family])
+    this.#number(" font-size", type.size * scale)
+    if (type.weight !== undefined && type.weight !== 400) this.#plain(" font-weight", String(type.weight))
+    if (type.italic) this.#plain(" font-style", "italic")
+    const attributes = this.#out.cut(length)
+    this.#types.set(type, { scale, attributes })
+    return attributes
+  }
+
+  #outlined(mark: TextMark, path: Path, x: number, y: number, scale: number): void {
+    const width = lengthOf(mark)
+    const back = { start: 0, middle: width / 2, end: width }[mark.anchor ?? "start"]
+    this.#out.text("<path")
+    this.#attributes(mark, scale)
+    this.#attribute(` role="img" aria-label`, mark.text)
+    const [first] = path
+    this.#out.text(` d="`)
+    if (first?.[0] === "M") {
+      this.#out.text("M")
+      this.#pair(x + (mark.x - back + first[1]) * scale, y + (mark.y + first[2]) * scale)
+      writeBareData(path, scale, this.#out)
+    }
+    this.#out.text(`"/>\n`)
+  }
+
+  /** Whether anything of it is painted. */
+  #isSeen({ fill, stroke }: Mark): boolean {
+    return this.#paints(fill) || (stroke !== undefined && this.#paints(stroke.role))
+  }
+  #paints(role: Role | undefined): boolean {
+    return role !== undefined && (role !== "ground" || this.#theme.painted)
+  }
+
+  /** Class, sign, fill and stroke. */
+  #attributes({ part, sign, shape, fill, stroke, opacity }: Mark, scale: number): void {
+    this.#plain(" class", part)
+    this.#signed(sign)
+    const { colours } = this.#theme
+    if (this.#paints(fill)) this.#plain(" fill", colours[fill!])
+    else if (shape !== "line") this.#out.text(` fill="none"`)
+    if (stroke && this.#paints(stroke.role)) this.#stroke(stroke, scale)
+    if (opacity !== undefined) this.#number(" opacity", opacity)
+  }
+
+  #stroke({ role, width, dash, cap, join }: Stroking, scale: number): void {
+    this.#plain(" stroke", this.#theme.colours[role])
+    this.#number(" stroke-width", width * scale)
+    if (dash) {
+      this.#out.text(` stroke-dasharray="`)
+      dash.forEach((one, i) => {
+        if (i > 0) this.#out.text(" ")
+        this.#out.number(one * scale)
+      })
+      this.#out.text(`"`)
+    }
+    if (cap) this.#plain(" stroke-linecap", cap)
+    if (join) this.#plain(" stroke-linejoin", join)
+  }
+
+  #signed(sign: string | undefined): void {
+    if (sign === undefined) return
+    const named = !this.#idless && !this.#seen.has(sign) && FITS_AS_ID.test(sign)
+    if (named) this.#out.text(` id="${this.#ownId(sign)}"`)
+    this.#attribute(" data-sign", sign)
   }
 
   #ownId(name: string): string {
     this.#seen.add(name)
     return escape(this.#prefix + name)
   }
-}
 
-/** Ids that stand as they are in every reader; others are data only. */
-const FITS_AS_ID = /^[\p{L}\p{N}_][\p{L}\p{N}._:-]*$/u
-const className = (part: string | undefined): string => (part === undefined ? "" : ` class="${escape(part)}"`)
-
-function strokeAttributes({ width, dash, cap, join }: Stroking, colour: string, scale: number): string {
-  return (
-    ` stroke="${colour}" stroke-width="${number(width * scale)}"` +
-    (dash ? ` stroke-dasharray="${dash.map(one => number(one * scale)).join(" ")}"` : "") +
-    (cap ? ` stroke-linecap="${cap}"` : "") +
-    (join ? ` stroke-linejoin="${join}"` : "")
-  )
-}
-
-function drawn(mark: Exclude<Mark, TextMark>, { x, y, scale }: Place, attributes: string): string {
-  const at = (value: number) => number(x + value * scale)
-  const down = (value: number) => number(y + value * scale)
-  const long = (value: number) => number(value * scale)
-  switch (mark.shape) {
-    case "path":
-      return `<path${attributes} d="${pathData(mark.path, x, y, scale)}"/>`
-    case "line":
-      return `<line${attributes} x1="${at(mark.x1)}" y1="${down(mark.y1)}" x2="${at(mark.x2)}" y2="${down(mark.y2)}"/>`
-    case "rect":
-      return `<rect${attributes} x="${at(mark.x)}" y="${down(mark.y)}" width="${long(mark.width)}" height="${long(mark.height)}"/>`
-    case "circle":
-      return `<circle${attributes} cx="${at(mark.x)}" cy="${down(mark.y)}" r="${long(mark.radius)}"/>`
-    case "polygon": {
-      const points = mark.points.map(([px, py]) => `${at(px)},${down(py)}`).join(" ")
-      return `<${mark.open ? "polyline" : "polygon"}${attributes} points="${points}"/>`
-    }
+  /** A value from a file or a user. */
+  #attribute(name: string, value: string): void {
+    this.#plain(name, escape(value))
+  }
+  /** A value of our own. */
+  #plain(name: string, value: string): void {
+    this.#out.text(name)
+    this.#out.text(`="`)
+    this.#out.text(value)
+    this.#out.text(`"`)
+  }
+  #number(name: string, value: number): void {
+    this.#out.text(name)
+    this.#out.text(`="`)
+    this.#out.number(value)
+    this.#out.text(`"`)
+  }
+  #pair(x: number, y: number): void {
+    this.#out.number(x)
+    this.#out.text(",")
+    this.#out.number(y)
   }
 }
 
-/** "M1,2L3,4Z": an outline moved and scaled. */
-export function pathData(path: Path, x = 0, y = 0, scale = 1): string {
-  let data = ""
-  for (const step of path) {
-    data += step[0]
-    for (let i = 1; i < step.length; i += 2) {
-      if (i > 1) data += " "
-      data += `${number(x + (step[i] as number) * scale)},${number(y + (step[i + 1] as number) * scale)}`
-    }
-  }
-  return data
-}
-
-function textLengthOf(mark: TextMark, scale: number): string {
-  const length = mark.length ?? textWidth(mark.text, mark.type)
-  return ` textLength="${number(length * scale)}" lengthAdjust="spacingAndGlyphs"`
-}
-
-function outlined(mark: TextMark, outline: Path, { x, y, scale }: Place, attributes: string): string {
-  const width = mark.length ?? textWidth(mark.text, mark.type)
-  const back = { start: 0, middle: width / 2, end: width }[mark.anchor ?? "start"]
-  const data = pathData(outline, x + (mark.x - back) * scale, y + mark.y * scale, scale)
-  return `<path${attributes} role="img" aria-label="${escape(mark.text)}" d="${data}"/>`
-}
-
-/** At most two decimals, as short as it can be written. Whole numbers become text much faster than others do. */
-function number(value: number): string {
-  const hundredths = Math.round(value * 100)
-  const rest = Math.abs(hundredths % 100)
-  if (rest === 0) return String(hundredths / 100 + 0)
-  const whole = (Math.abs(hundredths) - rest) / 100
-  const decimals = rest % 10 === 0 ? rest / 10 : rest < 10 ? `0${rest}` : rest
-  return `${hundredths < 0 ? "-" : ""}${whole}.${decimals}`
-}
-
-const ESCAPES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" }
-/** Text for XML; characters that XML 1.0 forbids become the replacement character. */
-function escape(text: string): string {
-  if (PLAIN.test(text)) return text
-  return text.replace(FORBIDDEN, "\uFFFD").replace(/[&<>"]/g, one => ESCAPES[one]!)
-}
-const PLAIN = /^[\w .,;:'()-]*$/
-// oxlint-disable-next-line no-control-regex
-const FORBIDDEN =
-  /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g
+const lengthOf = (mark: TextMark): number => mark.length ?? textWidth(mark.text, mark.type)

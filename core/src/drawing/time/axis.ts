@@ -1,22 +1,33 @@
 /** The axis of exact time over the voices of a system. */
 import type { Item, Mark, Path, PathStep, TextMark } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
-import { lineWidth, typeSize, type Look } from "./options.js"
+import { lineWidth, type Look } from "./options.js"
 import { xAt, type Axis } from "./place.js"
 
 /** From the top of a system to the line of its axis, and from there to the first voice. */
 export const AXIS_HEIGHT = 46
 export const AXIS_GAP = 14
 
-/** Units between the numbers: the voices' own period where it can be, and so many that numbers stand clear. */
-export function axisStep(period: number, scale: number, look: Look): number {
-  const whole = Math.max(1, Math.round(period))
-  if (whole * scale > 420 * look.size && scale > 70 * look.size) return 1
+/**
+ * Units between the numbers: the voices' own period where it can be, its beat where that would be too seldom, and so many
+ * periods that numbers stand clear.
+ */
+export function axisStep(
+  { period, beat }: { readonly period: number; readonly beat: number },
+  scale: number,
+  look: Look,
+): number {
+  const [whole, part] = [Math.max(1, Math.round(period)), Math.max(1, Math.round(beat))]
+  const seldom = 420 * look.size
+  const clear = 110 * look.size
+  if (whole * scale > seldom && part * scale > seldom) return 1
+  if (whole * scale > seldom && part * scale > clear) return part
   const steps = [1, 2, 3, 4, 6, 8, 12, 16, 24, 48, 96]
-  return whole * (steps.find(times => whole * times * scale >= 110 * look.size) ?? 192)
+  return whole * (steps.find(times => whole * times * scale >= clear) ?? 192)
 }
 
-export function drawAxis(axis: Axis, y: number, { step, unit }: { step: number; unit: string }, look: Look): Item[] {
+export function drawAxis(axis: Axis, y: number, unit: string, look: Look): Item[] {
+  const { step } = axis
   const marks: Mark[] = [
     {
       shape: "line",
@@ -51,7 +62,7 @@ export function drawAxis(axis: Axis, y: number, { step, unit }: { step: number; 
 }
 
 function number(text: string, x: number, y: number, look: Look): TextMark & { length: number } {
-  const type = { family: "figures", size: typeSize(look, 26), weight: 600 } as const
+  const type = look.types.count
   return {
     shape: "text",
     part: "moment",
@@ -66,7 +77,7 @@ function number(text: string, x: number, y: number, look: Look): TextMark & { le
 }
 
 function unitMark(text: string, y: number, look: Look): TextMark {
-  const type = { family: "figures", size: typeSize(look, 26) } as const
+  const type = look.types.unit
   return {
     shape: "text",
     part: "unit",

@@ -1,12 +1,12 @@
 /** Durations as bands: as long as they last, with count, ticks, hatching, sleeves, gains, and torn ends. */
-import { toNumber, toText, type SignId } from "../../base/index.js"
-import type { Group, Item, Mark, Path, PathStep, Stroking, TextMark } from "../scene/scene.js"
-import { gainOf, sleeveOf } from "./gains.js"
+import { toNumber, toText } from "../../base/index.js"
+import type { Group, Item, Mark, Path, PathStep, TextMark } from "../scene/scene.js"
+import { gainOf, sleeveOf, type Sleeve } from "./gains.js"
 import { countText } from "../../reading/index.js"
-import { lineWidth, typeSize, type Look } from "./options.js"
+import type { Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
 import { SHOWN_DOUBT } from "./rivals.js"
-import { countWidth } from "./systems.js"
+import { countWidth } from "./formed.js"
 import type { TimedSign } from "./timeline.js"
 
 export interface BandPlace {
@@ -28,52 +28,50 @@ export function bandPlace({ axis, bandTop }: PlacedVoice, { at, lasts }: TimedSi
   }
 }
 
-/** The bands of a voice, then its sleeves over them. */
+/** The bands of a voice, then its ticks and its sleeves over them. */
 export function drawBands(placed: PlacedVoice, look: Look): Item[] {
-  const { sounding, formed } = placed
-  const bands = sounding.map(timed => bandOf(placed, timed, look))
-  const [first, last] = [sounding[0], sounding.at(-1)]
+  const { sounding, formed, begins, signs } = placed
+  const items: Item[] = []
+  const path: PathStep[] = []
+  for (const timed of sounding) {
+    items.push(bandOf(placed, timed, look))
+    ticks(placed, timed, look, path)
+  }
+  if (path.length > 0) items.push({ shape: "path", part: "tick", path, stroke: look.pens.tick })
+  if (sounding.length === 0) return items
   // a third may be given by a note of the system before, or the next
-  const near = first && last ? formed.time.signs.slice(Math.max(0, first.index - AROUND), last.index + AROUND) : []
-  const sleeves = near.flatMap(timed => sleeveMarks(placed, timed, id => formed.time.byId.get(id), look))
-  return [...bands, ...sleeves]
+  const near = formed.time.signs.slice(Math.max(0, begins - AROUND), begins + signs.length + AROUND)
+  for (const timed of near) sleeveMarks(placed, timed, look, items)
+  return items
 }
 
 /** So many signs away a note may stand that gave a part of its time to a sign here. */
-const AROUND = 12
+export const AROUND = 12
 
 function bandOf(placed: PlacedVoice, timed: TimedSign, look: Look): Group {
   const place = bandPlace(placed, timed)
   const { left, right, top } = place
   const torn = timed.held && placed.axis.last ? tornEdge(place, look) : undefined
-  const edge: Stroking = { role: "clayEdge", width: lineWidth(look, 1.5) }
-  const fill = timed.sign.kind === "rest" ? {} : ({ fill: "clayFill" } as const)
+  const stroke = look.pens.edge
+  const rest = timed.sign.kind === "rest"
+  const size = { x: left, y: top, width: right - left, height: look.band }
   const body: Mark = torn
-    ? { shape: "polygon", part: "band", points: torn, ...fill, stroke: edge }
-    : {
-        shape: "rect",
-        part: timed.sign.kind === "rest" ? "empty-band" : "band",
-        x: left,
-        y: top,
-        width: right - left,
-        height: look.band,
-        ...fill,
-        stroke: edge,
-      }
+    ? { shape: "polygon", part: "band", points: torn, fill: "clayFill", stroke }
+    : rest
+      ? { shape: "rect", part: "empty-band", ...size, stroke }
+      : { shape: "rect", part: "band", ...size, fill: "clayFill", stroke }
   const count = countOf(timed, place, look)
+  const content: Mark[] = [body]
+  hatch(timed, place, count, look, content)
+  gain(placed, timed, look, content)
+  if (count) content.push(count)
+  seal(placed, timed, place, look, content)
   return {
     shape: "group",
     part: "duration",
     sign: timed.sign.id,
     data: { onset: toText(timed.onset), duration: toText(timed.duration) },
-    content: [
-      body,
-      ...ticks(placed, timed, look),
-      ...hatch(timed, place, count, look),
-      ...gain(placed, timed, look),
-      ...(count ? [count] : []),
-      ...seal(placed, timed, place, look),
-    ],
+    content,
   }
 }
 
@@ -101,26 +99,28 @@ export function countOf({ held, duration }: TimedSign, place: BandPlace, look: L
     x: place.left + Math.min(inset, room / 2),
     y: place.top + look.band / 2 + 9 * look.size,
     text,
-    type: { family: "figures", size: typeSize(look, 26), weight: held ? 400 : 600 },
+    type: held ? look.types.held : look.types.count,
     length,
     fill: "ink",
   }
 }
 
 /** At the parts into which its level divides. */
-function ticks(placed: PlacedVoice, { whole, parts, at, lasts, sign, held }: TimedSign, look: Look): Mark[] {
+function ticks(
+  { axis, bandTop }: PlacedVoice,
+  { whole, parts, at, lasts, sign, held }: TimedSign,
+  look: Look,
+  path: PathStep[],
+): void {
   const step = whole && parts ? toNumber(whole) / parts : 0
-  if (step * placed.axis.scale < 14 * look.size || held || sign.kind === "rest") return []
-  const foot = placed.bandTop + look.band
-  const path: PathStep[] = []
+  if (step * axis.scale < 14 * look.size || held || sign.kind === "rest") return
+  const foot = bandTop + look.band
   for (let n = 1; n * step < lasts - 1e-9; n++) {
     const moment = at + n * step
-    if (moment <= placed.axis.from || moment >= placed.axis.to) continue
-    const x = xAt(placed.axis, moment)
+    if (moment <= axis.from || moment >= axis.to) continue
+    const x = xAt(axis, moment)
     path.push(["M", x, foot - 7 * look.size], ["L", x, foot])
   }
-  const stroke: Stroking = { role: "clayEdge", width: lineWidth(look, 1.25) }
-  return path.length === 0 ? [] : [{ shape: "path", part: "tick", path, stroke }]
 }
 
 /** Px between the lines of the hatching: 7 at even odds, 14 at a quarter; undefined where doubt is not shown. */
@@ -129,14 +129,18 @@ export function hatchSpacing(doubt: number, look: Pick<Look, "size">): number | 
   return Math.min(28, 7 / Math.min(1, doubt)) * look.size
 }
 
-function hatch({ reading, held }: TimedSign, place: BandPlace, count: TextMark | undefined, look: Look): Mark[] {
+function hatch(
+  { reading, held }: TimedSign,
+  place: BandPlace,
+  count: TextMark | undefined,
+  look: Look,
+  content: Mark[],
+): void {
   const spacing = held ? undefined : hatchSpacing(reading.doubt, look)
-  if (spacing === undefined) return []
+  if (spacing === undefined) return
   const from = count ? count.x + count.length! + 5 * look.size : place.left
   const path = hatchPath(from, place.right, place.top, place.top + look.band, spacing)
-  return path.length === 0
-    ? []
-    : [{ shape: "path", part: "doubt", path, stroke: { role: "clayEdge", width: lineWidth(look, 1.4) } }]
+  if (path.length > 0) content.push({ shape: "path", part: "doubt", path, stroke: look.pens.hatch })
 }
 
 /** Rising lines at 45°, so far apart along the band, cut to the rectangle. */
@@ -153,13 +157,12 @@ export function hatchPath(left: number, right: number, top: number, bottom: numb
 }
 
 /** What an altered note gained: a frame within the frame, and a plus. */
-function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look): Mark[] {
+function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look, content: Mark[]): void {
   const gained = gainOf(timed)
-  if (!gained || gained.to > axis.to + 1e-9 || gained.from < axis.from - 1e-9) return []
+  if (!gained || gained.to > axis.to + 1e-9 || gained.from < axis.from - 1e-9) return
   const inset = 4.5 * look.size
   const [left, right] = [xAt(axis, gained.from) + inset / 2, xAt(axis, gained.to) - inset]
-  const stroke: Stroking = { role: "clayEdge", width: lineWidth(look, 1.5) }
-  const frame: Mark = {
+  content.push({
     shape: "rect",
     part: "gain",
     x: left,
@@ -167,8 +170,8 @@ function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look): Mar
     width: right - left,
     height: look.band - 2 * inset,
     fill: "ground",
-    stroke,
-  }
+    stroke: look.pens.edge,
+  })
   const [x, y, arm] = [(left + right) / 2, bandTop + look.band / 2, 6 * look.size]
   const plus: Path = [
     ["M", x - arm, y],
@@ -176,67 +179,81 @@ function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look): Mar
     ["M", x, y - arm],
     ["L", x, y + arm],
   ]
-  if (right - left < 2.6 * arm) return [frame]
-  return [frame, { shape: "path", part: "plus", path: plus, stroke: { role: "ink", width: lineWidth(look, 2.25) } }]
+  if (right - left >= 2.6 * arm) content.push({ shape: "path", part: "plus", path: plus, stroke: look.pens.plus })
 }
 
-function seal({ formed }: PlacedVoice, { sign, reading }: TimedSign, place: BandPlace, look: Look): Mark[] {
-  if (place.openRight || !(formed.time.decided.has(sign.id) || reading.decidedBy === "decision")) return []
+function seal(
+  { formed }: PlacedVoice,
+  { sign, reading }: TimedSign,
+  place: BandPlace,
+  look: Look,
+  content: Mark[],
+): void {
+  if (place.openRight || !(formed.time.decided.has(sign.id) || reading.decidedBy === "decision")) return
   const half = 8 * look.size
   const x = place.right - half - 5 * look.size
   const y = place.top + look.band / 2
-  const stroke: Stroking = { role: "ink", width: lineWidth(look, 1.75) }
+  const stroke = look.pens.seal
   const points = [
     [x - half, y],
     [x, y - half],
     [x + half, y],
     [x, y + half],
   ] as const
-  return [
+  content.push(
     { shape: "polygon", part: "seal", points, fill: "clayFill", stroke },
     { shape: "line", part: "seal-bar", x1: x - half, y1: y, x2: x + half, y2: y, stroke },
-  ]
+  )
 }
 
 /** Round what the note would last whole: solid over what is kept, broken over what it gave. */
-function sleeveMarks(
-  placed: PlacedVoice,
-  timed: TimedSign,
-  find: (id: SignId) => TimedSign | undefined,
-  look: Look,
-): Item[] {
-  const { axis, bandTop } = placed
-  const sleeve = sleeveOf(timed, find)
-  if (!sleeve || sleeve.to <= axis.from + 1e-9 || sleeve.from >= axis.to - 1e-9) return []
-  const clip = (at: number) => Math.min(axis.to, Math.max(axis.from, at))
-  const end = 2.5 * look.size
-  const [top, bottom] = [bandTop - 5 * look.size, bandTop + look.band + 5 * look.size]
-  const x = (at: number) => xAt(axis, clip(at)) + (at === sleeve.from ? end / 2 : 0) - (at === sleeve.to ? end : 0)
-  const solid: PathStep[] = []
-  const broken: PathStep[] = []
-  const moments = [sleeve.from, ...sleeve.given.flatMap(({ from, to }) => [from, to]), sleeve.to]
-  const edges = [...new Set(moments)].sort((one, other) => one - other)
-  edges.slice(1).forEach((to, i) => {
-    const from = edges[i]!
-    const [x1, x2] = [x(from), x(to)]
-    if (x2 - x1 < 0.5) return
-    const isGiven = sleeve.given.some(part => part.from <= from && part.to >= to)
-    ;(isGiven ? broken : solid).push(["M", x1, top], ["L", x2, top], ["M", x1, bottom], ["L", x2, bottom])
-  })
-  const upright = (at: number) => {
-    if (at < axis.from - 1e-9 || at > axis.to + 1e-9) return
-    const isGiven = sleeve.given.some(part => part.from === at || part.to === at)
-    ;(isGiven ? broken : solid).push(["M", x(at), top], ["L", x(at), bottom])
+function sleeveMarks(placed: PlacedVoice, timed: TimedSign, look: Look, items: Item[]): void {
+  const { axis } = placed
+  const sleeve = sleeveOf(timed, placed.formed.time.byId)
+  if (!sleeve || sleeve.to <= axis.from + 1e-9 || sleeve.from >= axis.to - 1e-9) return
+  const content: Mark[] = []
+  const kept: PathStep[] = []
+  const given: PathStep[] = []
+  let at = sleeve.from
+  for (const part of sleeve.given) {
+    sleeveStretch(placed, sleeve, at, part.from, look, kept)
+    sleeveStretch(placed, sleeve, part.from, part.to, look, given)
+    at = part.to
   }
-  upright(sleeve.from)
-  upright(sleeve.to)
-  const stroke: Stroking = { role: "ink", width: lineWidth(look, 2.5), cap: "butt" }
-  const dash = [7 * look.size, 5 * look.size]
-  const marks: Mark[] = [
-    ...(solid.length > 0 ? [{ shape: "path", part: "kept", path: solid, stroke } as const] : []),
-    ...(broken.length > 0
-      ? [{ shape: "path", part: "given", path: broken, stroke: { ...stroke, dash } } as const]
-      : []),
-  ]
-  return [{ shape: "group", part: "sleeve", sign: timed.sign.id, content: marks }]
+  sleeveStretch(placed, sleeve, at, sleeve.to, look, kept)
+  for (const end of [sleeve.from, sleeve.to]) {
+    if (end < axis.from - 1e-9 || end > axis.to + 1e-9) continue
+    const isGiven = sleeve.given.some(part => part.from === end || part.to === end)
+    const { top, bottom } = sleeveEdges(placed, look)
+    const x = sleeveX(placed, sleeve, end, look)
+    ;(isGiven ? given : kept).push(["M", x, top], ["L", x, bottom])
+  }
+  if (kept.length > 0) content.push({ shape: "path", part: "kept", path: kept, stroke: look.pens.kept })
+  if (given.length > 0) content.push({ shape: "path", part: "given", path: given, stroke: look.pens.given })
+  items.push({ shape: "group", part: "sleeve", sign: timed.sign.id, content })
+}
+
+const sleeveEdges = ({ bandTop }: PlacedVoice, { size, band }: Look): { top: number; bottom: number } => ({
+  top: bandTop - 5 * size,
+  bottom: bandTop + band + 5 * size,
+})
+
+/** Within the system; its ends keep clear of those of its neighbours. */
+function sleeveX({ axis }: PlacedVoice, { from, to }: Sleeve, at: number, { size }: Look): number {
+  const end = 2.5 * size
+  return xAt(axis, Math.min(axis.to, Math.max(axis.from, at))) + (at === from ? end / 2 : 0) - (at === to ? end : 0)
+}
+
+function sleeveStretch(
+  placed: PlacedVoice,
+  sleeve: Sleeve,
+  from: number,
+  to: number,
+  look: Look,
+  path: PathStep[],
+): void {
+  const [x1, x2] = [sleeveX(placed, sleeve, from, look), sleeveX(placed, sleeve, to, look)]
+  if (x2 - x1 < 0.5) return
+  const { top, bottom } = sleeveEdges(placed, look)
+  path.push(["M", x1, top], ["L", x2, top], ["M", x1, bottom], ["L", x2, bottom])
 }

@@ -1,11 +1,11 @@
 /** Signs of mensuration and proportion as capitals of the pillars from which they rule, with what they say beside them. */
 import { toText } from "../../base/index.js"
-import type { MensurationSign } from "../../page/index.js"
+import type { Break, MensurationSign } from "../../page/index.js"
 import type { MensurationSpan } from "../../reading/index.js"
-import type { Box, Item, Mark, Role, TextMark, TypeStyle } from "../scene/scene.js"
+import type { Box, Item, Mark, PathStep, Role, TextMark } from "../scene/scene.js"
 import { drawMensuration, drawPageMark } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
-import { typeSize, type Look } from "./options.js"
+import type { Look } from "./options.js"
 import type { Axis } from "./place.js"
 import type { Capital } from "./timeline.js"
 
@@ -27,7 +27,7 @@ interface Drawing {
   readonly onPillar: boolean
 }
 
-const HEIGHT = 31
+const HEIGHT = 33
 
 /** From left to right; one that would touch the one before it stands after it. */
 export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look): PlacedCapital[] {
@@ -46,7 +46,7 @@ export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look)
       at,
       left,
       right,
-      height: (look.compact ? 25 : HEIGHT) * look.size,
+      height: (look.compact ? 26 : HEIGHT) * look.size,
       onPillar: drawing.onPillar && left <= x,
       item: {
         shape: "group",
@@ -62,6 +62,7 @@ export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look)
 
 function drawingOf({ sign, span, minims }: Capital, look: Look): Drawing | undefined {
   if (sign?.kind === "mark") return markDrawing(sign, look)
+  if (sign?.kind === "break") return breakDrawing(sign, look)
   if (sign?.kind === "proportion") return textDrawing(proportionText(sign.num, sign.numbase), "red", look)
   const said = look.compact ? "" : saidOf(span, minims)
   if (sign?.sign !== undefined) return signDrawing(sign, said, look)
@@ -82,11 +83,10 @@ function saidOf(span: MensurationSpan | undefined, minims: boolean): string {
   return [...modus, span.tempus, span.prolatio ?? 2].join(" × ") + scaled
 }
 
-const labelType = (look: Look): TypeStyle => ({ family: "figures", size: typeSize(look, 24), weight: 600 })
 const BASELINE = 24
 
 function label(text: string, x: number, role: Role, look: Look): TextMark {
-  const type = labelType(look)
+  const type = look.types.label
   return {
     shape: "text",
     part: "measured",
@@ -111,11 +111,11 @@ function signDrawing(sign: MensurationSign, said: string, look: Look): Drawing {
   const bare: MensurationSign = { ...sign }
   const { figures, letter, num, numbase, ...form } = bare
   const { content, body } = drawMensuration(form, { lines: 1, white: false })
-  const scale = (look.compact ? 9.5 : 13) * look.size
+  const scale = (look.compact ? 10.5 : 14.5) * look.size
   const x = -((body.left + body.right) / 2) * scale
-  const y = (look.compact ? 13 : 15.5) * look.size
+  const y = (look.compact ? 13 : 16.5) * look.size
   const marks: Item[] = [
-    { shape: "circle", part: "halo", x: 0, y, radius: (look.compact ? 12 : 15.5) * look.size, fill: "ground" },
+    { shape: "circle", part: "halo", x: 0, y, radius: (look.compact ? 12.5 : 16.5) * look.size, fill: "ground" },
     { shape: "group", x, y, scale, content: content.map(inRed) },
   ]
   const beside = [
@@ -124,14 +124,29 @@ function signDrawing(sign: MensurationSign, said: string, look: Look): Drawing {
     said,
   ]
   const text = look.compact ? "" : beside.filter(one => one !== "").join("  ")
-  const half = (look.compact ? 12 : 15) * look.size
+  const half = (look.compact ? 12.5 : 16.5) * look.size
   if (text === "") return { marks, box: boxTo(-half, half, look), onPillar: true }
-  const mark = label(text, 21 * look.size, "red", look)
+  const mark = label(text, 23 * look.size, "red", look)
   return { marks: [...marks, mark], box: boxTo(-half, mark.x + mark.length!, look), onPillar: true }
 }
 const figuresText = (figures: readonly number[]): string => figures.join("/")
 
 const inRed = (mark: Mark): Mark => (mark.fill === "ink" ? { ...mark, fill: "red" } : mark)
+
+/** Where a line of the source ended: a short stroke before the moment; two at a column or folio, which is named. */
+function breakDrawing({ of, n }: Break, look: Look): Drawing {
+  const strokes = of === "line" ? [-7] : [-12, -7]
+  const path = strokes.flatMap((x): PathStep[] => [
+    ["M", x * look.size, 6 * look.size],
+    ["L", x * look.size, 25 * look.size],
+  ])
+  const mark: Mark = { shape: "path", part: "break", path, stroke: look.pens.break }
+  const left = strokes[0]! * look.size - look.pens.break.width
+  const name = n === undefined || of === "line" ? "" : of === "folio" ? `f. ${n}` : `col. ${n}`
+  if (name === "") return { marks: [mark], box: boxTo(left, -4 * look.size, look), onPillar: false }
+  const text = label(name, 0, "second", look)
+  return { marks: [mark, text], box: boxTo(left, text.length!, look), onPillar: false }
+}
 
 /** Rubrics as words; a signum as its sign. */
 function markDrawing(sign: Extract<NonNullable<Capital["sign"]>, { kind: "mark" }>, look: Look): Drawing | undefined {
@@ -139,7 +154,7 @@ function markDrawing(sign: Extract<NonNullable<Capital["sign"]>, { kind: "mark" 
   const words = content.find(mark => mark.shape === "text")
   const x = 9 * look.size
   if (words?.shape === "text") {
-    const type: TypeStyle = { family: "words", size: typeSize(look, 24), italic: true }
+    const type = look.types.rubric
     const mark: TextMark = { ...words, x, y: BASELINE * look.size, type, length: textWidth(words.text, type) }
     return { marks: [mark], box: boxTo(x, x + mark.length!, look), onPillar: false }
   }

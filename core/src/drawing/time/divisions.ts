@@ -10,16 +10,27 @@ export interface TimedSpan {
   readonly scale: Rational
 }
 
+interface Whole {
+  readonly whole: Rational | undefined
+  readonly parts: 2 | 3 | undefined
+}
+const NO_WHOLE: Whole = { whole: undefined, parts: undefined }
+const wholes = new WeakMap<TimedSpan, Map<string, Whole>>()
+
 /** What a level lasts where nothing acts on it, and in how many it divides; in the thirteenth century up to the long. */
-export function wholeOf(
-  { level }: SignReading,
-  unit: Unit,
-  timed: TimedSpan | undefined,
-): { whole?: Rational; parts?: 2 | 3 } {
-  if (!timed || level === null) return {}
+export function wholeOf({ level }: SignReading, unit: Unit, timed: TimedSpan | undefined): Whole {
+  if (!timed || level === null) return NO_WHOLE
+  const known = wholes.get(timed) ?? new Map<string, Whole>()
+  wholes.set(timed, known)
+  const whole = known.get(level) ?? reckoned(level, unit, timed)
+  known.set(level, whole)
+  return whole
+}
+
+function reckoned(level: string, unit: Unit, timed: TimedSpan): Whole {
   const divisions = divisionsOf(timed.span, unit)
   const at = divisions.findIndex(one => one.level === level)
-  if (at < 0) return {}
+  if (at < 0) return NO_WHOLE
   const whole = divisions.slice(0, at + 1).reduce((size, { parts }) => size * parts, 1)
   return { whole: times({ num: whole, den: 1 }, timed.scale), parts: divisions[at]!.parts }
 }

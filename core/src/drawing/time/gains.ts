@@ -20,16 +20,18 @@ export interface Sleeve {
   readonly given: readonly { readonly from: number; readonly to: number }[]
 }
 
-const isImperfection = (rule: string): boolean => rule.startsWith("imperfectio") || rule.endsWith("-et-imperfectio")
+/** Whether a note read by this rule may have given a part of its time. */
+export const isImperfection = (rule: string): boolean =>
+  rule.startsWith("imperfectio") || rule.endsWith("-et-imperfectio")
 
-/** Undefined where the note gave nothing. `find` gives a sign of the same voice by its id. */
-export function sleeveOf(timed: TimedSign, find: (id: SignId) => TimedSign | undefined): Sleeve | undefined {
+/** Undefined where the note gave nothing. `voice` has the signs of its voice by id. */
+export function sleeveOf(timed: TimedSign, voice: ReadonlyMap<SignId, TimedSign>): Sleeve | undefined {
   const { reading, duration, onset, whole } = timed
   if (!isImperfection(reading.rule) || whole === undefined) return undefined
   const full = reading.rule === "alteratio-et-imperfectio" ? times(whole, ratio(2)) : whole
   const lost = minus(full, duration)
   if (lost.num <= 0 || duration.num <= 0) return undefined
-  const before = lostBefore(timed, lost, find)
+  const before = lostBefore(timed, lost, voice)
   const [from, kept, until, to] = [
     toNumber(minus(onset, before)),
     timed.at,
@@ -44,15 +46,11 @@ export function sleeveOf(timed: TimedSign, find: (id: SignId) => TimedSign | und
 }
 
 /** How much of what was lost those before it took. */
-function lostBefore(
-  { reading, onset }: TimedSign,
-  lost: Rational,
-  find: (id: SignId) => TimedSign | undefined,
-): Rational {
+function lostBefore({ reading, onset }: TimedSign, lost: Rational, voice: ReadonlyMap<SignId, TimedSign>): Rational {
   if (reading.rule === "imperfectio-a-parte-ante" || reading.rule === "alteratio-et-imperfectio") return lost
   if (reading.rule === "imperfectio-a-parte-post") return ZERO
   if (reading.rule === "imperfectio-ab-utraque-parte") return over(lost, ratio(2))
-  const takers = reading.because.flatMap(id => find(id) ?? [])
+  const takers = reading.because.flatMap(id => voice.get(id) ?? [])
   const early = takers.filter(taker => compare(taker.onset, onset) < 0)
   if (early.length === takers.length && early.length > 0) return lost
   const taken = early.reduce((sum, taker) => plus(sum, taker.duration), ZERO)

@@ -1,9 +1,9 @@
 /** Names, clefs and signatures on the left of a system. */
 import type { Group, Item, TextMark, TypeStyle } from "../scene/scene.js"
-import { drawClef, drawSignature } from "../signs/index.js"
+import { drawClef, drawSignature, type SignStyle } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
 import { typeSize, type Look } from "./options.js"
-import type { PlacedVoice } from "./place.js"
+import type { Opening, PlacedVoice } from "./place.js"
 import type { TimeVoice } from "./timeline.js"
 
 const GUTTER = 180
@@ -14,17 +14,35 @@ const nameType = (look: Look, size = 36): TypeStyle => ({ family: "words", size:
 const nameOf = ({ voice }: TimeVoice): string => voice.label || voice.n
 
 /** Wide enough for every name beside its clef, and no more than a third of the picture. */
-export function gutterWidth(voices: readonly TimeVoice[], look: Look): number {
-  const lead = staffLead(voices, look)
+export function gutterWidth(voices: readonly TimeVoice[], lead: number, look: Look): number {
   const needed = voices.map(voice => textWidth(nameOf(voice), nameType(look)) + lead + 18 * look.size)
   return Math.min(look.width * 0.3, Math.max(GUTTER * look.size, ...needed))
 }
 
-/** How far staves reach out before moment zero. */
-const openingWidth = (voice: TimeVoice, look: Look): number =>
-  look.compact ? 20 * look.size : Math.max(40 * look.size, opening(voice, look, false).width + 10 * look.size)
+interface OpeningForm {
+  readonly items: readonly Item[]
+  readonly width: number
+}
 
-function opening({ clef, signature, style }: TimeVoice, look: Look, signed: boolean): { items: Item[]; width: number } {
+/** How far staves reach out before moment zero. */
+const openingWidth = ({ width }: OpeningForm, look: Look): number =>
+  look.compact ? 20 * look.size : Math.max(40 * look.size, width + 10 * look.size)
+
+const openings = new WeakMap<Look, Map<string, OpeningForm>>()
+
+/** The same for all that look so, unless it has ids of its own. */
+function openingForm(opening: Opening, style: SignStyle, look: Look): OpeningForm {
+  if (opening.isNew) return drawOpening(opening, style, look)
+  const known = openings.get(look) ?? new Map<string, OpeningForm>()
+  openings.set(look, known)
+  const { clef, signature } = opening
+  const key = `${clef?.shape} ${clef?.line} ${style.lines} ${JSON.stringify(signature?.accidentals)}`
+  const form = known.get(key) ?? drawOpening(opening, style, look)
+  known.set(key, form)
+  return form
+}
+
+function drawOpening({ clef, signature, isNew }: Opening, style: SignStyle, look: Look): OpeningForm {
   const space = look.staffSpace
   const items: Item[] = []
   let x = 0
@@ -35,7 +53,7 @@ function opening({ clef, signature, style }: TimeVoice, look: Look, signed: bool
     items.push({
       shape: "group",
       part: sign.kind,
-      ...(signed ? { sign: sign.id } : {}),
+      ...(isNew ? { sign: sign.id } : {}),
       x: x - box.left * space,
       scale: space,
       content,
@@ -45,19 +63,22 @@ function opening({ clef, signature, style }: TimeVoice, look: Look, signed: bool
   return { items, width: x - (items.length > 0 ? 0.35 * space : 0) + CLEAR * look.size }
 }
 
-/** All staves of a system begin together: at the widest of their openings. */
-export const staffLead = (voices: readonly TimeVoice[], look: Look): number =>
-  Math.max(0, ...voices.map(voice => openingWidth(voice, look)))
+/** All staves of a piece begin together: at the widest of their openings. */
+export function staffLead(voices: readonly TimeVoice[], look: Look): number {
+  const widths = voices.flatMap(({ heads, style }) =>
+    heads.map(head => openingWidth(openingForm({ ...head, isNew: false }, style, look), look)),
+  )
+  return Math.max(0, ...widths)
+}
 
-export function drawGutter(placed: PlacedVoice, look: Look): Group {
-  const { formed, axis, staffTop, staffBottom } = placed
+export function drawGutter({ formed, axis, opening, staffTop, staffBottom }: PlacedVoice, look: Look): Group {
   const { time } = formed
   const items: Item[] = []
   const begins = axis.left - axis.lead
   const name = nameMark(nameOf(time), axis.nameSize, begins - look.margin - 8 * look.size, look)
   items.push({ ...name, y: (staffTop + staffBottom) / 2 + name.type.size * (look.compact ? 0.2 : 0.24) })
   if (!look.compact) {
-    const { items: signs, width } = opening(time, look, axis.first)
+    const { items: signs, width } = openingForm(opening, time.style, look)
     items.push({ shape: "group", x: axis.left - axis.clear - width, y: staffBottom, content: signs })
   }
   return { shape: "group", part: "gutter", data: { voice: time.voice.id }, content: items }

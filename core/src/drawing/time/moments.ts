@@ -14,10 +14,11 @@ export interface MomentPlace {
 
 /** Where a moment stands, in the score's unit; undefined where it is not shown. Where two systems meet it is the later one's. */
 export function xOfMoment({ systems }: LaidTime, moment: number): MomentPlace | undefined {
-  const at = systems.findLastIndex(({ axis }) => moment >= axis.from - NEAR)
+  const at = systems.findLastIndex(({ system }) => moment >= system.axis.from - NEAR)
   const here = systems[at]
-  if (!here || moment > here.axis.to + NEAR) return undefined
-  const { axis, top, height } = here
+  if (!here || moment > here.system.axis.to + NEAR) return undefined
+  const { top } = here
+  const { axis, height } = here.system
   return { system: at, x: axis.left + (moment - axis.from) * axis.scale, top, bottom: top + height }
 }
 const NEAR = 1e-9
@@ -31,14 +32,15 @@ export interface PlacedMoment {
 
 /** The moment at a point, in the system nearest to it and within its part of the axis. */
 export function momentAt({ systems }: LaidTime, x: number, y: number): PlacedMoment | undefined {
-  const far = ({ top, height }: LaidSystem) => Math.max(top - y, 0, y - top - height)
+  const far = ({ top, system }: LaidSystem) => Math.max(top - y, 0, y - top - system.height)
   let at = 0
-  systems.forEach((system, i) => {
-    if (far(system) < far(systems[at]!)) at = i
+  systems.forEach((one, i) => {
+    if (far(one) < far(systems[at]!)) at = i
   })
-  const system = systems[at]
-  if (!system) return undefined
-  const { axis, placed, top } = system
+  const nearest = systems[at]
+  if (!nearest) return undefined
+  const { top } = nearest
+  const { axis, placed } = nearest.system
   const within = Math.min(axis.right, Math.max(axis.left, x))
   const voice = placed.find(one => y - top >= one.top && y - top <= one.bottom)
   const moment = axis.from + (within - axis.left) / axis.scale

@@ -1,5 +1,8 @@
 /** What can be asked of the time view, and its sizes. */
 import type { Rational, SignId } from "../../base/index.js"
+import { pensOf, typesOf, type Pens, type Types } from "./pens.js"
+
+export { lineWidth } from "./pens.js"
 
 export interface TimeOptions {
   /** Width of the picture in px; 1920 without it. */
@@ -8,6 +11,8 @@ export interface TimeOptions {
   readonly size?: number
   /** No staves and no modern values: signs over bands, for many voices. */
   readonly compact?: boolean
+  /** The first stanza's words under each voice that has any; true without it, never in the compact form. */
+  readonly words?: boolean
   /** The part of the axis that is shown, in the score's unit. */
   readonly from?: Rational
   readonly to?: Rational
@@ -45,6 +50,10 @@ export interface Look {
   readonly storey: number
   /** Of every head after its moment. */
   readonly after: number
+  /** Words under the modern values: height of their row. */
+  readonly words: number
+  readonly pens: Pens
+  readonly types: Types
 }
 
 const usable = (value: number | undefined, otherwise: number): number =>
@@ -73,11 +82,11 @@ export function lookOf(options: TimeOptions): Look {
     between: compact ? px(11) : px(14),
     storey: px(40),
     after: compact ? px(13) : px(9),
+    words: compact || options.words === false ? 0 : px(34),
+    pens: pensOf(size),
+    types: typesOf(size),
   }
 }
-
-/** A line of so many px at full size; nothing is thinner than one. */
-export const lineWidth = ({ size }: Look, px: number): number => Math.max(1, px * size)
 
 /** What the exact sizes of type are multiplied by. */
 export const typeSize = ({ size }: Look, px: number): number => px * size

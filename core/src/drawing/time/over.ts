@@ -5,33 +5,32 @@ import { bandPlace, countOf } from "./bands.js"
 import { lineWidth, type Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
 import { drawSelection } from "./selection.js"
-import { holds } from "./system.js"
-import type { LaidSystem, LaidTime } from "./time.js"
+import { holds, type TimeSystem } from "./system.js"
+import type { LaidTime } from "./time.js"
 
 /**
  * The sign in its cartouche, its foot and its causes, in px of the picture; nothing where it is not shown. Where lines of causes
  * are wanted, the view is to be laid with `lanes`. `threadTo` is where its reason stands: the thread ends there.
  */
-export function askedOver({ systems, look }: LaidTime, sign: SignId, threadTo?: number): Group[] {
+export function askedOver({ systems, plan }: LaidTime, sign: SignId, threadTo?: number): Group[] {
   return systems
-    .filter(({ placed }) => holds(placed, sign))
-    .map(({ placed, top }) => ({
+    .filter(({ system }) => holds(system.placed, sign))
+    .map(({ system, top }) => ({
       shape: "group",
       part: "over",
       y: top,
-      content: drawSelection(placed, sign, threadTo === undefined ? undefined : threadTo - top, look),
+      content: drawSelection(system.placed, sign, threadTo === undefined ? undefined : threadTo - top, plan.book.look),
     }))
 }
 
 /** What sounds at a moment: each band turned over, a wedge on the axis, short strokes between the voices. */
 export function soundingOver(laid: LaidTime, moment: number): Group[] {
-  const system = laid.systems.findLast(({ axis }) => moment >= axis.from - 1e-9 && moment <= axis.to + 1e-9)
-  if (!system) return []
-  const content = [
-    ...system.placed.flatMap(voice => turned(voice, moment, laid.look)),
-    ...wedge(system, moment, laid.look),
-  ]
-  return [{ shape: "group", part: "sounding", y: system.top, content }]
+  const at = laid.systems.findLast(({ system: { axis } }) => moment >= axis.from - 1e-9 && moment <= axis.to + 1e-9)
+  if (!at) return []
+  const { system, top } = at
+  const { look } = laid.plan.book
+  const content = [...system.placed.flatMap(voice => turned(voice, moment, look)), ...wedge(system, moment, look)]
+  return [{ shape: "group", part: "sounding", y: top, content }]
 }
 
 /** The band in ink, its count in the colour of the ground. */
@@ -59,7 +58,7 @@ function turned(voice: PlacedVoice, moment: number, look: Look): Item[] {
   ]
 }
 
-function wedge({ axis, axisY, placed }: LaidSystem, moment: number, look: Look): Mark[] {
+function wedge({ axis, axisY, placed }: TimeSystem, moment: number, look: Look): Mark[] {
   const x = xAt(axis, moment)
   const wide = 9 * look.size
   const strokes = placed.slice(1).map<Mark>((below, i) => ({

@@ -91,3 +91,13 @@ function dottedIn(from: number, to: number, { twofold }: Levels): Pillar[] {
 
 /** The same moment, for looking it up. */
 export const momentKey = (at: number): number => Math.round(at / NEAR)
+
+/** The pillars of a stretch, and whether its first ground is the other one: put to a list of what is drawn. */
+export function pillarsIn(
+  { pillars, alternate }: Ruled,
+  { from, to }: { from: number; to: number },
+  list: unknown[],
+): void {
+  for (const { at, kind } of pillars) if (at >= from - NEAR && at <= to + NEAR) list.push(at, kind)
+  for (const ground of alternate) if (ground.from < to && ground.to > from) list.push(ground.from, ground.to)
+}

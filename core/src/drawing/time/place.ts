@@ -1,10 +1,13 @@
 /** Where a voice stands in a system: heights of its staff, band and storeys, and the forms at their moments. */
-import type { Box } from "../scene/scene.js"
-import { movedBox, type Form } from "./forms.js"
-import type { Look } from "./options.js"
+import type { Clef, Signature } from "../../page/index.js"
+import { besideForm } from "./beside.js"
 import { capitalsIn, type PlacedCapital } from "./capitals.js"
+import { spaceAfter, type FormedVoice } from "./formed.js"
+import { NO_FORM, type Form, type FormBook } from "./forms.js"
+import type { Look } from "./options.js"
 import type { Storey } from "./rivals.js"
-import type { FormedVoice, System } from "./systems.js"
+import { sungIn } from "./sung.js"
+import type { System } from "./systems.js"
 import { firstFrom, NEAR, type TimedSign } from "./timeline.js"
 
 /** Time to px in one system. */
@@ -20,6 +23,8 @@ export interface Axis extends System {
   readonly clear: number
   /** Size of type in which all names fit. */
   readonly nameSize: number
+  /** Units between the numbers. */
+  readonly step: number
   readonly first: boolean
   /** The piece ends here. */
   readonly last: boolean
@@ -30,14 +35,24 @@ export const xAt = ({ left, from, scale }: Axis, at: number): number => left + (
 export interface PlacedSign {
   readonly timed: TimedSign
   readonly form: Form
+  /** What stands before it. */
+  readonly before: Form
   /** Left edge of its head. */
   readonly x: number
 }
 
-/** All heights are from the top of the picture. */
+/** Clef and signature at the head of a system; new ones have their ids here. */
+export interface Opening {
+  readonly clef?: Clef
+  readonly signature?: Signature
+  readonly isNew: boolean
+}
+
+/** All heights are from the top of the system. */
 export interface PlacedVoice {
   readonly formed: FormedVoice
   readonly axis: Axis
+  readonly opening: Opening
   readonly top: number
   /** Top and bottom line of the staff; in the compact form both are where heads stand. */
   readonly staffTop: number
@@ -45,9 +60,13 @@ export interface PlacedVoice {
   readonly bandTop: number
   /** Foot of the modern values' heads. */
   readonly modernY: number
+  /** Where the words stand; undefined where nothing is sung here. */
+  readonly wordsY: number | undefined
   /** Top of the first storey. */
   readonly storeyTop: number
   readonly bottom: number
+  /** Number of the first of `signs` in the voice. */
+  readonly begins: number
   readonly signs: readonly PlacedSign[]
   /** Notes and rests that sound in the system: those that began before it too. */
   readonly sounding: readonly TimedSign[]
@@ -55,54 +74,122 @@ export interface PlacedVoice {
   readonly storeys: readonly Storey[]
 }
 
-export function placeVoice(formed: FormedVoice, axis: Axis, top: number, look: Look, lane: boolean): PlacedVoice {
+/** The clef and signature in force where a system begins; the later ones of the voice are theirs too when they come just then. */
+export function openingAt({ time }: FormedVoice, from: number): Opening {
+  const head = time.heads.findLast(({ at }) => at <= from + NEAR) ?? time.heads[0]!
+  return { ...head, isNew: Math.abs(head.at - from) <= NEAR }
+}
+
+/** What stands before the first sign of a system, without what stands in the margin already. */
+export function firstBefore({ time, before }: FormedVoice, at: number, opening: Opening, look: Look): Form {
+  const timed = time.signs[at]
+  if (!timed || timed.before.length === 0) return NO_FORM
+  const rest = timed.before.filter(sign => sign !== opening.clef && sign !== opening.signature)
+  if (rest.length === timed.before.length) return before[at]!
+  return rest.length === 0 ? NO_FORM : besideForm(rest, timed, time.style, look)
+}
+
+export interface Placing {
+  readonly top: number
+  /** Room for lines of causes between staff and band. */
+  readonly lane: boolean
+}
+
+export function placeVoice(formed: FormedVoice, axis: Axis, { top, lane }: Placing, book: FormBook): PlacedVoice {
   const { time } = formed
-  const inside = ({ at }: { at: number }) => at >= axis.from - NEAR && (axis.last ? at <= axis.to : at < axis.to - NEAR)
+  const { look } = book
   const begins = firstFrom(time.signs, axis.from)
-  const ends = axis.last ? time.signs.length : firstFrom(time.signs, axis.to)
-  const signs = time.signs
-    .slice(begins, ends)
-    .filter(inside)
-    .map(timed => ({ timed, form: formed.forms[timed.index]!, x: xAt(axis, timed.at) + look.after }))
-  const sounding = time.signs
-    .slice(Math.max(0, begins - 1), ends)
-    .filter(({ at, lasts }) => at < axis.to - NEAR && at + lasts > axis.from + NEAR)
+  const ends = axis.last ? lastBy(time.signs, axis.to) : firstFrom(time.signs, axis.to)
+  const opening = openingAt(formed, axis.from)
+  const signs = placedSigns(formed, axis, { begins, ends, opening }, book)
+  const first =
+    begins > 0 && time.signs[begins - 1]!.at + time.signs[begins - 1]!.lasts > axis.from + NEAR ? begins - 1 : begins
+  const sounding = time.signs.slice(first, ends).filter(({ at, lasts }) => at < axis.to - NEAR && lasts > 0)
+  const inside = ({ at }: { readonly at: number }) =>
+    at >= axis.from - NEAR && (axis.last ? at <= axis.to + NEAR : at < axis.to - NEAR)
   const all = time.capitals.filter(inside)
-  const capitals = capitalsIn(look.compact ? all.filter(({ sign }) => sign && sign.kind !== "mark") : all, axis, look)
-  const boxes = signs.flatMap(one => boxesOf(formed, one))
+  const capitals = capitalsIn(look.compact ? all.filter(isCompact) : all, axis, look)
+  const storeys = formed.storeys.filter(({ from, to }) => from < axis.to - NEAR && to > axis.from + NEAR)
+  const placed = { formed, axis, opening, top, begins, signs, sounding, capitals, storeys }
+  return { ...placed, ...heightsOf(placed, lane, look) }
+}
+
+const isCompact = ({ sign }: FormedVoice["time"]["capitals"][number]): boolean =>
+  sign !== undefined && sign.kind !== "mark" && sign.kind !== "break"
+
+/** How many begin at `to` or before it. */
+function lastBy(all: readonly TimedSign[], to: number): number {
+  let count = all.length
+  while (count > 0 && all[count - 1]!.at > to + NEAR) count--
+  return count
+}
+
+function placedSigns(
+  formed: FormedVoice,
+  axis: Axis,
+  { begins, ends, opening }: { begins: number; ends: number; opening: Opening },
+  book: FormBook,
+): PlacedSign[] {
+  const { time, before } = formed
+  const { look } = book
+  const signs: PlacedSign[] = []
+  for (let at = begins; at < ends; at++) {
+    const timed = time.signs[at]!
+    signs.push({
+      timed,
+      form: formAt(formed, at, signs.at(-1)?.form, axis, book),
+      before: at === begins ? firstBefore(formed, at, opening, look) : before[at]!,
+      x: xAt(axis, timed.at) + look.after,
+    })
+  }
+  return signs
+}
+
+/** An accidental for which there is no room before its note stands over it. */
+function formAt(formed: FormedVoice, at: number, last: Form | undefined, axis: Axis, book: FormBook): Form {
+  const form = formed.forms[at]!
+  const timed = formed.time.signs[at]!
+  const before = formed.time.signs[at - 1]
+  if (timed.sign.kind !== "note" || timed.sign.accidental === undefined) return form
+  if (!last || !before || before.lasts === 0) return form
+  if (before.lasts * axis.scale >= spaceAfter(formed, at - 1, last, book.look) - 0.5) return form
+  return book.raised(timed, formed.time.style) ?? form
+}
+
+type Content = Pick<PlacedVoice, "formed" | "top" | "begins" | "signs" | "capitals" | "storeys">
+
+function heightsOf(content: Content, lane: boolean, look: Look) {
+  const { formed, top, capitals, storeys } = content
+  const { time } = formed
   const staff = look.compact ? 0 : (time.style.lines - 1) * look.staffSpace
-  const over = look.compact ? compactOver(capitals, look) : overOf(boxes, capitals, staff, look)
-  const lowest = look.compact ? 0 : boxes.reduce((low, { bottom }) => Math.max(low, bottom), 0)
+  const over = look.compact ? compactOver(capitals, look) : overOf(content, staff, look)
   const room = lane ? 22 * look.size : 0
-  const under = look.compact ? room : Math.max(look.under, lowest + 8 * look.size) + room
+  const under = look.compact ? room : Math.max(look.under, lowestOf(content) + 8 * look.size) + room
   const staffTop = look.compact ? top + over - 10 * look.size - look.headSpace * 0.8 : top + over
   const staffBottom = staffTop + staff
   const bandTop = look.compact ? top + over + under : staffBottom + under
-  const storeys = formed.storeys.filter(({ from, to }) => from < axis.to - NEAR && to > axis.from + NEAR)
+  const sings = look.words > 0 && isSung(content)
+  const modernBottom = bandTop + look.band + (look.compact ? 6 * look.size : look.modern)
+  const storeyTop = modernBottom + (sings ? look.words : 0)
   const rows = storeys.reduce((most, { row }) => Math.max(most, row + 1), 0)
-  const storeyTop = bandTop + look.band + (look.compact ? 6 * look.size : look.modern)
   return {
-    formed,
-    axis,
-    top,
     staffTop,
     staffBottom,
     bandTop,
     modernY: bandTop + look.band + 42 * look.size,
+    wordsY: sings ? modernBottom + 24 * look.size : undefined,
     storeyTop,
-    bottom: rows === 0 ? bandTop + look.band + look.modern : storeyTop + rows * look.storey,
-    signs,
-    sounding,
-    capitals,
-    storeys,
+    bottom: rows === 0 ? storeyTop - (look.compact ? 6 * look.size : 0) : storeyTop + rows * look.storey,
   }
 }
 
-/** Around a sign and what stands before it; y from the bottom line. */
-function boxesOf({ before }: FormedVoice, { form, timed, x }: PlacedSign): Box[] {
-  const own = movedBox(form.box, x, 0)
-  const ahead = before[timed.index]!
-  return ahead.items.length === 0 ? [own] : [own, movedBox(ahead.box, x + Math.min(0, form.box.left), 0)]
+const isSung = ({ formed: { sung }, begins, signs }: Content): boolean =>
+  sungIn(sung, begins, begins + signs.length).length > 0
+
+function lowestOf({ signs }: Content): number {
+  let lowest = 0
+  for (const { form, before } of signs) lowest = Math.max(lowest, form.box.bottom, before.box.bottom)
+  return lowest
 }
 
 /** Letters and figures stand over the signs, since they have no pillar to stand on. */
@@ -110,12 +197,20 @@ const compactOver = (capitals: readonly PlacedCapital[], look: Look): number =>
   look.over + (capitals.some(one => !one.onPillar) ? 28 * look.size : 0)
 
 /** Over the staff there is room for stems, and for the capitals over the stems beneath them. */
-function overOf(boxes: readonly Box[], capitals: readonly PlacedCapital[], staff: number, look: Look): number {
+function overOf({ signs, capitals }: Content, staff: number, look: Look): number {
   const gap = 3 * look.size
-  const highest = boxes.reduce((high, { top }) => Math.max(high, -top - staff), 0)
-  const tall = capitals.map(({ left, right, height }) => {
-    const below = boxes.filter(box => box.right > left - gap && box.left < right + gap)
-    return below.reduce((high, { top }) => Math.max(high, -top - staff), 0) + height + gap
-  })
-  return Math.max(look.over, highest + gap, ...tall)
+  let over = look.over
+  for (const { form, before } of signs) over = Math.max(over, gap - staff - Math.min(form.box.top, before.box.top))
+  for (const { left, right, height } of capitals) {
+    let high = 0
+    for (const { form, before, x } of signs) {
+      const start = x + Math.min(0, form.box.left)
+      if (x + form.box.right > left - gap && x + form.box.left < right + gap)
+        high = Math.min(high, form.box.top + staff)
+      if (before !== NO_FORM && start > left - gap && start + before.box.left < right + gap)
+        high = Math.min(high, before.box.top + staff)
+    }
+    over = Math.max(over, height + gap - high)
+  }
+  return over
 }

@@ -3,68 +3,49 @@ import { toNumber, type Rational } from "../../base/index.js"
 import { wholesPerUnit, type Score } from "../../score/index.js"
 import { axisStep } from "./axis.js"
 import { partingOf, type Parting } from "./crack.js"
+import { formVoice, type FormedVoice } from "./formed.js"
+import { FormBook } from "./forms.js"
 import { gutterWidth, nameSizeFor, staffLead } from "./gutter.js"
 import { lookOf, type Look, type TimeOptions } from "./options.js"
-import { levelsOf, ruledOf } from "./perfections.js"
-import type { Axis } from "./place.js"
+import { levelsOf } from "./perfections.js"
+import { firstBefore, openingAt, type Axis } from "./place.js"
 import { reasonOf, type Reason } from "./reason.js"
-import { cutIntoSystems, formVoice, withRaised, type FormedVoice, type System } from "./systems.js"
+import { cutIntoSystems, type System } from "./systems.js"
 import { firstFrom, timeVoices, type TimeInput, type TimeVoice } from "./timeline.js"
 
 /** All that systems are drawn from. */
 export interface Plan {
-  readonly look: Look
+  readonly book: FormBook
   readonly score: Score
   readonly voices: readonly FormedVoice[]
   readonly axes: readonly Axis[]
-  readonly step: number
   readonly wholes: Rational
   readonly reason?: Reason
   readonly parting?: Parting
   readonly options: TimeOptions
 }
 
-/** So much wider than the longest a shorter system may be. */
-const FILLED = 1.35
-
-export function planOf(input: TimeInput, options: TimeOptions): Plan {
+/** `before` is the plan of the last layout: what looks as it did is taken from it. */
+export function planOf(input: TimeInput, options: TimeOptions, before?: Plan): Plan {
   const look = lookOf(options)
+  const kept = before && sameLook(look, before.book.look) ? before : undefined
+  const book = kept?.book ?? new FormBook(look)
   const { score } = input
-  const times = timeVoices(input)
+  const times = timeVoices(
+    input,
+    kept?.voices.map(one => one.time),
+  )
   const range = rangeOf(times, score, options)
-  const voices = times.map(time => formVoice(time, ruledOf(time, range.end), look))
-  const left = look.margin + gutterWidth(times, look)
-  const right = look.width - look.right
-  const lead = staffLead(times, look)
-  const { systems, scale } = cutIntoSystems(voices, range, right - left, look)
-  const clears = systems.map(({ from }) => roomBefore(voices, from, look))
-  const nameRoom = left - look.margin - lead - Math.max(...clears) - 8 * look.size
-  const nameSize = nameSizeFor(times, nameRoom, look)
-  const axes = systems.map((system, i) => {
-    const length = system.to - system.from
-    // systems that differ a little in length end at the same margin
-    const own = Math.min((right - left) / length, scale * FILLED)
-    const clear = clears[i]!
-    return {
-      ...system,
-      left,
-      right: left + length * own,
-      scale: own,
-      lead: lead + clear,
-      clear,
-      nameSize,
-      first: i === 0 && system.from === 0,
-      last: system.to >= range.end - 1e-9,
-    }
-  })
+  const voices = times.map(
+    time => kept?.voices.find(one => one.time === time && one.end === range.end) ?? formVoice(time, range.end, book),
+  )
   const reason = options.select === undefined ? undefined : reasonOf(times, options.select)
   const parting = partingOf(score)
   return {
-    look,
+    book,
     score,
-    voices: voices.map(voice => withRaised(voice, scale, look)),
-    axes,
-    step: axisStep(periodOf(times), scale, look),
+    voices,
+    axes: axesOf(voices, range, book.look),
     wholes: wholesPerUnit(score),
     options,
     ...(reason ? { reason } : {}),
@@ -72,23 +53,60 @@ export function planOf(input: TimeInput, options: TimeOptions): Plan {
   }
 }
 
+const sameLook = (one: Look, other: Look): boolean =>
+  one.size === other.size && one.width === other.width && one.compact === other.compact && one.words === other.words
+
+type Range = System & { readonly end: number }
+
+function axesOf(voices: readonly FormedVoice[], range: Range, look: Look): Axis[] {
+  const times = voices.map(one => one.time)
+  const lead = staffLead(times, look)
+  const left = look.margin + gutterWidth(times, lead, look)
+  const right = look.width - look.right
+  const systems = cutIntoSystems(voices, range, right - left, look)
+  const clears = systems.map(({ from }) => roomBefore(voices, from, look))
+  const nameRoom = left - look.margin - lead - Math.max(...clears) - 8 * look.size
+  const nameSize = nameSizeFor(times, nameRoom, look)
+  const counted = { period: periodOf(times), beat: beatOf(times) }
+  return systems.map((system, i) => ({
+    ...system,
+    left,
+    right: left + (system.to - system.from) * system.scale,
+    lead: lead + clears[i]!,
+    clear: clears[i]!,
+    nameSize,
+    step: axisStep(counted, system.scale, look),
+    first: i === 0 && system.from === 0,
+    last: system.to >= range.end - 1e-9,
+  }))
+}
+
 /** What an accidental before the first note of a system needs beyond the moment; nothing in the compact form. */
 function roomBefore(voices: readonly FormedVoice[], from: number, look: Look): number {
   if (look.compact) return 0
-  const reach = voices.map(({ time, forms, before }) => {
-    const at = firstFrom(time.signs, from)
-    const own = forms[at]?.box.left ?? 0
-    return Math.max(0, -own - (before[at]?.box.left ?? 0) - look.after)
-  })
-  return Math.max(0, ...reach)
+  let room = 0
+  for (const voice of voices) {
+    const at = firstFrom(voice.time.signs, from)
+    const form = voice.forms[at]
+    if (!form) continue
+    const before = firstBefore(voice, at, openingAt(voice, from), look)
+    room = Math.max(room, -form.box.left - before.box.left - look.after)
+  }
+  return room
 }
 
 /** The ground's period in the voice that is ruled most coarsely at the beginning. */
 const periodOf = (voices: readonly TimeVoice[]): number =>
   Math.max(1, ...voices.flatMap(({ spans }) => (spans[0] ? [levelsOf(spans[0]).base] : [])))
 
+/** The smallest division of the ground's period in the first voice. */
+function beatOf(voices: readonly TimeVoice[]): number {
+  const span = voices[0]?.spans[0]
+  return span ? toNumber(span.scale) * (span.unit === "minima" ? (span.span.prolatio ?? 2) : 1) : 1
+}
+
 /** A held final is shown as long as one period; where the options cut the axis, no longer. */
-function rangeOf(voices: readonly TimeVoice[], score: Score, { from, to }: TimeOptions): System & { end: number } {
+function rangeOf(voices: readonly TimeVoice[], score: Score, { from, to }: TimeOptions): Range {
   const whole = toNumber(score.duration)
   const finals = voices.map(({ finalAt }) => finalAt).filter(Number.isFinite)
   const rests = voices.flatMap(({ signs, finalAt }) =>

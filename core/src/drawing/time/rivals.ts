@@ -21,6 +21,8 @@ export interface Storey {
 export const SHOWN_DOUBT = 0.05
 /** A rival is drawn where one of its durations is at least so likely. */
 const SHOWN_CHANCE = 0.05
+/** Notes and rests of a stretch, at most. */
+const LONGEST = 60
 /** Rivals of one moment that are drawn, likelier ones first; the words tell of the others. */
 const ROWS = 2
 
@@ -52,6 +54,8 @@ function stretchesOf(signs: readonly TimedSign[], rival: VoiceRival): Omit<Store
   let shift: Rational = { num: 0, den: 1 }
   for (const timed of signs) {
     if (timed.duration.num === 0) continue
+    // what has not met again so far off does not meet again
+    if (pieces.length > LONGEST) break
     const duration = timed.held ? timed.duration : durationIn(rival, timed)
     const differs = !equals(duration, timed.duration)
     if (pieces.length === 0 && !differs) continue

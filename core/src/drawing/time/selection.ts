@@ -37,8 +37,8 @@ export function drawSelection(
   return [{ shape: "group", part: "selection", data: { of: id }, content }]
 }
 
-function bodyOf({ staffBottom }: PlacedVoice, { form, timed, x }: PlacedSign): Box {
-  return movedBox(form.bodies.get(timed.sign.id) ?? form.box, x, staffBottom)
+function bodyOf({ staffBottom }: PlacedVoice, { form, x }: PlacedSign): Box {
+  return movedBox(form.body, x, staffBottom)
 }
 
 function cartoucheBox(voice: PlacedVoice, chosen: PlacedSign, { size }: Look): Box {

@@ -1,13 +1,13 @@
 /** Rivals of a doubtful stretch, a storey below: dotted, with broken edges, small signs and counts, between two heavy posts. */
-import type { Group, Item, Mark, PathStep, Stroking } from "../scene/scene.js"
+import type { Group, Item, Mark, PathStep } from "../scene/scene.js"
 import { LOZENGE_WIDTH, lozengeHead, squareHead } from "../signs/heads.js"
 import { isLozenge } from "../signs/stems.js"
 import { textWidth } from "../text/width.js"
 import { countText } from "../../reading/index.js"
-import { lineWidth, typeSize, type Look } from "./options.js"
+import { countWidth } from "./formed.js"
+import type { Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
 import type { Storey, StoreyPiece } from "./rivals.js"
-import { countWidth } from "./systems.js"
 
 export function drawStoreys(placed: PlacedVoice, look: Look): Item[] {
   return placed.storeys.flatMap(storey => [drawStorey(placed, storey, look), ...posts(placed, storey, look)])
@@ -37,9 +37,8 @@ function drawPiece(
   const length = countWidth(count, look)
   const fits = room > sign + length + 6 * look.size
   const from = fits ? left + sign + length + 9 * look.size : left + sign
-  const edge: Stroking = { role: "clayEdge", width: lineWidth(look, 1.5), dash: [5 * look.size, 4 * look.size] }
   const content: Item[] = [
-    { shape: "rect", part: "rival-band", x: left, y: top, width: right - left, height, stroke: edge },
+    { shape: "rect", part: "rival-band", x: left, y: top, width: right - left, height, stroke: look.pens.rival },
     ...dotted(from, right - 4 * look.size, top, height, look),
   ]
   if (sign > 0 && room > sign) content.push(smallSign(timed, left + 5 * look.size, top + height / 2, look))
@@ -50,7 +49,7 @@ function drawPiece(
       x: left + sign + 2 * look.size,
       y: top + height / 2 + 9 * look.size,
       text: count,
-      type: { family: "figures", size: typeSize(look, 26), weight: 600 },
+      type: look.types.count,
       length,
       fill: "second",
     })
@@ -66,8 +65,7 @@ function dotted(left: number, right: number, top: number, height: number, look: 
     const y = top + (row + 1) * step
     path.push(["M", left + (row % 2 === 0 ? 0 : step / 2), y], ["L", right, y])
   }
-  const width = lineWidth(look, 1.8)
-  return [{ shape: "path", part: "dots", path, stroke: { role: "clayEdge", width, dash: [0.01, step], cap: "round" } }]
+  return [{ shape: "path", part: "dots", path, stroke: look.pens.dots }]
 }
 
 function smallSign(timed: StoreyPiece["timed"], x: number, y: number, look: Look): Item {
@@ -90,7 +88,7 @@ function smallSign(timed: StoreyPiece["timed"], x: number, y: number, look: Look
 
 /** "or", where there is room before it. */
 function or({ axis, storeys }: PlacedVoice, storey: Storey, top: number, look: Look): Item[] {
-  const type = { family: "words", size: typeSize(look, 26), italic: true } as const
+  const type = look.types.or
   const x = xAt(axis, storey.from) - 9 * look.size
   const left = x - textWidth("or", type) - 6 * look.size
   const taken = storeys.some(
@@ -102,11 +100,18 @@ function or({ axis, storeys }: PlacedVoice, storey: Storey, top: number, look: L
 
 function posts({ axis, bandTop, storeyTop: first }: PlacedVoice, storey: Storey, look: Look): Mark[] {
   const bottom = first + (storey.row + 1) * look.storey - 6 * look.size
-  const stroke: Stroking = { role: "ink", width: lineWidth(look, 4) }
   return [storey.from, storey.to]
     .filter(at => at >= axis.from - 1e-9 && at <= axis.to + 1e-9)
     .map(at => {
       const x = xAt(axis, at)
-      return { shape: "line", part: "post", x1: x, x2: x, y1: bandTop - 4 * look.size, y2: bottom, stroke }
+      return {
+        shape: "line",
+        part: "post",
+        x1: x,
+        x2: x,
+        y1: bandTop - 4 * look.size,
+        y2: bottom,
+        stroke: look.pens.post,
+      }
     })
 }

@@ -4,6 +4,7 @@ import type { Group, Item } from "../scene/scene.js"
 import { AXIS_GAP, AXIS_HEIGHT, drawAxis } from "./axis.js"
 import { drawCracks } from "./crack.js"
 import { drawGutter } from "./gutter.js"
+import { SystemKey } from "./kept.js"
 import { lineWidth, type Look } from "./options.js"
 import { momentKey } from "./perfections.js"
 import { placeVoice, xAt, type Axis, type PlacedVoice } from "./place.js"
@@ -12,56 +13,81 @@ import { drawReason, drawRemark } from "./reason.js"
 import { drawSelection } from "./selection.js"
 import { drawVoice, pillarMarks, within } from "./voice.js"
 
-/** Its own top is y 0. */
-export interface DrawnSystem {
+/** A system that is placed; it is drawn when its group is asked for. Its own top is y 0. */
+export class TimeSystem {
   readonly axis: Axis
   readonly axisY: number
   readonly placed: readonly PlacedVoice[]
-  readonly group: Group
   readonly height: number
-}
+  readonly #plan: Plan
+  /** Where the reason of the sign asked about stands, and the sentence on where voices part. */
+  readonly #words: { readonly items: readonly Item[]; readonly bottom: number }
+  #group: Group | undefined
 
-export function drawSystem(plan: Plan, axis: Axis): DrawnSystem {
-  const { look, score, options } = plan
-  const axisY = AXIS_HEIGHT * look.size
-  const unit = score.unit === "minima" ? "minims" : "tempora"
-  const placed = placeVoices(plan, axis, axisY + AXIS_GAP * look.size)
-  let bottom = placed.at(-1)?.bottom ?? axisY
-  const items: Item[] = [
-    ...drawAxis(axis, axisY, { step: plan.step, unit }, look),
-    ...placed.map(voice => drawVoice(voice, plan.wholes, look)),
-    ...joinedPillars(placed, look),
-    ...placed.map(voice => drawGutter(voice, look)),
-  ]
-  const { select } = options
-  if (select !== undefined && plan.reason && holds(placed, select)) {
-    const reasonY = bottom + look.between
-    items.push(...drawSelection(placed, select, reasonY, look), rule(reasonY, look))
-    const { items: words, height } = drawReason(plan.reason, axis.left, reasonY, look)
-    items.push(...words)
-    bottom = reasonY + height
+  /** What it was drawn from. */
+  readonly key: SystemKey
+
+  constructor(plan: Plan, axis: Axis, key = new SystemKey(plan, axis)) {
+    const { look } = plan.book
+    this.key = key
+    this.#plan = plan
+    this.axis = axis
+    this.axisY = AXIS_HEIGHT * look.size
+    this.placed = placeVoices(plan, axis, this.axisY + AXIS_GAP * look.size)
+    this.#words = this.#below(this.placed.at(-1)?.bottom ?? this.axisY)
+    this.height = this.#words.bottom + 24 * look.size
   }
-  const cracks = plan.parting ? placed.flatMap(voice => drawCracks(voice, plan.parting!, look)) : []
-  if (cracks.length > 0) {
-    const { items: words, height } = drawRemark(plan.parting!.sentence, bottom + look.between, look)
-    items.push(...cracks, ...words)
-    bottom += look.between + height
+
+  get group(): Group {
+    this.#group ??= { shape: "group", part: "system", content: this.#drawn() }
+    return this.#group
   }
-  const group: Group = { shape: "group", part: "system", content: items }
-  return { axis, axisY, placed, group, height: bottom + 24 * look.size }
+
+  #drawn(): Item[] {
+    const { book, score, wholes } = this.#plan
+    const { look } = book
+    const unit = score.unit === "minima" ? "minims" : "tempora"
+    return [
+      ...drawAxis(this.axis, this.axisY, unit, look),
+      ...this.placed.map(voice => drawVoice(voice, wholes, look)),
+      ...joinedPillars(this.placed, look),
+      ...this.placed.map(voice => drawGutter(voice, look)),
+      ...this.#words.items,
+    ]
+  }
+
+  #below(foot: number): { items: Item[]; bottom: number } {
+    const { book, options, reason, parting } = this.#plan
+    const { look } = book
+    const items: Item[] = []
+    let bottom = foot
+    const { select } = options
+    if (select !== undefined && reason && holds(this.placed, select)) {
+      const reasonY = bottom + look.between
+      const { items: words, height } = drawReason(reason, this.axis.left, reasonY, look)
+      items.push(...drawSelection(this.placed, select, reasonY, look), rule(reasonY, look), ...words)
+      bottom = reasonY + height
+    }
+    const cracks = parting ? this.placed.flatMap(voice => drawCracks(voice, parting, look)) : []
+    if (parting && cracks.length > 0) {
+      const { items: words, height } = drawRemark(parting.sentence, bottom + look.between, look)
+      items.push(...cracks, ...words)
+      bottom += look.between + height
+    }
+    return { items, bottom }
+  }
 }
 
 export const holds = (voices: readonly PlacedVoice[], id: SignId): boolean =>
   voices.some(({ signs }) => signs.some(({ timed }) => timed.sign.id === id))
 
-function placeVoices({ voices, look, options }: Plan, axis: Axis, top: number): PlacedVoice[] {
+function placeVoices({ voices, book, options }: Plan, axis: Axis, top: number): PlacedVoice[] {
   let y = top
   return voices.map(formed => {
-    const asked = options.select !== undefined && formed.time.signs.find(({ sign }) => sign.id === options.select)
+    const asked = options.select === undefined ? undefined : formed.time.byId.get(options.select)
     const isHere = Boolean(asked && asked.at >= axis.from && asked.at < axis.to && asked.reading.because.length > 0)
-    const lane = isHere || options.lanes === true
-    const placed = placeVoice(formed, axis, y, look, lane)
-    y = placed.bottom + look.between
+    const placed = placeVoice(formed, axis, { top: y, lane: isHere || options.lanes === true }, book)
+    y = placed.bottom + book.look.between
     return placed
   })
 }

@@ -6,21 +6,27 @@ import type { Score } from "../../score/index.js"
 import type { Group, Scene, TextMark, TypeStyle } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
 import { describeTime } from "./describe.js"
+import { SystemKey } from "./kept.js"
 import { lookOf, typeSize, type Look, type TimeOptions } from "./options.js"
 import { planOf, type Plan } from "./plan.js"
-import { drawSystem, type DrawnSystem } from "./system.js"
+import { TimeSystem } from "./system.js"
 import type { TimeInput } from "./timeline.js"
 
-/** A time view as it was laid: the picture, and what places in it mean. */
+/** A time view as it was laid: what it is drawn from, and where everything stands. */
 export interface LaidTime {
+  /** The whole picture; drawn when it is asked for. */
   readonly scene: Scene
+  readonly width: number
+  readonly height: number
   /** From top to bottom. */
   readonly systems: readonly LaidSystem[]
-  readonly look: Look
+  /** For laying it again. */
+  readonly plan: Plan
 }
 
-/** A system and where its top stands in the picture. */
-export interface LaidSystem extends DrawnSystem {
+/** A system, and where its top stands in the picture. Its group is drawn when it is asked for. */
+export interface LaidSystem {
+  readonly system: TimeSystem
   readonly top: number
 }
 
@@ -29,12 +35,33 @@ export function drawTime(input: TimeInput, options: TimeOptions = {}): Scene {
   return layTime(input, options).scene
 }
 
-/** The same with what it takes to find moments and signs in it, and to draw over it what sounds or is asked about. */
-export function layTime(input: TimeInput, options: TimeOptions = {}): LaidTime {
-  const plan = planOf(input, options)
-  const systems = plan.axes.map(axis => drawSystem(plan, axis))
-  const [sheet] = stacked(systems, Infinity, plan.look)
-  return { scene: scenesOf(plan, [sheet!])[0]!, systems: sheet!.systems, look: plan.look }
+/**
+ * The same for showing it: nothing is drawn before it is asked for, so that only systems that are seen need be. Given the last
+ * layout, a system in which nothing changed is the very same object as before.
+ */
+export function layTime(input: TimeInput, options: TimeOptions = {}, before?: LaidTime): LaidTime {
+  const plan = planOf(input, options, before?.plan)
+  const [sheet] = stacked(systemsOf(plan, before), Infinity, plan.book.look)
+  return new Laid(plan, sheet!)
+}
+
+class Laid implements LaidTime {
+  readonly plan: Plan
+  readonly systems: readonly LaidSystem[]
+  readonly width: number
+  readonly height: number
+  #scene: Scene | undefined
+
+  constructor(plan: Plan, { systems, bottom }: Sheet) {
+    this.plan = plan
+    this.systems = systems
+    this.width = plan.book.look.width
+    this.height = Math.ceil(bottom)
+  }
+  get scene(): Scene {
+    this.#scene ??= scenesOf(this.plan, [{ systems: this.systems, bottom: this.height }])[0]!
+    return this.#scene
+  }
 }
 
 /**
@@ -52,9 +79,18 @@ export function drawTimeSheets(input: TimeInput, options: TimeOptions = {}): Sce
 
 function sheetsOf(input: TimeInput, options: TimeOptions): Scene[] {
   const plan = planOf(input, options)
-  const systems = plan.axes.map(axis => drawSystem(plan, axis))
   const room = options.sheetHeight ?? Infinity
-  return scenesOf(plan, stacked(systems, room, plan.look), Number.isFinite(room) ? room : 0)
+  return scenesOf(plan, stacked(systemsOf(plan), room, plan.book.look), Number.isFinite(room) ? room : 0)
+}
+
+/** Those of the last layout where nothing has changed. */
+function systemsOf(plan: Plan, before?: LaidTime): TimeSystem[] {
+  const known = before && before.plan.book === plan.book ? before.systems : []
+  return plan.axes.map(axis => {
+    const key = new SystemKey(plan, axis)
+    const old = known.find(({ system }) => system.axis.from === axis.from && system.key.equals(key))
+    return old?.system ?? new TimeSystem(plan, axis, key)
+  })
 }
 
 interface Sheet {
@@ -63,7 +99,7 @@ interface Sheet {
 }
 
 /** Systems one under another, on as many sheets as they need. */
-function stacked(systems: readonly DrawnSystem[], room: number, { size }: Look): Sheet[] {
+function stacked(systems: readonly TimeSystem[], room: number, { size }: Look): Sheet[] {
   const head = 82 * size
   const sheets: { systems: LaidSystem[]; bottom: number }[] = [{ systems: [], bottom: head }]
   for (const system of systems) {
@@ -71,14 +107,15 @@ function stacked(systems: readonly DrawnSystem[], room: number, { size }: Look):
     const fits = sheet.systems.length === 0 || sheet.bottom + system.height <= room
     const on = fits ? sheet : { systems: [], bottom: head }
     if (!fits) sheets.push(on)
-    on.systems.push({ ...system, top: on.bottom })
+    on.systems.push({ system, top: on.bottom })
     on.bottom += system.height
   }
   return sheets
 }
 
 function scenesOf(plan: Plan, sheets: readonly Sheet[], height = 0): Scene[] {
-  const { look, score, voices, reason } = plan
+  const { book, score, voices, reason } = plan
+  const { look } = book
   const description = describeTime(
     voices.map(one => one.time),
     score,
@@ -90,13 +127,13 @@ function scenesOf(plan: Plan, sheets: readonly Sheet[], height = 0): Scene[] {
     unit: look.staffSpace,
     title: titleOf(score) + (sheets.length > 1 ? `, sheet ${i + 1} of ${sheets.length}` : ""),
     description,
-    content: [titleMark(plan), ...systems.map(({ group, top }): Group => ({ ...group, y: top }))],
+    content: [titleMark(plan), ...systems.map(({ system, top }): Group => ({ ...system.group, y: top }))],
   }))
 }
 
 const titleOf = ({ title }: Score): string => (title.trim() === "" ? "Voices over one axis of time" : title)
 
-function titleMark({ score, look }: Plan): TextMark {
+function titleMark({ score, book: { look } }: Plan): TextMark {
   const text = titleOf(score)
   const type = (size: number): TypeStyle => ({ family: "words", size, weight: 700 })
   const full = typeSize(look, 44)

@@ -1,0 +1,61 @@
+import { describe, expect, test } from "vitest"
+import type { Note, Page } from "../../page/index.js"
+import { lawfulPiece } from "../../together/testing/lawful-piece.js"
+import { toSvg } from "../scene/svg.js"
+import { drawTime, layTime } from "./index.js"
+import { inputOf } from "./testing/drawn.js"
+
+const PRACTICES = ["ars-antiqua", "ars-nova", "white"] as const
+
+/** The page with its note number `at` of a voice changed. */
+function edited(page: Page, voice: number, along: number, change: (note: Note) => Note): Page {
+  return {
+    ...page,
+    voices: page.voices.map((own, v) => {
+      if (v !== voice) return own
+      const at = own.signs.findIndex((sign, i) => i >= own.signs.length * along && sign.kind === "note")
+      return { ...own, signs: own.signs.with(at, change(own.signs[at] as Note)) }
+    }),
+  }
+}
+const CHANGES: readonly [string, (note: Note) => Note][] = [
+  ["another pitch", note => ({ ...note, pitch: { step: "a", octave: note.pitch?.octave ?? 3 } })],
+  ["another level", note => ({ ...note, level: note.level === "brevis" ? "semibrevis" : "brevis" })],
+  ["an accidental", note => ({ ...note, accidental: "f" })],
+  ["another colour", note => ({ ...note, coloration: "red" })],
+]
+
+describe("laid again after a change", () => {
+  for (const [at, practice] of PRACTICES.entries())
+    test.each(CHANGES)(`${practice}, %s: the same as laid afresh`, (_, change) => {
+      const { page } = lawfulPiece(20 + at, { practice, voices: 3, notes: 24, doubtful: 0.3 })
+      const laid = layTime(inputOf(page))
+      const now = inputOf(edited(page, at, 0.2 + 0.3 * at, change))
+      const again = layTime(now, {}, laid)
+      expect(toSvg(again.scene) === toSvg(drawTime(now))).toBe(true)
+      // and once more from there
+      expect(toSvg(layTime(inputOf(page), {}, again).scene) === toSvg(laid.scene)).toBe(true)
+    })
+
+  test("a system in which nothing changed is the very same object; what shows it need not be written again", () => {
+    const { page } = lawfulPiece(5, { practice: "ars-nova", voices: 3, notes: 80, doubtful: 0 })
+    const laid = layTime(inputOf(page))
+    expect(laid.systems.length).toBeGreaterThan(5)
+    const same = layTime(inputOf(page), {}, laid)
+    expect(same.systems.map(one => one.system)).toEqual(laid.systems.map(one => one.system))
+    expect(same.systems.every(({ system }, i) => system === laid.systems[i]!.system)).toBe(true)
+    const again = layTime(inputOf(edited(page, 0, 0.5, note => ({ ...note, accidental: "f" }))), {}, laid)
+    const known = new Set(laid.systems.map(one => one.system))
+    const fresh = again.systems.filter(({ system }) => !known.has(system))
+    expect(fresh.length).toBeGreaterThan(0)
+    expect(fresh.length).toBeLessThan(laid.systems.length / 2)
+  })
+
+  test("at another size nothing is kept, and it is as if laid afresh", () => {
+    const { page } = lawfulPiece(6, { practice: "white", voices: 2, notes: 40, doubtful: 0 })
+    const laid = layTime(inputOf(page))
+    const input = inputOf(page)
+    for (const options of [{ width: 1000 }, { compact: true }, { words: false }, { lanes: true }])
+      expect(toSvg(layTime(input, options, laid).scene) === toSvg(drawTime(input, options))).toBe(true)
+  })
+})

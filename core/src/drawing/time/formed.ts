@@ -1,0 +1,127 @@
+/** A voice with its forms, and how wide a unit of time has to be for each of them. */
+import { USUAL_CLEF } from "../signs/index.js"
+import { textWidth } from "../text/width.js"
+import { besideForm } from "./beside.js"
+import { countText } from "../../reading/index.js"
+import { movedBox, NO_FORM, type Form, type FormBook } from "./forms.js"
+import type { Look } from "./options.js"
+import { momentKey, ruledOf, type Ruled } from "./perfections.js"
+import { storeysOf, type Storey } from "./rivals.js"
+import { sungOf, type Sung } from "./sung.js"
+import type { TimedSign, TimeVoice } from "./timeline.js"
+
+export interface FormedVoice {
+  readonly time: TimeVoice
+  /** Where the picture ends. */
+  readonly end: number
+  readonly forms: readonly Form[]
+  /** What stands before each note or rest, on the left of its head. */
+  readonly before: readonly Form[]
+  /** What stands behind the last of them. */
+  readonly tail: Form
+  readonly sung: readonly Sung[]
+  readonly storeys: readonly Storey[]
+  readonly ruled: Ruled
+  /** Moments of its pillars, as `momentKey` has them. */
+  readonly pillarKeys: ReadonlySet<number>
+  /** Px in a unit without which heads and counts would run into each other, for each note or rest. */
+  readonly hard: readonly number[]
+  /** The same for all that could be set otherwise: accidentals, dots, words. */
+  readonly soft: readonly number[]
+}
+
+/** Free between one sign and the next. */
+const BETWEEN = 4
+
+export function formVoice(time: TimeVoice, end: number, book: FormBook): FormedVoice {
+  const { look } = book
+  const ruled = ruledOf(time, end)
+  const forms = time.signs.map((_, at) => book.formOf(time, at))
+  const before = time.signs.map(timed => book.beforeOf(timed, time.style))
+  const sung = look.words > 0 ? sungOf(time, look) : []
+  const bare = { time, forms, before }
+  return {
+    ...bare,
+    end,
+    sung,
+    ruled,
+    storeys: storeysOf(time),
+    pillarKeys: new Set(ruled.pillars.map(({ at }) => momentKey(at))),
+    tail: tailForm(time, look),
+    hard: time.signs.map((timed, at) => hardNeed(bare, timed, at, look)),
+    soft: softNeeds(bare, sung, look),
+  }
+}
+
+function tailForm(time: TimeVoice, look: Look): Form {
+  const last = time.signs.at(-1) ?? { clef: USUAL_CLEF, position: time.style.lines - 1 }
+  return time.tail.length === 0 ? NO_FORM : besideForm(time.tail, last, time.style, look)
+}
+
+type Bare = Pick<FormedVoice, "time" | "forms" | "before">
+
+function hardNeed({ time, forms }: Bare, timed: TimedSign, at: number, look: Look): number {
+  if (timed.lasts <= 0 || timed.held) return 0
+  const { body, box } = forms[at]!
+  const head = body.right + BETWEEN * look.size
+  const own = Math.max(head, countRoom(timed, look)) / timed.lasts
+  if (!timed.ligature || timed.inLigature !== 0) return own
+  // a ligature's body is not to reach beyond the time of its notes
+  let lasts = 0
+  for (let i = at; time.signs[i]?.ligature === timed.ligature; i++) lasts += time.signs[i]!.lasts
+  return Math.max(own, (box.right + BETWEEN * look.size) / lasts)
+}
+
+function softNeeds(voice: Bare, sung: readonly Sung[], look: Look): number[] {
+  const { signs } = voice.time
+  const needs = signs.map(({ lasts, held }, at) =>
+    lasts <= 0 || held ? 0 : spaceAfter(voice, at, voice.forms[at]!, look) / lasts,
+  )
+  sung.forEach(({ sign, width }, i) => {
+    const next = sung[i + 1]
+    const time = next ? signs[next.sign]!.at - signs[sign]!.at : 0
+    if (time > 0) needs[sign] = Math.max(needs[sign]!, (width * SYLLABLE_ROOM + SYLLABLE_GAP * look.size) / time)
+  })
+  return needs
+}
+export const SYLLABLE_GAP = 8
+/** A syllable may be a little late: so much of its width it has to have at its own note. */
+const SYLLABLE_ROOM = 0.65
+
+/** From one head to the next: smaller pieces keep clear only where they are at one height. */
+export function spaceAfter({ time, forms, before }: Bare, at: number, own: Form, look: Look): number {
+  const { ligature, inLigature } = time.signs[at]!
+  const gap = BETWEEN * look.size
+  let needed = own.body.right + gap
+  const next = forms[at + 1]
+  // a ligature's body may reach over the echoes of its own notes
+  if (!next || (ligature && inLigature === 0)) return needed
+  const clear = (ahead: readonly { left: number; right: number; top: number; bottom: number }[]) => {
+    for (const mine of own.pieces)
+      for (const other of ahead)
+        if (mine.bottom > other.top - gap / 2 && mine.top < other.bottom + gap / 2)
+          needed = Math.max(needed, mine.right - other.left + gap)
+  }
+  clear(next.pieces)
+  const beside = before[at + 1]!
+  if (beside !== NO_FORM) clear(beside.pieces.map(piece => movedBox(piece, Math.min(0, next.box.left), 0)))
+  return needed
+}
+
+/** Room for a count with its edges; a sign has no more than its own. */
+const countRoom = (timed: TimedSign, look: Look): number =>
+  countWidth(timed.held ? "held" : countText(timed.duration), look) + 8 * look.size
+
+const widths = new WeakMap<object, Map<string, number>>()
+
+export function countWidth(text: string, { types: { count: type } }: Pick<Look, "types">): number {
+  const known = widths.get(type) ?? new Map<string, number>()
+  widths.set(type, known)
+  const width = known.get(text) ?? measured(text, type)
+  known.set(text, width)
+  return width
+}
+function measured(text: string, type: Look["types"]["count"]): number {
+  const narrow = [...text].filter(letter => letter > "\u2100").length
+  return textWidth(text, type) + narrow * 0.24 * type.size
+}

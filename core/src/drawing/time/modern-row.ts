@@ -1,0 +1,101 @@
+/** Modern values under the bands: they share the left edge of the heads. */
+import { plus, times, ZERO, type Rational } from "../../base/index.js"
+import type { Group, Item } from "../scene/scene.js"
+import { moved } from "../signs/outline.js"
+import { bandPlace } from "./bands.js"
+import { modernForm, modernParts, tiePath, type ModernParts } from "./modern.js"
+import type { Look } from "./options.js"
+import type { PlacedSign, PlacedVoice } from "./place.js"
+
+/** Px in a modern staff space at full size. */
+const UNIT = 13
+/** Of a tied value its size is never less than this part. */
+const SMALLEST = 0.62
+
+export function modernValues(placed: PlacedVoice, wholes: Rational, look: Look): Group[] {
+  const unit = UNIT * look.size
+  const groups: Group[] = []
+  let open: Rational = ZERO
+  for (const { timed, x } of placed.signs) {
+    if (timed.lasts <= 0) continue
+    const lasts = times(timed.held ? readDuration(timed) : timed.duration, wholes)
+    const parts = partsOf(lasts)
+    if (!parts) continue
+    open = parts.tuplet ? plus(open, times(timed.duration, wholes)) : ZERO
+    // one figure for a group: where it is full
+    const full = parts.tuplet !== undefined && partsOf(open)?.tuplet === undefined
+    if (full) open = ZERO
+    const { content, width } = drawnParts(parts, timed.sign.kind === "rest", full)
+    const room = bandPlace(placed, timed).right - x
+    const scale = width * unit > room && parts.values.length > 1 ? Math.max(SMALLEST, room / (width * unit)) : 1
+    groups.push({ shape: "group", part: "modern-value", x, y: placed.modernY, scale: unit * scale, content })
+  }
+  return groups
+}
+
+const divided = new Map<number, ModernParts | null>()
+/** Most durations of a piece are a few. */
+function partsOf(lasts: Rational): ModernParts | undefined {
+  const key = lasts.num * KEYS + lasts.den
+  if (lasts.den >= KEYS || !Number.isSafeInteger(key)) return modernParts(lasts)
+  let parts = divided.get(key)
+  if (parts === undefined) {
+    parts = modernParts(lasts) ?? null
+    divided.set(key, parts)
+  }
+  return parts ?? undefined
+}
+const KEYS = 1 << 16
+
+interface DrawnParts {
+  readonly content: readonly Item[]
+  readonly width: number
+}
+const drawnBefore = new WeakMap<ModernParts, Map<string, DrawnParts>>()
+
+/** In modern staff spaces; the same object for the same values. */
+function drawnParts(parts: ModernParts, rest: boolean, figure: boolean): DrawnParts {
+  const forms = drawnBefore.get(parts) ?? new Map<string, DrawnParts>()
+  drawnBefore.set(parts, forms)
+  const key = rest ? (figure ? "rest, figure" : "rest") : figure ? "figure" : ""
+  const known = forms.get(key) ?? drawParts(parts, rest, figure)
+  forms.set(key, known)
+  return known
+}
+
+function drawParts(parts: ModernParts, rest: boolean, figure: boolean): DrawnParts {
+  const content: Item[] = []
+  const middles: number[] = []
+  let at = 0
+  for (const value of parts.values) {
+    const form = modernForm(value, rest)
+    content.push({
+      shape: "path",
+      part: "modern",
+      path: at === 0 ? form.path : moved(form.path, at, 0),
+      fill: "second",
+    })
+    middles.push(at + 0.6)
+    at += form.width + 0.9
+  }
+  for (let i = 1; i < middles.length && !rest; i++)
+    content.push({ shape: "path", part: "tie", path: tiePath(middles[i - 1]!, middles[i]!), fill: "second" })
+  if (figure)
+    content.push({
+      shape: "text",
+      part: "tuplet",
+      x: at - 0.3,
+      y: 0.5,
+      text: String(parts.tuplet),
+      type: { family: "words", size: 24 / UNIT, italic: true },
+      fill: "second",
+    })
+  return { content, width: at + (parts.tuplet ? 0.6 : -0.9) }
+}
+
+function readDuration({ reading, duration }: PlacedSign["timed"]): Rational {
+  return reading.duration.num > 0 && reading.held ? heldDuration(reading.duration, duration) : duration
+}
+/** A final's own value, not the time to which it is held. */
+const heldDuration = (own: Rational, held: Rational): Rational =>
+  own.num / own.den <= held.num / held.den ? own : held
