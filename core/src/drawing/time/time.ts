@@ -8,6 +8,7 @@ import { textWidth } from "../text/width.js"
 import { describeTime } from "./describe.js"
 import { SystemKey } from "./kept.js"
 import { lookOf, typeSize, type Look, type TimeOptions } from "./options.js"
+import type { Axis } from "./place.js"
 import { planOf, type Plan } from "./plan.js"
 import { TimeSystem } from "./system.js"
 import type { TimeInput } from "./timeline.js"
@@ -18,16 +19,35 @@ export interface LaidTime {
   readonly scene: Scene
   readonly width: number
   readonly height: number
+  readonly look: Look
+  /** The picture in words; nothing need be drawn for it. */
+  readonly description: string
   /** From top to bottom. */
   readonly systems: readonly LaidSystem[]
   /** For laying it again. */
   readonly plan: Plan
 }
 
-/** A system, and where its top stands in the picture. Its group is drawn when it is asked for. */
-export interface LaidSystem {
+/** A system, and where its top stands in the picture. */
+export class LaidSystem {
+  /** The very same object as in the last layout where nothing has changed. */
   readonly system: TimeSystem
   readonly top: number
+
+  constructor(system: TimeSystem, top: number) {
+    this.system = system
+    this.top = top
+  }
+  get axis(): Axis {
+    return this.system.axis
+  }
+  get height(): number {
+    return this.system.height
+  }
+  /** Drawn when it is asked for; y is 0 at the system's own top. */
+  get group(): Group {
+    return this.system.group
+  }
 }
 
 /** The whole piece, or the part asked for, as one drawing, as high as it has to be. */
@@ -50,13 +70,20 @@ class Laid implements LaidTime {
   readonly systems: readonly LaidSystem[]
   readonly width: number
   readonly height: number
+  readonly look: Look
   #scene: Scene | undefined
+  #description: string | undefined
 
   constructor(plan: Plan, { systems, bottom }: Sheet) {
     this.plan = plan
     this.systems = systems
-    this.width = plan.book.look.width
+    this.look = plan.book.look
+    this.width = this.look.width
     this.height = Math.ceil(bottom)
+  }
+  get description(): string {
+    this.#description ??= described(this.plan)
+    return this.#description
   }
   get scene(): Scene {
     this.#scene ??= scenesOf(this.plan, [{ systems: this.systems, bottom: this.height }])[0]!
@@ -107,20 +134,16 @@ function stacked(systems: readonly TimeSystem[], room: number, { size }: Look): 
     const fits = sheet.systems.length === 0 || sheet.bottom + system.height <= room
     const on = fits ? sheet : { systems: [], bottom: head }
     if (!fits) sheets.push(on)
-    on.systems.push({ system, top: on.bottom })
+    on.systems.push(new LaidSystem(system, on.bottom))
     on.bottom += system.height
   }
   return sheets
 }
 
 function scenesOf(plan: Plan, sheets: readonly Sheet[], height = 0): Scene[] {
-  const { book, score, voices, reason } = plan
+  const { book, score } = plan
   const { look } = book
-  const description = describeTime(
-    voices.map(one => one.time),
-    score,
-    reason,
-  )
+  const description = described(plan)
   return sheets.map(({ systems, bottom }, i) => ({
     width: look.width,
     height: Math.ceil(Math.max(height, bottom)),
@@ -130,6 +153,13 @@ function scenesOf(plan: Plan, sheets: readonly Sheet[], height = 0): Scene[] {
     content: [titleMark(plan), ...systems.map(({ system, top }): Group => ({ ...system.group, y: top }))],
   }))
 }
+
+const described = ({ voices, score, reason }: Plan): string =>
+  describeTime(
+    voices.map(one => one.time),
+    score,
+    reason,
+  )
 
 const titleOf = ({ title }: Score): string => (title.trim() === "" ? "Voices over one axis of time" : title)
 
