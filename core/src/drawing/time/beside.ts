@@ -1,7 +1,7 @@
 /** What stands close before a note and has no moment of its own. */
 import type { Box, Item } from "../scene/scene.js"
 import { around, drawSign, type SignStyle } from "../signs/index.js"
-import { NO_FORM, scaledBox, type Form } from "./forms.js"
+import { NO_FORM, scaledBox, type Form } from "./form.js"
 import type { Look } from "./options.js"
 import type { Beside, TimedSign } from "./timeline.js"
 

@@ -19,11 +19,10 @@ export class SystemKey {
     this.#axis = axis
     this.#voices = voices
     const { from, to, left, right, scale, lead, clear, nameSize, step, first, last } = axis
-    this.#own = [
-      ...[from, to, left, right, scale, lead, clear, nameSize, step, first, last],
-      ...[wholes.num, wholes.den, score.unit, options.lanes, options.select],
-      ...[reason?.headline, reason?.sentences, reason?.source, parting?.sentence, ...(parting?.signs ?? [])],
-    ]
+    const line = [from, to, left, right, scale, lead, clear, nameSize, step, first, last]
+    const piece = [wholes.num, wholes.den, score.unit, options.lanes, options.select]
+    const said = [reason?.headline, reason?.sentences, reason?.source, parting?.sentence]
+    this.#own = [...line, ...piece, ...said, ...(parting?.signs ?? [])]
   }
 
   equals(other: SystemKey): boolean {

@@ -4,7 +4,7 @@ import type { Box, Mark, Path } from "../scene/scene.js"
 import { LOZENGE_WIDTH, lozengeHead, squareHead } from "../signs/heads.js"
 import { drawLigature, editorial, ligatureItem, moved, yOf } from "../signs/index.js"
 import { isLozenge } from "../signs/stems.js"
-import { dotsAfter, single, stretch, styleFor, withDots, type Form } from "./forms.js"
+import { dotsAfter, single, stretch, styleFor, withDots, type Form } from "./form.js"
 import type { Look } from "./options.js"
 import type { TimedSign, TimeVoice } from "./timeline.js"
 

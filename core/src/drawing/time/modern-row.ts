@@ -78,8 +78,9 @@ function drawParts(parts: ModernParts, rest: boolean, figure: boolean): DrawnPar
     middles.push(at + 0.6)
     at += form.width + 0.9
   }
-  for (let i = 1; i < middles.length && !rest; i++)
-    content.push({ shape: "path", part: "tie", path: tiePath(middles[i - 1]!, middles[i]!), fill: "second" })
+  if (!rest)
+    for (let i = 1; i < middles.length; i++)
+      content.push({ shape: "path", part: "tie", path: tiePath(middles[i - 1]!, middles[i]!), fill: "second" })
   if (figure)
     content.push({
       shape: "text",

@@ -2,7 +2,7 @@
 import type { SignId } from "../../base/index.js"
 import type { Box, Item, Mark, Path, PathStep, Stroking } from "../scene/scene.js"
 import { bandPlace } from "./bands.js"
-import { movedBox } from "./forms.js"
+import { movedBox } from "./form.js"
 import { lineWidth, type Look } from "./options.js"
 import type { PlacedSign, PlacedVoice } from "./place.js"
 

@@ -2,7 +2,7 @@
 import type { Rational } from "../../base/index.js"
 import type { Group, Item, Mark, PathStep, Stroking } from "../scene/scene.js"
 import { drawBands } from "./bands.js"
-import { drawForm, NO_FORM } from "./forms.js"
+import { drawForm, NO_FORM } from "./form.js"
 import { lineWidth, type Look } from "./options.js"
 import { modernValues } from "./modern-row.js"
 import { momentKey, type PillarKind } from "./perfections.js"
