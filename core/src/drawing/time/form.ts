@@ -38,6 +38,9 @@ export function drawForm({ drawing }: Form, sign: SignId, x: number, y: number):
   return { shape: "group", part, sign, x: x + drawing.group.x, y: y + drawing.group.y, scale, content }
 }
 
+/** Of a form that has ids of its own, such as what stands before a note. */
+export const itemsOf = ({ drawing }: Form): readonly Item[] => (drawing.kind === "single" ? drawing.items : [])
+
 export const scaledBox = ({ left, right, top, bottom }: Box, by: number, x = 0, y = 0): Box => ({
   left: left * by + x,
   right: right * by + x,

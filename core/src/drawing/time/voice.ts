@@ -2,7 +2,7 @@
 import type { Rational } from "../../base/index.js"
 import type { Group, Item, Mark, PathStep, Stroking } from "../scene/scene.js"
 import { drawBands } from "./bands.js"
-import { drawForm, NO_FORM } from "./form.js"
+import { drawForm, itemsOf, NO_FORM } from "./form.js"
 import { lineWidth, type Look } from "./options.js"
 import { modernValues } from "./modern-row.js"
 import { momentKey, type PillarKind } from "./perfections.js"
@@ -14,9 +14,9 @@ import { drawWords } from "./words.js"
 /** Over everything of a voice the gutter is drawn elsewhere: it needs to know of all voices. */
 export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look): Group {
   const content: Item[] = [...grounds(placed), ...pillars(placed, look)]
-  if (!look.compact) content.push(staffLines(placed, look))
+  if (!look.compact) content.push(...staffLines(placed, look))
   content.push(...threads(placed, look))
-  for (const one of placed.signs) signItems(placed, one, look, content)
+  for (const one of placed.signs) content.push(...signItems(placed, one, look))
   content.push(...tailItems(placed, look), ...drawBands(placed, look))
   if (!look.compact) content.push(...modernValues(placed, wholes, look))
   content.push(...drawWords(placed, look), ...drawStoreys(placed, look))
@@ -86,13 +86,13 @@ export function pillarMarks(part: string, lines: readonly PillarLine[], look: Lo
   }))
 }
 
-export function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark {
+export function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark[] {
   const path: PathStep[] = []
   for (let line = 0; line < formed.time.style.lines; line++) {
     const y = staffBottom - line * look.staffSpace
     path.push(["M", axis.left - axis.lead, y], ["L", axis.right, y])
   }
-  return { shape: "path", part: "staff", path, stroke: look.pens.staff }
+  return [{ shape: "path", part: "staff", path, stroke: look.pens.staff }]
 }
 
 /** From the body of a ligature to where its later notes sound. */
@@ -130,17 +130,17 @@ export function signItems(
   { formed, staffBottom, signs }: PlacedVoice,
   { timed, form, before, x }: PlacedSign,
   look: Look,
-  content: Item[],
-): void {
-  const { drawing } = before
-  if (before !== NO_FORM && drawing.kind === "single")
-    content.push({ shape: "group", x: x + Math.min(0, form.box.left), y: staffBottom, content: drawing.items })
+): Item[] {
+  const content: Item[] = []
+  if (before !== NO_FORM)
+    content.push({ shape: "group", x: x + Math.min(0, form.box.left), y: staffBottom, content: itemsOf(before) })
   // an echo on the body of its own ligature would only blot it
   const body = form.echo ? signs.find(one => one.timed.ligature === timed.ligature && !one.form.echo) : undefined
-  if (body && x < body.x + body.form.box.right + 1) return
+  if (body && x < body.x + body.form.box.right + 1) return content
   if (timed.sign.kind === "note" && !look.compact)
     content.push(...ledgers(timed.position, x, formed.time.style.lines, staffBottom, look))
   content.push(drawForm(form, timed.sign.id, x, staffBottom))
+  return content
 }
 
 function ledgers(position: number, x: number, lines: number, staffBottom: number, look: Look): Mark[] {
@@ -165,7 +165,7 @@ function ledgers(position: number, x: number, lines: number, staffBottom: number
 
 /** What is written behind the last note stands at the end of its time. */
 function tailItems({ formed, axis, staffBottom }: PlacedVoice, look: Look): Item[] {
-  const { drawing } = formed.tail
-  if (!axis.last || drawing.kind !== "single" || drawing.items.length === 0) return []
-  return [{ shape: "group", x: axis.right - 8 * look.size, y: staffBottom, content: drawing.items }]
+  const content = itemsOf(formed.tail)
+  if (!axis.last || content.length === 0) return []
+  return [{ shape: "group", x: axis.right - 8 * look.size, y: staffBottom, content }]
 }

@@ -47,6 +47,7 @@ export function axesOf(
     lead,
     clear: 0,
     nameSize: 36,
+    step: 1,
     first: i === 0,
     last: i === parts.length - 1,
     // nothing goes on behind it

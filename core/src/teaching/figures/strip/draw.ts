@@ -1,6 +1,7 @@
 /** A strip drawn: systems of old signs over bands over modern signs. */
 import {
   drawBands,
+  itemsOf,
   modernValues,
   signItems,
   staffLines,
@@ -124,7 +125,7 @@ function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: StripAxis, top:
   }
   if (rows.modern === "values") {
     const values = { ...placed, modernY: y + 34 }
-    items.push(...modernValues(values, wholesPerUnit(plan.passage.score), { ...look.signs, size: 1 }))
+    items.push(...modernValues(values, wholesPerUnit(plan.passage.score), look.signs))
     y += 40
   }
   return {
@@ -143,12 +144,13 @@ const unitName = ({ passage }: StripPlan): string => (passage.score.unit === "mi
 export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan, axis: Axis, top: number): PlacedVoice {
   const { time } = formed
   const starts = (one: TimedSign) => one.at >= axis.from - NEAR && one.at < axis.to - NEAR
-  const signs: PlacedSign[] = time.signs
-    .filter(starts)
-    .map(timed => ({ timed, form: formed.forms[timed.index]!, x: xAt(axis, timed.at) + AFTER }))
+  const signs: PlacedSign[] = time.signs.filter(starts).map(timed => {
+    const at = time.signs.indexOf(timed)
+    return { timed, form: formed.forms[at]!, before: formed.before[at]!, x: xAt(axis, timed.at) + AFTER }
+  })
   const sounding = time.signs.filter(one => one.at < axis.to - NEAR && one.at + one.lasts > axis.from + NEAR)
   const staff = (time.style.lines - 1) * look.space
-  const boxes = signs.flatMap(({ timed, form }) => [form.box, formed.before[timed.index]!.box])
+  const boxes = signs.flatMap(({ form, before }) => [form.box, before.box])
   const highest = Math.max(4, ...boxes.map(box => -box.top - staff), -opening.box.top - staff)
   // the clef stands beside the bands, not over them
   const lowest = Math.max(0, ...boxes.map(box => box.bottom))
@@ -158,13 +160,16 @@ export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan,
   return {
     formed,
     axis,
+    opening: { isNew: false },
     top,
     staffTop,
     staffBottom,
     bandTop,
     modernY: 0,
+    wordsY: undefined,
     storeyTop: 0,
     bottom: bandTop + look.band + SLEEVE,
+    begins: signs[0] ? time.signs.indexOf(signs[0].timed) : 0,
     signs,
     sounding,
     capitals: [],
@@ -178,13 +183,14 @@ export function oldStaff({ opening, formed }: PlannedVoice, placed: PlacedVoice,
     ...staffLines(placed, look.lines),
     { ...opening.item, x: axis.left - lead, y: placed.staffBottom },
     ...threads(placed, look.signs),
-    ...placed.signs.flatMap(one => signItems(placed, one, { ...look.signs, size: look.lines.size })),
+    ...placed.signs.flatMap(one => signItems(placed, one, look.lines)),
     ...tail(formed, placed, axis),
   ]
 }
 
 /** What is written behind the last note stands at the end of its time. */
 function tail({ tail: form }: FormedVoice, { staffBottom }: PlacedVoice, axis: Axis): Item[] {
-  if (!axis.last || form.items.length === 0) return []
-  return [{ shape: "group", x: axis.right - 10, y: staffBottom, content: form.items }]
+  const content = itemsOf(form)
+  if (!axis.last || content.length === 0) return []
+  return [{ shape: "group", x: axis.right - 10, y: staffBottom, content }]
 }

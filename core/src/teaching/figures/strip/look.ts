@@ -1,5 +1,5 @@
 /** Sizes of a strip: old signs over bands over modern signs, on one axis of exact time. In units. */
-import type { Look } from "../../../drawing/index.js"
+import { pensOf, typesOf, type Look } from "../../../drawing/index.js"
 
 export interface Rows {
   /** Why each note lasts so long, in a few words under its band. */
@@ -49,7 +49,11 @@ export function stripLook(space: number, rows: Rows, white = false): StripLook {
     between: 0,
     storey: 0,
     after: AFTER,
+    words: 0,
+    pens: pensOf(1),
+    types: typesOf(1),
   }
+  const sized = (size: number): Look => ({ ...base, size, pens: pensOf(size), types: typesOf(size) })
   const band = Math.max(rows.modern === "values" ? 34 : 40, Math.min(54, space * 1.7))
   return {
     space,
@@ -58,7 +62,7 @@ export function stripLook(space: number, rows: Rows, white = false): StripLook {
     band,
     white,
     signs: base,
-    bands: { ...base, size: band / 42, band },
-    lines: { ...base, size: Math.max(1.25, space / 18) },
+    bands: { ...sized(band / 42), band },
+    lines: sized(Math.max(1.25, space / 18)),
   }
 }

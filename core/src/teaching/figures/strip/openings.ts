@@ -27,12 +27,13 @@ const [BEFORE, BETWEEN, BEHIND] = [0.55, 0.75, 0.5]
 
 /** Where the passage does not begin with them, clef and sign are those in force, and the sign is an editor's. */
 export function oldOpening(
-  { clef, signature, style, signs }: TimeVoice,
+  { heads, style, signs }: TimeVoice,
   measured: readonly (MensurationSign | Proportion)[],
   { from }: Passage,
   { space }: StripLook,
 ): Opening {
   const begins = from < NEAR
+  const { clef, signature } = heads[0] ?? {}
   const content: Item[] = []
   let x = BEFORE
   let [top, bottom] = [0, 0]

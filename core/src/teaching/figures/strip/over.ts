@@ -47,7 +47,7 @@ export function askedMarks({ systems }: Strip, id: SignId, look: StripLook): Ite
   const voice = voices.find(({ placed }) => placed.signs.some(({ timed }) => timed.sign.id === id))
   const chosen = voice?.placed.signs.find(({ timed }) => timed.sign.id === id)
   if (!voice || !chosen) return []
-  const body = movedBox(chosen.form.bodies.get(id) ?? chosen.form.box, chosen.x, voice.placed.staffBottom)
+  const body = movedBox(chosen.form.body, chosen.x, voice.placed.staffBottom)
   const room = 10
   const box = { left: body.left - room, top: body.top - room, right: body.right + room, bottom: body.bottom + room }
   const cartouche: Mark = {
@@ -82,7 +82,7 @@ export function dotFrames({ signs, staffBottom }: PlacedVoice, { space }: StripL
   return signs.flatMap(({ timed, form, x }) =>
     timed.after.map((dot): Mark => {
       const at = dot.loc ?? (timed.position % 2 === 0 ? timed.position + 1 : timed.position)
-      const body = form.bodies.get(timed.sign.id) ?? form.box
+      const body = form.body
       const [left, top] = [x + body.right + 0.28 * space, staffBottom - (at / 2 + 0.2) * space]
       const size = 0.8 * space
       return {

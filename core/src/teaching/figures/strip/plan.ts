@@ -1,7 +1,7 @@
 /** A strip before it has places: forms of all signs, what stands at the head of the staves, and how wide a unit of time must be. */
 import {
   formVoice,
-  ruledOf,
+  FormBook,
   textWidth,
   type Beside,
   type Capital,
@@ -50,7 +50,7 @@ export function planStrip(passage: Passage, look: StripLook): StripPlan {
 function planVoice(voice: TimeVoice, passage: Passage, look: StripLook): PlannedVoice {
   const { before, own: whole } = withSignsBefore(voice, passage)
   const own = inWindow(whole, passage)
-  const formed = formVoice(own, ruledOf(own, passage.to), look.signs)
+  const formed = formVoice(own, passage.to, new FormBook(look.signs))
   const modern = look.rows.modern === "staff" ? modernVoice(passage, voice.voice.id) : undefined
   return {
     formed,
@@ -69,7 +69,7 @@ function inWindow(voice: TimeVoice, { from, to }: Passage): TimeVoice {
   let begin = Math.max(0, first - AROUND)
   // a ligature is not cut
   while (begin > 0 && (voice.signs[begin]!.inLigature ?? 0) > 0) begin--
-  const signs = voice.signs.slice(begin, Math.max(begin, last + AROUND + 1)).map((one, index) => ({ ...one, index }))
+  const signs = voice.signs.slice(begin, Math.max(begin, last + AROUND + 1))
   return { ...voice, signs, tail: last >= voice.signs.length - 1 ? voice.tail : [] }
 }
 
@@ -78,7 +78,7 @@ type Drawable = Extract<NonNullable<Capital["sign"]>, { kind: "mensuration" | "p
 /** Signs of mensuration and proportion stand on the staff, where they were written: at its head, or before their notes. */
 function withSignsBefore(voice: TimeVoice, { from }: Passage): { before: Drawable[]; own: TimeVoice } {
   const capitals = voice.capitals.flatMap(({ at, sign }) =>
-    sign && sign.kind !== "mark" && sign.id !== undefined ? [{ at, sign }] : [],
+    sign && sign.kind !== "mark" && sign.kind !== "break" && sign.id !== undefined ? [{ at, sign }] : [],
   )
   const early = capitals.filter(({ at }) => at <= from + NEAR)
   const last = early.findLastIndex(({ sign }) => sign.kind === "mensuration")
@@ -131,7 +131,7 @@ function wordsScale(voice: TimeVoice, from: number, to: number): number {
 function spaceAfter({ forms, before, time }: FormedVoice, i: number): number {
   const own = forms[i]!
   const timed = time.signs[i]!
-  const body = own.bodies.get(timed.sign.id)?.right ?? own.box.right
+  const body = own.body.right
   const next = forms[i + 1]
   if (timed.ligature && timed.inLigature === 0) return body + GAP
   const right = timed.ligature ? body : own.box.right
