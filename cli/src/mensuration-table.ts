@@ -1,7 +1,9 @@
 /** What was found for one voice as a table: a row for each candidate, and under it what speaks for and against it. */
 import {
+  divisionsInWords,
+  ownOdds,
+  shownCandidates,
   suppliedLevels,
-  mensurationInWords,
   type Candidate,
   type Evidence,
   type Found,
@@ -27,7 +29,7 @@ export function practiceTable(found: Found, { columns: width }: TableOptions): s
 export function mensurationTable(found: VoiceFound, { columns: width, bold, dim }: TableOptions): string[] {
   const say = (text: string, style = (line: string) => line) => paragraph(text, width).map(style)
   const lines = [...say(`${plain(found.label)}: ${verdict(found)}`, bold), ...say(practiceLine(found), dim)]
-  const shown = shownOf(found)
+  const shown = shownCandidates(found)
   if (shown.length > 1) lines.push(...shown.flatMap((one, at) => candidateRows(one, at, found, width)))
   for (const change of found.changes) lines.push(...say(`A change? ${change.what} (doubt ${doubtText(change.doubt)})`))
   return lines
@@ -35,7 +37,7 @@ export function mensurationTable(found: VoiceFound, { columns: width, bold, dim 
 
 function verdict(found: VoiceFound): string {
   if (found.candidates.length === 0) return "there is no note to tell a mensuration from"
-  const words = inWords(found.divisions, found)
+  const words = divisionsInWords(found.divisions, found)
   if (found.from === "given") return `${words} (stated in the file)`
   const open = suppliedLevels(found)
   const some = found.stated.length > 0 && open.length > 0 ? ", in part stated in the file" : ""
@@ -49,28 +51,11 @@ function practiceLine({ practice }: VoiceFound): string {
   return `Practice ${practice.name} (${from})`
 }
 
-/** The first, and for each level that is not stated the likeliest with the other division. */
-function shownOf(found: VoiceFound): readonly Candidate[] {
-  const { candidates } = found
-  const first = candidates[0]
-  if (first === undefined) return []
-  const others = suppliedLevels(found).flatMap(
-    level => candidates.find(one => one.divisions[level] !== first.divisions[level]) ?? [],
-  )
-  return candidates.filter(one => one === first || others.includes(one))
-}
-
 function candidateRows(one: Candidate, at: number, found: VoiceFound, width: number | undefined): string[] {
-  const numbers = at === 0 ? "" : ` (notes ${signed(ownOf(one, found))}, others and custom ${signed(one.others)})`
+  const numbers = at === 0 ? "" : ` (notes ${signed(ownOdds(one, found))}, others and custom ${signed(one.others)})`
   const fits = one.asLongAs === undefined ? "" : `; as long as ${list(one.asLongAs)}`
-  const head = `  ${inWords(one.divisions, found)}: chance ${percent(one.chance)}${numbers}${fits}`
+  const head = `  ${divisionsInWords(one.divisions, found)}: chance ${percent(one.chance)}${numbers}${fits}`
   return rows(head, one.evidence, at === 0 ? MOST_EVIDENCE : MOST_AGAINST, width)
-}
-
-/** What the notes alone make of it, against the first, in the same measure as the other weights. */
-function ownOf(one: Candidate, { candidates }: VoiceFound): number {
-  const first = candidates[0]!
-  return Math.log(one.chance / first.chance) - one.others
 }
 
 function rows(head: string, evidence: readonly Evidence[], most: number, width: number | undefined): string[] {
@@ -78,11 +63,6 @@ function rows(head: string, evidence: readonly Evidence[], most: number, width: 
     .slice(0, most)
     .map(({ weight, what }) => [`    ${weight >= 0 ? "for" : "against"}`, signed(weight), plain(what)])
   return [...paragraph(head, width), ...columns(told, width)]
-}
-
-function inWords(divisions: Candidate["divisions"], { practice }: VoiceFound): string {
-  const words = mensurationInWords(divisions)
-  return practice.name === "ars-antiqua" ? words.replace(/, prolatio \w+/, "") : words
 }
 
 function list(labels: readonly string[]): string {

@@ -1,12 +1,15 @@
 /** Color and talea as tables: statement under statement, a column for every place, marks where one differs. */
 import {
   ABBREVIATIONS,
+  differencesInWords,
+  seriesColumns,
+  seriesInWords,
   toText,
-  type Difference,
   type Page,
   type Reading,
   type Series,
   type SignId,
+  type SeriesColumn,
   type SignReading,
   type Statement,
 } from "@resolutio/core"
@@ -23,17 +26,11 @@ const NARROWEST = 30
 const GAP = "-"
 const MARK = "*"
 
-/** A place of the series, or room for a sign that only some statement has. */
-interface Column {
-  readonly head: string
-  readonly sign: (statement: Statement) => SignId | null | undefined
-}
-
 /** Two lines for each statement, cut into blocks as wide as the terminal; then each difference in words. */
 export function statementTable(page: Page, reading: Reading, series: Series, options: TableOptions): string[] {
   const width = Math.max(NARROWEST, options.columns ?? USUAL_WIDTH)
   const cells = new Cells(page, reading, series)
-  const all = columnsOf(series)
+  const all = seriesColumns(series)
   const widest = Math.max(3, ...all.flatMap(one => series.statements.flatMap(to => cells.of(one, to).map(wide))))
   const numbers = Math.max(2, String(reading.signs.length).length)
   const head = String(series.statements.length).length + numbers + 4
@@ -42,34 +39,16 @@ export function statementTable(page: Page, reading: Reading, series: Series, opt
     all.slice(at * inBlock, (at + 1) * inBlock),
   )
   return [
-    ...paragraph(titleOf(series), width).map(options.bold),
+    ...paragraph(`${seriesInWords(series)}${doubtMark(series.doubt)}`, width).map(options.bold),
     ...blocks.flatMap((block, at) => [
       ...(at > 0 ? [""] : []),
       ...blockLines(block, series, cells, { head, numbers, widest }, options),
     ]),
-    ...differenceLines(reading, series).flatMap(line => paragraph(line, width)),
+    ...differencesInWords(reading, series).flatMap(({ text }) => paragraph(`${MARK} ${plain(text)}`, width)),
   ]
 }
 
 const wide = (text: string) => [...text].length
-
-function titleOf({ of, by, places, statements, doubt }: Series): string {
-  const what = of === "color" ? "pitches" : "notes and rests"
-  const how = by === "durations" ? ", compared by their durations" : ""
-  const sure = doubtMark(doubt)
-  return `${of === "color" ? "Color" : "Talea"}: ${places.length} ${what}, ${statements.length} statements${how}${sure}`
-}
-
-function columnsOf({ places, statements }: Series): Column[] {
-  return places.flatMap((_, place) => {
-    const extras = Math.max(0, ...statements.map(one => one.extra.filter(({ before }) => before === place).length))
-    const room = Array.from({ length: extras }, (_, at): Column => {
-      const sign = (one: Statement) => one.extra.filter(({ before }) => before === place)[at]?.sign
-      return { head: "+", sign }
-    })
-    return [...room, { head: String(place + 1), sign: one => one.signs[place] }]
-  })
-}
 
 /** What stands in the two lines of a statement. */
 class Cells {
@@ -91,12 +70,12 @@ class Cells {
     }
   }
 
-  number(column: Column, statement: Statement): number | undefined {
+  number(column: SeriesColumn, statement: Statement): number | undefined {
     const id = column.sign(statement)
     return id ? this.readings.get(id)?.number : undefined
   }
 
-  of(column: Column, statement: Statement): readonly [above: string, below: string] {
+  of(column: SeriesColumn, statement: Statement): readonly [above: string, below: string] {
     const id = column.sign(statement)
     if (id === null)
       return [`${GAP}${this.missing.has(`${statement.number} ${Number(column.head) - 1}`) ? MARK : ""}`, ""]
@@ -129,7 +108,7 @@ interface Widths {
 }
 
 function blockLines(
-  block: readonly Column[],
+  block: readonly SeriesColumn[],
   { statements }: Series,
   cells: Cells,
   { head, numbers, widest }: Widths,
@@ -164,37 +143,4 @@ function blockLines(
     ),
     ...lines,
   ]
-}
-
-/** One line for each difference; of two signs that only contradict each other, one line for both. */
-function differenceLines(reading: Reading, series: Series): string[] {
-  const numbers = new Map(reading.signs.map(sign => [sign.id, sign.number]))
-  const nameOf = (sign: SignId) => `${plain(reading.label)} ${numbers.get(sign) ?? "?"}`
-  const told = new Set<SignId>()
-  return series.differences.flatMap(one => {
-    if (!one.odd && one.fellows.length > 0 && one.fellows.every(fellow => told.has(fellow))) return []
-    told.add(one.sign)
-    return [`${MARK} ${placeOf(one, series, nameOf)}: ${whatDiffers(one, nameOf)}`]
-  })
-}
-
-function placeOf(
-  { statement, place, sign, kind }: Difference,
-  series: Series,
-  nameOf: (sign: SignId) => string,
-): string {
-  const name = kind === "missing" ? `after ${nameOf(sign)}` : nameOf(sign)
-  return `${name} (${series.of} ${statement}, place ${place + 1})`
-}
-
-function whatDiffers({ kind, own, others, fellows, odd }: Difference, nameOf: (sign: SignId) => string): string {
-  const who = odd
-    ? "the others have"
-    : `${fellows.slice(0, 3).map(nameOf).join(", ")} ${fellows.length > 1 ? "have" : "has"}`
-  const open = odd ? "" : "; which of them is at fault cannot be told from this"
-  if (kind === "missing") return `nothing stands where ${who} ${others}${open}`
-  if (kind === "extra") return `a ${own} too many${odd ? "" : ", or one too few in the other statement"}`
-  if (kind === "duration")
-    return `it lasts ${own}, by the measure of ${odd ? "the others" : nameOf(fellows[0]!)} ${others}${open}`
-  return `${own}, where ${who} ${others}${open}`
 }

@@ -23,6 +23,7 @@ export {
   DECIDED_DOTS,
   LEVELS,
   applyChange,
+  changeBetween,
   decisionPlace,
   decisionReason,
   decisionWords,
@@ -96,12 +97,33 @@ export type {
 export { readTogether } from "./together/index.js"
 export type { Together } from "./together/index.js"
 
-export { chooseTenor, fellowsOf, findRepetition, planOf, repeatDisagreements } from "./together/index.js"
-export type { Difference, Disagreement, Disagreements, Repetition, Series, Statement } from "./together/index.js"
+export {
+  chooseTenor,
+  differencesInWords,
+  fellowsOf,
+  findRepetition,
+  planOf,
+  repeatDisagreements,
+  seriesColumns,
+  seriesInWords,
+} from "./together/index.js"
+export type {
+  Difference,
+  DifferenceInWords,
+  Disagreement,
+  Disagreements,
+  Repetition,
+  Series,
+  SeriesColumn,
+  Statement,
+} from "./together/index.js"
 
 export {
   readApart,
+  divisionsInWords,
   fitsUnder,
+  ownOdds,
+  shownCandidates,
   findMensurations,
   levelInWords,
   mensurationInWords,
@@ -247,7 +269,10 @@ export {
   plicaId,
   scoreId,
 } from "./formats/mei/modern/index.js"
-export { openText, type Opened } from "./formats/open.js"
+export { openText } from "./formats/open.js"
+export { openMei } from "./formats/open-mei.js"
+export { openShorthand } from "./formats/open-shorthand.js"
+export { isMei, type Opened } from "./formats/opened.js"
 export { newMei, readMei, withPage, writeMei } from "./formats/mei/index.js"
 export type { MeiDocument } from "./formats/mei/index.js"
 export { midiCannotCarry, writeMidi } from "./formats/midi/index.js"

@@ -63,6 +63,7 @@ function Head() {
   const keeping = useDocument(state => state.keeping)
   const isOpen = useDocument(state => state.record !== undefined)
   const holding = useDocument(state => state.holding)
+  const canUndo = useDocument(({ record }) => record !== undefined && record.at > record.first)
   const shown = title.trim() === "" ? words.untitled : title
   useEffect(() => {
     document.title = isOpen ? `${shown} – ${words.program}` : words.program
@@ -73,6 +74,7 @@ function Head() {
       <h1 className="title">{isOpen ? shown : words.program}</h1>
       {isOpen && <p className="quiet">{holding ? kept : words.keep.onlooker}</p>}
       <nav className="acts" aria-label={words.groups.piece}>
+        {canUndo && <ActButton id="undo" />}
         <ActButton id="open" />
         {isOpen && <ActButton id="write" />}
         {isOpen && <ActButton id="export" />}

@@ -8,7 +8,7 @@ import { useReading, useView } from "../app.js"
 export function Thread() {
   const selected = useView(state => state.selected)
   const open = useView(state => state.open)
-  const asking = useView(state => state.asking)
+  const alone = useView(state => state.alone)
   const time = useReading(state => state.time)
   const [path, setPath] = useState("")
   useLayoutEffect(() => setPath(""), [selected])
@@ -22,15 +22,16 @@ export function Thread() {
     // the marks of the sign come a moment after it was chosen
     const marks = new MutationObserver(draw)
     for (const music of document.querySelectorAll(".shown")) marks.observe(music, { childList: true, subtree: true })
+    const sizes = new ResizeObserver(draw)
+    for (const band of document.querySelectorAll("main.bands > section")) sizes.observe(band)
     document.addEventListener("scroll", draw, { capture: true, passive: true })
-    window.addEventListener("resize", draw)
     return () => {
       cancelAnimationFrame(frame)
       marks.disconnect()
+      sizes.disconnect()
       document.removeEventListener("scroll", draw, { capture: true })
-      window.removeEventListener("resize", draw)
     }
-  }, [selected, open, asking, time])
+  }, [selected, open, alone, time])
   return (
     <svg className="thread" aria-hidden="true">
       {path !== "" && <path className="asked-mark" d={path} fill="none" stroke="var(--blue)" strokeWidth="2" />}

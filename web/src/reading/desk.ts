@@ -14,6 +14,7 @@ import {
 import { askedMarks, TimeDrawing } from "./desk-time.js"
 import { effectOf } from "./effect.js"
 import type { Answers, FromDesk, Question, TimeWanted, ToDesk } from "./messages.js"
+import { readText } from "./read-text.js"
 import { summaryOf } from "./summary.js"
 import { tell } from "./tell.js"
 
@@ -133,18 +134,37 @@ export class Desk {
   #answerTo(question: Question): Answers[Question["about"]] | Promise<Answers[Question["about"]]> {
     switch (question.about) {
       case "text":
-        return import("./read-text.js").then(({ readText }) => readText(question.file, question.text))
+        return readText(question.file, question.text)
       case "sign":
         return this.#told(question.sign)
       case "asked":
         return askedMarks(this.#time.laid, question.sign)
       case "effect":
         return this.#effect()
+      case "measure":
+        return import("./desk-measure.js").then(({ measureOf }) => measureOf(this.#now.page))
+      case "repeats":
+        return import("./desk-repeats.js").then(({ repeatsOf }) =>
+          repeatsOf(this.#now.page, this.#now.together!.readings, question.voice),
+        )
+      case "mending":
+        return this.#mending()
       case "modern": {
         const { score } = this.#now
         return import("./modern.js").then(({ modernOf }) => modernOf(score!))
       }
     }
+  }
+
+  /** Left as soon as the page is another. */
+  async #mending() {
+    const { mendingOf } = await import("./desk-mending.js")
+    const revision = this.#revision
+    const progress = (share: number): boolean => {
+      this.post({ tell: "progress", share })
+      return this.#revision === revision && !this.#due
+    }
+    return mendingOf(this.#now.page, progress, () => new Promise(done => this.soon(done)))
   }
 
   #effect() {

@@ -2,8 +2,9 @@
  * What the window and the reading desk (a worker) say to each other. The desk has the page too and keeps up with it by the same
  * changes, so that no page travels after the first time.
  */
-import type { Page, PageChange, Problem, ReadOptions, SignId } from "@resolutio/core"
+import type { Page, PageChange, Problem, ReadOptions, SignId, VoiceId } from "@resolutio/core"
 import type { Told } from "./tell.js"
+import type { MeasureTold, MendingTold, RepeatsTold } from "./told-chapters.js"
 
 /** How the time view is wanted, in px. */
 export interface TimeWanted {
@@ -31,6 +32,10 @@ export type Question =
   | { readonly about: "asked"; readonly sign: SignId }
   /** What is read otherwise by what is supposed. */
   | { readonly about: "effect" }
+  | { readonly about: "measure" }
+  | { readonly about: "repeats"; readonly voice?: VoiceId }
+  /** Undefined when the page has changed while it was looked for. */
+  | { readonly about: "mending" }
   /** The score in modern notation. */
   | { readonly about: "modern" }
 
@@ -39,6 +44,9 @@ export interface Answers {
   sign: Told | undefined
   asked: readonly AskedMark[]
   effect: Effect | undefined
+  measure: MeasureTold
+  repeats: RepeatsTold | undefined
+  mending: MendingTold | undefined
   modern: Modern
 }
 export type AnswerTo<Q extends Question> = Answers[Q["about"]]
@@ -123,5 +131,7 @@ export type FromDesk =
       readonly all: boolean
       readonly svg: readonly (readonly [number: number, svg: string])[]
     }
+  /** How far the search for slips has come, 0 to 1. */
+  | { readonly tell: "progress"; readonly share: number }
   | { readonly tell: "answer"; readonly ask: number; readonly answer: unknown }
   | { readonly tell: "failed"; readonly ask?: number; readonly what: string }

@@ -2,7 +2,15 @@
  * What is known of the page that is shown: of each voice by itself at once, of all together as soon as the desk has read them. The
  * page that is shown is the piece's own, or what it would be with what is supposed.
  */
-import { applyChange, type Page, type PageChange, type Reading, type SignId, type Voice } from "@resolutio/core"
+import {
+  applyChange,
+  type Page,
+  type PageChange,
+  type Reading,
+  type SignId,
+  type Voice,
+  type VoiceId,
+} from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
 import type { Documents } from "../document/documents.js"
 import { view } from "../view/view.js"
@@ -32,6 +40,8 @@ export interface ReadingState {
   readonly time?: TimeState
   /** Systems as SVG, by number. */
   readonly systems: ReadonlyMap<number, string>
+  /** Of the search for slips, 0 to 1. */
+  readonly progress?: number
   /** The desk could not do its work. */
   readonly failed?: string
 }
@@ -82,6 +92,17 @@ export class Readings {
     return this.#desk.ask({ about: "effect" })
   }
 
+  measure() {
+    return this.#desk.ask({ about: "measure" })
+  }
+  repeats(voice?: VoiceId) {
+    return this.#desk.ask({ about: "repeats", ...(voice === undefined ? {} : { voice }) })
+  }
+  mending() {
+    this.store.setState({ progress: 0 })
+    return this.#desk.ask({ about: "mending" })
+  }
+
   modern() {
     return this.#desk.ask({ about: "modern" })
   }
@@ -126,6 +147,8 @@ export class Readings {
         for (const [number, svg] of news.svg) systems.set(number, svg)
         return this.store.setState({ systems })
       }
+      case "progress":
+        return this.store.setState({ progress: news.share })
       case "failed":
         return this.store.setState({ failed: news.what })
     }

@@ -11,18 +11,14 @@ const surroundings = self as unknown as Surroundings
 
 /** A message to oneself comes after those that are waiting already. */
 const turn = new MessageChannel()
-let next: (() => void) | undefined
-turn.port1.addEventListener("message", () => {
-  const run = next
-  next = undefined
-  run?.()
-})
+const due: (() => void)[] = []
+turn.port1.addEventListener("message", () => due.shift()?.())
 turn.port1.start()
 
 const desk = new Desk(
   message => surroundings.postMessage(message),
   run => {
-    next = run
+    due.push(run)
     turn.port2.postMessage(undefined)
   },
 )

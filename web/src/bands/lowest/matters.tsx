@@ -1,16 +1,26 @@
 import { useReading, useView } from "../../app.js"
 import type { Matter } from "../../reading/messages.js"
-import { select, view } from "../../view/view.js"
 import { words } from "../../words/index.js"
+import { go } from "./measure.js"
+import { Mending } from "./mending.js"
 
 /** All that asks for a second look, in the order of time. */
 export function MattersChapter() {
   const summary = useReading(state => state.summary)
   if (!summary) return <p className="quiet">{words.status.reading}</p>
-  if (summary.matters.length === 0) return <p className="sentence">{words.matters.none}</p>
+  return (
+    <>
+      {summary.matters.length === 0 && <p className="sentence">{words.matters.none}</p>}
+      <MatterList matters={summary.matters} />
+      <Mending />
+    </>
+  )
+}
+
+function MatterList({ matters }: { readonly matters: readonly Matter[] }) {
   return (
     <ul className="matters">
-      {summary.matters.map((matter, i) => (
+      {matters.map((matter, i) => (
         <li key={i}>
           <MatterLine matter={matter} />
         </li>
@@ -32,15 +42,7 @@ function MatterLine({ matter }: { readonly matter: Matter }) {
   )
   if (sign === undefined) return <p className="matter">{content}</p>
   return (
-    <button
-      type="button"
-      className="matter line-act"
-      aria-current={sign === selected}
-      onClick={() => {
-        select(sign)
-        view.setState({ chapter: "matters" })
-      }}
-    >
+    <button type="button" className="matter line-act" aria-current={sign === selected} onClick={() => go(sign)}>
       {content}
     </button>
   )

@@ -1,21 +1,17 @@
 /** The page laid out for the window: voice by voice, so that a change costs one voice, and within it the lines that changed. */
 import {
   layPage,
-  placesIn,
   signAt,
-  svgOf,
+  type Box,
   type Group,
-  type Item,
   type LaidPage,
-  type LinePlace,
   type Page,
-  type ScenePlaces,
   type SignId,
   type Voice,
   type VoiceId,
 } from "@resolutio/core"
 import { NO_PAGE } from "../../document/documents.js"
-import { SHOWN } from "../../look/theme.js"
+import { LineDrawing } from "./line-drawing.js"
 
 export interface LaidVoice {
   readonly voice: VoiceId
@@ -26,22 +22,18 @@ export interface LaidVoice {
   /** On the left of the staves; it lies outside the band. */
   readonly margin: number
   readonly unit: number
+  /** From top to bottom; the name over the first staff is one too. */
   readonly lines: readonly LaidLine[]
-  /** In px of its own picture. */
-  readonly places: ScenePlaces
 }
-/** A line, or the name over the first. */
 export interface LaidLine {
-  readonly svg: () => string
+  readonly drawing: LineDrawing
   readonly x: number
   readonly y: number
-  /** How far it may reach, for telling whether it is seen. */
-  readonly top: number
-  readonly bottom: number
 }
 
 export interface PageLook {
   readonly width: number
+  /** Px in a staff space, where no line of the source needs it smaller. */
   readonly unit: number
 }
 
@@ -62,41 +54,23 @@ interface Known {
 
 export class PageLayout {
   readonly #known = new Map<VoiceId, Known>()
+  /** What a line of some voice needed, for this look. */
+  #narrow: { readonly look: string; readonly unit: number; readonly by: Voice } | undefined
 
+  /** All voices under one another, their staves of one size. */
   lay({ voices }: Page, look: PageLook): LaidVoice[] {
-    const first = voices.map(voice => this.#voice(voice, look))
-    // a line of the source that needs smaller staves makes all of them smaller
-    const unit = Math.min(look.unit, ...first.map(one => one.unit))
-    const same = first.map((one, i) => (one.unit > unit + 1e-6 ? this.#voice(voices[i]!, { ...look, unit }) : one))
-    let top = 0
-    return same.map(one => {
-      const placed = { ...one, top }
-      top += one.height
-      return placed
-    })
-  }
-
-  /** The sign at a point of the whole page. */
-  signAt(voices: readonly LaidVoice[], x: number, y: number): SignId | undefined {
-    const voice = voices.findLast(one => y >= one.top) ?? voices[0]
-    return voice && signAt(voice.places, x + voice.margin, y - voice.top, REACH)
-  }
-
-  /** Between the signs of a staff: behind which sign, and how many steps above its bottom line. */
-  spotAt(voices: readonly LaidVoice[], x: number, y: number): StaffSpot | undefined {
-    const voice = voices.findLast(one => y >= one.top) ?? voices[0]
-    if (!voice) return undefined
-    const [left, top] = [x + voice.margin, y - voice.top]
-    const far = (line: LinePlace): number => Math.abs(line.bottom - ((line.lines - 1) / 2) * line.space - top)
-    const line = voice.places.lines.toSorted((a, b) => far(a) - far(b))[0]
-    if (!line || far(line) > 6 * line.space) return undefined
-    // a clef stands again at the head of every line: that is no place to write behind
-    const own = line.signs.filter(({ sign, box }) => voice.places.signs.get(sign)?.boxes[0]?.left === box.left)
-    const after = own.findLast(({ box }) => box.right <= left)?.sign
-    return {
-      voice: voice.voice,
-      ...(after === undefined ? {} : { after }),
-      height: Math.round((line.bottom - top) / (line.space / 2)),
+    const key = `${look.width} ${look.unit}`
+    // who needed smaller staves may not need them any more
+    if (this.#narrow && (this.#narrow.look !== key || !voices.includes(this.#narrow.by))) this.#narrow = undefined
+    for (;;) {
+      const unit = this.#narrow?.unit ?? look.unit
+      const laid = voices.map(voice => this.#voice(voice, { ...look, unit }))
+      const smallest = laid.reduce<Omit<LaidVoice, "top"> | undefined>(
+        (one, other) => (one && one.unit <= other.unit ? one : other),
+        undefined,
+      )
+      if (!smallest || smallest.unit > unit - 1e-6) return stacked(laid)
+      this.#narrow = { look: key, unit: smallest.unit, by: voices.find(one => one.id === smallest.voice)! }
     }
   }
 
@@ -111,42 +85,79 @@ export class PageLayout {
   }
 }
 
-/** So near to a sign one may point at it. */
-const REACH = 8
-/** A line may reach so many staff spaces beyond its own staff. */
-const BEYOND = 14
+function stacked(laid: readonly Omit<LaidVoice, "top">[]): LaidVoice[] {
+  let top = 0
+  return laid.map(one => {
+    const placed = { ...one, top }
+    top += one.height
+    return placed
+  })
+}
 
 function shownOf(voice: VoiceId, { scene }: LaidPage): Omit<LaidVoice, "top"> {
-  const [sheet] = scene.content as [Group]
-  const scale = sheet.scale ?? 1
+  const [sheet] = scene.content as readonly [Group]
+  const { x = 0, y = 0, scale = 1 } = sheet
   const lines = sheet.content.map((item): LaidLine => {
     const group = item as Group
-    const y = (sheet.y ?? 0) + (group.y ?? 0) * scale
-    return {
-      svg: () => written(group, scale),
-      x: sheet.x ?? 0,
-      y,
-      top: y - BEYOND * scale,
-      bottom: y + BEYOND * scale,
-    }
+    return { drawing: LineDrawing.of(group, scale), x: x + (group.x ?? 0) * scale, y: y + (group.y ?? 0) * scale }
   })
+  return { voice, width: scene.width, height: scene.height, margin: x, unit: scene.unit, lines }
+}
+
+/** So near to a sign one may point at it. */
+const REACH = 8
+
+/** The sign at a point of the whole page. */
+export function signAtPoint(voices: readonly LaidVoice[], x: number, y: number): SignId | undefined {
+  const voice = voices.findLast(one => y >= one.top) ?? voices[0]
+  if (!voice) return undefined
+  const [left, top] = [x + voice.margin, y - voice.top]
+  for (const { drawing, x: lineX, y: lineY } of voice.lines) {
+    const sign = drawing.reaches(top - lineY, REACH)
+      ? signAt(drawing.places, left - lineX, top - lineY, REACH)
+      : undefined
+    if (sign !== undefined) return sign
+  }
+  return undefined
+}
+
+/** Between the signs of a staff: behind which sign, and how many steps above its bottom line. */
+export function spotAtPoint(voices: readonly LaidVoice[], x: number, y: number): StaffSpot | undefined {
+  const voice = voices.findLast(one => y >= one.top) ?? voices[0]
+  if (!voice) return undefined
+  const [left, top] = [x + voice.margin, y - voice.top]
+  const staves = voice.lines.flatMap((line, i) => line.drawing.places.lines.map(staff => ({ line, staff, first: i })))
+  const far = ({ line, staff }: (typeof staves)[number]): number =>
+    Math.abs(line.y + staff.bottom - ((staff.lines - 1) / 2) * staff.space - top)
+  const near = staves.toSorted((a, b) => far(a) - far(b))[0]
+  if (!near || far(near) > 6 * near.staff.space) return undefined
+  const { line, staff, first } = near
+  // a clef stands again at the head of every line: that is no place to write behind
+  const own = staff.signs.filter(({ sign }) => !voice.lines.slice(0, first).some(({ drawing }) => drawing.holds(sign)))
+  const after = own.findLast(({ box }) => line.x + box.right <= left)?.sign
   return {
-    voice,
-    width: scene.width,
-    height: scene.height,
-    margin: sheet.x ?? 0,
-    unit: scene.unit,
-    lines,
-    places: placesIn(scene),
+    voice: voice.voice,
+    ...(after === undefined ? {} : { after }),
+    height: Math.round((line.y + staff.bottom - top) / (staff.space / 2)),
   }
 }
 
-/** What was written of a line holds as long as its content is the same. */
-const known = new WeakMap<readonly Item[], { readonly scale: number; readonly svg: string }>()
-function written(line: Group, scale: number): string {
-  const old = known.get(line.content)
-  if (old?.scale === scale) return old.svg
-  const svg = svgOf([{ ...line, x: 0, y: 0 }], { scale }, { theme: SHOWN })
-  known.set(line.content, { scale, svg })
-  return svg
+/** Where a sign stands, and its line: in px of the whole page. */
+export function placeOf(
+  voices: readonly LaidVoice[],
+  sign: SignId,
+): { readonly voice: LaidVoice; readonly line: LaidLine; readonly box: Box } | undefined {
+  for (const voice of voices)
+    for (const line of voice.lines) {
+      const box = line.drawing.holds(sign) ? line.drawing.places.signs.get(sign)?.boxes[0] : undefined
+      if (box) return { voice, line, box: moved(box, line.x - voice.margin, voice.top + line.y) }
+    }
+  return undefined
 }
+
+const moved = ({ left, right, top, bottom }: Box, x: number, y: number): Box => ({
+  left: left + x,
+  right: right + x,
+  top: top + y,
+  bottom: bottom + y,
+})

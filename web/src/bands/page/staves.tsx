@@ -1,25 +1,23 @@
 import { cartouchesOver, svgOf, type SignId } from "@resolutio/core"
-import { memo, useMemo } from "react"
+import { memo } from "react"
 import { SHOWN } from "../../look/theme.js"
 import { Drawing } from "../../parts/drawing.js"
 import type { LaidVoice } from "./layout.js"
-import type { Window } from "./page-band.js"
+import type { Seen } from "./use-seen.js"
 
 /** The lines of one voice, as far as they are near to being seen. */
 export const Staves = memo(function Staves({
   voice,
-  window,
+  seen,
   chosen,
 }: {
   readonly voice: LaidVoice
-  readonly window: Window
+  readonly seen: Seen
   readonly chosen: readonly SignId[]
 }) {
-  const { lines, top, width, height, margin, places, unit } = voice
-  const asked = useMemo(() => {
-    const marks = chosen.filter(sign => places.signs.has(sign)).flatMap(sign => cartouchesOver(places, sign, unit))
-    return marks.length > 0 ? svgOf(marks, {}, { theme: SHOWN }) : undefined
-  }, [places, chosen, unit])
+  const { lines, top, width, height, margin, unit } = voice
+  const middle = (seen.from + seen.to) / 2 - top
+  const half = (seen.to - seen.from) / 2
   return (
     <svg
       style={{ marginInlineStart: -margin }}
@@ -28,12 +26,16 @@ export const Staves = memo(function Staves({
       viewBox={`0 0 ${width} ${height}`}
       aria-hidden="true"
     >
-      {lines.map((line, i) =>
-        top + line.bottom >= window.from && top + line.top <= window.to ? (
-          <Drawing key={i} svg={line.svg()} x={line.x} y={line.y} />
-        ) : null,
+      {lines.map(({ drawing, x, y }, i) =>
+        drawing.reaches(y - middle, half) ? <Drawing key={i} svg={drawing.svg} x={x} y={y} /> : null,
       )}
-      {asked !== undefined && <Drawing className="asked-mark" svg={asked} />}
+      {lines.map(({ drawing, x, y }, i) => {
+        const marks = chosen
+          .filter(sign => drawing.holds(sign))
+          .flatMap(sign => cartouchesOver(drawing.places, sign, unit))
+        const svg = marks.length > 0 ? svgOf(marks, {}, { theme: SHOWN }) : undefined
+        return svg === undefined ? null : <Drawing key={`asked ${i}`} className="asked-mark" svg={svg} x={x} y={y} />
+      })}
     </svg>
   )
 })

@@ -78,7 +78,12 @@ function useWantedTime(
 }
 
 /** The drawing's own margins (48 and 54 of its sizes, or a twentieth of a narrow picture) lie outside the band. */
-const withMargins = (width: number, size: number): number => Math.min(width + 102 * size, width / 0.9)
+const withMargins = (shown: number, size: number): number => {
+  const width = shown - EDGE
+  return Math.min(width + 102 * size, width / 0.9)
+}
+/** So far the band reaches into the window's margin: the last number of the axis stands half beyond its end. */
+const EDGE = 16
 
 /** One more above and below than are seen. */
 function seenOf(systems: readonly SystemPlace[], top: number, height: number): TimeWanted["see"] {

@@ -4,7 +4,7 @@ import type { Traced } from "../document.js"
 import { toName } from "../tokens.js"
 import { decisionXml } from "../write/decisions.js"
 import { attribute, elementsIn, textIn, type XmlElement } from "../xml.js"
-import { difference, same } from "./diff.js"
+import { difference, same } from "../../../page/index.js"
 import type { ElementPatcher } from "./element.js"
 import type { Origins } from "./origins.js"
 

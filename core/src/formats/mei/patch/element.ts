@@ -4,7 +4,7 @@ import { escapeAttribute, escapeText, toXml, type XmlElement as NewElement } fro
 import type { Span } from "../scan.js"
 import { splitTokens } from "../tokens.js"
 import { attribute, childrenOf, elementsIn, type XmlElement } from "../xml.js"
-import { same } from "./diff.js"
+import { same } from "../../../page/index.js"
 import type { Edits } from "./edits.js"
 import { GROUPS } from "./fields.js"
 

@@ -6,7 +6,7 @@ import { fromName, toName } from "../tokens.js"
 import { shapeXml, surfaceXml, zoneXml } from "../write/page.js"
 import { newSymbolId } from "../write/writer.js"
 import { attribute, childOf, elementsIn, type XmlElement } from "../xml.js"
-import { same } from "./diff.js"
+import { same } from "../../../page/index.js"
 import type { ElementPatcher } from "./element.js"
 
 export function patchHead(patcher: ElementPatcher, traced: Traced, page: Page): void {

@@ -4,7 +4,7 @@ import { everySign, type Page, type Sign } from "../../../page/index.js"
 import type { Source, VoiceDraft } from "../read/reader.js"
 import type { Traced } from "../document.js"
 import { attribute, type XmlElement } from "../xml.js"
-import { same } from "./diff.js"
+import { same } from "../../../page/index.js"
 import { isBreak } from "../read/signs.js"
 
 export interface Origins {

@@ -7,7 +7,7 @@ import { handAttributes, handXml, bareSignXml, pointingMarkXml, runXml } from ".
 import type { Writer } from "../write/writer.js"
 import { isNoReading } from "../read/editorial.js"
 import { childrenOf, type XmlElement, type XmlNode } from "../xml.js"
-import { difference, same, type Difference } from "./diff.js"
+import { difference, same, type Difference } from "../../../page/index.js"
 import type { ElementPatcher } from "./element.js"
 import type { Origins } from "./origins.js"
 

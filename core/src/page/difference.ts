@@ -1,5 +1,5 @@
-/** Which signs of a run stayed in their order, by id. */
-import type { Sign } from "../../../page/index.js"
+/** Which things with ids stayed in their order, and which values are the same. */
+import type { Sign } from "./signs.js"
 
 export interface Difference<T = Sign> {
   /** Old signs that are gone, or stand elsewhere now. */
@@ -8,6 +8,7 @@ export interface Difference<T = Sign> {
   readonly now: readonly { readonly sign: T; readonly old?: T }[]
 }
 
+/** What stays is a longest run that is in the same order in both. */
 export function difference<T extends { readonly id: string }>(
   before: readonly T[],
   after: readonly T[],

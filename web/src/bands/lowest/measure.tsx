@@ -1,0 +1,96 @@
+import { useApp } from "../../app.js"
+import { useAnswer } from "../../parts/use-answer.js"
+import type { CandidateTold, EvidenceTold, MeasureOfVoice } from "../../reading/told-chapters.js"
+import { select, view } from "../../view/view.js"
+import { words } from "../../words/index.js"
+
+const said = words.measure
+
+/** What the notes say of their measure: what was found, and what speaks for and against it. */
+export function MeasureChapter() {
+  const { readings, documents } = useApp()
+  const { answer } = useAnswer(() => readings.measure())
+  if (!answer) return <p className="quiet">{said.looking}</p>
+  const { supply } = answer
+  return (
+    <div className="measure">
+      {answer.voices.map(voice => (
+        <OfVoice key={voice.voice} voice={voice} />
+      ))}
+      {answer.fits.map(fit => (
+        <p key={fit}>{fit}</p>
+      ))}
+      {supply && (
+        <button type="button" className="act framed" onClick={() => documents.act(supply, said.written)}>
+          {said.write}
+        </button>
+      )}
+    </div>
+  )
+}
+
+function OfVoice({ voice }: { readonly voice: MeasureOfVoice }) {
+  const { label, practice, given, doubt, words: measure, candidates, changes, problems } = voice
+  const how = given ? said.given : said.found(said.chance(1 - doubt / 2))
+  return (
+    <section className="measured" aria-label={label}>
+      <h3 className="sentence">
+        <b className="voice-name">{label}</b> {measure === "" ? said.none : `${measure} (${how})`}
+      </h3>
+      <p className="quiet">{said.readBy(practice)}</p>
+      {candidates.length > 1 && candidates.map(one => <Tried key={one.words} candidate={one} />)}
+      {changes.map(({ what, sign }) => (
+        <p key={what}>
+          {said.change}{" "}
+          <button type="button" className="line-act inline" onClick={() => go(sign)}>
+            {what}
+          </button>
+        </p>
+      ))}
+      {problems.map(what => (
+        <p key={what}>{what}</p>
+      ))}
+    </section>
+  )
+}
+
+function Tried({ candidate }: { readonly candidate: CandidateTold }) {
+  const { words: measure, chance, asLongAs, evidence } = candidate
+  return (
+    <div className="tried">
+      <p>
+        <b>{measure}</b>: {said.chance(chance)}
+        {asLongAs && `; ${said.asLongAs(asLongAs)}`}
+      </p>
+      <ul>
+        {evidence.map((one, i) => (
+          <EvidenceLine key={i} evidence={one} />
+        ))}
+      </ul>
+    </div>
+  )
+}
+
+function EvidenceLine({ evidence }: { readonly evidence: EvidenceTold }) {
+  const { what, weight, signs } = evidence
+  const [first] = signs
+  return (
+    <li className="evidence">
+      <span className="quiet">{weight >= 0 ? said.for : said.against}</span>
+      {first === undefined ? (
+        <span>{what}</span>
+      ) : (
+        <button type="button" className="line-act" title={said.show} onClick={() => go(first)}>
+          {what}
+        </button>
+      )}
+    </li>
+  )
+}
+
+/** The sign is shown in the music; the chapter stays. */
+export function go(sign: Parameters<typeof select>[0]): void {
+  const { chapter } = view.getState()
+  select(sign)
+  view.setState({ chapter })
+}

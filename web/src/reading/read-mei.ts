@@ -1,0 +1,1 @@
+export { openMei } from "@resolutio/core"

@@ -1,0 +1,1 @@
+export { openShorthand } from "@resolutio/core"
