@@ -56,7 +56,9 @@ function pathNow(): string {
   const inTime = inside(foot, time) ? middle(thread ?? foot) : undefined
   const parts: string[] = []
   const last = inTime ?? (time ? undefined : onPage)
-  if (reason && last !== undefined) parts.push(`M${last},${reason.top - STUB}V${reason.top}`)
+  const middleOf = boxOf("main.bands")
+  if (reason && middleOf && reason.top <= middleOf.bottom && last !== undefined)
+    parts.push(`M${last},${reason.top - STUB}V${reason.top}`)
   // between two bands it keeps to the rule that parts them
   if (page && time && onPage !== undefined && inside(foot, time))
     parts.push(`M${onPage},${page.bottom - STUB}V${page.bottom + 1}H${foot.left}V${page.bottom + 1 + STUB}`)

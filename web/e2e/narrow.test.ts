@@ -1,0 +1,42 @@
+/** On a telephone, and read at 200 %: everything can be reached, nothing has to be scrolled sideways. */
+import { describe, expect, test } from "vitest"
+import { hasBrowser, headline, isAccessible, settled, windows } from "./testing/window.js"
+
+describe.skipIf(!hasBrowser)("a small window", () => {
+  const all = windows()
+  test.each([
+    ["a telephone", 360, 740],
+    ["200 % of 1280 × 800", 640, 400],
+    ["a telephone across", 740, 360],
+  ])("%s", async (_, width, height) => {
+    const opened = await all.open({ viewport: { width, height } })
+    const { page } = opened
+    await settled(opened)
+    const isWide = (): Promise<boolean> =>
+      page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth)
+    expect(await isWide()).toBe(false)
+    await isAccessible(opened)
+    await page.locator("section.time .duration").nth(1).click()
+    await headline(opened, "A semibreve of two minims, not three")
+    await page.locator("h3.headline").scrollIntoViewIfNeeded()
+    for (const name of ["Doubts", "Measure", "Repeats", "Practice", "Reason"]) {
+      await page.getByRole("button", { name, exact: true }).click()
+      expect(await isWide(), name).toBe(false)
+    }
+    await page.getByRole("button", { name: "Page", exact: true }).click()
+    await page.locator("section.page svg").first().waitFor()
+    expect(await isWide()).toBe(false)
+    await page.getByRole("button", { name: "Open", exact: true }).click()
+    await page.getByRole("region", { name: "Open", exact: true }).waitFor()
+    expect(await isWide()).toBe(false)
+    await isAccessible(opened)
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll("button, select, input:not([hidden]), summary")]
+        .map(one => ({ box: one.getBoundingClientRect(), text: one.textContent }))
+        .filter(({ box }) => box.width > 0 && (box.width < 24 || box.height < 20))
+        .map(({ text }) => text),
+    )
+    expect(small).toEqual([])
+    expect(opened.complaints).toEqual([])
+  })
+})
