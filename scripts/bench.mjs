@@ -1,6 +1,6 @@
 // npm run bench: how fast a voice is read, and how soon the program answers. Prints what it measured on this machine.
 import { spawnSync } from "node:child_process"
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs"
+import { mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs"
 import { cpus } from "node:os"
 import { performance } from "node:perf_hooks"
 import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.mjs"
@@ -97,8 +97,23 @@ for (const practice of LAWFUL_PRACTICES) {
   }
 }
 
-console.log("\nThe program, started cold")
 mkdirSync(inRoot("out"), { recursive: true })
+console.log("\nSound: a piece in 4 voices as WAV, from the program's start to the whole file")
+for (const sound of ["voices", "tone"]) {
+  const file = inRoot("out", "bench-sound.figurae")
+  writeFileSync(file, printShorthand(pieceOf("ars-nova", 4, 2_400)))
+  const target = inRoot("out", "bench-sound.wav")
+  const time = median(3, () => mustRun("hear", file, "-o", target, "--sound", sound, "--force"))
+  const plays = (statSync(target).size - 44) / 4 / 44.1
+  line(
+    sound,
+    `${(plays / time).toFixed(0)} ×`,
+    `as fast as it plays: ${(plays / 1000).toFixed(0)} s in ${(time / 1000).toFixed(2)} s`,
+  )
+  rmSync(target)
+}
+
+console.log("\nThe program, started cold")
 for (const practice of LAWFUL_PRACTICES) {
   const file = inRoot("out", `bench-${practice}.figurae`)
   writeFileSync(file, printShorthand(pieceOf(practice, 3, 600)))

@@ -10,6 +10,7 @@ install()
 const skipped = [
   ...systemPackages([
     { program: "/usr/bin/chromium", debian: "chromium", why: "checks of the workbench in a real browser" },
+    { program: "/usr/bin/ffmpeg", debian: "ffmpeg", why: "loudness and packed sound by another program" },
     { program: "/usr/bin/pdftotext", debian: "poppler-utils", why: "PDFs of editions, read back by other programs" },
   ]),
   ...outsideFolders(),

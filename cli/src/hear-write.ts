@@ -57,7 +57,8 @@ async function* stagedOf(
   force: boolean,
   watch: Watch,
 ): AsyncGenerator<NamedStage> {
-  const voices = [null, ...performance.voices.map(one => one.id)]
+  const counted = performance.sounds.some(one => one.voice === null)
+  const voices = [...(counted ? [null] : []), ...performance.voices.map(one => one.id)]
   const frames = Math.ceil((performance.duration + RING) * RATE)
   const raw = besideIt(`${files[0]!.name}.voices`)
   const sources = await sourcesOf(performance, RATE)

@@ -49,24 +49,39 @@ export function loudnessMeter(rate: number): LoudnessMeter {
   const filters = kWeighting(rate)
   const channels = [new Channel(filters), new Channel(filters)] as const
   const sums: number[] = []
-  let count = 0
-  let sum = 0
+  let part = { sum: 0, count: 0 }
   let peak = 0
   return {
     add(left, right) {
+      peak = Math.max(peak, largestOf(left), largestOf(right))
       const [a, b] = [channels[0].weighted(left), channels[1].weighted(right)]
-      for (let i = 0; i < left.length; i++) {
-        peak = Math.max(peak, Math.abs(left[i]!), Math.abs(right[i]!))
-        sum += a[i]! * a[i]! + b[i]! * b[i]!
-        if (++count < tenth) continue
-        sums.push(sum)
-        count = 0
-        sum = 0
+      for (let at = 0; at < left.length;) {
+        const until = Math.min(left.length, at + tenth - part.count)
+        part = { sum: part.sum + squares(a, b, at, until), count: part.count + until - at }
+        at = until
+        if (part.count < tenth) continue
+        sums.push(part.sum)
+        part = { sum: 0, count: 0 }
       }
     },
     loudness: () => gated(sums, tenth),
     peak: () => peak,
   }
+}
+
+function largestOf(samples: Float32Array): number {
+  let most = 0
+  for (let i = 0; i < samples.length; i++) {
+    const size = Math.abs(samples[i]!)
+    if (size > most) most = size
+  }
+  return most
+}
+
+function squares(a: Float64Array, b: Float64Array, from: number, to: number): number {
+  let sum = 0
+  for (let i = from; i < to; i++) sum += a[i]! * a[i]! + b[i]! * b[i]!
+  return sum
 }
 
 /** The filters one after the other, in transposed direct form; they go on where the last piece ended. */
@@ -78,23 +93,26 @@ class Channel {
   }
   weighted(samples: Float32Array): Float64Array {
     if (this.#out.length < samples.length) this.#out = new Float64Array(samples.length)
-    const out = this.#out
-    out.set(samples)
-    this.filters.forEach(({ b, a }, n) => {
-      const state = this.#states[n]!
-      let [s, t] = [state[0]!, state[1]!]
-      for (let i = 0; i < samples.length; i++) {
-        const value = out[i]!
-        const filtered = b[0] * value + s
-        s = b[1] * value - a[0] * filtered + t
-        t = b[2] * value - a[1] * filtered
-        out[i] = filtered
-      }
-      state[0] = s
-      state[1] = t
-    })
-    return out
+    this.#out.set(samples)
+    this.filters.forEach((filter, n) => filtered(this.#out, samples.length, filter, this.#states[n]!))
+    return this.#out
   }
+}
+
+/** In place. */
+function filtered(out: Float64Array, length: number, { b, a }: Filter, state: Float64Array): void {
+  const [b0, b1, b2] = b
+  const [a1, a2] = a
+  let [s, t] = [state[0]!, state[1]!]
+  for (let i = 0; i < length; i++) {
+    const value = out[i]!
+    const next = b0 * value + s
+    s = b1 * value - a1 * next + t
+    t = b2 * value - a2 * next
+    out[i] = next
+  }
+  state[0] = s
+  state[1] = t
 }
 
 /** Blocks under -70 LUFS do not count, then those more than 10 under the mean of the rest. */

@@ -37,12 +37,20 @@ function addTone({ start, end, hertz, velocity }: Sound, into: Float32Array, at:
   const first = Math.max(0, Math.ceil(start * rate - at))
   const last = Math.min(into.length, Math.ceil((end + FALL) * rate - at))
   const strength = AMPLITUDE * (velocity / 96)
+  // A pointer that turns: exact enough within one piece, and quicker than a sine for each sample.
+  const turn = (2 * Math.PI * hertz) / rate
+  const [c, s] = [Math.cos(turn), Math.sin(turn)]
+  const begin = 2 * Math.PI * hertz * ((at + first) / rate - start)
+  let [x, y] = [Math.cos(begin), Math.sin(begin)]
   for (let i = first; i < last; i++) {
     const seconds = (at + i) / rate - start
     const left = end + FALL - (at + i) / rate
     const rise = seconds < RISE ? bend(seconds / RISE) : 1
     const fall = left < FALL ? bend(left / FALL) : 1
-    into[i] = into[i]! + strength * rise * fall * Math.sin(2 * Math.PI * hertz * seconds)
+    into[i] = into[i]! + strength * rise * fall * y
+    const turned = x * c - y * s
+    y = x * s + y * c
+    x = turned
   }
 }
 
