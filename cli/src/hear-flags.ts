@@ -1,4 +1,5 @@
 /** What `resolutio hear` takes. */
+import type { AlignOptions } from "@resolutio/core"
 import type { OutputFlags } from "./output.js"
 import type { ReadingFlags } from "./reading.js"
 
@@ -18,6 +19,7 @@ export interface HearFlags extends ReadingFlags, OutputFlags {
   readonly pitch?: string
   readonly shift?: string
   readonly plica: "sung" | "read" | "unsung"
+  readonly repeats: NonNullable<AlignOptions["repeats"]>
   readonly fermata?: string
   readonly final?: string
   readonly countIn?: string

@@ -20,25 +20,26 @@ import {
   type SignId,
   type SignReading,
 } from "@resolutio/core"
+import type { HearFlags } from "./hear-flags.js"
 import { fine, wrong } from "./hear-options.js"
 import { noSuchSign, readWith, type PageRead } from "./reading.js"
 
 export interface Rivals {
   /** As decided. */
   readonly b: Score
+  readonly read: PageRead
   readonly from: Rational
   readonly to: Rational
   /** What A and B are. */
   readonly sentence: string
 }
 
-/** `place` true: the sign of which the reading is least sure. */
+/** Without a place it is the sign of which the reading is least sure. */
 export function rivalsAt(
   read: PageRead,
   a: Score,
   options: ReadOptions,
-  alone: boolean,
-  place: string | true,
+  { rivals: place = true, alone, repeats }: HearFlags,
 ): Result<Rivals> {
   const sign = place === true ? mostDoubtful(read) : entryOf(read, place)
   if (!sign) return place === true ? nothingDoubtful() : { ok: false, problems: [noSuchSign(place, read)] }
@@ -54,10 +55,11 @@ export function rivalsAt(
   const changed = applyChange(read.page, { kind: "insert-decision", decision })
   if (!changed.ok) return changed
   const other = readWith(changed.value.page, options, alone)
-  const b = alignVoices(other.page, other.readings)
+  const b = alignVoices(other.page, other.readings, { repeats })
   const [from, to] = passage(a, b, sign.id)
   return fine({
     b,
+    read: other,
     from,
     to,
     sentence: `After one click ${name} lasts ${toText(sign.duration)} (${sign.rule}), after two ${toText(rival.duration)} (${rival.rule}).`,

@@ -74,6 +74,66 @@ describe("files", () => {
   })
 })
 
+describe("a piece is performed by its form", () => {
+  const BALLADE = `title: Twice (invented)
+
+voice cantus white practice=white
+C repeat-start B c4 d ending-open e repeat-end ending-closed f section g refrain-start L a refrain-end
+`
+  const CANON = `title: Alone and after (invented)
+
+voice cantus white practice=white
+clef:C1 canon:"Fuga duorum temporum in subdiapente" C B c4 S d e B f S g a B c5 L g4
+`
+  /** Second, place, pitch and bar of each tone. */
+  const heard = async (text: string, ...args: string[]) => {
+    const file = folder.save("form.figurae", text)
+    const { err } = await resolutio([
+      "hear",
+      file,
+      "-o",
+      at("f.wav"),
+      "--sound",
+      "tone",
+      ...SLOW,
+      "--markers",
+      at("f.csv"),
+      "--force",
+      ...args,
+    ])
+    expect(err).not.toContain("itself has failed")
+    const lines = folder.text("f.csv").trim().split("\r\n").slice(1)
+    return lines
+      .map(line => line.split(","))
+      .map(([start, , voice, place, , , pitch, bar]) => [Number(start), voice, place, pitch, Number(bar)])
+  }
+  test("repeats with their endings are sung in their order; a sign that comes again has the bar it is printed in", async () => {
+    expect(await heard(BALLADE)).toEqual([
+      [0, "cantus", "cantus 1", "c4", 1],
+      [1, "cantus", "cantus 2", "d4", 2],
+      [2, "cantus", "cantus 3", "e4", 3],
+      [3, "cantus", "cantus 1", "c4", 1],
+      [4, "cantus", "cantus 2", "d4", 2],
+      [5, "cantus", "cantus 4", "f4", 4],
+      [6, "cantus", "cantus 5", "g4", 5],
+      [7, "cantus", "cantus 6", "a4", 6],
+    ])
+  })
+  test("or once, as it stands", async () => {
+    expect((await heard(BALLADE, "--repeats", "signs")).map(([, , place]) => place)).toEqual(
+      [1, 2, 3, 4, 5, 6].map(n => `cantus ${n}`),
+    )
+  })
+  test("the voices of a canon sound each at its time; both have a sound of their own", async () => {
+    const tones = await heard(CANON)
+    const starts = (voice: string) => tones.filter(one => one[1] === voice).map(([start]) => start)
+    expect(starts("cantus").slice(0, 3)).toEqual([0, 1, 1.5])
+    expect(starts("cantus 2").slice(0, 3)).toEqual([2, 3, 3.5])
+    expect(tones.find(one => one[1] === "cantus 2")).toEqual([2, "cantus 2", "cantus 1", "f3", 3])
+    expect((await heard(CANON, "--mute", "cantus 2")).every(one => one[1] === "cantus")).toBe(true)
+  })
+})
+
 describe("two readings of a doubtful passage", () => {
   const DOUBTFUL = `title: Two ways (invented)
 

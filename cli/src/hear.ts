@@ -11,6 +11,7 @@ import {
   practising,
   rivalsInTurn,
   excerpt,
+  type Marker,
   type Performance,
   type PerformedVoice,
   type Problem,
@@ -41,7 +42,7 @@ export async function hear(file: string, flags: HearFlags, shell: Shell): Promis
   if (names.length > 0 || !options.ok || !input.ok)
     return refuse([...names, ...[options, input].flatMap(one => (one.ok ? [] : one.problems))], shell, file)
   const read = readWith(input.value.page, options.value, flags.alone)
-  const score = alignVoices(read.page, read.readings)
+  const score = alignVoices(read.page, read.readings, { repeats: flags.repeats })
   const heard = heardWith(read, score, flags, options.value)
   if (!heard.ok) return refuse(heard.problems, shell, file)
   const { performance, sentences } = heard.value
@@ -53,7 +54,7 @@ export async function hear(file: string, flags: HearFlags, shell: Shell): Promis
   const written = await sounded(performance, files, flags, shell)
   if (written === "stopped") return STOPPED
   if (!written.ok) return refuse(written.problems, shell, file)
-  const unwritten = writeMarkers(flags, performance, score, read, shell)
+  const unwritten = writeMarkers(flags, heard.value, score.title, shell)
   for (const sentence of sentences) shell.err(plain(sentence))
   const problems = [
     ...written.problems,
@@ -80,8 +81,14 @@ function namesOf({ output, markers, files, rivals }: HearFlags): Problem[] {
   return [...sound, ...marks, ...both]
 }
 
+/** What is heard under a name ("A", "B"), or all of it under null. */
+interface HeardReading {
+  readonly name: string | null
+  readonly read: PageRead
+}
 interface Heard {
   readonly performance: Performance
+  readonly readings: readonly HeardReading[]
   /** How it is sounded, for the person. */
   readonly sentences: readonly string[]
 }
@@ -100,9 +107,13 @@ function heardWith(
   if (!a.ok) return a
   if (flags.rivals === undefined) {
     const performance = heardPart(a.value, score, part.value)
-    return fine({ performance, sentences: performance.sentences })
+    return fine({
+      performance,
+      sentences: performance.sentences,
+      readings: [{ name: null, read }],
+    })
   }
-  const rivals = rivalsAt(read, score, reading, flags.alone ?? false, flags.rivals)
+  const rivals = rivalsAt(read, score, reading, flags)
   if (!rivals.ok) return rivals
   const b = perform(rivals.value.b, options.value)
   if (!b.ok) return b
@@ -110,7 +121,14 @@ function heardWith(
   const to = part.value.to ?? rivals.value.to
   const pair = rivalsInTurn(excerpt(a.value, { from, to }), excerpt(b.value, { from, to }))
   const performance = part.value.times > 1 ? excerpt(pair, { times: part.value.times }) : pair
-  return fine({ performance, sentences: [rivals.value.sentence, ...a.value.sentences] })
+  return fine({
+    performance,
+    sentences: [rivals.value.sentence, ...a.value.sentences],
+    readings: [
+      { name: "A", read },
+      { name: "B", read: rivals.value.read },
+    ],
+  })
 }
 
 /** All in one file; or a file for each voice, named after it, in which it is alone or loud. */
@@ -162,24 +180,22 @@ async function sounded(
 
 const QUIET = "It is soft, at -18 LUFS. Begin with the volume low all the same, and raise it when you are ready."
 
-function writeMarkers(
-  flags: HearFlags,
-  performance: Performance,
-  score: Score,
-  { readings }: PageRead,
-  shell: Shell,
-): Problem[] {
+function writeMarkers(flags: HearFlags, { performance, readings }: Heard, title: string, shell: Shell): Problem[] {
   if (flags.markers.length === 0) return []
-  const markers = markersOf(performance, score, readings)
+  const markers = readings.flatMap(({ name, read }) => {
+    // Bars are counted as the modern score has them by default, repeats as signs.
+    const all = markersOf(performance, alignVoices(read.page, read.readings), read.readings)
+    return all.filter(one => name === null || one.passage === name)
+  })
+  markers.sort((a, b) => a.start - b.start)
   return flags.markers.flatMap(name => {
-    const text =
-      endingOf(name) === ".csv"
-        ? markersCsv(markers)
-        : endingOf(name) === ".vtt"
-          ? markersVtt(score.title, markers)
-          : markersJson(score.title, markers)
-    const problem = writeWhole(name, text, flags.force)
+    const problem = writeWhole(name, markerText(endingOf(name), title, markers), flags.force)
     if (!problem) shell.err(`Written: ${plain(name)}`)
     return problem ? [problem] : []
   })
+}
+
+function markerText(ending: string, title: string, markers: readonly Marker[]): string {
+  if (ending === ".csv") return markersCsv(markers)
+  return ending === ".vtt" ? markersVtt(title, markers) : markersJson(title, markers)
 }

@@ -259,6 +259,13 @@ function addHear(program: Command, shell: Shell, done: Done): void {
         "unsung",
       ]),
     )
+    .addOption(
+      oneOf("--repeats <how>", "repeats, endings and refrains sung; stanza after stanza too; or only signs", [
+        "written",
+        "stanzas",
+        "signs",
+      ]),
+    )
     .option("--fermata <n>", "a note with a fermata lasts so many times as long (default: 2)")
     .option("--final <seconds>", "the final sounds at least so long (default: 2.5)")
     .option("--count-in <beats>", "so many beats before it")

@@ -115,6 +115,19 @@ describe("what is decided", () => {
   })
 })
 
+test("what was kept is told, with its source", () => {
+  const score = changing("C", "C.", "white")
+  const told = (options: Parameters<typeof performed>[1]) => performed(score, options).sentences.join("\n")
+  expect(told({})).toContain(
+    "From minim 24 on where all voices change their sign, the minim keeps its length: minim for minim between signs without stroke, figure or reversal: Proportionale musices, 1470s, III.2.",
+  )
+  expect(told({ equivalence: "breve" })).toContain("the breve keeps its length: as decided.")
+  expect(told({ decisions: [{ onset: ratio(36), keeps: ratio(4, 3) }] })).toContain(
+    "From minim 36 on the minim goes 4/3 times as fast as before, as decided.",
+  )
+  expect(performed(scoreFrom("d4:4")).sentences.join()).not.toContain("keeps its length")
+})
+
 describe("a voice that changes sign while the others stay", () => {
   /** A thousand changes among the four prolations and proportions, a breve of each sign in minims. */
   const names = Object.keys(SIGNS)

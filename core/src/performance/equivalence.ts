@@ -1,5 +1,5 @@
 /** What stays equal where the mensuration changes in all voices, and what that does to the speed. */
-import { compare, equals, over, ONE, type Rational } from "../base/index.js"
+import { compare, equals, over, ONE, toText, type Rational } from "../base/index.js"
 import type { Score, ScoreVoice } from "../score/index.js"
 import { lengthsOf, tactusOf, type Lengths } from "./tempo.js"
 
@@ -159,4 +159,27 @@ function aroundIn({ unit }: Score, { mensurations }: ScoreVoice, onset: Rational
   const at = mensurations.findLastIndex(one => equals(one.onset, onset))
   const earlier = mensurations.findLast(one => compare(one.onset, onset) < 0) ?? mensurations[0]!
   return [lengthsOf(unit, earlier.periods), lengthsOf(unit, mensurations[at]!.periods)]
+}
+
+/** For people: what was kept at each change in all voices, changes alike told together; nothing where the unit just goes on. */
+export function equivalenceSentences(taken: readonly EquivalenceTaken[], unit: Score["unit"]): string[] {
+  const told = new Map<string, string[]>()
+  const tell = (sentence: string, onset: string) => told.set(sentence, [...(told.get(sentence) ?? []), onset])
+  for (const { onset, keeps, faster, from, source } of taken) {
+    if (keeps === "none") continue
+    const reason = from === "decided" ? "as decided" : source
+    if (keeps === "ratio")
+      tell(`the ${NAMES[unit]} goes ${toText(faster)} times as fast as before, ${reason}.`, toText(onset))
+    else
+      tell(`where all voices change their sign, the ${nameOf(keeps, unit)} keeps its length: ${reason}.`, toText(onset))
+  }
+  return [...told].map(([sentence, onsets]) => `From ${NAMES[unit]} ${shortList(onsets)} on ${sentence}`)
+}
+
+const NAMES: Readonly<Record<Score["unit"], string>> = { minima: "minim", tempus: "tempus" }
+const nameOf = (keeps: Equivalence, unit: Score["unit"]): string => (keeps === "minim" ? NAMES[unit] : keeps)
+
+function shortList(onsets: readonly string[]): string {
+  const few = onsets.slice(0, 3).join(", ")
+  return onsets.length > 3 ? `${few} and ${onsets.length - 3} more` : few
 }

@@ -14,8 +14,16 @@ export interface Excerpt {
   readonly times?: number
 }
 
-/** What sounds from one moment to another, so many times without a gap. A tone that is sounding at the beginning begins there. */
+/**
+ * What sounds from one moment to another, so many times without a gap. A tone that is sounding at the beginning begins there.
+ * Moments are for a performance of one passage; one of several is repeated as a whole.
+ */
 export function excerpt(performance: Performance, { from, to, times = 1 }: Excerpt): Performance {
+  const once = from || to ? cut(performance, from, to) : performance
+  return times > 1 ? inSequence(Array.from({ length: times }, () => once)) : once
+}
+
+function cut(performance: Performance, from: Rational | undefined, to: Rational | undefined): Performance {
   const whole = performance.passages[0]!
   const [first, last] = [from ?? whole.from, to ?? whole.to]
   const [start, end] = [
@@ -27,8 +35,7 @@ export function excerpt(performance: Performance, { from, to, times = 1 }: Excer
     return sound.start < end && sound.end > start && b - a > 0.005 ? [{ ...sound, start: a, end: b }] : []
   })
   const passage: Passage = { name: null, from: first, to: last, start: 0, end: end - start }
-  const once: Performance = { ...performance, sounds: inside, duration: end - start, passages: [passage] }
-  return inSequence(Array.from({ length: times }, () => once))
+  return { ...performance, sounds: inOrder(inside), duration: end - start, passages: [passage] }
 }
 
 /** One after the other, with so many seconds of silence between; voices and clock are those of the first. */
@@ -64,7 +71,7 @@ export function withCountIn(performance: Performance, beats: number, beatSeconds
 }
 
 function click(start: number, hertz: number): Sound {
-  const none = { voice: null, note: null, sign: null, onset: ratio(0) }
+  const none = { voice: null, note: null, sign: null, pitch: null, onset: ratio(0) }
   return { ...none, kind: "click", start, end: start + 0.06, ...keyed(hertz), velocity: 96 }
 }
 

@@ -156,7 +156,7 @@ describe("plicas", () => {
     const { sounds } = performed(plicated(share), { ...how, plica })
     expect(sounds.map(one => round(one.start))).toEqual(expected)
     const [, tone] = sounds
-    if (expected.length === 3) expect(tone).toMatchObject({ kind: "plica", key: 57 })
+    if (expected.length === 3) expect(tone).toMatchObject({ kind: "plica", key: 57, pitch: "a3" })
     if (expected.length === 3) expect(tone!.velocity).toBeLessThan(sounds[0]!.velocity)
   })
 })
@@ -247,6 +247,10 @@ describe("parts of a performance", () => {
       ["B", 3.75, 5.75],
     ])
     expect(pair.sounds.filter(one => one.kind === "click").map(one => one.start)).toEqual([0, 3.25, 3.5])
+    const twice = excerpt(pair, { times: 2 })
+    expect(twice.duration).toBe(2 * pair.duration)
+    expect(twice.passages.map(one => one.name)).toEqual(["A", "B", "A", "B"])
+    expect(twice.sounds.length).toBe(2 * pair.sounds.length)
   })
 })
 

@@ -3,9 +3,9 @@ import { done, failed, minus, over, ratio, type Problem, type Rational, type Res
 import type { Score, ScoreNote, ScorePitch } from "../score/index.js"
 import { leavingsOf, letGo } from "./articulation.js"
 import { clockOf, endOf, secondsAt, withHolds, type Clock } from "./clock.js"
-import { equivalencesOf, type Equivalence, type EquivalenceDecision } from "./equivalence.js"
+import { equivalencesOf, equivalenceSentences, type Equivalence, type EquivalenceDecision } from "./equivalence.js"
 import { holdsOf } from "./holds.js"
-import { wordsOf, type Interval } from "./spelling.js"
+import { nameOf, wordsOf, type Interval } from "./spelling.js"
 import { TEMPO_VALUES, tempoTaken, valueIn, type Tempo } from "./tempo.js"
 import { tuningChosen, tuningDefault } from "./tuning-default.js"
 import { tunerOf, untuned, type Tuner, type Tuning } from "./tuning.js"
@@ -68,7 +68,11 @@ export function perform(score: Score, options: PerformanceOptions = {}): Result<
     clock,
     tempo,
     equivalences,
-    sentences: [tempo.sentence, options.tuning ? tuningChosen(tuning) : usual.sentence],
+    sentences: [
+      tempo.sentence,
+      ...equivalenceSentences(equivalences, score.unit),
+      options.tuning ? tuningChosen(tuning) : usual.sentence,
+    ],
     problems: silent > 0 ? [silentNotes(silent)] : [],
   })
 }
@@ -89,7 +93,7 @@ function soundsOf(score: Score, voice: number, how: How): { sounds: Sound[]; sil
     if (event.kind === "rest") return []
     const tones = tonesOf(event, how)
     if (tones.length === 0) silent++
-    return tones.map(({ onset, end, hertz, kind }, n): Sound => {
+    return tones.map(({ onset, end, hertz, kind, pitch }, n): Sound => {
       const [from, to] = [secondsAt(how.clock, onset), secondsAt(how.clock, end)]
       const last = n === tones.length - 1
       return {
@@ -97,6 +101,7 @@ function soundsOf(score: Score, voice: number, how: How): { sounds: Sound[]; sil
         note: event.id,
         sign: event.sign,
         kind,
+        pitch: nameOf(pitch) + String(pitch.octave),
         onset,
         start: from,
         end: letGo(last ? leavings[at]! : "legato", from, to),
@@ -110,6 +115,7 @@ function soundsOf(score: Score, voice: number, how: How): { sounds: Sound[]; sil
 
 interface Tone {
   readonly kind: "note" | "plica"
+  readonly pitch: ScorePitch
   readonly onset: Rational
   readonly end: Rational
   readonly hertz: number
@@ -117,16 +123,18 @@ interface Tone {
 
 /** One or two; none for a note without a pitch. */
 function tonesOf(note: ScoreNote, { tuner, plica }: How): Tone[] {
-  const hertz = note.pitch && heard(tuner, note.pitch)
-  if (hertz === null) return []
+  const { pitch } = note
+  const hertz = pitch && heard(tuner, pitch)
+  if (!pitch || hertz === null) return []
   const end = endOf(note)
   const share = plica === "unsung" ? null : shareOf(note, plica)
-  const other = note.plica?.pitch ? heard(tuner, note.plica.pitch) : null
-  if (!share || other === null) return [{ kind: "note", onset: note.onset, end, hertz }]
+  const second = note.plica?.pitch ?? null
+  const other = second && heard(tuner, second)
+  if (!share || !second || other === null) return [{ kind: "note", pitch, onset: note.onset, end, hertz }]
   const parting = minus(end, share)
   return [
-    { kind: "note", onset: note.onset, end: parting, hertz },
-    { kind: "plica", onset: parting, end, hertz: other },
+    { kind: "note", pitch, onset: note.onset, end: parting, hertz },
+    { kind: "plica", pitch: second, onset: parting, end, hertz: other },
   ]
 }
 

@@ -14,6 +14,8 @@ export interface Sound {
   /** The sign of the page that it stands for. */
   readonly sign: SignId | null
   readonly kind: "note" | "plica" | "click"
+  /** As the score has it, before any shift: "bf3". Null for the count-in. */
+  readonly pitch: string | null
   /** In the score's unit. */
   readonly onset: Rational
   /** Seconds from the beginning, at which it begins and is let go; then it fades within `FADE`. */

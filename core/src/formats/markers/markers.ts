@@ -1,5 +1,5 @@
 /** When each sign is heard: what people need who cut sound or pictures elsewhere. */
-import { compare, times, type SignId } from "../../base/index.js"
+import { compare, ONE, times, type Rational, type SignId, type VoiceId } from "../../base/index.js"
 import type { Performance, Sound } from "../../performance/index.js"
 import type { Reading } from "../../reading/index.js"
 import { notate, TooShort, type NotatedBlock, type Score, type ValueOptions } from "../../score/index.js"
@@ -14,7 +14,7 @@ export interface Marker {
   readonly place: string
   readonly id: SignId
   readonly kind: "note" | "plica"
-  /** As `read` prints it; empty where the sign has none. */
+  /** As it sounds in its voice, before any shift: "bf3". */
   readonly pitch: string
   /** Number of the measure of the modern score in which it begins; null where there is no such score. */
   readonly bar: number | null
@@ -24,7 +24,10 @@ export interface Marker {
   readonly passage: string
 }
 
-/** In the order of time, a marker for each tone of the voices that are heard. */
+/**
+ * In the order of time, a marker for each tone of the voices that are heard. `score` is the one whose bars are printed: the
+ * performance may be of the same piece with its repeats written out.
+ */
 export function markersOf(
   performance: Performance,
   score: Score,
@@ -46,8 +49,8 @@ export function markersOf(
         place: known ? `${known.label} ${known.sign.number}` : "",
         id: sound.sign,
         kind: sound.kind,
-        pitch: (sound.kind === "plica" ? known?.sign.plica?.pitch : known?.sign.pitch) ?? "",
-        bar: barOf(sound),
+        pitch: sound.pitch ?? "",
+        bar: barOf(voice.id, sound.sign),
         rule: known?.sign.rule ?? "",
         passage: passageOf(performance, sound),
       },
@@ -55,9 +58,21 @@ export function markersOf(
   })
 }
 
-function bars(score: Score, options: ValueOptions): (sound: Sound) => number | null {
+/** The bar in which a voice first has a sign. */
+function bars(score: Score, options: ValueOptions): (voice: VoiceId, sign: SignId) => number | null {
+  const found = new Map<string, number | null>()
+  const numberAt = barNumbers(score, options)
+  for (const { id, events } of score.voices)
+    for (const { sign, onset } of events) {
+      const name = `${id} ${sign}`
+      if (sign !== null && !found.has(name)) found.set(name, numberAt(onset))
+    }
+  return (voice, sign) => found.get(`${voice} ${sign}`) ?? null
+}
+
+function barNumbers(score: Score, options: ValueOptions): (onset: Rational) => number | null {
   let blocks: readonly NotatedBlock[] = []
-  let scale = { num: 1, den: 1 }
+  let scale = ONE
   try {
     const notated = notate(score, options)
     blocks = notated.blocks
@@ -65,9 +80,12 @@ function bars(score: Score, options: ValueOptions): (sound: Sound) => number | n
   } catch (error) {
     if (!(error instanceof TooShort)) throw error
   }
-  return ({ onset }) => {
+  let last = 0
+  return onset => {
     const at = times(onset, scale)
-    return blocks.findLast(block => compare(block.start, at) <= 0)?.n ?? null
+    if (blocks[last] && compare(blocks[last]!.start, at) > 0) last = 0
+    while (blocks[last + 1] && compare(blocks[last + 1]!.start, at) <= 0) last++
+    return blocks[last]?.n ?? null
   }
 }
 
