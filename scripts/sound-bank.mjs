@@ -195,6 +195,6 @@ async function vorbis(samples, rate) {
     input: Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength),
     maxBuffer: 64e6,
   })
-  if (encoded.status !== 0) giveUp(`ffmpeg could not pack a sample: ${encoded.stderr}`)
+  if (encoded.status !== 0) giveUp(`ffmpeg could not pack a sample: ${encoded.stderr.toString()}`)
   return new Uint8Array(encoded.stdout)
 }

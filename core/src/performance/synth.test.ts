@@ -93,10 +93,14 @@ test("levels and places go where they should", () => {
     [0xc0, 52],
     [0xb0, 7, 50],
     [0xb0, 10, 1],
+    [0xb0, 91, 0],
+    [0xb0, 93, 0],
   ])
   expect(sent(1)).toEqual([
     [0xc1, 19],
     [0xb1, 7, 100],
     [0xb1, 10, 127],
+    [0xb1, 91, 0],
+    [0xb1, 93, 0],
   ])
 })

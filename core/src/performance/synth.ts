@@ -77,6 +77,8 @@ const programOf = (timbre: Timbre): number => PROGRAMS[timbre === "tone" ? "reco
 
 const VOLUME = 7
 const PAN = 10
+/** Reverberation and chorus, which General MIDI has on from the start. */
+const EFFECTS = [91, 93]
 
 function opening(
   channel: number,
@@ -90,6 +92,7 @@ function opening(
     send(0xc0 | part, program),
     send(0xb0 | part, VOLUME, volumeOf(level + more)),
     send(0xb0 | part, PAN, Math.min(127, Math.max(0, Math.round(64 + 63 * place)))),
+    ...EFFECTS.map(effect => send(0xb0 | part, effect, 0)),
   ]
 }
 
