@@ -8,12 +8,14 @@ import type { Engraver } from "./engraving/engraver.js"
 import { workerLine, type DeskLine } from "./reading/client.js"
 import type { Readings, ReadingState } from "./reading/readings.js"
 import { trustedAddress } from "./parts/trusted.js"
+import type { Player } from "./sound/player.js"
 import { view, type ViewState } from "./view/view.js"
 
 export interface App {
   readonly documents: Documents
   readonly readings: Readings
   readonly acts: Acts
+  readonly player: Player
   readonly engraver: Engraver
 }
 const AppContext = createContext<App | undefined>(undefined)

@@ -8,6 +8,7 @@ import { begin } from "./document/begin.js"
 import { trustedAddress } from "./parts/trusted.js"
 import { Engraver } from "./engraving/engraver.js"
 import { Readings } from "./reading/readings.js"
+import { Player } from "./sound/player.js"
 import { Workbench } from "./workbench.js"
 import "./look/fonts.css"
 import "./look/colours.css"
@@ -18,10 +19,11 @@ import "./look/sheets.css"
 const documents = new Documents()
 const readings = new Readings(documents, startDesk())
 const acts = new Acts()
-acts.add(...windowActs({ documents, readings }))
+const player = new Player()
+acts.add(...windowActs({ documents, readings, player }))
 listenToKeys(acts)
 createRoot(document.getElementById("workbench")!).render(
-  <AppProvider value={{ documents, readings, acts, engraver: new Engraver() }}>
+  <AppProvider value={{ documents, readings, acts, player, engraver: new Engraver() }}>
     <Workbench />
   </AppProvider>,
 )

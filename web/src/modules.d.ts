@@ -7,6 +7,10 @@ declare module "demo:pieces" {
   const pieces: readonly { readonly file: string; readonly text: string }[]
   export default pieces
 }
+declare module "*?url" {
+  const address: string
+  export default address
+}
 declare module "*.css"
 declare const VERSION: string
 interface ImportMeta {

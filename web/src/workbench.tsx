@@ -8,6 +8,7 @@ import { TimeBand } from "./bands/time/time-band.js"
 import { isDark } from "./acts/definitions.js"
 import { Thread } from "./bands/thread.js"
 import { ActButton } from "./parts/act-button.js"
+import { ListeningLine } from "./sound/listening-line.js"
 import { useDrop } from "./doors/use-drop.js"
 import { ExportSheet } from "./sheets/export-sheet.js"
 import { FindSheet } from "./sheets/find-sheet.js"
@@ -24,6 +25,7 @@ export function Workbench() {
     <div className="workbench" style={edge}>
       <Head />
       <Middle />
+      <ListeningLine />
       <LastLine />
     </div>
   )
@@ -76,6 +78,7 @@ function Head() {
       <nav className="acts" aria-label={words.groups.piece}>
         {canUndo && <ActButton id="undo" />}
         <ActButton id="open" />
+        {isOpen && <ActButton id="listen" />}
         {isOpen && <ActButton id="write" />}
         {isOpen && <ActButton id="export" />}
         <ActButton id="find" />

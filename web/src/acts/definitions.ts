@@ -15,12 +15,13 @@ import {
 import { across, along, endOf } from "../view/walk.js"
 import { words } from "../words/index.js"
 import type { Act } from "./acts.js"
+import { listeningActs } from "./listening.js"
 import { writingActs } from "./writing.js"
 
-export function windowActs(app: Pick<App, "documents" | "readings">): Act[] {
+export function windowActs(app: Pick<App, "documents" | "readings" | "player">): Act[] {
   const { documents, readings } = app
   const isClosed = (): boolean => documents.store.getState().record === undefined
-  const withPiece = [...walkActs(readings), ...askingActs(readings), ...writingActs(app)]
+  const withPiece = [...walkActs(readings), ...askingActs(readings), ...writingActs(app), ...listeningActs(app)]
   return [
     ...pieceActs(documents),
     ...sightActs(),

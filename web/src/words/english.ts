@@ -75,6 +75,15 @@ export const english = {
     next: "Next doubt",
     previous: "Doubt before",
     back: "Back",
+    listen: "Listen",
+    pause: "Pause",
+    stopSound: "Stop the sound",
+    slower: "Slower",
+    faster: "Faster",
+    loop: "Again and again",
+    countIn: "Count four beats before",
+    louder: "Louder",
+    softer: "Softer",
     export: "Export",
     write: "Write",
     text: "The page's text",
@@ -83,6 +92,7 @@ export const english = {
     redoing: (what: string) => `Do again: ${what}`,
   },
   groups: {
+    hear: "Listening",
     piece: "The piece",
     see: "What is seen",
     walk: "Along the music",
@@ -97,6 +107,14 @@ export const english = {
     supposed: (words: string) => `what was supposed: ${words}`,
   },
 
+  listening: {
+    making: (share: number) => `The voices are getting ready: ${Math.round(share * 100)} in 100 …`,
+    quiet: "Playback begins quietly. Raise the level when you are ready.",
+    speed: (speed: number) => `${Math.round(speed * 100)} in 100 of the usual speed`,
+    level: "Level",
+    voices: "Voices that sound",
+    failed: (why: string) => `It cannot be heard: ${why}.`,
+  },
   writing: {
     thePage: "the page",
     writing: (level: string, over: boolean) => `Writing ${level}${over ? " over what stands there" : ""}.`,

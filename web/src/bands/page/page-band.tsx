@@ -1,9 +1,11 @@
 import type { SignId } from "@resolutio/core"
 import { useEffect, useMemo, useRef, useState } from "react"
+import { useStore } from "zustand"
 import { useApp, useReading, useView } from "../../app.js"
 import { voiceOf } from "../../document/index-signs.js"
 import { words } from "../../words/index.js"
 import { writeAt } from "../../acts/writing.js"
+import { sound } from "../../sound/player.js"
 import { chosenIn } from "../../view/chosen.js"
 import { select } from "../../view/view.js"
 import { useSize } from "../../parts/use-size.js"
@@ -27,6 +29,7 @@ export function PageBand() {
   const anchor = useView(state => state.anchor)
   const isWriting = useView(state => state.writing !== undefined)
   const hasText = useView(state => state.text === true)
+  const sounding = useStore(sound, state => state.sounding)
   const app = useApp()
   const chosen = useMemo(() => chosenIn(page, { selected, anchor }), [page, selected, anchor])
   const asked = selected === undefined ? undefined : voiceOf(page, selected)?.id
@@ -53,7 +56,13 @@ export function PageBand() {
       {isWriting && <WritingLine />}
       <Music name={words.bands.page.name} description={words.bands.page.folded} scroll={scroll} onPoint={point}>
         {voices.map(voice => (
-          <Staves key={voice.voice} voice={voice} seen={seen} chosen={voice.voice === asked ? chosen : NONE} />
+          <Staves
+            key={voice.voice}
+            voice={voice}
+            seen={seen}
+            chosen={voice.voice === asked ? chosen : NONE}
+            sounding={sounding}
+          />
         ))}
       </Music>
       {hasText && <TextBeside />}

@@ -1,4 +1,4 @@
-import { cartouchesOver, svgOf, type SignId } from "@resolutio/core"
+import { cartouchesOver, svgOf, wedgesOver, type SignId } from "@resolutio/core"
 import { memo } from "react"
 import { SHOWN } from "../../look/theme.js"
 import { Drawing } from "../../parts/drawing.js"
@@ -10,10 +10,12 @@ export const Staves = memo(function Staves({
   voice,
   seen,
   chosen,
+  sounding,
 }: {
   readonly voice: LaidVoice
   readonly seen: Seen
   readonly chosen: readonly SignId[]
+  readonly sounding: readonly SignId[]
 }) {
   const { lines, top, width, height, margin, unit } = voice
   const middle = (seen.from + seen.to) / 2 - top
@@ -30,9 +32,11 @@ export const Staves = memo(function Staves({
         drawing.reaches(y - middle, half) ? <Drawing key={i} svg={drawing.svg} x={x} y={y} /> : null,
       )}
       {lines.map(({ drawing, x, y }, i) => {
-        const marks = chosen
+        const asked = chosen
           .filter(sign => drawing.holds(sign))
           .flatMap(sign => cartouchesOver(drawing.places, sign, unit))
+        const heard = sounding.filter(sign => drawing.holds(sign))
+        const marks = [...asked, ...wedgesOver(drawing.places, heard, unit)]
         const svg = marks.length > 0 ? svgOf(marks, {}, { theme: SHOWN }) : undefined
         return svg === undefined ? null : <Drawing key={`asked ${i}`} className="asked-mark" svg={svg} x={x} y={y} />
       })}

@@ -1,10 +1,12 @@
 import type { SignId } from "@resolutio/core"
 import { useEffect, useRef, useState } from "react"
+import { useStore } from "zustand"
 import { useApp, useReading, useView } from "../../app.js"
 import type { AskedMark, SystemPlace, TimeWanted } from "../../reading/messages.js"
 import type { TimeState } from "../../reading/readings.js"
 import { Drawing } from "../../parts/drawing.js"
 import { useSize } from "../../parts/use-size.js"
+import { sound } from "../../sound/player.js"
 import { select } from "../../view/view.js"
 import { words } from "../../words/index.js"
 import { Music } from "../music.js"
@@ -36,6 +38,7 @@ export function TimeBand() {
               aria-hidden="true"
             >
               <Drawing svg={systems.get(i)!} />
+              <Wedge place={place} />
               {asked.map(mark => mark.system === i && <Drawing key="asked" className="asked-mark" svg={mark.svg} />)}
             </svg>
           ) : null,
@@ -43,6 +46,14 @@ export function TimeBand() {
       </div>
     </Music>
   )
+}
+
+/** Where the sound is, on the axis; no line across the music. */
+function Wedge({ place }: { readonly place: SystemPlace }) {
+  const moment = useStore(sound, state => (state.phase === "silent" ? undefined : state.moment))
+  if (moment === undefined || moment < place.from || moment >= place.to) return null
+  const x = place.left + (moment - place.from) * place.scale
+  return <path className="wedge" d={`M${x} 26l-7 -14h14z`} fill="var(--ink)" />
 }
 
 /** At this width and with this many px for each of the drawing's sizes a window is comfortably read. */
