@@ -15,7 +15,12 @@ export default defineConfig({
   // Any folder of any file server will do.
   base: "./",
   define: { VERSION: JSON.stringify(version) },
-  resolve: { alias: { "@resolutio/core": here("../core/src/index.ts") } },
+  resolve: {
+    alias: [
+      { find: /^@resolutio\/core\/sound\//, replacement: here("../core/assets/sound/") },
+      { find: /^@resolutio\/core$/, replacement: here("../core/src/index.ts") },
+    ],
+  },
   plugins: [react(), workers(), demoPieces(here("../demo")), policy(), offline()],
   build: {
     outDir: here("dist"),

