@@ -14,6 +14,8 @@ export interface DrawFlags extends ReadingFlags, OutputFlags {
   readonly staff?: "red" | "black" | "grey"
   readonly outlines?: boolean
   readonly compact?: boolean
+  /** False after --no-words. */
+  readonly words?: boolean
   readonly from?: string
   readonly to?: string
   readonly select?: string

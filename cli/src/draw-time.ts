@@ -50,7 +50,13 @@ export async function drawTimeView(file: string, flags: DrawFlags, shell: Shell)
       shell,
       file,
     )
-  const asked: TimeOptions = { ...sizes.value, ...part.value, ...select.value, compact: flags.compact ?? false }
+  const asked: TimeOptions = {
+    ...sizes.value,
+    ...part.value,
+    ...select.value,
+    compact: flags.compact ?? false,
+    words: flags.words ?? true,
+  }
   const ending = endingOf(flags.output)
   const sheets = sheetsFor({ ...sounding, score }, asked, ending)
   const content = await pictureOf(sheets, ending, {

@@ -202,6 +202,7 @@ function addDraw(program: Command, shell: Shell, done: Done): void {
     .addOption(
       oneOf("--staff <colour>", "colour of the staves (default: the source's, or grey)", ["red", "black", "grey"]),
     )
+    .option("--no-words", "time view: without the words under the notes")
     .option("--compact", "time view: signs over bands without staves, for many voices")
     .option("--from <moment>", "time view: from this moment on, in minims or tempora")
     .option("--to <moment>", "time view: up to this moment")

@@ -38,7 +38,7 @@ export function drawAxis(axis: Axis, y: number, unit: string, look: Look): Item[
       y2: y,
       stroke: { role: "ink", width: lineWidth(look, 2) },
     },
-    unitMark(unit, y, look),
+    unitMark(unit, axis, y, look),
   ]
   const fine = axis.scale >= 9 * look.size ? 1 : step
   const [large, small]: [PathStep[], PathStep[]] = [[], []]
@@ -76,16 +76,10 @@ function number(text: string, x: number, y: number, look: Look): TextMark & { le
   }
 }
 
-function unitMark(text: string, y: number, look: Look): TextMark {
+/** In the margin; where there is none, at the right end of the row of the first name. */
+function unitMark(text: string, { right }: Axis, y: number, look: Look): TextMark {
   const type = look.types.unit
-  return {
-    shape: "text",
-    part: "unit",
-    x: look.margin,
-    y: y + 1,
-    text,
-    type,
-    length: textWidth(text, type),
-    fill: "second",
-  }
+  const base = { shape: "text", part: "unit", text, type, length: textWidth(text, type), fill: "second" } as const
+  if (look.names === 0) return { ...base, x: look.margin, y: y + 1 }
+  return { ...base, x: right, y: y + (AXIS_GAP + 21) * look.size, anchor: "end" }
 }

@@ -79,6 +79,9 @@ export function dotsAfter(
   return { items: drawn.map(one => one.item), boxes: drawn.map(one => one.own) }
 }
 
+/** Head spaces that a sign may be high in the compact form. */
+const compactHeight = ({ over, size, headSpace }: Look): number => (over - 8 * size) / headSpace
+
 interface Placing {
   readonly x: number
   readonly y: number
@@ -87,7 +90,7 @@ interface Placing {
 /** In units of the head, to px, so that the head begins at 0; in the compact form nothing reaches into the band. */
 function placing(pieces: readonly Box[], body: Box, look: Look): Placing & { readonly box: Box } {
   const box = pieces.reduce(around, body)
-  const space = look.headSpace * (look.compact ? Math.min(1, 4.3 / (box.bottom - box.top)) : 1)
+  const space = look.headSpace * (look.compact ? Math.min(1, compactHeight(look) / (box.bottom - box.top)) : 1)
   const y = look.compact ? Math.min(0, look.headSpace * 0.8 - box.bottom * space) : 0
   return { x: -body.left * space, y, space, box }
 }

@@ -46,7 +46,7 @@ export function formVoice(time: TimeVoice, end: number, book: FormBook): FormedV
     end,
     sung,
     ruled,
-    storeys: storeysOf(time),
+    storeys: storeysOf(time, look.storeys),
     pillarKeys: new Set(ruled.pillars.map(({ at }) => momentKey(at))),
     tail: tailForm(time, look),
     hard: time.signs.map((timed, at) => hardNeed(bare, timed, at, look)),

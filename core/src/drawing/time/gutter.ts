@@ -15,6 +15,7 @@ const nameOf = ({ voice }: TimeVoice): string => voice.label || voice.n
 
 /** Wide enough for every name beside its clef, and no more than a third of the picture. */
 export function gutterWidth(voices: readonly TimeVoice[], lead: number, look: Look): number {
+  if (look.names > 0) return lead + 6 * look.size
   const needed = voices.map(voice => textWidth(nameOf(voice), nameType(look)) + lead + 18 * look.size)
   return Math.min(look.width * 0.3, Math.max(GUTTER * look.size, ...needed))
 }
@@ -71,12 +72,14 @@ export function staffLead(voices: readonly TimeVoice[], look: Look): number {
   return Math.max(0, ...widths)
 }
 
-export function drawGutter({ formed, axis, opening, staffTop, staffBottom }: PlacedVoice, look: Look): Group {
+export function drawGutter({ formed, axis, opening, top, staffTop, staffBottom }: PlacedVoice, look: Look): Group {
   const { time } = formed
   const items: Item[] = []
   const begins = axis.left - axis.lead
-  const name = nameMark(nameOf(time), axis.nameSize, begins - look.margin - 8 * look.size, look)
-  items.push({ ...name, y: (staffTop + staffBottom) / 2 + name.type.size * (look.compact ? 0.2 : 0.24) })
+  const room = look.names > 0 ? axis.right - look.margin : begins - look.margin - 8 * look.size
+  const name = nameMark(nameOf(time), axis.nameSize, room, look)
+  const middle = (staffTop + staffBottom) / 2 + name.type.size * (look.compact ? 0.2 : 0.24)
+  items.push({ ...name, y: look.names > 0 ? top + 21 * look.size : middle })
   if (!look.compact) {
     const { items: signs, width } = openingForm(opening, time.style, look)
     items.push({ shape: "group", x: axis.left - axis.clear - width, y: staffBottom, content: signs })
@@ -86,6 +89,7 @@ export function drawGutter({ formed, axis, opening, staffTop, staffBottom }: Pla
 
 /** Size at full size in which all names fit into the room; none is smaller than the smallest type. */
 export function nameSizeFor(voices: readonly TimeVoice[], room: number, look: Look): number {
+  if (look.names > 0) return 28
   const widest = Math.max(1, ...voices.map(voice => textWidth(nameOf(voice), nameType(look))))
   return widest <= room ? 36 : Math.max(24, Math.floor((36 * room) / widest))
 }

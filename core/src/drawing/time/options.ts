@@ -43,11 +43,16 @@ export interface Look {
   /** From the staff to the band. */
   readonly under: number
   readonly band: number
-  /** Under the band, for modern values. */
+  /** Under the band, for modern values where there are any. */
   readonly modern: number
+  readonly values: boolean
+  /** Height of a row over each voice for its name, where there is too little room beside it: 0 where names stand in the margin. */
+  readonly names: number
   readonly between: number
   /** A rival's storey. */
   readonly storey: number
+  /** Rivals of one moment that are drawn, likelier ones first; the words tell of the others. */
+  readonly storeys: 1 | 2
   /** Of every head after its moment. */
   readonly after: number
   /** Words under the modern values: height of their row. */
@@ -56,17 +61,49 @@ export interface Look {
   readonly types: Types
 }
 
+/** A picture of fewer px at full size has its names over the voices. */
+const NARROW = 800
+
+const OPEN = {
+  over: 44,
+  under: 28,
+  modern: 50,
+  words: 34,
+  between: 14,
+  end: 12,
+  compactOver: 66,
+  compactBetween: 11,
+} as const
+const CLOSE = {
+  over: 36,
+  under: 16,
+  modern: 46,
+  words: 30,
+  between: 8,
+  end: 10,
+  compactOver: 58,
+  compactBetween: 7,
+} as const
+
 const usable = (value: number | undefined, otherwise: number): number =>
   value !== undefined && Number.isFinite(value) && value > 0 ? value : otherwise
 
 export const HEADS = 1.13
 
-export function lookOf(options: TimeOptions): Look {
+/**
+ * How close rows stand, for a sheet of a given height: 0 as they should, 1 closer, 2 closer and without words, 3 also without
+ * modern values.
+ */
+export type Closeness = 0 | 1 | 2 | 3
+
+export function lookOf(options: TimeOptions, close: Closeness = 0): Look {
   const width = Math.min(40_000, Math.max(320, usable(options.width, USUAL_WIDTH)))
   const bySize = usable(options.size, width / USUAL_WIDTH)
   const size = Math.min(LARGEST, Math.max(SMALLEST, bySize))
   const compact = options.compact ?? false
   const px = (value: number) => value * size
+  const rows = close === 0 ? OPEN : CLOSE
+  const words = options.words !== false && close < 2
   return {
     size,
     compact,
@@ -75,14 +112,17 @@ export function lookOf(options: TimeOptions): Look {
     right: Math.min(px(54), width * 0.05),
     staffSpace: px(17),
     headSpace: compact ? px(13.5) : px(17) * HEADS,
-    over: compact ? px(66) : px(44),
-    under: compact ? 0 : px(28),
+    over: px(compact ? rows.compactOver : rows.over),
+    under: compact ? 0 : px(rows.under),
     band: px(32),
-    modern: compact ? 0 : px(50),
-    between: compact ? px(11) : px(14),
+    modern: compact ? 0 : close < 3 ? px(rows.modern) : px(rows.end),
+    values: !compact && close < 3,
+    names: width / size < NARROW ? px(30) : 0,
+    between: px(compact ? rows.compactBetween : rows.between),
+    storeys: close === 0 ? 2 : 1,
     storey: px(40),
     after: compact ? px(13) : px(9),
-    words: compact || options.words === false ? 0 : px(34),
+    words: compact || !words ? 0 : px(rows.words),
     pens: pensOf(size),
     types: typesOf(size),
   }

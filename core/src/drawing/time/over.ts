@@ -4,17 +4,18 @@ import type { Group, Item, Mark } from "../scene/scene.js"
 import { bandPlace, countOf } from "./bands.js"
 import { lineWidth, type Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
-import { drawSelection } from "./selection.js"
-import { holds, type TimeSystem } from "./system.js"
+import { drawSelection, tellsOf } from "./selection.js"
+import type { TimeSystem } from "./system.js"
 import type { LaidTime } from "./time.js"
 
 /**
- * The sign in its cartouche, its foot and its causes, in px of the picture; nothing where it is not shown. Where lines of causes
+ * The sign in its cartouche, its foot and its causes, in px of the picture; where a cause stands in another system its line goes
+ * on there. Nothing where it is not shown. Where lines of causes
  * are wanted, the view is to be laid with `lanes`. `threadTo` is where its reason stands: the thread ends there.
  */
 export function askedOver({ systems, plan }: LaidTime, sign: SignId, threadTo?: number): Group[] {
   return systems
-    .filter(({ system }) => holds(system.placed, sign))
+    .filter(({ system }) => tellsOf(system.placed, sign))
     .map(({ system, top }) => ({
       shape: "group",
       part: "over",

@@ -110,9 +110,16 @@ export function placeVoice(formed: FormedVoice, axis: Axis, { top, lane }: Placi
     at >= axis.from - NEAR && (axis.last ? at <= axis.to + NEAR : at < axis.to - NEAR)
   const all = time.capitals.filter(inside)
   const capitals = capitalsIn(look.compact ? all.filter(isCompact) : all, axis, look)
-  const storeys = formed.storeys.filter(({ from, to }) => from < axis.to - NEAR && to > axis.from + NEAR)
+  const storeys = storeysIn(formed.storeys, axis)
   const placed = { formed, axis, opening, top, begins, signs, sounding, capitals, storeys }
   return { ...placed, ...heightsOf(placed, lane, look) }
+}
+
+/** No row between them stays empty. */
+function storeysIn(all: readonly Storey[], { from, to }: System): Storey[] {
+  const here = all.filter(one => one.from < to - NEAR && one.to > from + NEAR)
+  const rows = [...new Set(here.map(one => one.row))].sort((a, b) => a - b)
+  return here.map(one => (rows[one.row] === one.row ? one : { ...one, row: rows.indexOf(one.row) }))
 }
 
 const isCompact = ({ sign }: FormedVoice["time"]["capitals"][number]): boolean =>
@@ -160,7 +167,8 @@ function formAt(formed: FormedVoice, at: number, last: Form | undefined, axis: A
 type Content = Pick<PlacedVoice, "formed" | "top" | "begins" | "signs" | "capitals" | "storeys">
 
 function heightsOf(content: Content, lane: boolean, look: Look) {
-  const { formed, top, capitals, storeys } = content
+  const { formed, capitals, storeys } = content
+  const top = content.top + look.names
   const { time } = formed
   const staff = look.compact ? 0 : (time.style.lines - 1) * look.staffSpace
   const over = look.compact ? compactOver(capitals, look) : overOf(content, staff, look)

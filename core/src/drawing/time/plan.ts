@@ -6,7 +6,7 @@ import { partingOf, type Parting } from "./crack.js"
 import { formVoice, type FormedVoice } from "./formed.js"
 import { FormBook } from "./forms.js"
 import { gutterWidth, nameSizeFor, staffLead } from "./gutter.js"
-import { lookOf, type Look, type TimeOptions } from "./options.js"
+import { lookOf, type Closeness, type Look, type TimeOptions } from "./options.js"
 import { levelsOf } from "./perfections.js"
 import { firstBefore, openingAt, type Axis } from "./place.js"
 import { reasonOf, type Reason } from "./reason.js"
@@ -23,11 +23,16 @@ export interface Plan {
   readonly reason?: Reason
   readonly parting?: Parting
   readonly options: TimeOptions
+  readonly close: Closeness
 }
 
 /** `before` is the plan of the last layout: what looks as it did is taken from it. */
-export function planOf(input: TimeInput, options: TimeOptions, before?: Plan): Plan {
-  const look = lookOf(options)
+export function planOf(
+  input: TimeInput,
+  options: TimeOptions,
+  { before, close = 0 }: { readonly before?: Plan | undefined; readonly close?: Closeness } = {},
+): Plan {
+  const look = lookOf(options, close)
   const kept = before && sameLook(look, before.book.look) ? before : undefined
   const book = kept?.book ?? new FormBook(look)
   const { score } = input
@@ -48,6 +53,7 @@ export function planOf(input: TimeInput, options: TimeOptions, before?: Plan): P
     axes: axesOf(voices, range, book.look),
     wholes: wholesPerUnit(score),
     options,
+    close,
     ...(reason ? { reason } : {}),
     ...(parting ? { parting } : {}),
   }

@@ -23,10 +23,9 @@ export const SHOWN_DOUBT = 0.05
 const SHOWN_CHANCE = 0.05
 /** Notes and rests of a stretch, at most. */
 const LONGEST = 60
-/** Rivals of one moment that are drawn, likelier ones first; the words tell of the others. */
-const ROWS = 2
 
-export function storeysOf({ signs, reading }: TimeVoice): Storey[] {
+/** Of each stretch so many rivals as there are rows for. */
+export function storeysOf({ signs, reading }: TimeVoice, rows: number): Storey[] {
   const found: Omit<Storey, "row">[] = []
   const seen = new Set<string>()
   for (const rival of reading.rivals)
@@ -36,7 +35,7 @@ export function storeysOf({ signs, reading }: TimeVoice): Storey[] {
       seen.add(key)
       found.push(stretch)
     }
-  return inRows(found)
+  return inRows(found, rows)
 }
 
 /** The sign is in doubt, and this is one of the durations it may have. */
@@ -84,8 +83,8 @@ const spanOf = (pieces: readonly StoreyPiece[]): { from: number; to: number } =>
   return { from: first.at, to: Math.max(last.at + last.lasts, last.timed.at + last.timed.lasts) }
 }
 
-function inRows(stretches: readonly Omit<Storey, "row">[]): Storey[] {
-  const rows: Omit<Storey, "row">[][] = Array.from({ length: ROWS }, () => [])
+function inRows(stretches: readonly Omit<Storey, "row">[], count: number): Storey[] {
+  const rows: Omit<Storey, "row">[][] = Array.from({ length: count }, () => [])
   const apart = (one: Omit<Storey, "row">, other: Omit<Storey, "row">) =>
     one.to <= other.from + 1e-9 || one.from >= other.to - 1e-9
   // rivals come best first, so that a row is the likelier one's

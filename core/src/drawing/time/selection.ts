@@ -5,20 +5,47 @@ import { bandPlace } from "./bands.js"
 import { movedBox } from "./form.js"
 import { lineWidth, type Look } from "./options.js"
 import type { PlacedSign, PlacedVoice } from "./place.js"
+import type { TimedSign } from "./timeline.js"
 
-/** `reasonY` is where the thread ends, if there is one; the voices stand in their order from top to bottom. */
+/**
+ * What is drawn for it in one system: all of it where it stands, and where only its causes do, these. `reasonY` is where the
+ * thread ends, if there is one; the voices stand in their order from top to bottom.
+ */
 export function drawSelection(
   voices: readonly PlacedVoice[],
   id: SignId,
   reasonY: number | undefined,
   look: Look,
 ): Item[] {
-  const at = voices.findIndex(one => one.signs.some(({ timed }) => timed.sign.id === id))
+  const at = voices.findIndex(one => one.formed.time.byId.has(id))
   const voice = voices[at]
-  const chosen = voice?.signs.find(({ timed }) => timed.sign.id === id)
-  if (!voice || !chosen) return []
+  if (!voice) return []
+  const chosen = voice.signs.find(({ timed }) => timed.sign.id === id)
+  const heard = ringsOf(voices, voice.formed.time.byId.get(id)!, look)
+  const content = chosen
+    ? [...marked(voices, at, chosen, reasonY, look), ...heard]
+    : [...leaving(voice, voice.formed.time.byId.get(id)!, look), ...heard]
+  return content.length === 0 ? [] : [{ shape: "group", part: "selection", data: { of: id }, content }]
+}
+
+/** Whether a system has anything of it: the sign, or one of its causes. */
+export function tellsOf(voices: readonly PlacedVoice[], id: SignId): boolean {
+  const timed = voices.flatMap(({ formed }) => formed.time.byId.get(id) ?? [])[0]
+  if (!timed) return false
+  const told = new Set<SignId>([id, ...timed.reading.because, ...(timed.reading.others?.signs ?? [])])
+  return voices.some(({ signs }) => signs.some(one => told.has(one.timed.sign.id) || dotOf(one, told)))
+}
+const dotOf = ({ timed }: PlacedSign, told: ReadonlySet<SignId>): boolean => timed.after.some(dot => told.has(dot.id))
+
+function marked(
+  voices: readonly PlacedVoice[],
+  at: number,
+  chosen: PlacedSign,
+  reasonY: number | undefined,
+  look: Look,
+): Item[] {
+  const voice = voices[at]!
   const box = cartoucheBox(voice, chosen, look)
-  const stroke: Stroking = { role: "blue", width: lineWidth(look, 3), join: "miter" }
   const cartouche: Mark = {
     shape: "rect",
     part: "cartouche",
@@ -26,15 +53,28 @@ export function drawSelection(
     y: box.top,
     width: box.right - box.left,
     height: box.bottom - box.top,
-    stroke,
+    stroke: { role: "blue", width: lineWidth(look, 3), join: "miter" },
   }
-  const content: Item[] = [
+  return [
     cartouche,
     ...foot(voice, chosen, look),
     ...(reasonY === undefined ? [] : thread(voices, at, chosen, reasonY, look)),
     ...causeItems(voice, chosen, box, look),
   ]
-  return [{ shape: "group", part: "selection", data: { of: id }, content }]
+}
+
+/** A ring under each sign of another voice with which it was heard. */
+function ringsOf(voices: readonly PlacedVoice[], { reading }: TimedSign, look: Look): Mark[] {
+  const told = new Set(reading.others?.signs)
+  if (told.size === 0) return []
+  return voices.flatMap(voice =>
+    voice.signs.flatMap((placed): Mark[] => {
+      if (!told.has(placed.timed.sign.id)) return []
+      const { x, y } = beadUnder(voice, placed, look)
+      const stroke = { role: "blue", width: lineWidth(look, 2.5) } as const
+      return [{ shape: "circle", part: "heard", x, y, radius: 4.5 * look.size, stroke }]
+    }),
+  )
 }
 
 function bodyOf({ staffBottom }: PlacedVoice, { form, x }: PlacedSign): Box {
@@ -85,55 +125,144 @@ function thread(
   return marks
 }
 
+/** Where a line begins: at a bead, or at an edge of the system behind which the cause lies. */
 interface Cause {
   readonly x: number
   readonly y: number
+  readonly far?: boolean
 }
+
+const laneOf = ({ bandTop }: PlacedVoice, { size }: Look): number => bandTop - 14 * size
 
 /** A bead under each cause; their lines run in the lane between staff and band and go up together into one head. */
 export function causeItems(voice: PlacedVoice, chosen: PlacedSign, box: Box, look: Look): Item[] {
-  const found = chosen.timed.reading.because.flatMap(id => causeAt(voice, id, look))
+  const found = chosen.timed.reading.because.flatMap(id => causeAt(voice, id, look) ?? edgeFor(voice, id, look))
   if (found.length === 0) return []
-  const lane = voice.bandTop - 14 * look.size
+  const lane = laneOf(voice, look)
   const x = (box.left + box.right) / 2
   const tip = box.bottom + 3 * look.size
   const round = 12 * look.size
-  const stroke: Stroking = { role: "blue", width: lineWidth(look, 2.5), join: "round", cap: "round" }
-  const lines: Path = found.flatMap(cause => elbow(cause, x, lane, tip + 10 * look.size, round))
-  const head: Mark = {
-    shape: "polygon",
-    part: "effect",
-    points: [
-      [x, tip],
-      [x + 7 * look.size, tip + 13 * look.size],
-      [x - 7 * look.size, tip + 13 * look.size],
-    ],
-    fill: "blue",
-  }
-  const beads = found.map<Mark>(cause => ({
-    shape: "circle",
-    part: "cause",
-    x: cause.x,
-    y: cause.y,
-    radius: 5 * look.size,
-    fill: "blue",
-  }))
-  return [{ shape: "path", part: "because", path: lines, stroke }, ...beads, head]
+  const top = tip + 10 * look.size
+  const near = found.filter(cause => !cause.far)
+  return [
+    ...lines("because", near.map(cause => elbow(cause, x, lane, top, round)).flat(), look),
+    ...found.filter(cause => cause.far).flatMap(cause => arriving(cause, x, lane, top, round, look)),
+    ...near.map(cause => bead(cause, look)),
+    arrowHead(x, tip, "up", look),
+  ]
 }
 
-function causeAt(voice: PlacedVoice, id: SignId, look: Look): Cause[] {
-  for (const placed of voice.signs) {
-    const isOwn = placed.timed.sign.id === id
-    const dot = placed.timed.after.some(one => one.id === id)
-    if (!isOwn && !dot) continue
-    const { left, right, bottom } = bodyOf(voice, placed)
-    const box = movedBox(placed.form.box, placed.x, voice.staffBottom)
-    if (dot)
-      return [{ x: box.right - 4 * look.size, y: Math.max(bottom - 6 * look.size, voice.staffTop) + 6 * look.size }]
-    return [{ x: (left + right) / 2, y: Math.max(bottom, stemBelow(placed, box, bottom)) + 8 * look.size }]
-  }
-  return []
+/** In a system that has only causes of it: they go out at the side on which the sign stands. */
+function leaving(voice: PlacedVoice, { at, reading }: TimedSign, look: Look): Item[] {
+  const { axis } = voice
+  const found = reading.because.flatMap(id => causeAt(voice, id, look) ?? [])
+  if (found.length === 0) return []
+  const lane = laneOf(voice, look)
+  const right = at >= axis.to
+  const edge = right ? axis.right - 4 * look.size : axis.left + 4 * look.size
+  const back = (right ? -1 : 1) * 12 * look.size
+  const round = 12 * look.size
+  const paths = found.flatMap(({ x, y }): PathStep[] => {
+    const turn = Math.min(round, Math.abs(edge - x) / 2) * (right ? 1 : -1)
+    return [
+      ["M", x, y],
+      ["L", x, lane - Math.abs(turn)],
+      ["Q", x, lane, x + turn, lane],
+      ["L", edge + back, lane],
+    ]
+  })
+  return [
+    ...lines("because", paths, look),
+    ...found.map(cause => bead(cause, look)),
+    arrowHead(edge, lane, right ? "right" : "left", look),
+  ]
 }
+
+/** From behind the edge, broken at first, along the lane and up. */
+function arriving({ x: from }: Cause, to: number, lane: number, tip: number, round: number, look: Look): Item[] {
+  const side = to > from ? 1 : -1
+  const broken = from + side * Math.min(30 * look.size, Math.abs(to - from) / 2)
+  const turn = Math.min(round, Math.abs(to - broken) / 2) * side
+  const solid: PathStep[] = [
+    ["M", broken, lane],
+    ["L", to - turn, lane],
+    ["Q", to, lane, to, lane - Math.abs(turn)],
+    ["L", to, tip],
+  ]
+  const far: PathStep[] = [
+    ["M", from, lane],
+    ["L", broken, lane],
+  ]
+  const stroke: Stroking = { role: "blue", width: lineWidth(look, 2.5), dash: [6 * look.size, 5 * look.size] }
+  return [...lines("because", solid, look), { shape: "path", part: "from-afar", path: far, stroke }]
+}
+
+const lines = (part: string, path: Path, look: Look): Mark[] =>
+  path.length === 0
+    ? []
+    : [
+        {
+          shape: "path",
+          part,
+          path,
+          stroke: { role: "blue", width: lineWidth(look, 2.5), join: "round", cap: "round" },
+        },
+      ]
+
+const bead = ({ x, y }: Cause, look: Look): Mark => ({
+  shape: "circle",
+  part: "cause",
+  x,
+  y,
+  radius: 5 * look.size,
+  fill: "blue",
+})
+
+function arrowHead(x: number, y: number, towards: "up" | "left" | "right", { size }: Look): Mark {
+  const [long, half] = [13 * size, 7 * size]
+  const back = towards === "right" ? -long : long
+  const points =
+    towards === "up"
+      ? ([
+          [x, y],
+          [x + half, y + long],
+          [x - half, y + long],
+        ] as const)
+      : ([
+          [x, y],
+          [x + back, y - half],
+          [x + back, y + half],
+        ] as const)
+  return { shape: "polygon", part: "effect", points, fill: "blue" }
+}
+
+/** Undefined where it does not stand in this system. */
+function causeAt(voice: PlacedVoice, id: SignId, look: Look): Cause[] | undefined {
+  for (const placed of voice.signs) {
+    const dot = placed.timed.after.some(one => one.id === id)
+    if (placed.timed.sign.id !== id && !dot) continue
+    if (!dot) return [beadUnder(voice, placed, look)]
+    const box = movedBox(placed.form.box, placed.x, voice.staffBottom)
+    const { bottom } = bodyOf(voice, placed)
+    return [{ x: box.right - 4 * look.size, y: Math.max(bottom - 6 * look.size, voice.staffTop) + 6 * look.size }]
+  }
+  return undefined
+}
+
+function beadUnder(voice: PlacedVoice, placed: PlacedSign, look: Look): Cause {
+  const { left, right, bottom } = bodyOf(voice, placed)
+  const box = movedBox(placed.form.box, placed.x, voice.staffBottom)
+  return { x: (left + right) / 2, y: Math.max(bottom, stemBelow(placed, box, bottom)) + 8 * look.size }
+}
+
+/** The edge of the system behind which a cause lies; nothing where it is no sign of the voice. */
+function edgeFor({ axis, formed, bandTop }: PlacedVoice, id: SignId, look: Look): Cause[] {
+  const cause = formed.time.byId.get(id) ?? formed.time.signs.find(one => one.after.some(dot => dot.id === id))
+  if (!cause) return []
+  const left = cause.at < axis.from
+  return [{ x: left ? axis.left + 2 * look.size : axis.right - 2 * look.size, y: bandTop, far: true }]
+}
+
 /** A stem down at the side of a head is not in the way of a line from its middle. */
 const stemBelow = ({ timed }: PlacedSign, box: Box, bottom: number): number =>
   timed.reading.level === "longa" || timed.reading.level === "maxima" ? bottom : box.bottom

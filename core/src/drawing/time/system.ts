@@ -3,6 +3,7 @@ import type { SignId } from "../../base/index.js"
 import type { Group, Item } from "../scene/scene.js"
 import { AXIS_GAP, AXIS_HEIGHT, drawAxis } from "./axis.js"
 import { drawCracks } from "./crack.js"
+import type { FormedVoice } from "./formed.js"
 import { drawGutter } from "./gutter.js"
 import { SystemKey } from "./kept.js"
 import { lineWidth, type Look } from "./options.js"
@@ -62,6 +63,8 @@ export class TimeSystem {
     const items: Item[] = []
     let bottom = foot
     const { select } = options
+    if (select !== undefined && reason && !holds(this.placed, select))
+      items.push(...drawSelection(this.placed, select, undefined, look))
     if (select !== undefined && reason && holds(this.placed, select)) {
       const reasonY = bottom + look.between
       const { items: words, height } = drawReason(reason, this.axis.left, reasonY, look)
@@ -84,12 +87,20 @@ export const holds = (voices: readonly PlacedVoice[], id: SignId): boolean =>
 function placeVoices({ voices, book, options }: Plan, axis: Axis, top: number): PlacedVoice[] {
   let y = top
   return voices.map(formed => {
-    const asked = options.select === undefined ? undefined : formed.time.byId.get(options.select)
-    const isHere = Boolean(asked && asked.at >= axis.from && asked.at < axis.to && asked.reading.because.length > 0)
-    const placed = placeVoice(formed, axis, { top: y, lane: isHere || options.lanes === true }, book)
+    const lane = options.lanes === true || (options.select !== undefined && needsLane(formed, options.select, axis))
+    const placed = placeVoice(formed, axis, { top: y, lane }, book)
     y = placed.bottom + book.look.between
     return placed
   })
+}
+
+/** The sign asked about has causes, and it or one of them stands in this system. */
+function needsLane({ time }: FormedVoice, select: SignId, { from, to }: Axis): boolean {
+  const asked = time.byId.get(select)
+  if (!asked || asked.reading.because.length === 0) return false
+  const because = new Set(asked.reading.because)
+  const told = time.signs.filter(one => because.has(one.sign.id) || one.after.some(dot => because.has(dot.id)))
+  return [asked, ...told].some(({ at }) => at >= from && at < to)
 }
 
 /** Where two neighbours' perfections begin together the pillar runs on through the gap. */
@@ -100,7 +111,12 @@ function joinedPillars(voices: readonly PlacedVoice[], look: Look): Item[] {
     const shared = within(below.formed.ruled.pillars, { from, to, last: false }).filter(({ at }) =>
       above.formed.pillarKeys.has(momentKey(at)),
     )
-    const lines = shared.map(({ at, kind }) => ({ kind, x: xAt(below.axis, at), top: above.bottom, bottom: below.top }))
+    const lines = shared.map(({ at, kind }) => ({
+      kind,
+      x: xAt(below.axis, at),
+      top: above.bottom,
+      bottom: below.top + look.names,
+    }))
     return pillarMarks("joined-pillar", lines, look)
   })
 }

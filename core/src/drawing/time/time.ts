@@ -7,7 +7,7 @@ import type { Group, Scene, TextMark, TypeStyle } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
 import { describeTime } from "./describe.js"
 import { SystemKey } from "./kept.js"
-import { lookOf, typeSize, type Look, type TimeOptions } from "./options.js"
+import { typeSize, type Closeness, type Look, type TimeOptions } from "./options.js"
 import type { Axis } from "./place.js"
 import { planOf, type Plan } from "./plan.js"
 import { TimeSystem } from "./system.js"
@@ -60,7 +60,7 @@ export function drawTime(input: TimeInput, options: TimeOptions = {}): Scene {
  * layout, a system in which nothing changed is the very same object as before.
  */
 export function layTime(input: TimeInput, options: TimeOptions = {}, before?: LaidTime): LaidTime {
-  const plan = planOf(input, options, before?.plan)
+  const plan = planOf(input, options, { before: before?.plan })
   const [sheet] = stacked(systemsOf(plan, before), Infinity, plan.book.look)
   return new Laid(plan, sheet!)
 }
@@ -92,23 +92,94 @@ class Laid implements LaidTime {
 }
 
 /**
- * Cut into sheets of `sheetHeight` px between systems. There is always at least one. A system is never cut: all is made a
- * little smaller where one would be too high by less than a fifth, and a sheet is higher than asked where it is by more.
+ * Cut into sheets of `sheetHeight` px between systems. There is always at least one. A system is never cut: where one would be
+ * too high, rows stand closer, then without words, without modern values, in the compact form, and at last all is made a little
+ * smaller; a sheet is higher than asked where even that does not help. Where closer rows save a sheet they stand closer.
  */
 export function drawTimeSheets(input: TimeInput, options: TimeOptions = {}): Scene[] {
-  const sheets = sheetsOf(input, options)
   const room = options.sheetHeight ?? Infinity
-  const tallest = Math.max(...sheets.map(one => one.height))
-  if (tallest <= room || tallest > room * 1.25) return sheets
-  const { size } = lookOf(options)
-  return sheetsOf(input, { ...options, size: (size * room) / (tallest + 8 * size) })
+  if (!Number.isFinite(room)) return [drawTime(input, options)]
+  const sheets = fitted(input, options, room)
+  return scenesOf(sheets.plan, spreadOut(sheets, room), room)
 }
 
-function sheetsOf(input: TimeInput, options: TimeOptions): Scene[] {
-  const plan = planOf(input, options)
-  const room = options.sheetHeight ?? Infinity
-  return scenesOf(plan, stacked(systemsOf(plan), room, plan.book.look), Number.isFinite(room) ? room : 0)
+interface Sheets {
+  readonly plan: Plan
+  readonly sheets: readonly Sheet[]
 }
+
+function sheetsOf(input: TimeInput, options: TimeOptions, room: number, close: Closeness): Sheets {
+  const plan = planOf(input, options, { close })
+  return { plan, sheets: stacked(systemsOf(plan), room, plan.book.look) }
+}
+
+const tallest = ({ sheets }: Sheets): number => Math.max(...sheets.map(one => one.bottom))
+
+/** As much is shown as fits, as large as it can be. */
+function fitted(input: TimeInput, options: TimeOptions, room: number): Sheets {
+  const fits = (sheets: Sheets) => tallest(sheets) <= room
+  const compact = { ...options, compact: true }
+  const ways: readonly (readonly [TimeOptions, Closeness])[] = options.compact
+    ? [
+        [options, 0],
+        [options, 1],
+      ]
+    : [
+        [options, 0],
+        [options, 1],
+        [options, 2],
+        [options, 3],
+        [compact, 0],
+        [compact, 1],
+      ]
+  let last: Sheets | undefined
+  for (const [at, [asked, close]] of ways.entries()) {
+    last = sheetsOf(input, asked, room, close)
+    if (!fits(last)) continue
+    const closer = at === 0 ? sheetsOf(input, asked, room, 1) : undefined
+    // where closer rows save a sheet they are better
+    const best = closer && fits(closer) && closer.sheets.length < last.sheets.length ? closer : last
+    return options.size === undefined ? larger(input, best, room) : best
+  }
+  return tallest(last!) > room * 1.25 ? last! : smaller(input, last!, room)
+}
+
+/** In the closest form, so much smaller that its highest system fits. */
+function smaller(input: TimeInput, { plan }: Sheets, room: number): Sheets {
+  const close = sheetsOf(input, plan.options, room, 1)
+  const { size } = plan.book.look
+  return sheetsOf(input, { ...plan.options, size: (size * room) / (tallest(close) + 8 * size) }, room, 1)
+}
+
+/** A sheet that only one system half fills is better used by a larger one. */
+function larger(input: TimeInput, sheets: Sheets, room: number): Sheets {
+  const free = room / tallest(sheets)
+  if (free < ROOMY || sheets.sheets.some(one => one.systems.length > 1)) return sheets
+  const { options, book, close } = sheets.plan
+  for (const factor of [free, 0.85 * free]) {
+    const size = book.look.size * Math.min(MOST_LARGER, factor * 0.98)
+    const tried = sheetsOf(input, { ...options, size }, room, close)
+    if (tallest(tried) <= room) return tried
+  }
+  return sheets
+}
+const ROOMY = 1.25
+const MOST_LARGER = 1.6
+
+/** Room that is left on a full sheet goes between its systems; the last sheet is set as the one before. */
+function spreadOut({ plan, sheets }: Sheets, room: number): Sheet[] {
+  const most = MOST_BETWEEN * plan.book.look.size
+  let gap = 0
+  return sheets.map((sheet, i) => {
+    const gaps = sheet.systems.length - 1
+    const spare = Math.max(0, room - sheet.bottom)
+    if (i < sheets.length - 1 || sheets.length === 1) gap = gaps > 0 ? Math.min(most, spare / gaps) : 0
+    const own = gaps > 0 ? Math.min(gap, spare / gaps) : 0
+    return { ...sheet, systems: sheet.systems.map(({ system, top }, k) => new LaidSystem(system, top + k * own)) }
+  })
+}
+/** Px that go between two systems at the most. */
+const MOST_BETWEEN = 90
 
 /** Those of the last layout where nothing has changed. */
 function systemsOf(plan: Plan, before?: LaidTime): TimeSystem[] {

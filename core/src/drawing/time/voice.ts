@@ -13,15 +13,15 @@ import { drawWords } from "./words.js"
 
 /** Over everything of a voice the gutter is drawn elsewhere: it needs to know of all voices. */
 export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look): Group {
-  const content: Item[] = [...grounds(placed), ...pillars(placed, look)]
+  const content: Item[] = [...grounds(placed, look), ...pillars(placed, look)]
   if (!look.compact) content.push(...staffLines(placed, look))
   content.push(...threads(placed, look))
   for (const one of placed.signs) content.push(...signItems(placed, one, look))
   content.push(...tailItems(placed, look), ...drawBands(placed, look))
-  if (!look.compact) content.push(...modernValues(placed, wholes, look))
+  if (look.values) content.push(...modernValues(placed, wholes, look))
   content.push(...drawWords(placed, look), ...drawStoreys(placed, look))
   for (const { item } of placed.capitals)
-    content.push({ shape: "group", part: "capital", y: placed.top, content: [item] })
+    content.push({ shape: "group", part: "capital", y: placed.top + look.names, content: [item] })
   return { shape: "group", part: "voice", data: { voice: placed.formed.time.voice.id }, content }
 }
 
@@ -35,7 +35,8 @@ export function within<T extends { readonly at: number }>(
 }
 
 /** One outline for all perfections that have the other ground. */
-function grounds({ axis, formed, top, bottom }: PlacedVoice): Mark[] {
+function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: Look): Mark[] {
+  const top = above + names
   const path: PathStep[] = []
   for (const { from, to } of within(formed.ruled.alternate, axis, 1)) {
     const [left, right] = [xAt(axis, Math.max(from, axis.from)), xAt(axis, Math.min(to, axis.to))]
@@ -53,7 +54,8 @@ function pillarStroke(kind: PillarKind, look: Look): Stroking {
 }
 
 /** One outline for all pillars of a kind. */
-function pillars({ axis, formed, top, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
+function pillars({ axis, formed, top: above, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
+  const top = above + look.names
   const capital = new Map(capitals.filter(one => one.onPillar).map(({ at, height }) => [momentKey(at), height]))
   const here = within(formed.ruled.pillars, axis).filter(({ at }) => at <= axis.to + NEAR)
   return pillarMarks(

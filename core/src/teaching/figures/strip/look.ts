@@ -48,8 +48,11 @@ export function stripLook(space: number, rows: Rows, white = false): StripLook {
     modern: 0,
     between: 0,
     storey: 0,
+    storeys: 2,
     after: AFTER,
     words: 0,
+    values: true,
+    names: 0,
     pens: pensOf(1),
     types: typesOf(1),
   }
