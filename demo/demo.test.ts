@@ -8,6 +8,7 @@ import {
   printShorthand,
   readMei,
   readPage,
+  soundingOf,
   toText,
   type Page,
   type Reading,
@@ -32,6 +33,7 @@ test("every piece of the folder is in the list, in both forms, and in the readme
 
 describe.each(PIECES)("$name", piece => {
   const { page, readings } = shorthandOf(piece)
+  const sounding = soundingOf(page, readings).readings
 
   test("reads without a problem, as it was meant", () => {
     expect(readings.flatMap(reading => reading.problems)).toEqual([])
@@ -42,7 +44,9 @@ describe.each(PIECES)("$name", piece => {
   test("its voices end together, and each lasts what its signs add up to", () => {
     expect(fitOf(readings)).toMatchObject({ together: true, firstParting: null })
     for (const one of readings) expect(toText(one.duration)).toBe(toText(totalOf(piece.durations[one.label]!)))
-    expect(readings.every(one => equals(one.duration, readings[0]!.duration))).toBe(true)
+    // a part that is sung several times, or by several voices, is shorter than what comes of it
+    const plain = readings.every(({ canon }) => canon === undefined)
+    expect(readings.every(one => equals(one.duration, readings[0]!.duration))).toBe(plain || readings.length === 1)
   })
 
   test("shows what it is there for", () => {
@@ -51,15 +55,15 @@ describe.each(PIECES)("$name", piece => {
   })
 
   test("is consonant where perfections begin", () => {
-    expect(discordsOf(piece, readings)).toEqual([])
+    expect(discordsOf(piece, sounding)).toEqual([])
   })
 
   test("is not so with one voice a step too high", () => {
-    for (const wrong of readings)
+    for (const wrong of sounding)
       expect(
         discordsOf(
           piece,
-          readings.map(one => (one === wrong ? aStepHigher(one) : one)),
+          sounding.map(one => (one === wrong ? aStepHigher(one) : one)),
         ),
         wrong.label,
       ).not.toEqual([])

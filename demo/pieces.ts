@@ -165,4 +165,38 @@ export const PIECES: readonly DemoPiece[] = [
       "ligatura",
     ],
   },
+  {
+    name: "7-fuga",
+    ear: "later",
+    beat: "tempus",
+    counted: ["cantus"],
+    durations: {
+      cantus: `6 | 4 1 1 | 2 1 1 2 | 3 1 2 | 2 1 1 2 | 6 | 4 2 | 3 1 2 | 4 1 1 | 4 2 | 4 1 1 | 2 2 2 | 12`,
+    },
+    rules: ["similis-ante-similem", "imperfectio-a-parte-post", "punctus-additionis"],
+  },
+  {
+    name: "8-tenor-bis",
+    ear: "later",
+    beat: "tempus",
+    counted: ["cantus"],
+    durations: {
+      cantus: `3 2 1 | 1 1 1 3 | 2 1 2 1 | 2 1 1 1 1 | 2 1 3 | 3 2 1 | 2 1 3 | 3 2 1 | 6 | 3 3 | 1 1 1 3 | 2 1 1 1 1 | 1 1 1 3 |
+        3 2 1 | 2 1 1 1 1 | 6 | 2 1 2 1 | 3 3 | 2 1 3 | 3 2 1 | 12`,
+      tenor: `12 | 6 | 6 | 12 | 6 | 6 | 12 | 6 | 6 | 12`,
+    },
+    rules: ["similis-ante-similem", "imperfectio-a-parte-post", "number-complete"],
+  },
+  {
+    name: "9-ballade",
+    ear: "later",
+    beat: "tempus",
+    counted: ["cantus"],
+    durations: {
+      cantus: `6 | 3 1 2 | 2 2 2 | 2 2 1 1 | 4 2 | 2 1 1 2 | 4 2 | 6 | 2 1 1 2 | 6 | 4 1 1 | 2 2 1 1 | 2 2 2 | 4 1 1 | 3 1 2 | 6 |
+        3 1 2 | 4 1 1 | 2 1 1 2 | 3 1 2 | 12`,
+      tenor: `6 | 4 2 | 6 | 4 2 | 6 | 4 2 | 6 | 6 | 6 | 6 | 6 | 4 2 | 6 | 4 2 | 6 | 6 | 6 | 4 2 | 6 | 6 | 12`,
+    },
+    rules: ["number-complete", "similis-ante-similem", "imperfectio-a-parte-post", "punctus-additionis"],
+  },
 ]

@@ -1,14 +1,23 @@
 /** The score with what the conventions leave out or add: brackets, plicas as notes, words. */
+import { compare, type Rational } from "../base/index.js"
 import type { Syllable } from "../page/index.js"
-import { withPlicaNotes, type Score, type ScoreBracket, type ScoreEvent, type ScoreVoice } from "../score/index.js"
+import {
+  partLines,
+  withPlicaNotes,
+  type Score,
+  type ScoreBracket,
+  type ScoreEvent,
+  type ScoreVoice,
+} from "../score/index.js"
 import type { EditionConventions } from "./conventions.js"
 
 export function preparedBy(score: Score, conventions: EditionConventions): Score {
   const base = conventions.plicas === "dotted-slur" ? withPlicaNotes(score) : score
+  const lines = partLines(base)
   const voices = base.voices.map((voice): ScoreVoice => ({
     ...voice,
     brackets: voice.brackets.filter(bracket => isShown(bracket, conventions)),
-    events: withWords(voice.events, conventions),
+    events: withWords(voice.events, conventions, lines),
   }))
   return { ...base, voices }
 }
@@ -19,11 +28,15 @@ function isShown({ kind }: ScoreBracket, { ligatures, coloration }: EditionConve
 
 type WordConventions = Pick<EditionConventions, "stanzas" | "suppliedText" | "extenders">
 
-function withWords(events: readonly ScoreEvent[], conventions: WordConventions): ScoreEvent[] {
+function withWords(
+  events: readonly ScoreEvent[],
+  conventions: WordConventions,
+  lines: readonly Rational[],
+): ScoreEvent[] {
   return events.map((event, i): ScoreEvent => {
     if (event.kind === "rest" || event.syllables.length === 0) return event
     const sung = event.syllables.filter(({ stanza }) => conventions.stanzas === "all" || stanza === 1)
-    return { ...event, syllables: sung.map(one => shown(one, isMelisma(events, i, one), conventions)) }
+    return { ...event, syllables: sung.map(one => shown(one, isMelisma(events, i, one, lines), conventions)) }
   })
 }
 
@@ -43,16 +56,18 @@ function shown(
 }
 
 /**
- * The last syllable on its note, sung on without a rest to the next syllable of the stanza. After a last syllable, and before
- * a rest, there is no line: engravers draw it to the next syllable, wherever that is.
+ * The last syllable on its note, sung on without a rest to the next syllable of the stanza, in the same part of the piece.
+ * After a last syllable, and before a rest, there is no line: engravers draw it to the next syllable, wherever that is.
  */
-function isMelisma(events: readonly ScoreEvent[], at: number, syllable: Syllable): boolean {
+function isMelisma(events: readonly ScoreEvent[], at: number, syllable: Syllable, lines: readonly Rational[]): boolean {
   const own = events[at]!
   const sings = (event: ScoreEvent) =>
     event.kind === "note" && event.syllables.some(({ stanza }) => stanza === syllable.stanza)
   if (own.kind !== "note" || own.syllables.findLast(({ stanza }) => stanza === syllable.stanza) !== syllable)
     return false
   const end = events.findIndex((event, i) => i > at && (event.kind === "rest" || sings(event)))
-  const between = events.slice(at + 1, Math.max(0, end))
-  return end > 0 && sings(events[end]!) && between.some(event => event.kind === "note" && event.plicaOf === undefined)
+  const until = events[end]
+  if (!until || !sings(until)) return false
+  if (lines.some(line => compare(own.onset, line) < 0 && compare(line, until.onset) <= 0)) return false
+  return events.slice(at + 1, end).some(event => event.kind === "note" && event.plicaOf === undefined)
 }

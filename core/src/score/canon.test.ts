@@ -74,13 +74,18 @@ decision on=1.2 voice voice=(values=2) voice=(backwards) voice=(inverted)`)
     const score = scoreOf(`voice cantus white practice=white\ncanon:"Clama ne cesses" C B c4 rB S d rS e B f`)
     expect(events(score.voices[0]!)).toBe("c4:4 d4:2 e4:2 f4:4")
   })
-  test("a voice in values twice as long has bars twice as long, from its entry on", () => {
-    const score = scoreOf(`voice cantus white practice=white\n${PART}\ndecision on=1.2 voice voice=(after=1B values=2)`)
+  test("a voice in values three times as long has bars of its own from its entry on; in doubled ones it has those of the part", () => {
+    const score = scoreOf(
+      `voice cantus white practice=white\n${PART}\ndecision on=1.2 voice voice=(after=1B values=3) voice=(after=1B values=2)`,
+    )
+    expect(
+      score.voices[2]!.mensurations.map(({ onset, periods }) => [onset, periods[0]].map(one => toText(one!))),
+    ).toEqual([["0", "4"]])
     expect(
       score.voices[1]!.mensurations.map(({ onset, periods }) => [onset, periods[0]].map(one => toText(one!))),
     ).toEqual([
       ["0", "4"],
-      ["4", "8"],
+      ["4", "12"],
     ])
   })
 })

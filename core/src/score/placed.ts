@@ -13,10 +13,12 @@ export function placedSigns(
   end: Rational,
   signOf: (id: SignId) => SignId,
 ): PlacedSigns {
+  const first = [...starts.keys()][0]
   const placed = lengthless.map(({ before, sign }) => ({
     sign,
     before: before ?? null,
-    onset: (before && starts.get(before)) ?? end,
+    // a voice that enters later has its signs at the beginning all the same
+    onset: before !== undefined && before === first ? ZERO : ((before && starts.get(before)) ?? end),
   }))
   const of = <K extends Lengthless["kind"]>(...kinds: readonly K[]) =>
     placed.flatMap(({ sign, ...at }) =>

@@ -134,6 +134,9 @@ export function cutsOf(structure: Structure): Cut[] {
   return sorted.filter((cut, i) => !sorted.slice(0, i).some(one => equals(one.at, cut.at)))
 }
 
+/** Where the voices are parted by repeats, endings, refrains and sections. */
+export const partLines = (score: Marked): Rational[] => cutsOf(structureOf(score)).map(({ at }) => at)
+
 /** Its bars are counted as if it stood where the open ending does. */
 function closedCut(from: Rational, open: readonly Ending[]): Cut {
   const before = open.findLast(one => compare(one.from, from) < 0)

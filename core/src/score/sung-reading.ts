@@ -102,13 +102,22 @@ function endOf(signs: readonly SignReading[], start: Rational): Rational {
   return signs.reduce((end, sign) => (lasts(sign) ? max(end, plus(sign.onset, sign.duration)) : end), start)
 }
 
-/** Bars grow and shrink with the values. Backwards the spans come from the last to the first. */
+const isHalving = ({ num, den }: Rational): boolean =>
+  Number.isInteger(Math.log2(num)) && Number.isInteger(Math.log2(den))
+
+/**
+ * Values halved or doubled stay within the bars of the part; others have bars that shrink or grow with them. Backwards the spans come from the last to the first.
+ */
 function spansOf(source: Reading, { by, backwards }: SungStatement, start: Rational): MensurationSpan[] {
   const end = source.duration
   const spans = source.mensurations.map((span, i): MensurationSpan => {
     const next = source.mensurations[i + 1]?.onset ?? end
     const from = backwards ? minus(end, compare(next, end) > 0 ? end : next) : span.onset
-    return { ...span, onset: plus(start, times(from, by)), proportion: over(span.proportion, by) }
+    return {
+      ...span,
+      onset: plus(start, times(from, by)),
+      proportion: isHalving(by) ? span.proportion : over(span.proportion, by),
+    }
   })
   return backwards ? spans.reverse() : spans
 }

@@ -57,7 +57,10 @@ function statementSigns(
   ids: ReadonlySet<SignId>,
   { name, at, isFirst }: Place,
 ): Sign[] {
-  const kept = writtenFor(voice, statement).signs.flatMap((sign): Sign[] => {
+  const { signs } = writtenFor(voice, statement)
+  // what the head of the part says holds on when it is sung again
+  const start = at > 0 && !statement.sign ? Math.max(0, signs.findIndex(isFigure)) : 0
+  const kept = signs.slice(start).flatMap((sign): Sign[] => {
     if (isFirst && sign.kind === "mark") return [sign]
     if (sign.kind === "signature") return at === 0 ? [signatureAt(sign, to, name)] : []
     if (sign.kind === "clef" || (isFirst && !SUNG_AGAIN.has(sign.kind)))

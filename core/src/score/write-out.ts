@@ -13,7 +13,7 @@ import {
 } from "../base/index.js"
 import type { Syllable } from "../page/index.js"
 import { stretchesOf, type Form, type FormTurn } from "./form.js"
-import type { Score, ScoreEvent, ScoreMark, ScoreNote, ScoreVoice } from "./types.js"
+import type { Score, ScoreEvent, ScoreMark, ScoreNote, ScoreSign, ScoreVoice } from "./types.js"
 
 /** A stretch of the score as it is written, and where it is sung. */
 interface Stretch {
@@ -130,7 +130,7 @@ function sungVoice(
     marks: inside(voice.marks, written)
       .filter(({ one }) => !WRITTEN_OUT.has(one.of))
       .map(({ one, stretch, onset }) => ({ ...one, id: name(one.id, stretch.before), onset })),
-    signs: placedAgain(voice.signs),
+    signs: withoutRepetition(placedAgain(voice.signs)),
     strokes: placedAgain(voice.strokes),
     breaks: placedAgain(voice.breaks).filter(
       ({ before }) => before === null || voice.events.some(({ id }) => id === before),
@@ -143,6 +143,22 @@ function sungVoice(
       ...stretches.filter(({ closes }) => closes).map(({ from, to, at }) => plus(at, minus(to, from))),
     ].filter((at, i, all) => compare(at, duration) < 0 && all.findIndex(one => equals(one, at)) === i),
   }
+}
+
+/** A sign that is in force already is not said again where the music goes back to it. */
+function withoutRepetition(signs: readonly ScoreSign[]): ScoreSign[] {
+  return signs.filter(({ written }, i) => {
+    const before = signs[i - 1]?.written
+    return (
+      !before ||
+      !(before.id === written.id || isDrawnAlike(before, written)) ||
+      signs.findIndex(one => one.written.id === written.id) === i
+    )
+  })
+}
+
+function isDrawnAlike(a: ScoreSign["written"], b: ScoreSign["written"]): boolean {
+  return JSON.stringify({ ...a, id: "" }) === JSON.stringify({ ...b, id: "" })
 }
 
 /** At the very end stands what follows the last note. */

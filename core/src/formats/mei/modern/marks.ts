@@ -1,5 +1,5 @@
 /** What stands over the notes of a stretch: brackets and fermatas. */
-import { compare, minus, plus, ratio, times, toNumber } from "../../../base/index.js"
+import { compare, equals, minus, plus, ratio, times, toNumber } from "../../../base/index.js"
 import type { EditionConventions } from "../../../edition/index.js"
 import { bearsPlica } from "../../../score/index.js"
 import type {
@@ -7,7 +7,9 @@ import type {
   NotatedBlock,
   NotatedScore,
   NotatedSign,
+  Score,
   ScoreBracket,
+  ScoreMark,
   ScoreVoice,
 } from "../../../score/index.js"
 import { markWords } from "../../mark-words.js"
@@ -96,6 +98,14 @@ function bracketElement(
   return element("bracketSpan", { ...start, tstamp2: `0m+${(1 + unit * toNumber(within)).toFixed(4)}` })
 }
 
+/** A refrain is named over the uppermost voice that has it, and its end where something follows. */
+function isSaid({ of, onset }: ScoreMark, voice: ScoreVoice, { voices, duration }: Score): boolean {
+  if (of !== "refrain-start" && of !== "refrain-end") return false
+  const above = voices.slice(0, voices.indexOf(voice))
+  if (of === "refrain-end" && compare(onset, duration) >= 0) return true
+  return above.some(({ marks }) => marks.some(mark => mark.of === of && equals(mark.onset, onset)))
+}
+
 /**
  * Canons, rubrics, refrains and numerals of a voice, in italics over the note that they stand before (after the last: over
  * it). Gives those of one stretch after another, each once.
@@ -106,6 +116,7 @@ export function wordsOf(
 ): (block: NotatedBlock, last: boolean) => XmlElement[] {
   const n = score.voices.indexOf(voice)
   const waiting = voice.marks.flatMap(mark => {
+    if (isSaid(mark, voice, score)) return []
     const text = markWords(mark)
     return text ? [{ text, at: times(mark.onset, wholesPerUnit) }] : []
   })
