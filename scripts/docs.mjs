@@ -1,5 +1,5 @@
 // node scripts/docs.mjs: writes what in docs/ is made from the code or by running it: the pages of options
-// and weights, and the answers in the guide. Run it after a build when rules, options or what the program prints have changed.
+// and weights, and the answers in the guide and the page about the score. Run it after a build when rules, options or what the program prints have changed.
 import { spawnSync } from "node:child_process"
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs"
 import { tmpdir } from "node:os"
@@ -13,22 +13,26 @@ const { PRACTICES, RULE_IDS } = await import("../core/dist/index.js")
 writeFileSync(inRoot("docs", "options.md"), optionsPage(PRACTICES, RULE_IDS))
 writeFileSync(inRoot("docs", "weights.md"), (await bundled("scripts/lib/weights-page.ts")).weightsPage())
 
-const folder = mkdtempSync(join(tmpdir(), "resolutio-guide-"))
-const guide = inRoot("docs", "guide.md")
-const page = await filled(
-  readFileSync(guide, "utf8"),
-  (name, text) => writeFileSync(join(folder, name), text),
-  args => {
-    const { stdout, stderr } = spawnSync(process.execPath, [inRoot("cli/bin/resolutio.mjs"), ...args], {
-      cwd: folder,
-      encoding: "utf8",
-    })
-    return stdout + stderr
-  },
-)
-rmSync(folder, { recursive: true })
-writeFileSync(guide, page)
-console.log("Written: docs/options.md, docs/weights.md, docs/guide.md")
+for (const name of ["guide.md", "score.md"]) await answerAnew(inRoot("docs", name))
+console.log("Written: docs/options.md, docs/weights.md, docs/guide.md, docs/score.md")
+
+/** Runs the commands of a page in a folder of their own and puts what they print under them. */
+async function answerAnew(file) {
+  const folder = mkdtempSync(join(tmpdir(), "resolutio-guide-"))
+  const page = await filled(
+    readFileSync(file, "utf8"),
+    (name, text) => writeFileSync(join(folder, name), text),
+    args => {
+      const { stdout, stderr } = spawnSync(process.execPath, [inRoot("cli/bin/resolutio.mjs"), ...args], {
+        cwd: folder,
+        encoding: "utf8",
+      })
+      return stdout + stderr
+    },
+  )
+  rmSync(folder, { recursive: true })
+  writeFileSync(file, page)
+}
 
 /** A module of ours from its TypeScript source: it asks parts of the core that are not public. */
 async function bundled(file) {

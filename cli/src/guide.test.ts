@@ -6,19 +6,22 @@ import { expect, test } from "vitest"
 import { filled } from "../../scripts/lib/guide.mjs"
 import { run } from "./program.js"
 
-test("the guide shows what the program prints (if not: npm run build, node scripts/docs.mjs)", async () => {
-  const folder = mkdtempSync(join(tmpdir(), "resolutio-guide-"))
-  const before = process.cwd()
-  process.chdir(folder)
-  try {
-    const page = readFileSync(new URL("../../docs/guide.md", import.meta.url), "utf8")
-    const save = (name: string, text: string) => writeFileSync(join(folder, name), text)
-    expect(await filled(page, save, answer)).toBe(page)
-  } finally {
-    process.chdir(before)
-    rmSync(folder, { recursive: true, force: true })
-  }
-})
+test.each(["guide.md", "score.md"])(
+  "%s shows what the program prints (if not: npm run build, node scripts/docs.mjs)",
+  async file => {
+    const folder = mkdtempSync(join(tmpdir(), "resolutio-guide-"))
+    const before = process.cwd()
+    process.chdir(folder)
+    try {
+      const page = readFileSync(new URL(`../../docs/${file}`, import.meta.url), "utf8")
+      const save = (name: string, text: string) => writeFileSync(join(folder, name), text)
+      expect(await filled(page, save, answer)).toBe(page)
+    } finally {
+      process.chdir(before)
+      rmSync(folder, { recursive: true, force: true })
+    }
+  },
+)
 
 /** All that the command prints: first the answer, then what it says to the person. */
 async function answer(args: readonly string[]): Promise<string> {
