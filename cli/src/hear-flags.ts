@@ -4,6 +4,7 @@ import type { OutputFlags } from "./output.js"
 import type { ReadingFlags } from "./reading.js"
 
 export interface HearFlags extends ReadingFlags, OutputFlags {
+  readonly repeats?: AlignOptions["repeats"]
   readonly files: "all" | "each" | "practice"
   readonly balance?: boolean
   readonly sound: readonly string[]

@@ -70,6 +70,14 @@ const repeated = (flag: string, description: string, without: string): Option =>
     .argParser((one: string, all: string[]) => [...all, one])
     .default([], without)
 
+const repeats = () =>
+  new Option(
+    "--repeats <how>",
+    "repeats, endings and refrains as signs, or written out; with stanzas one after another too",
+  )
+    .choices(["signs", "written", "stanzas"])
+    .default("signs")
+
 function addRead(program: Command, shell: Shell, done: Done): void {
   withReadingOptions(program.command("read"))
     .description("print how long every sign of a piece lasts, and why")
@@ -142,14 +150,7 @@ function addScore(program: Command, shell: Shell, done: Done): void {
     .option("-o, --output <name>", "file to write; it ends in .pdf, .svg, .png, .mei, .musicxml, .mxl, .mid or .csv")
     .option("--no-prefatory-staves", "pictures and PDF: only the names before the first system, no incipits and ranges")
     .option("--force", "write over a file of this name")
-    .addOption(
-      new Option(
-        "--repeats <how>",
-        "repeats, endings and refrains as signs, or written out; with stanzas one after another too",
-      )
-        .choices(["signs", "written", "stanzas"])
-        .default("signs"),
-    )
+    .addOption(repeats())
     .option("--style <name>", "house style (default: own-bars); what else is asked for goes before it")
     .option("--list-styles", "print the house styles and what they do")
     .option("--reduction <n>", "how many times shorter than written the values are (default: by the practice)")
@@ -228,6 +229,7 @@ function addHear(program: Command, shell: Shell, done: Done): void {
         "practice",
       ]),
     )
+    .addOption(repeats())
     .option(
       "--balance",
       "with --files each: as loud as the voices are in the whole, rather than each as loud as the whole",

@@ -16,7 +16,8 @@ export function midiCannotCarry(score: Score, options: ValueOptions = {}): strin
     ...ifAny(
       marksOf(score, ["repeat-start", "repeat-end", "ending-open", "ending-closed", "refrain-start", "refrain-end"])
         .length,
-      count => `${counted(count, "mark")} of repeats, endings and refrains: the music is written once, as it stands.`,
+      count =>
+        `${counted(count, "mark")} of repeats, endings and refrains: the music is there once, as it stands (--repeats written writes it out).`,
     ),
     ...ifAny(
       marksOf(score, ["signum-congruentiae", "canon", "text", "numeral", "section"]).length,

@@ -4,7 +4,7 @@ import { levelsOf, NEAR, timeVoices, type TimeVoice } from "../../drawing/index.
 import type { Page } from "../../page/index.js"
 import { parseShorthand } from "../../page/shorthand/index.js"
 import type { Reading, ReadOptions } from "../../reading/index.js"
-import { alignVoices, notate, type NotatedScore, type Score } from "../../score/index.js"
+import { alignVoices, notate, soundingOf, type NotatedScore, type Score } from "../../score/index.js"
 import { readTogether } from "../../together/index.js"
 
 export interface Passage {
@@ -35,8 +35,10 @@ export function passageOf(page: Page, options: ReadOptions = {}, part: PassagePa
   return passageRead(page, readTogether(page, options).readings, part)
 }
 
-export function passageRead(page: Page, readings: readonly Reading[], part: PassagePart = {}): Passage {
-  const score = alignVoices(page, readings)
+export function passageRead(written: Page, read: readonly Reading[], part: PassagePart = {}): Passage {
+  const score = alignVoices(written, read)
+  // a canon is shown as the voices that sound
+  const { page, readings } = soundingOf(written, read)
   const voices = timeVoices({ page, readings, score }).filter(
     ({ voice }) => !part.voices || part.voices.includes(voice.label) || part.voices.includes(voice.n),
   )
