@@ -33,11 +33,13 @@ export function sungReading(
     start = endOf(sung, start)
   })
   const { canon: _, ...rest } = part
+  const head = signs.findIndex(lasts)
   const reading: Reading = {
     ...rest,
     duration: start,
     mensurations: fromTheBeginning(spans, begins, part),
-    signs: signs.map((sign, index) => ({ ...sign, index })),
+    // what stands before the first note stands at the beginning, however late the voice enters
+    signs: signs.map((sign, index) => ({ ...sign, index, onset: index < head ? ZERO : sign.onset })),
     rivals: [],
     problems: [],
   }
