@@ -4,7 +4,6 @@ import type { OutputFlags } from "./output.js"
 import type { ReadingFlags } from "./reading.js"
 
 export interface HearFlags extends ReadingFlags, OutputFlags {
-  readonly repeats?: AlignOptions["repeats"]
   readonly files: "all" | "each" | "practice"
   readonly balance?: boolean
   readonly sound: readonly string[]

@@ -229,7 +229,6 @@ function addHear(program: Command, shell: Shell, done: Done): void {
         "practice",
       ]),
     )
-    .addOption(repeats())
     .option(
       "--balance",
       "with --files each: as loud as the voices are in the whole, rather than each as loud as the whole",
