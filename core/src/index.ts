@@ -20,6 +20,7 @@ export type { Problem, ProblemPlace, Rational, Result, SignId, VoiceId } from ".
 
 export {
   ABBREVIATIONS,
+  CHOSEN_ACCIDENTALS,
   DECIDED_DOTS,
   LEVELS,
   applyChange,
@@ -40,6 +41,7 @@ export {
   showPlace,
 } from "./page/index.js"
 export type {
+  ChosenAccidental,
   DecidedDot,
   Decision,
   FlatSign,
@@ -237,6 +239,8 @@ export {
 export { csvCannotCarry, readingsCsv } from "./formats/csv/index.js"
 export type { CsvOptions } from "./formats/csv/index.js"
 export { musicXmlCannotCarry, writeMusicXml } from "./formats/musicxml/index.js"
+export { FICTA_GRADES, proposalsUpTo, proposeFicta, withFicta } from "./ficta/index.js"
+export type { Ficta, FictaCause, FictaGrade, FictaOpen, FictaProposal, FictaRule } from "./ficta/index.js"
 export {
   CLEF_NAMES,
   CONVENTIONS,

@@ -1,19 +1,24 @@
 /** An editor's decision in words. */
 import { toText } from "../base/index.js"
 import { canonWords } from "./canon-words.js"
-import type { Decision } from "./decision.js"
+import type { ChosenAccidental, Decision } from "./decision.js"
 import { writeFormStep } from "./form.js"
 import type { Page } from "./page.js"
 import { shortPlace } from "./places.js"
 import { flatSigns } from "./walk.js"
 
 /** "it lasts 6", "it does not last 6 or 4", "it is a dot of division". */
-export function decisionWords({ duration, not, dot, canon, form = [] }: Decision): string {
+export function decisionWords({ duration, not, dot, canon, form = [], accidental, notAccidental }: Decision): string {
+  if (accidental !== undefined) return `it is sung ${ACCIDENTAL_WORDS[accidental]}`
+  if (notAccidental !== undefined)
+    return `it is not sung ${notAccidental.map(one => ACCIDENTAL_WORDS[one]).join(" or ")}`
   if (duration !== undefined) return `it lasts ${toText(duration)}`
   if (not !== undefined) return `it does not last ${not.map(toText).join(" or ")}`
   if (dot !== undefined) return `it is a dot of ${dot}`
   return canon === undefined ? `sung in the order ${form.map(writeFormStep).join(" ")}` : `sung by ${canonWords(canon)}`
 }
+
+const ACCIDENTAL_WORDS: Readonly<Record<ChosenAccidental, string>> = { s: "sharp", f: "flat", n: "natural" }
 
 /** Who decided it and why: "The editor: as in the tenor"; "" where neither is said. */
 export function decisionReason({ people = {} }: Pick<Page, "people">, { who, why }: Decision): string {

@@ -8,6 +8,11 @@ export const DECIDED_DOTS = ["division", "addition", "perfection", "alteration"]
 /** One of them. */
 export type DecidedDot = (typeof DECIDED_DOTS)[number]
 
+/** Accidentals over a note that can be decided on: sharp, flat and natural, in their modern sense. */
+export const CHOSEN_ACCIDENTALS = ["s", "f", "n"] as const
+/** One of them. */
+export type ChosenAccidental = (typeof CHOSEN_ACCIDENTALS)[number]
+
 interface DecisionBase {
   /** Its own id, unlike that of any sign or other decision of the page. */
   readonly id: SignId
@@ -24,6 +29,8 @@ interface DecisionBase {
   readonly dot?: undefined
   readonly canon?: undefined
   readonly form?: undefined
+  readonly accidental?: undefined
+  readonly notAccidental?: undefined
 }
 /** What the kinds of decision share, without what only the others say. */
 type Deciding<What extends string> = Omit<DecisionBase, What>
@@ -47,9 +54,24 @@ export interface CanonDecision extends Deciding<"canon"> {
 export interface FormDecision extends Deciding<"form"> {
   readonly form: readonly FormStep[]
 }
+/** The note is sung with this accidental, though the source has none there; it holds for that note alone. */
+export interface AccidentalDecision extends Deciding<"accidental"> {
+  readonly accidental: ChosenAccidental
+}
+/** The note is sung without these, at least one; they are not proposed. */
+export interface NoAccidentalDecision extends Deciding<"notAccidental"> {
+  readonly notAccidental: readonly ChosenAccidental[]
+}
 /**
  * An editor's decision on how a sign is to be read. It is no part of the sign and says nothing of what stands on the
  * page: it is kept beside the signs, and without it they are the same. A reading keeps to it and tells what it would
  * have read.
  */
-export type Decision = DurationDecision | RefusalDecision | DotDecision | CanonDecision | FormDecision
+export type Decision =
+  | DurationDecision
+  | RefusalDecision
+  | DotDecision
+  | CanonDecision
+  | FormDecision
+  | AccidentalDecision
+  | NoAccidentalDecision

@@ -53,7 +53,7 @@ function gather(decisions: readonly Decision[]): Rulings {
   const bySign = new Map<string, SignRuling>()
   const misfits: Misfit[] = []
   for (const decision of decisions) {
-    if (decision.canon ?? decision.form) continue
+    if (!(decision.duration ?? decision.not ?? decision.dot)) continue
     const { id: by, sign } = decision
     const wrong = unusable(decision)
     if (wrong !== undefined) misfits.push({ sign, by, why: "impossible", what: toText(wrong) })

@@ -17,6 +17,7 @@ import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
 import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
 import { pitchOf } from "./pitch.js"
 import { soundingOf, type Sounding } from "./sounding.js"
+import { withDecidedAccidentals } from "./decided-accidentals.js"
 import { withForm, type AlignOptions } from "./ordered.js"
 import { placedSigns } from "./placed.js"
 import { withRepeatedWords } from "./repeated-words.js"
@@ -39,7 +40,10 @@ function asWritten(page: Page, readings: readonly Reading[]): Score {
   const duration = drafts.reduce((end, draft) => max(end, draft.end), ZERO)
   const fit = fitOf(readings)
   const voiceFits = voiceFitsOf(readings)
-  const voices = drafts.map(draft => ({ ...draft.voice, events: toCommonEnd(draft, duration) }))
+  const voices = withDecidedAccidentals(
+    drafts.map(draft => ({ ...draft.voice, events: toCommonEnd(draft, duration) })),
+    page.decisions,
+  )
   return {
     title: page.title,
     unit,

@@ -2,14 +2,14 @@
 import { signId, timeFromText, toText, type Rational, type SignId } from "../../base/index.js"
 import { CANON_FORM, readCanon, writeCanon, type CanonWord } from "../canon-text.js"
 import type { Canon } from "../canon.js"
-import { DECIDED_DOTS, type DecidedDot, type Decision } from "../decision.js"
+import { CHOSEN_ACCIDENTALS, DECIDED_DOTS, type ChosenAccidental, type DecidedDot, type Decision } from "../decision.js"
 import { readFormStep, writeFormStep, type FormStep } from "../form.js"
 import type { Words } from "./header.js"
 import { excerpt } from "./reporter.js"
 import { inBrackets, pair, quote, type Term } from "./tokens.js"
 
 const DECISION =
-  'decision on=1.8 duration=4 (or not=6, not=(6 9/2), dot=addition, voice voice=(after=2B), form=(A B A)) who=ed why="…" label="…" id=…'
+  'decision on=1.8 duration=4 (or not=6, not=(6 9/2), dot=addition, accid=s, not-accid=s, voice voice=(after=2B), form=(A B A)) who=ed why="…" label="…" id=…'
 const DOT = `dot=${DECIDED_DOTS.join(", dot=")}`
 
 /** The id of the decision with this number on the page, from 1, unless another is written. */
@@ -42,23 +42,29 @@ type What =
   | { dot: DecidedDot }
   | { canon: Canon }
   | { form: readonly FormStep[] }
+  | { accidental: ChosenAccidental }
+  | { notAccidental: readonly ChosenAccidental[] }
 
 function readWhat(words: Words): What | undefined {
   const duration = words.take("duration")
   const not = words.take("not")
   const dot = words.take("dot")
   const form = words.take("form")
+  const accidental = words.take("accid")
+  const notAccidental = words.take("not-accid")
   const canon = words.takeAll("voice", "then")
-  const said = [duration, not, dot, form, canon[0]].filter(word => word !== undefined)
+  const said = [duration, not, dot, form, accidental, notAccidental, canon[0]].filter(word => word !== undefined)
   if (said.length !== 1) {
     words.missing(
-      said.length === 0 ? "duration, refusal, meaning, canon or form" : "single thing that it decides",
+      said.length === 0 ? "duration, refusal, meaning, accidental, canon or form" : "single thing that it decides",
       DECISION,
     )
     return undefined
   }
   if (duration) return readDuration(words, duration)
   if (form) return readForm(words, form)
+  if (accidental) return readAccidental(words, accidental)
+  if (notAccidental) return readNoAccidental(words, notAccidental)
   if (canon.length > 0) return readVoices(words, canon)
   return not ? readRefusal(words, not) : readMeaning(words, dot!)
 }
@@ -81,6 +87,22 @@ function readMeaning(words: Words, word: Term): What | undefined {
   const dot = DECIDED_DOTS.find(one => one === word.value)
   if (dot === undefined) words.bad(word, DOT)
   return dot && { dot }
+}
+
+const chosen = (text: string | undefined): ChosenAccidental | undefined => CHOSEN_ACCIDENTALS.find(one => one === text)
+
+function readAccidental(words: Words, word: Term): What | undefined {
+  const accidental = chosen(word.value)
+  if (accidental === undefined) words.bad(word, "accid=s, accid=f or accid=n")
+  return accidental && { accidental }
+}
+
+function readNoAccidental(words: Words, word: Term): What | undefined {
+  const all = word.args?.map(({ name }) => chosen(name)) ?? [chosen(word.value)]
+  const notAccidental = all.filter(one => one !== undefined)
+  if (notAccidental.length === all.length && notAccidental.length > 0) return { notAccidental }
+  words.bad(word, "not-accid=s or not-accid=(s f)")
+  return undefined
 }
 
 function readForm(words: Words, word: Term): What | undefined {
@@ -124,7 +146,12 @@ export function writeDecision(decision: Decision, number: number): string {
   ].join(" ")
 }
 
-function writeWhat({ duration, not = [], dot, canon, form }: Decision): string {
+function writeWhat({ duration, not = [], dot, canon, form, accidental, notAccidental }: Decision): string {
+  if (accidental) return pair("accid", accidental)
+  if (notAccidental)
+    return notAccidental.length === 1
+      ? pair("not-accid", notAccidental[0]!)
+      : `not-accid=${inBrackets([...notAccidental])}`
   if (duration) return pair("duration", toText(duration))
   if (dot !== undefined) return pair("dot", dot)
   if (canon) return writeCanon(canon).map(canonTerm).join(" ")

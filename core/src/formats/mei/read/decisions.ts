@@ -1,6 +1,7 @@
 /** An editor's decisions: annotations that say, in words of their type, how a sign is to be read. */
 import { signId, timeFromText, type Rational } from "../../../base/index.js"
 import {
+  CHOSEN_ACCIDENTALS,
   DECIDED_DOTS,
   everySign,
   isCanonFlag,
@@ -8,6 +9,7 @@ import {
   readFormStep,
   type Canon,
   type CanonWord,
+  type ChosenAccidental,
   type DecidedDot,
   type Decision,
   type FormStep,
@@ -23,12 +25,17 @@ type What =
   | { dot: DecidedDot }
   | { canon: Canon }
   | { form: readonly FormStep[] }
+  | { accidental: ChosenAccidental }
+  | { notAccidental: readonly ChosenAccidental[] }
 
 /** Annotations that tell of a decision; others are remarks. */
 export function isDecision(element: XmlElement): boolean {
   if (element.localName !== "annot" || attribute(element, "plist") === undefined) return false
   const tokens = splitTokens(attribute(element, "type"))
-  return tokens.includes("decision") && tokens.some(one => /^((duration|not|dot|form):|(voice|then)(:|$))/.test(one))
+  return (
+    tokens.includes("decision") &&
+    tokens.some(one => /^((duration|not|dot|form|accid|not-accid):|(voice|then)(:|$))/.test(one))
+  )
 }
 
 /** All decisions in the music, in document order; what cannot be one is reported and stays in the file alone. */
@@ -89,11 +96,18 @@ function whatIn(tokens: Tokens): What | undefined {
   const dots = allTokenParts(tokens, "dot")
   const voices = tokens.filter(one => /^(voice|then)(:|$)/.test(one))
   const forms = allTokenParts(tokens, "form")
-  const several = [refused, voices].map(all => Math.min(all.length, 1))
-  if ([durations.length, dots.length, forms.length, ...several].reduce((sum, one) => sum + one, 0) !== 1)
+  const accidentals = allTokenParts(tokens, "accid")
+  const without = allTokenParts(tokens, "not-accid")
+  const several = [refused, voices, without].map(all => Math.min(all.length, 1))
+  if (
+    [durations.length, dots.length, forms.length, accidentals.length, ...several].reduce((sum, one) => sum + one, 0) !==
+    1
+  )
     return undefined
   if (voices.length > 0) return canonIn(voices)
   if (forms.length > 0) return formIn(forms[0]!)
+  if (accidentals.length > 0) return accidentalIn(accidentals[0]!)
+  if (without.length > 0) return withoutIn(without)
   if (dots.length > 0) {
     const dot = DECIDED_DOTS.find(one => one === tokenPart(tokens, "dot"))
     return dot && { dot }
@@ -102,6 +116,18 @@ function whatIn(tokens: Tokens): What | undefined {
   if (durations.length > 0) return duration && { duration }
   const not = refused.map(durationIn).filter(one => one !== undefined)
   return not.length === refused.length ? { not } : undefined
+}
+
+const chosen = ([text]: readonly string[]): ChosenAccidental | undefined => CHOSEN_ACCIDENTALS.find(one => one === text)
+
+function accidentalIn(parts: readonly string[]): What | undefined {
+  const accidental = chosen(parts)
+  return accidental && { accidental }
+}
+
+function withoutIn(all: readonly (readonly string[])[]): What | undefined {
+  const notAccidental = all.map(chosen).filter(one => one !== undefined)
+  return notAccidental.length === all.length ? { notAccidental } : undefined
 }
 
 function canonIn(tokens: Tokens): What | undefined {

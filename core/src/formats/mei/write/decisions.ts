@@ -17,7 +17,9 @@ export function decisionXml(decision: Decision): XmlElement {
   return element("annot", attributes, why || undefined)
 }
 
-function whatTokens({ duration, not = [], dot, canon, form }: Decision): string[] {
+function whatTokens({ duration, not = [], dot, canon, form, accidental, notAccidental }: Decision): string[] {
+  if (accidental !== undefined) return [token("accid", accidental)]
+  if (notAccidental) return notAccidental.map(one => token("not-accid", one))
   if (dot !== undefined) return [token("dot", dot)]
   if (canon)
     return writeCanon(canon).map(({ name, says }) => token(name, ...says.flat().filter(part => part !== undefined)))

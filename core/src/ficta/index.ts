@@ -1,0 +1,11 @@
+export { proposalsUpTo, withFicta } from "./apply.js"
+export { proposeFicta } from "./propose.js"
+export {
+  FICTA_GRADES,
+  type Ficta,
+  type FictaCause,
+  type FictaGrade,
+  type FictaOpen,
+  type FictaProposal,
+  type FictaRule,
+} from "./types.js"
