@@ -47,6 +47,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addExplain(program, shell, done)
   addDecide(program, shell, done)
   addFit(program, shell, done)
+  addFicta(program, shell, done)
   addConvert(program, shell, done)
   addScore(program, shell, done)
   addReport(program, shell, done)
@@ -131,6 +132,21 @@ function addFit(program: Command, shell: Shell, done: Done): void {
     .option("--why <text>", "the reason (default: the one that is listed)")
     .option("--force", "write over a file of this name")
     .action(async (file, flags) => done((await import("./fit.js")).fit(file, flags, shell)))
+}
+
+function addFicta(program: Command, shell: Shell, done: Done): void {
+  withReadingOptions(program.command("ficta"))
+    .description("list the accidentals that the intervals ask for (musica ficta), with reasons; accept or refuse them")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .addOption(format())
+    .addOption(repeated("--accept <which>", "it is sung: a number in the list, a place, or all of a grade", "none"))
+    .addOption(repeated("--refuse <which>", "it is not sung, and not proposed again", "none"))
+    .option("--all", "also what is left of cadences and tritones")
+    .option("-o, --output <name>", "file to write the page to; it ends in .mei or .figurae")
+    .option("--who <name>", "who decides: a name, or the id of a person in the file")
+    .option("--why <text>", "the reason (default: that of the proposal)")
+    .option("--force", "write over a file of this name")
+    .action(async (file, flags) => done((await import("./ficta.js")).ficta(file, flags, shell)))
 }
 
 function addConvert(program: Command, shell: Shell, done: Done): void {

@@ -7,12 +7,16 @@ import {
   modernMei,
   modernMeiCannotCarry,
   musicXmlCannotCarry,
+  proposalsUpTo,
+  proposeFicta,
   readingsCsv,
   valuesBy,
+  withFicta,
   writeMidi,
   writeMusicXml,
   type AlignOptions,
   type EditionConventions,
+  type Page,
   type Problem,
   type Result,
   type Score,
@@ -103,7 +107,7 @@ export async function score(file: string | undefined, flags: ScoreFlags, shell: 
     )
   }
   const read = readWith(input.value.page, options.value, flags.alone)
-  const aligned = alignVoices(read.page, read.readings, { repeats: flags.repeats })
+  const aligned = sung(read.page, alignVoices(read.page, read.readings, { repeats: flags.repeats }), conventions.value)
   const nobody = clefsOfNobody(conventions.value, aligned.voices)
   if (nobody.length > 0) return refuse(nobody, shell, file)
   const piece: Piece = {
@@ -125,6 +129,11 @@ export async function score(file: string | undefined, flags: ScoreFlags, shell: 
   const problems = [...input.value.problems, ...reading, ...content.problems]
   for (const one of problems) shell.err(showProblem(one, file))
   return problems.length > 0 ? READ_WITH_PROBLEMS : READ
+}
+
+/** With the accidentals that are proposed, as far as the conventions want them. */
+function sung(page: Page, score: Score, { ficta }: EditionConventions): Score {
+  return ficta === "none" ? score : withFicta(score, proposalsUpTo(proposeFicta(page, score), ficta))
 }
 
 /** The file's content; a problem where a duration of the page comes out shorter than any note. */

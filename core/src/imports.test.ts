@@ -19,7 +19,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
   edition: ["base", "page", "score"],
   performance: ["base", "score"],
   drawing: ["base", "page", "practices", "reading", "score"],
-  formats: ["base", "page", "reading", "score", "edition", "together", "performance"],
+  formats: ["base", "page", "reading", "score", "ficta", "edition", "together", "performance"],
   book: [
     "base",
     "page",

@@ -227,10 +227,12 @@ export { FIGURE_KINDS, FIGURE_SIZES, drawFigure, figureKind, figureSize } from "
 export type { Figure, FigureAsked, FigureKind, FigurePicture, FigureSize, PassagePart } from "./teaching/index.js"
 
 export {
+  fictaJson,
   fitJson,
   mensurationJson,
   readingJson,
   tenorJson,
+  unreadableFictaJson,
   unreadableFitJson,
   unreadableJson,
   unreadableMensurationJson,
@@ -239,8 +241,17 @@ export {
 export { csvCannotCarry, readingsCsv } from "./formats/csv/index.js"
 export type { CsvOptions } from "./formats/csv/index.js"
 export { musicXmlCannotCarry, writeMusicXml } from "./formats/musicxml/index.js"
-export { FICTA_GRADES, proposalsUpTo, proposeFicta, withFicta } from "./ficta/index.js"
-export type { Ficta, FictaCause, FictaGrade, FictaOpen, FictaProposal, FictaRule } from "./ficta/index.js"
+export { FICTA_GRADES, acceptFicta, proposalsUpTo, proposeFicta, refuseFicta, withFicta } from "./ficta/index.js"
+export type {
+  AccidentalChoice,
+  DecidedAs,
+  Ficta,
+  FictaCause,
+  FictaGrade,
+  FictaOpen,
+  FictaProposal,
+  FictaRule,
+} from "./ficta/index.js"
 export {
   CLEF_NAMES,
   CONVENTIONS,

@@ -1,3 +1,4 @@
+export { acceptFicta, refuseFicta, type AccidentalChoice, type DecidedAs } from "./decide.js"
 export { proposalsUpTo, withFicta } from "./apply.js"
 export { proposeFicta } from "./propose.js"
 export {

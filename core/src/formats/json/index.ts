@@ -2,3 +2,4 @@ export { READING_FORMAT, READING_VERSION, readingJson, unreadableJson } from "./
 export { TENOR_FORMAT, TENOR_VERSION, tenorJson, unreadableTenorJson } from "./tenor.js"
 export { mensurationJson, unreadableMensurationJson } from "./mensuration.js"
 export { FIT_FORMAT, FIT_VERSION, fitJson, unreadableFitJson } from "./fit.js"
+export { FICTA_FORMAT, FICTA_VERSION, fictaJson, unreadableFictaJson } from "./ficta.js"

@@ -5,7 +5,7 @@
  */
 import * as fc from "fast-check"
 import { ratio, signId, toText, voiceId } from "../../base/index.js"
-import { DECIDED_DOTS, type Decision } from "../decision.js"
+import { CHOSEN_ACCIDENTALS, DECIDED_DOTS, type Decision } from "../decision.js"
 import { LEVELS } from "../level.js"
 import { everySign } from "../walk.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../page.js"
@@ -69,6 +69,10 @@ export function decision(signs: fc.Arbitrary<Sign>): fc.Arbitrary<Decision> {
       whole: fc.option(
         fc.oneof(
           canon.map(canon => ({ canon })),
+          fc.constantFrom(...CHOSEN_ACCIDENTALS).map(accidental => ({ accidental })),
+          fc
+            .uniqueArray(fc.constantFrom(...CHOSEN_ACCIDENTALS), { minLength: 1 })
+            .map(notAccidental => ({ notAccidental })),
           form.map(form => ({ form })),
         ),
         { freq: 3 },
