@@ -52,7 +52,7 @@ describe("resolutio ficta", () => {
       "Accepted: tenor 2, b flat.\nRefused: cantus 6, b flat.\nNow proposed: 0, of which 0 required.",
     )
     expect(folder.text("b.figurae")).toMatch(/decision on=2\.3 accid=f who=editor-an-editor why="With the cantus/)
-    expect(folder.text("b.figurae")).toMatch(/decision on=1\.8 not-accid=f/)
+    expect(folder.text("b.figurae")).toMatch(/decision on=1\.7 not-accid=f/)
     expect((await resolutio(["ficta", at("b.figurae")])).out).toContain("Nothing is proposed.")
     await resolutio(["score", at("b.figurae"), "-o", at("b.mei")])
     expect(folder.text("b.mei")).toContain('<accid accid="f" accid.ges="f" func="edit" place="above"/>')

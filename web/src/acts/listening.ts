@@ -9,10 +9,14 @@ const SPEEDS = [0.5, 0.6, 0.75, 0.9, 1, 1.15, 1.35]
 
 export function listeningActs({ readings, player }: Pick<App, "readings" | "player">): Act[] {
   const { acts } = words
-  const hear = (id: keyof typeof acts & string, key: string | undefined, run: () => void): Act => ({
+  const hear = (
+    id: "listen" | "stopSound" | "slower" | "faster" | "louder" | "softer" | "loop" | "countIn",
+    key: string | undefined,
+    run: () => void,
+  ): Act => ({
     id,
     group: "hear",
-    words: acts[id] as string,
+    words: acts[id],
     ...(key === undefined ? {} : { key }),
     run,
   })

@@ -379,7 +379,7 @@ export const english = {
     try: "What if",
     make: "Make it",
     made: (report: string) => `Made. For the critical report: ${report}`,
-    mended: (place: string) => `${place}: ${"a slip mended"}`,
+    mended: (place: string) => `${place}: a slip mended`,
   },
 
   measure: {
