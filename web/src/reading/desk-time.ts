@@ -11,12 +11,15 @@ export interface LaidPlaces {
   readonly description: string
 }
 
+/** A system of a layout; the same object as long as nothing in it changes. */
+type System = LaidTime["systems"][number]["system"]
+
 export class TimeDrawing {
   #input: TimeInput | undefined
   #wanted: TimeWanted | undefined
   laid: LaidTime | undefined
   /** What the window has, by number of the system. */
-  #told = new Map<number, string>()
+  #told = new Map<number, System>()
   #fresh = false
 
   /** Undefined where what was laid still holds. */
@@ -27,7 +30,7 @@ export class TimeDrawing {
     this.#fresh ||= !this.#wanted || !sameLook(this.#wanted, wanted)
     this.#input = input
     this.#wanted = wanted
-    this.laid = layTime(input, { width, size, compact, lanes: true })
+    this.laid = layTime(input, { width, size, compact, lanes: true }, this.laid)
     return placesOf(this.laid)
   }
 
@@ -39,24 +42,34 @@ export class TimeDrawing {
     const svg: (readonly [number, string])[] = []
     const systems = this.laid?.systems ?? []
     for (let i = Math.max(0, first); i <= Math.min(last, systems.length - 1); i++) {
-      const drawn = svgOf([systems[i]!.group], {}, { theme: SHOWN })
-      if (this.#told.get(i) === drawn) continue
-      this.#told.set(i, drawn)
-      svg.push([i, drawn])
+      const { system } = systems[i]!
+      if (this.#told.get(i) === system) continue
+      this.#told.set(i, system)
+      svg.push([i, written(system)])
     }
     return { svg, all }
   }
+}
+
+/** A system is written once, wherever it comes to stand. */
+const known = new WeakMap<System, string>()
+function written(system: System): string {
+  const old = known.get(system)
+  if (old !== undefined) return old
+  const svg = svgOf([system.group], {}, { theme: SHOWN })
+  known.set(system, svg)
+  return svg
 }
 
 const sameLook = (a: TimeWanted, b: TimeWanted): boolean =>
   a.width === b.width && a.size === b.size && a.compact === b.compact
 
 /** The title stands over the window already: the picture begins with its first system. */
-function placesOf({ scene, systems, look }: LaidTime): LaidPlaces {
+function placesOf({ width, height, description, systems, look }: LaidTime): LaidPlaces {
   const head = systems[0]?.top ?? 0
   return {
-    width: scene.width,
-    height: scene.height - head,
+    width,
+    height: height - head,
     margin: look.margin,
     systems: systems.map(({ top, height, axis }) => ({
       top: top - head,
@@ -66,7 +79,7 @@ function placesOf({ scene, systems, look }: LaidTime): LaidPlaces {
       left: axis.left,
       scale: axis.scale,
     })),
-    description: scene.description,
+    description,
   }
 }
 

@@ -32,6 +32,11 @@ export function PageBand() {
   const sounding = useStore(sound, state => state.sounding)
   const app = useApp()
   const chosen = useMemo(() => chosenIn(page, { selected, anchor }), [page, selected, anchor])
+  const causes = useMemo(
+    () => (selected === undefined ? NONE : (app.readings.ownTold(selected)?.because.map(({ sign }) => sign) ?? NONE)),
+    // the page is that of the readings
+    [app, page, selected],
+  )
   const asked = selected === undefined ? undefined : voiceOf(page, selected)?.id
   const [scroll, width, height] = useSize<HTMLDivElement>()
   const [layout] = useState(() => new PageLayout())
@@ -62,6 +67,7 @@ export function PageBand() {
             seen={seen}
             chosen={voice.voice === asked ? chosen : NONE}
             sounding={sounding}
+            causes={voice.voice === asked ? causes : NONE}
           />
         ))}
       </Music>

@@ -1,8 +1,9 @@
-import { cartouchesOver, svgOf, wedgesOver, type SignId } from "@resolutio/core"
+import { cartouchesOver, svgOf, wedgesOver, type DrawnMark, type SignId } from "@resolutio/core"
 import { memo } from "react"
 import { SHOWN } from "../../look/theme.js"
 import { Drawing } from "../../parts/drawing.js"
 import type { LaidVoice } from "./layout.js"
+import type { LineDrawing } from "./line-drawing.js"
 import type { Seen } from "./use-seen.js"
 
 /** The lines of one voice, as far as they are near to being seen. */
@@ -11,11 +12,14 @@ export const Staves = memo(function Staves({
   seen,
   chosen,
   sounding,
+  causes,
 }: {
   readonly voice: LaidVoice
   readonly seen: Seen
   readonly chosen: readonly SignId[]
   readonly sounding: readonly SignId[]
+  /** Signs that made the chosen one so. */
+  readonly causes: readonly SignId[]
 }) {
   const { lines, top, width, height, margin, unit } = voice
   const middle = (seen.from + seen.to) / 2 - top
@@ -36,10 +40,23 @@ export const Staves = memo(function Staves({
           .filter(sign => drawing.holds(sign))
           .flatMap(sign => cartouchesOver(drawing.places, sign, unit))
         const heard = sounding.filter(sign => drawing.holds(sign))
-        const marks = [...asked, ...wedgesOver(drawing.places, heard, unit)]
+        const beads = causes.filter(sign => drawing.holds(sign)).flatMap(sign => beadsUnder(drawing, sign, unit))
+        const marks = [...asked, ...beads, ...wedgesOver(drawing.places, heard, unit)]
         const svg = marks.length > 0 ? svgOf(marks, {}, { theme: SHOWN }) : undefined
         return svg === undefined ? null : <Drawing key={`asked ${i}`} className="asked-mark" svg={svg} x={x} y={y} />
       })}
     </svg>
   )
 })
+
+/** A bead under a sign that is the cause of what is asked about. */
+function beadsUnder(drawing: LineDrawing, sign: SignId, unit: number): DrawnMark[] {
+  return (drawing.places.signs.get(sign)?.boxes ?? []).map(({ left, right, bottom }) => ({
+    shape: "circle",
+    part: "cause",
+    x: (left + right) / 2,
+    y: bottom + unit * 0.6,
+    radius: Math.max(2.5, unit * 0.3),
+    fill: "blue",
+  }))
+}
