@@ -1,5 +1,6 @@
 /** Which part of a piece is heard, how often, and with what before it. */
 import {
+  compare,
   excerpt,
   findSign,
   fromText,
@@ -8,6 +9,7 @@ import {
   withCountIn,
   type Page,
   type Performance,
+  type Problem,
   type Rational,
   type Result,
   type Score,
@@ -31,7 +33,8 @@ export function partOf(flags: HearFlags, page: Page, score: Score): Result<Part>
   const all = [from, to, times, beats]
   if (!from.ok || !to.ok || !times.ok || !beats.ok) return { ok: false, problems: all.flatMap(one => one.problems) }
   const [start, end] = [from.value ?? { num: 0, den: 1 }, to.value ?? score.duration]
-  if (start.num * end.den >= end.num * start.den || start.num * score.duration.den >= score.duration.num * start.den)
+  const asked = from.value !== undefined || to.value !== undefined
+  if (asked && isEmpty(start, end, score.duration))
     return wrong(
       "--from",
       `Nothing sounds between ${flags.from ?? "the beginning"} and ${flags.to ?? "the end"}.`,
@@ -44,6 +47,9 @@ export function partOf(flags: HearFlags, page: Page, score: Score): Result<Part>
     beats: beats.value ?? 0,
   })
 }
+
+const isEmpty = (start: Rational, end: Rational, duration: Rational): boolean =>
+  compare(start, end) >= 0 || compare(start, duration) >= 0
 
 /** A number of units, or a sign: from where it begins, or to where it ends, the first time that it is heard. */
 function momentOf(place: string, text: string | undefined, page: Page, score: Score): Result<Rational | undefined> {
@@ -58,6 +64,25 @@ function momentOf(place: string, text: string | undefined, page: Page, score: Sc
     `“${text}” is no moment of this piece.`,
     'Write a number of minims or tempora (24, 9/2), or a sign ("tenor 12").',
   )
+}
+
+/** Seconds of the longest recording; what is longer comes of a slip in a file or an option. */
+const LONGEST = 3 * 3600
+
+/** What cannot be recorded: nothing, or without end. */
+export function unheard({ voices, sounds, duration }: Performance): Problem[] {
+  if (voices.some(one => one.heard) && sounds.some(one => one.voice !== null) && duration <= LONGEST) return []
+  const problem = (what: string, mend: string): Problem => ({ code: "nothing-to-hear", what, mend, severity: "error" })
+  if (duration > LONGEST)
+    return [
+      problem(
+        `It would sound for ${Math.round(duration / 3600)} hours.`,
+        "Choose a part with --from and --to, or look for a proportion or a duration in the file that makes a sign so long.",
+      ),
+    ]
+  return voices.some(one => one.heard)
+    ? [problem("There is nothing to hear: no note with a pitch.", "Give a piece with notes, or another part of it.")]
+    : [problem("There is nothing to hear: every voice is left out.", "Take back one --mute or --solo.")]
 }
 
 /** The part of the performance, the count before it. */

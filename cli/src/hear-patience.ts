@@ -15,11 +15,14 @@ export interface Watch {
   readonly done: () => void
 }
 
+/** An interrupt from the keyboard, and how else a program is asked to end. */
+const ENDINGS = ["SIGINT", "SIGTERM", "SIGHUP"] as const
+
 /** From now on an interrupt from the keyboard ends the work rather than the program. */
 export function watch(shell: Shell): Watch {
   const controller = new AbortController()
   const stop = (): void => controller.abort()
-  if (!shell.signal) process.once("SIGINT", stop)
+  if (!shell.signal) for (const one of ENDINGS) process.once(one, stop)
   const signal = shell.signal ?? controller.signal
   const start = Date.now()
   let told = false
@@ -31,7 +34,7 @@ export function watch(shell: Shell): Watch {
     told = true
   }
   const done = (): void => {
-    process.off("SIGINT", stop)
+    for (const one of ENDINGS) process.off(one, stop)
     if (told) shell.status?.("")
   }
   return { signal, say, done }

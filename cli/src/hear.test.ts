@@ -221,6 +221,24 @@ describe("what cannot be taken is said with what could", () => {
   })
 })
 
+describe("what cannot be recorded", () => {
+  test.each([
+    ["no note", "voice a white practice=white\nC\n", [], "no note with a pitch"],
+    ["no voice", "title: x\n", [], "no note with a pitch"],
+    ["only rests", "voice a white practice=white\nC B r r\n", [], "no note with a pitch"],
+    ["every voice left out", PIECE, ["--mute", "1", "--mute", "2"], "every voice is left out"],
+    ["a proportion by which a note lasts for days", "voice a white practice=white\nC Mx c4 prop:1/1000000 Mx c4 c4 c4\n", [], "It would sound for"],
+  ])("%s", async (_, text, args, told) => {
+    const file = folder.save("odd.figurae", text)
+    for (const which of ["all", "each"]) {
+      const { status, err } = await resolutio(["hear", file, "-o", at("o.wav"), "--sound", "tone", "--files", which, ...args])
+      expect(status, err).toBe(2)
+      expect(err).toContain(told)
+      expect(files()).toEqual(["odd.figurae", "piece.figurae"])
+    }
+  })
+})
+
 describe("a file is whole, or not there", () => {
   test("one that is there stays as it is without --force", async () => {
     folder.save("piece-2-tenor.wav", "mine")
@@ -252,7 +270,7 @@ describe("a file is whole, or not there", () => {
   })
   const program = fileURLToPath(new URL("../bin/resolutio.mjs", import.meta.url))
   const built = existsSync(new URL("../dist/main.mjs", import.meta.url))
-  test.skipIf(!built)("an interrupt from the keyboard stops it", async () => {
+  test.skipIf(!built).each(["SIGINT", "SIGTERM"] as const)("%s from outside stops it", async signal => {
     const args = [program, "hear", at("piece.figurae"), "-o", at("piece.wav"), "--sound", "tone", "--loop", "900"]
     const child = spawn(process.execPath, args, { stdio: ["ignore", "ignore", "pipe"] })
     let told = ""
@@ -260,7 +278,7 @@ describe("a file is whole, or not there", () => {
       const first = !told.includes("Sounding")
       told += part.toString()
       // It says after a second that it is at work.
-      if (first && told.includes("Sounding")) child.kill("SIGINT")
+      if (first && told.includes("Sounding")) child.kill(signal)
     })
     const status = await new Promise(resolve => void child.on("close", resolve))
     expect(told).toContain("Stopped; nothing was written.")

@@ -21,7 +21,7 @@ import {
 import { refusedFile, writeWhole } from "./files.js"
 import type { HearFlags } from "./hear-flags.js"
 import { performanceOptions, fine, wrong } from "./hear-options.js"
-import { heardPart, partOf } from "./hear-part.js"
+import { heardPart, partOf, unheard } from "./hear-part.js"
 import { Stopped, watch, type Watch } from "./hear-patience.js"
 import { rivalsAt } from "./hear-rivals.js"
 import { ENCODED } from "./hear-encode.js"
@@ -46,6 +46,8 @@ export async function hear(file: string, flags: HearFlags, shell: Shell): Promis
   const heard = heardWith(read, score, flags, options.value)
   if (!heard.ok) return refuse(heard.problems, shell, file)
   const { performance, sentences } = heard.value
+  const nothing = unheard(performance)
+  if (nothing.length > 0) return refuse([...nothing, ...performance.problems, ...score.problems], shell, file)
   const files = filesOf(flags, performance)
   const refused = [...files.map(one => one.name), ...flags.markers].flatMap(
     name => refusedFile(name, flags.force ?? false) ?? [],

@@ -111,7 +111,7 @@ export function tempoTaken(score: Score, tempo: Tempo | undefined): TempoTaken |
   return {
     unitsPerMinute: units,
     from: "given",
-    sentence: `Speed as given: ${tempo.perMinute} ${NAMES[tempo.value]} in a minute.`,
+    sentence: `Speed as given: ${tempo.value} = ${tempo.perMinute} in a minute.`,
   }
 }
 
@@ -128,8 +128,12 @@ const NAMES: Readonly<Record<TempoValue, string>> = {
 const rounded = (number: number): string => String(Math.round(number * 10) / 10)
 
 function estimateSentence(score: Score, units: number): string {
-  const name = score.unit === "tempus" ? NAMES.tempus : NAMES.minima
-  const ranges = rangesFor(score.practice).map(one => `${one.period} ${one.from} to ${one.to} ${NAMES[one.value]}`)
-  const usual = ranges.length > 0 ? ` Usual today: ${ranges.join("; ")}.` : ""
-  return `Speed: ${rounded(units)} ${name} in a minute, an editor's estimate and no fact about the piece.${usual}`
+  const usual = rangesFor(score.practice)
+  // Told in what its ranges count, where that has a length here.
+  const value = usual[0]?.value ?? (score.unit === "tempus" ? "tempus" : "minima")
+  const length = valueIn(score, value)
+  const speed = length ? `${rounded(units / toNumber(length))} ${NAMES[value]}` : `${rounded(units)} of the score's units`
+  const ranges = usual.map(one => `${one.period} ${one.from} to ${one.to} ${NAMES[one.value]}`)
+  const told = ranges.length > 0 ? ` Usual today: ${ranges.join("; ")}.` : ""
+  return `Speed: ${speed} in a minute, an editor's estimate and no fact about the piece.${told}`
 }
