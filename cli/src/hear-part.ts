@@ -71,18 +71,18 @@ const LONGEST = 3 * 3600
 
 /** What cannot be recorded: nothing, or without end. */
 export function unheard({ voices, sounds, duration }: Performance): Problem[] {
-  if (voices.some(one => one.heard) && sounds.some(one => one.voice !== null) && duration <= LONGEST) return []
-  const problem = (what: string, mend: string): Problem => ({ code: "nothing-to-hear", what, mend, severity: "error" })
+  const problem = (what: string, mend: string): Problem[] => [
+    { code: "nothing-to-hear", what, mend, severity: "error" },
+  ]
   if (duration > LONGEST)
-    return [
-      problem(
-        `It would sound for ${Math.round(duration / 3600)} hours.`,
-        "Choose a part with --from and --to, or look for a proportion or a duration in the file that makes a sign so long.",
-      ),
-    ]
-  return voices.some(one => one.heard)
-    ? [problem("There is nothing to hear: no note with a pitch.", "Give a piece with notes, or another part of it.")]
-    : [problem("There is nothing to hear: every voice is left out.", "Take back one --mute or --solo.")]
+    return problem(
+      `It would sound for ${Math.round(duration / 3600)} hours.`,
+      "Choose a part with --from and --to, or look for a proportion or a duration in the file that makes a sign so long.",
+    )
+  if (sounds.every(one => one.voice === null))
+    return problem("There is nothing to hear: no note with a pitch.", "Give a piece with notes, or another part of it.")
+  if (voices.some(one => one.heard)) return []
+  return problem("There is nothing to hear: every voice is left out.", "Take back one --mute or --solo.")
 }
 
 /** The part of the performance, the count before it. */

@@ -4,6 +4,7 @@ import type { Problem } from "../../core/src/base/index.js"
 import { csvCannotCarry, readingsCsv } from "../../core/src/formats/csv/index.js"
 import { modernMei, modernMeiCannotCarry } from "../../core/src/formats/mei/modern/index.js"
 import { midiCannotCarry, writeMidi } from "../../core/src/formats/midi/index.js"
+import { markersOf, markersVtt } from "../../core/src/formats/markers/index.js"
 import { musicXmlCannotCarry, writeMusicXml } from "../../core/src/formats/musicxml/index.js"
 import { newMei, readMei, withPage, writeMei } from "../../core/src/formats/mei/index.js"
 import type { Page } from "../../core/src/page/index.js"
@@ -11,6 +12,7 @@ import { parseShorthand, printShorthand } from "../../core/src/page/shorthand/in
 import { readingJson } from "../../core/src/formats/json/index.js"
 import { readPage, type Reading } from "../../core/src/reading/index.js"
 import { alignVoices, fitOf, TooShort } from "../../core/src/score/index.js"
+import { perform, synthScript } from "../../core/src/performance/index.js"
 import { readTogether } from "../../core/src/together/index.js"
 import { randomPage } from "../../core/src/page/testing/random-page.js"
 
@@ -90,7 +92,24 @@ function inEveryForm(page: Page, readings: readonly Reading[]): Answer | undefin
   ]
   if (told.flat().some(one => !one.endsWith(".")))
     return { ending: "crash", detail: "what a file cannot carry is no sentence" }
-  return undefined
+  return heard(page, readings)
+}
+
+/** And to be heard: every tone at a moment, of a pitch, and let go after it began. */
+function heard(page: Page, readings: readonly Reading[]): Answer | undefined {
+  const score = alignVoices(page, readings, { repeats: "written" })
+  const performed = perform(score, { equivalence: "breve" })
+  if (!performed.ok) return wordless(performed.problems)
+  const { sounds, duration } = performed.value
+  const odd = sounds.find(
+    one => !(one.start >= 0 && one.end > one.start && one.end <= duration + 1e-6 && one.hertz > 0),
+  )
+  if (odd) return { ending: "crash", detail: `a tone from ${odd.start} to ${odd.end} s at ${odd.hertz} Hz` }
+  const { setup, messages } = synthScript(performed.value)
+  const wrong = [...setup, ...messages].find(({ bytes }) => bytes.some(byte => !(byte >= 0 && byte < 256)))
+  if (wrong) return { ending: "crash", detail: `no MIDI message: ${wrong.bytes.join(" ")}` }
+  markersVtt(score.title, markersOf(performed.value, score, readings))
+  return wordless(performed.value.problems)
 }
 
 function refused(problems: readonly Problem[]): Answer {
