@@ -227,11 +227,26 @@ describe("what cannot be recorded", () => {
     ["no voice", "title: x\n", [], "no note with a pitch"],
     ["only rests", "voice a white practice=white\nC B r r\n", [], "no note with a pitch"],
     ["every voice left out", PIECE, ["--mute", "1", "--mute", "2"], "every voice is left out"],
-    ["a proportion by which a note lasts for days", "voice a white practice=white\nC Mx c4 prop:1/1000000 Mx c4 c4 c4\n", [], "It would sound for"],
+    [
+      "a proportion by which a note lasts for days",
+      "voice a white practice=white\nC Mx c4 prop:1/1000000 Mx c4 c4 c4\n",
+      [],
+      "It would sound for",
+    ],
   ])("%s", async (_, text, args, told) => {
     const file = folder.save("odd.figurae", text)
     for (const which of ["all", "each"]) {
-      const { status, err } = await resolutio(["hear", file, "-o", at("o.wav"), "--sound", "tone", "--files", which, ...args])
+      const { status, err } = await resolutio([
+        "hear",
+        file,
+        "-o",
+        at("o.wav"),
+        "--sound",
+        "tone",
+        "--files",
+        which,
+        ...args,
+      ])
       expect(status, err).toBe(2)
       expect(err).toContain(told)
       expect(files()).toEqual(["odd.figurae", "piece.figurae"])

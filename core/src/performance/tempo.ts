@@ -132,7 +132,9 @@ function estimateSentence(score: Score, units: number): string {
   // Told in what its ranges count, where that has a length here.
   const value = usual[0]?.value ?? (score.unit === "tempus" ? "tempus" : "minima")
   const length = valueIn(score, value)
-  const speed = length ? `${rounded(units / toNumber(length))} ${NAMES[value]}` : `${rounded(units)} of the score's units`
+  const speed = length
+    ? `${rounded(units / toNumber(length))} ${NAMES[value]}`
+    : `${rounded(units)} of the score's units`
   const ranges = usual.map(one => `${one.period} ${one.from} to ${one.to} ${NAMES[one.value]}`)
   const told = ranges.length > 0 ? ` Usual today: ${ranges.join("; ")}.` : ""
   return `Speed: ${speed} in a minute, an editor's estimate and no fact about the piece.${told}`
