@@ -9,6 +9,7 @@ import {
   editorial,
   markBox,
   notePosition,
+  noteOver,
   styleOf,
   type ClefPlace,
   type Drawn,
@@ -57,7 +58,7 @@ export interface ClefState {
 
 /** A voice cut at the breaks of its source. A break before the first sign only names the first stretch. */
 export function stretchesOf(voice: Voice, memory = new Memory()): readonly Stretch[] {
-  const style = styleOf(voice)
+  const style = styleOf(voice, memory.shapes)
   const stretches: Stretch[] = []
   let state: ClefState = { clef: clefFor(voice, style) }
   let start = state
@@ -105,9 +106,11 @@ function lastPosition(sign: Sign, clef: ClefPlace, style: SignStyle): number | u
 function cellOf(sign: Sign, state: ClefState, place: Omit<SignPlace, "clef">, style: SignStyle): Cell | undefined {
   const { clef } = state
   const drawn = drawSign(sign, { clef, ...place }, style)
-  const marks = marksIn(drawn.item)
-  if (marks.length === 0) return undefined
-  if (isTextOnly(marks)) return textCell(sign, marks, state)
+  const all = marksIn(drawn.item)
+  if (all.length === 0) return undefined
+  const above = [...all.filter(isAbove), ...(sign.kind === "other" ? [noteOver("other-name", sign.name, style)] : [])]
+  const marks = above.length > 0 ? all.filter(mark => !isAbove(mark)) : all
+  if (marks.length === 0) return textCell(sign, above, state)
   const extras = [...ledgers(sign, clef, style, marks), ...editorsAccidentals(sign, style, marks)]
   const { item, box } = editorial(
     sign,
@@ -123,7 +126,7 @@ function cellOf(sign: Sign, state: ClefState, place: Omit<SignPlace, "clef">, st
     box,
     body: drawn.body,
     words,
-    above: [],
+    above: above.map(mark => ({ ...mark, sign: sign.id })),
     ...gaps,
     clings,
     sounding: soundingIn(sign),
@@ -134,8 +137,9 @@ function cellOf(sign: Sign, state: ClefState, place: Omit<SignPlace, "clef">, st
 export function marksIn(item: Item): Mark[] {
   return item.shape === "group" ? item.content.flatMap(marksIn) : [item]
 }
-const isTextOnly = (marks: readonly Mark[]): marks is TextMark[] =>
-  marks.every(mark => mark.shape === "text" && (mark.part === "rubric" || mark.part === "text"))
+/** Words that stand over the staff. */
+const isAbove = (mark: Mark): mark is TextMark => mark.shape === "text" && ABOVE.has(mark.part)
+const ABOVE: ReadonlySet<string> = new Set(["rubric", "text", "remark", "levels"])
 
 function textCell(sign: Sign, marks: readonly TextMark[], clefState: ClefState): Cell {
   const nothing: Box = { left: 0, right: 0, top: 0, bottom: 0 }

@@ -51,6 +51,7 @@ export function drawSheets(page: Page, options: PageOptions = {}): Scene[] {
 
 function sheetsOf(page: Page, options: PageOptions, before?: LaidPage): Omit<LaidPage, "scene"> & { sheets: Scene[] } {
   const memory = before?.memory ?? new Memory()
+  memory.define(page.shapes)
   const width = Math.max(200, options.width ?? USUAL_WIDTH)
   const unit = fittingUnit(page, width, options, memory)
   const inner = width / unit - 2 * MARGIN

@@ -94,7 +94,8 @@ function hyphenBetween(from: number, to: number, y: number, word: Word): TextMar
 
 function textMark(part: string, text: string, x: number, y: number, word: Word): TextMark {
   const type = wordType(word)
-  return { shape: "text", part, sign: word.sign, x, y, text, type, length: textWidth(text, type), fill: "ink" }
+  const length = part === "syllable" ? word.width : textWidth(text, type)
+  return { shape: "text", part, sign: word.sign, x, y, text, type, length, fill: "ink" }
 }
 
 /** Words over the staff, above everything on it; each begins no earlier than the one before has ended. */

@@ -10,7 +10,7 @@ import { staffRole, type Block } from "./blocks.js"
 import { SHORTEST, type Spacing } from "./set-line.js"
 import { drawStaff } from "./staff.js"
 import { cutMoment, setSystem, stepsOf, stretched, type System } from "./under.js"
-import { drawLine, linesOf, nameMark, repeated } from "./voice-lines.js"
+import { drawLine, linesOf, nameMark, repeated, withinRoom } from "./voice-lines.js"
 
 const LEAD = 0.6
 const FULL_ENOUGH = 0.7
@@ -37,7 +37,7 @@ interface Laid {
 /** In as few systems as the width allows, as even in length as their number allows. */
 function aligned(page: Page, width: number, gutter: number, options: PageOptions, memory: Memory): Block[] {
   const voices = page.voices.map(voice => {
-    const stretches = stretchesOf(voice, memory)
+    const stretches = withinRoom(stretchesOf(voice, memory), width - gutter - 4 * LEAD, memory)
     const steps = stepsOf(
       stretches.flatMap(one => one.cells),
       options.moments!,

@@ -8,7 +8,7 @@ import { INITIAL_ROOM, INITIAL_SIZE, NAME_SIZE, type PageOptions } from "./optio
 import { breakEvenly, justified, setRow, type SetCell } from "./set-line.js"
 import { textWidth } from "../text/width.js"
 import { drawStaff, type DrawnStaff } from "./staff.js"
-import { wordOf } from "./words.js"
+import { narrowed, wordOf } from "./words.js"
 
 /** A line before it is filled: its cells, its clef where the source has none there, and how wide it is by nature. */
 export interface Line {
@@ -36,11 +36,26 @@ export interface LineSetting {
 export function linesOf(voice: Voice, setting: LineSetting): Line[] {
   const { options, initial, memory } = setting
   const all = initial ? withoutInitial(stretchesOf(voice, memory), memory) : stretchesOf(voice, memory)
-  const stretches = options.lines === "fit" ? joinStretches(all) : all
+  const narrow = withinRoom(all, setting.width - 3 * LEAD, memory)
+  const stretches = options.lines === "fit" ? joinStretches(narrow) : narrow
   const lines = stretches.flatMap((stretch, at) =>
     linesOfStretch(stretch, at === 0 ? setting.indent : 0, styleOf(voice), setting),
   )
   return lines.map((line, i) => ({ ...line, first: i === 0, last: i === lines.length - 1 }))
+}
+
+/** No syllable is wider than a line. */
+export function withinRoom(stretches: readonly Stretch[], room: number, memory: Memory): readonly Stretch[] {
+  const isWide = ({ words }: Cell) => words.some(word => word.width > room)
+  const narrow = (cell: Cell) => ({ ...cell, words: cell.words.map(word => narrowed(word, room)) })
+  return stretches.map(stretch =>
+    stretch.cells.some(isWide)
+      ? {
+          ...stretch,
+          cells: stretch.cells.map(cell => (isWide(cell) ? memory.narrowed(cell, room, () => narrow(cell)) : cell)),
+        }
+      : stretch,
+  )
 }
 
 function joinStretches(stretches: readonly Stretch[]): readonly Stretch[] {

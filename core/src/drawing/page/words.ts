@@ -11,6 +11,8 @@ export interface Word extends Syllable {
   readonly sign: SignId
   readonly x: number
   readonly width: number
+  /** Of its letters, where it is wider than a line. */
+  readonly size?: number
 }
 
 /** The notes of a sign: itself, or those of a ligature. */
@@ -27,11 +29,19 @@ export function wordsOf(sign: Sign, { item, body }: DrawnSign): Word[] {
   })
 }
 
-export const wordType = ({ italic }: Pick<Syllable, "italic">): TypeStyle => ({
+export const wordType = ({ italic, size = TEXT_SIZE }: Pick<Word, "italic" | "size">): TypeStyle => ({
   family: "words",
-  size: TEXT_SIZE,
+  size,
   ...(italic ? { italic } : {}),
 })
+
+/** A syllable wider than the room is set smaller, and where even half its size is too wide its letters stand closer. */
+export function narrowed(word: Word, room: number): Word {
+  if (word.width <= room) return word
+  const size = TEXT_SIZE * Math.max(SMALLEST, room / word.width)
+  return { ...word, size, width: Math.min(room, textWidth(word.text, wordType({ ...word, size }))) }
+}
+const SMALLEST = 0.5
 export const wordOf = (syllable: Syllable, sign: SignId, x: number): Word => ({
   ...syllable,
   sign,

@@ -2,6 +2,7 @@
 import type { Box, Mark, Path, Role } from "../scene/scene.js"
 import { ASCENT, DESCENT, textWidth } from "../text/width.js"
 import { around, boxOf } from "./outline.js"
+import type { Shapes } from "./shapes.js"
 
 /**
  * Positions are steps above the bottom line of the staff (0 on the line, 1 in the space above it), as MEI's loc. In the marks y
@@ -20,7 +21,17 @@ export interface SignStyle {
   readonly white: boolean
   /** Lines of the staff. */
   readonly lines: number
+  /** What the piece defines for itself. */
+  readonly shapes?: Shapes | undefined
+  /** Of the clefs; "square" without it. */
+  readonly clefs?: ClefHand
 }
+
+/**
+ * How clefs are written: as the letters that they are (the oldest books), as squares on a stroke (black notation), or with the
+ * open ladder of white notation.
+ */
+export type ClefHand = "letter" | "square" | "ladder"
 
 /** A length that a file gives, kept within what can stand on a page, whatever the file says. */
 export const within = (value: number, least = 0, most = 12): number => Math.min(most, Math.max(least, value))

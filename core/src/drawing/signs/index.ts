@@ -8,6 +8,7 @@ import { drawLigature, ligatureItem } from "./ligatures.js"
 import { drawMensuration, drawProportion } from "./mensuration.js"
 import { drawNote } from "./notes.js"
 import { drawDot, drawRest, drawStroke } from "./rests.js"
+import { drawComment, drawOther } from "./others.js"
 import { drawPageMark } from "./signa.js"
 
 export { USUAL_CLEF, positionOf, type ClefPlace } from "./clefs.js"
@@ -18,8 +19,10 @@ export { drawClef, drawCustos, drawSignature } from "./clefs.js"
 export { drawMensuration, drawProportion } from "./mensuration.js"
 export { drawPageMark, fermataMarks } from "./signa.js"
 export { accidentalPath, accidentalWidth } from "./accidentals.js"
+export { noteOver } from "./others.js"
 export { editorial } from "./editorial.js"
 export { clefFor, styleOf } from "./style.js"
+export { glyphLook, shaped, shapesOf, type Shapes } from "./shapes.js"
 export { UNSEEN, drawn, inked, markBox, yOf, type Drawn, type SignStyle } from "./drawn.js"
 export { around, moved } from "./outline.js"
 
@@ -70,7 +73,7 @@ function marksOf(
     case "proportion":
       return drawProportion(sign, style)
     case "clef":
-      return drawClef(sign)
+      return drawClef(sign, style.clefs)
     case "signature":
       return drawSignature(sign, clef, style)
     case "accidental":
@@ -79,10 +82,12 @@ function marksOf(
       return drawCustos(sign, notePosition(sign, clef, style), style)
     case "mark":
       return drawPageMark(sign, style)
-    // A break is where a line ends, a comment is the encoder's, and what the theory does not read has no known form.
-    case "break":
     case "comment":
+      return drawComment(sign, style)
     case "other":
+      return drawOther(sign, style)
+    // where a line ends
+    case "break":
       return UNSEEN
   }
 }

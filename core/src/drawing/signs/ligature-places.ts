@@ -32,7 +32,7 @@ const BESIDE = 0.06
 const HALF = 0.5
 const OBLIQUE = 0.47
 /** Two heads a step apart, one above the other, are flat, so that a hair of ground is left between them. */
-const FLAT = 0.19
+const FLAT = 0.2
 /** An oblique is the longer the further it falls or rises. */
 const obliqueWidth = (steps: number): number => 1.9 + 0.2 * Math.abs(steps)
 

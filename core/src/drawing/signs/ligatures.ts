@@ -10,6 +10,7 @@ import { formed } from "./ligature-form.js"
 import { placeNotes, type Placed } from "./ligature-places.js"
 import { accidentalBefore, fermataOver, noteInk } from "./notes.js"
 import { around, polygonOutline, rectOutline, reversed } from "./outline.js"
+import { drawOther } from "./others.js"
 import { drawDot, drawRest } from "./rests.js"
 import { plicaPaths, stemPath, type Bearer } from "./stems.js"
 
@@ -168,7 +169,15 @@ function corners(x: number, y: number, thick: number, begins: boolean): Path {
 /** The line that joins a head to the one before it, where their sides do not touch. */
 function joint(places: readonly Placed[], at: number): Path {
   const [before, here] = [places[at - 1], places[at]!]
-  if (!before || here.apart || here.shape === "lozenge" || before.shape === "lozenge" || here.shape === "oblique-end")
+  // flat heads over one another all but touch
+  if (
+    !before ||
+    here.apart ||
+    here.half < 0.3 ||
+    here.shape === "lozenge" ||
+    before.shape === "lozenge" ||
+    here.shape === "oblique-end"
+  )
     return []
   const [from, to] = [yOf(before.position), yOf(here.position)]
   const right = before.right
@@ -182,12 +191,12 @@ function besides(sign: Dot | Rest | Other, places: readonly Placed[], at: number
   const isLast = at === places.length - 1
   const x =
     place === undefined ? 0 : isLast || sign.kind === "rest" ? place.right + 0.25 : (place.left + place.right) / 2 - 0.2
-  if (sign.kind === "other")
-    return { sign, content: [], body: { left: x, right: x, top: yOf(position), bottom: yOf(position) } }
   const piece =
-    sign.kind === "dot"
-      ? drawDot(sign, isLast ? position : position + 2 + (position % 2 === 0 ? 0 : 1))
-      : drawRest(sign, style)
+    sign.kind === "other"
+      ? drawOther(sign, style)
+      : sign.kind === "dot"
+        ? drawDot(sign, isLast ? position : position + 2 + (position % 2 === 0 ? 0 : 1))
+        : drawRest(sign, style)
   const content = piece.content.map(mark => shifted(mark, x))
   return { sign, content, body: content.map(markBox).reduce(around) }
 }

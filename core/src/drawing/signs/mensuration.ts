@@ -2,8 +2,9 @@
 import type { MensurationSign, Proportion } from "../../page/index.js"
 import type { Mark, Path } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
-import { UNSEEN, drawn, inked, yOf, type Drawn, type SignStyle } from "./drawn.js"
-import { circleOutline, moved, reversed, straightStroke } from "./outline.js"
+import { drawn, inked, yOf, type Drawn, type SignStyle } from "./drawn.js"
+import { drawLevels } from "./others.js"
+import { circleOutline, moved, rectOutline, reversed, straightStroke } from "./outline.js"
 
 /** Middle of the pen's line; its width swells where the pen, held slanting, goes down. */
 const RADIUS = 0.92
@@ -56,12 +57,36 @@ export function drawMensuration(sign: MensurationSign, style: SignStyle): Drawn 
   const y = yOf(style.lines - 1)
   const marks: Mark[] = []
   if (sign.sign !== undefined) marks.push(inked("mensuration", signPath(sign, y)))
+  else marks.push(...boxMarks(sign, y))
   const after = marks.length > 0 ? 2 * RADIUS + HEAVY + 0.3 : 0
   const figures = figuresOf(sign)
   if (figures) marks.push(...figureMarks(figures, after, y))
   if (sign.letter !== undefined) marks.push(letterMark(sign.letter, after, y))
-  return marks.length === 0 ? UNSEEN : drawn(marks)
+  return marks.length === 0 ? drawLevels(sign, style) : drawn(marks)
 }
+
+/**
+ * The quadrangle with two or three strokes in it, upright for the modus, lying for the tempus: named as in SMuFL 1.4
+ * ("mensuralModusPerfectumVert" …).
+ */
+function boxMarks({ shape }: MensurationSign, y: number): Mark[] {
+  const named = /^mensural(Modus|Tempus)(Perfectum|Imperfectum)(Vert|Horiz)$/.exec(shape ?? "")
+  if (!named) return []
+  const strokes = named[2] === "Perfectum" ? 3 : 2
+  const inside = Array.from({ length: strokes }, (_, i) => {
+    const at = ((i + 1) / (strokes + 1)) * 2 * BOX - BOX
+    return named[3] === "Vert"
+      ? straightStroke(BOX + at, y + BOX * 0.9, BOX + at, y - BOX * 0.9, 0.13, 0.13)
+      : straightStroke(BOX * 0.1, y + at, BOX * 1.9, y + at, 0.13, 0.13)
+  }).flat()
+  const frame = [
+    ...rectOutline(0, y - BOX, 2 * BOX, y + BOX),
+    ...reversed(rectOutline(0.13, y - BOX + 0.1, 2 * BOX - 0.13, y + BOX - 0.1)),
+  ]
+  return [inked("mensuration", [...frame, ...inside])]
+}
+/** Half of its side. */
+const BOX = 0.9
 
 function figuresOf({ figures, sign, num, numbase }: MensurationSign): readonly number[] | undefined {
   if (figures && figures.length > 0) return figures

@@ -18,6 +18,7 @@ import { fermataMarks } from "./signa.js"
 import { boxOf } from "./outline.js"
 import { flagPaths, isLozenge, plicaPaths, stemPath, stemsOf, type Bearer } from "./stems.js"
 import { LEVELS } from "../../page/index.js"
+import { shaped } from "./shapes.js"
 
 /** A note whose level is not known is drawn as a breve. */
 export const levelOf = (note: Note): Level => note.level ?? "brevis"
@@ -47,7 +48,8 @@ export function flagCount(note: Note, { white }: SignStyle): number {
 }
 
 /** A note with its head's left edge (or that of its accidental) at 0. */
-export function drawNote(note: Note, position: number, style: SignStyle): Drawn {
+export function drawNote(written: Note, position: number, style: SignStyle): Drawn {
+  const note = shaped(written, style.shapes)
   const level = levelOf(note)
   const y = yOf(position)
   const { marks, x } = accidentalBefore(note.accidental, y, note.accidentalByEditor)

@@ -2,12 +2,24 @@
 import { flatSigns, type Voice } from "../../page/index.js"
 import { USUAL_CLEF, positionOf, type ClefPlace } from "./clefs.js"
 import { HIGHEST, LOWEST, within, type SignStyle } from "./drawn.js"
+import type { Shapes } from "./shapes.js"
 
 /** White notation where the voice or its practice says so; black else. */
-export const styleOf = ({ lines, notation, practice }: Pick<Voice, "lines" | "notation" | "practice">): SignStyle => ({
-  lines: Math.min(12, Math.max(1, lines)),
-  white: notation === "white" || (notation === "unknown" && practice?.name === "white"),
-})
+export function styleOf(
+  { lines, notation, practice }: Pick<Voice, "lines" | "notation" | "practice">,
+  shapes?: Shapes,
+): SignStyle {
+  const white = notation === "white" || (notation === "unknown" && practice?.name === "white")
+  return {
+    lines: Math.min(12, Math.max(1, lines)),
+    white,
+    clefs: white ? "ladder" : practice !== undefined && LETTERS.has(practice.name) ? "letter" : "square",
+    ...(shapes ? { shapes } : {}),
+  }
+}
+
+/** Practices in whose books clefs are still plain letters. */
+const LETTERS: ReadonlySet<string> = new Set(["modal"])
 
 /**
  * The clef before a voice's own first one: c on the middle line of five; in a voice that has none the one under which its notes

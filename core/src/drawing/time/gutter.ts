@@ -37,7 +37,7 @@ function openingForm(opening: Opening, style: SignStyle, look: Look): OpeningFor
   const known = openings.get(look) ?? new Map<string, OpeningForm>()
   openings.set(look, known)
   const { clef, signature } = opening
-  const key = `${clef?.shape} ${clef?.line} ${style.lines} ${JSON.stringify(signature?.accidentals)}`
+  const key = `${clef?.shape} ${clef?.line} ${style.lines} ${style.clefs} ${JSON.stringify(signature?.accidentals)}`
   const form = known.get(key) ?? drawOpening(opening, style, look)
   known.set(key, form)
   return form
@@ -50,7 +50,7 @@ function drawOpening({ clef, signature, isNew }: Opening, style: SignStyle, look
   for (const sign of [clef, signature]) {
     if (!sign) continue
     const { content, box } =
-      sign.kind === "clef" ? drawClef(sign) : drawSignature(sign, clef ?? { shape: "C", line: 3 }, style)
+      sign.kind === "clef" ? drawClef(sign, style.clefs) : drawSignature(sign, clef ?? { shape: "C", line: 3 }, style)
     items.push({
       shape: "group",
       part: sign.kind,

@@ -1,5 +1,6 @@
 /** What a time view is drawn from: voices with their forms, and the axis of each system. */
 import { toNumber, type Rational } from "../../base/index.js"
+import type { Page } from "../../page/index.js"
 import { wholesPerUnit, type Score } from "../../score/index.js"
 import { axisStep } from "./axis.js"
 import { partingOf, type Parting } from "./crack.js"
@@ -24,6 +25,7 @@ export interface Plan {
   readonly parting?: Parting
   readonly options: TimeOptions
   readonly close: Closeness
+  readonly shapes: Page["shapes"]
 }
 
 /** `before` is the plan of the last layout: what looks as it did is taken from it. */
@@ -33,7 +35,8 @@ export function planOf(
   { before, close = 0 }: { readonly before?: Plan | undefined; readonly close?: Closeness } = {},
 ): Plan {
   const look = lookOf(options, close)
-  const kept = before && sameLook(look, before.book.look) ? before : undefined
+  const { shapes } = input.page
+  const kept = before && before.shapes === shapes && sameLook(look, before.book.look) ? before : undefined
   const book = kept?.book ?? new FormBook(look)
   const { score } = input
   const times = timeVoices(
@@ -54,6 +57,7 @@ export function planOf(
     wholes: wholesPerUnit(score),
     options,
     close,
+    shapes,
     ...(reason ? { reason } : {}),
     ...(parting ? { parting } : {}),
   }

@@ -14,7 +14,15 @@ import {
 import type { Proportion, Rest, Sign, Signature, Voice } from "../../page/index.js"
 import type { MensurationSpan, Reading, SignReading, Unit } from "../../reading/index.js"
 import type { Score, ScoreVoice } from "../../score/index.js"
-import { clefFor, notePosition, styleOf, type ClefPlace, type SignStyle } from "../signs/index.js"
+import {
+  clefFor,
+  notePosition,
+  shapesOf,
+  styleOf,
+  type ClefPlace,
+  type Shapes,
+  type SignStyle,
+} from "../signs/index.js"
 import { wholeOf, type TimedSpan } from "./divisions.js"
 import { sameInput, sameTimed } from "./same.js"
 
@@ -90,12 +98,13 @@ export interface TimeVoice {
 
 /** Voices in the score's order. A voice that has no reading is left out. `before` are those of the last layout. */
 export function timeVoices({ page, readings, score }: TimeInput, before: readonly TimeVoice[] = []): TimeVoice[] {
+  const shapes = shapesOf(page.shapes)
   const decided = new Set((page.decisions ?? []).map(one => one.sign))
   return score.voices.flatMap(scoreVoice => {
     const voice = page.voices.find(one => one.id === scoreVoice.id)
     const reading = readings.find(one => one.voice === scoreVoice.id)
     const known = before.find(one => one.voice.id === scoreVoice.id)
-    return voice && reading ? [timeVoice({ voice, reading, scoreVoice, decided }, known)] : []
+    return voice && reading ? [timeVoice({ voice, reading, scoreVoice, decided, shapes }, known)] : []
   })
 }
 
@@ -104,6 +113,7 @@ export interface VoiceInput {
   readonly reading: Reading
   readonly scoreVoice: ScoreVoice
   readonly decided: ReadonlySet<SignId>
+  readonly shapes: Shapes | undefined
 }
 
 /** How many units of the score one unit of the voice lasts. */
@@ -125,7 +135,7 @@ function timeVoice(input: VoiceInput, before?: TimeVoice): TimeVoice {
     at: toNumber(times(span.onset, factor)),
     scale: over(factor, span.proportion.num > 0 ? span.proportion : ONE),
   }))
-  const walk = new VoiceWalk(voice, reading, scoreVoice, factor, spans, before)
+  const walk = new VoiceWalk(input, factor, spans, before)
   const { signs, ...rest } = walk.all()
   const byId = new Map<SignId, TimedSign>()
   for (const timed of signs) byId.set(timed.sign.id, timed)
@@ -167,15 +177,13 @@ class VoiceWalk {
   #marks: (Mark | Break)[] = []
 
   constructor(
-    voice: Voice,
-    reading: Reading,
-    score: ScoreVoice,
+    { voice, reading, scoreVoice: score, shapes }: VoiceInput,
     factor: Rational,
     spans: readonly TimedSpan[],
     before: TimeVoice | undefined,
   ) {
     this.#voice = voice
-    this.style = styleOf(voice)
+    this.style = styleOf(voice, shapes)
     for (const sign of reading.signs) this.#read.set(sign.id, sign)
     for (const event of score.events) if (event.id !== null) this.#events.set(event.id, event)
     this.#factor = factor
