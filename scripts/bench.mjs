@@ -1,40 +1,33 @@
 // npm run bench: how fast a voice is read, and how soon the program answers. Prints what it measured on this machine.
+// With `-- drawing` only the drawings are measured.
 import { spawnSync } from "node:child_process"
 import { mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs"
 import { cpus } from "node:os"
 import { performance } from "node:perf_hooks"
 import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.mjs"
+import { measureDrawing } from "./lib/bench-drawing.mjs"
 import { bundled } from "./lib/bundle.mjs"
 
 const SIZES = [2_000, 20_000, 200_000]
 
 checkNode()
 install()
-step("Building")
-if (runNode("scripts/build.mjs") !== 0) giveUp("The build failed; its message stands above.")
-const {
-  LAWFUL_PRACTICES,
-  alignVoices,
-  drawPage,
-  layPage,
-  drawTime,
-  lawfulPiece,
-  lawfulVoice,
-  printShorthand,
-  readTogether,
-  readVoice,
-  rereadVoice,
-  toSvg,
-} = await bundled(`
-  export { drawPage, drawTime, layPage, toSvg } from "./core/src/drawing/index.ts"
+const onlyDrawing = process.argv.includes("drawing")
+if (!onlyDrawing) step("Building")
+if (!onlyDrawing && runNode("scripts/build.mjs") !== 0) giveUp("The build failed; its message stands above.")
+const { LAWFUL_PRACTICES, lawfulPiece, lawfulVoice, printShorthand, readTogether, readVoice, rereadVoice } =
+  await bundled(`
   export { readTogether } from "./core/src/together/index.ts"
   export { lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
-  export { alignVoices } from "./core/src/score/index.ts"
   export { readVoice, rereadVoice } from "./core/src/reading/index.ts"
   export { printShorthand } from "./core/src/page/index.ts"
   export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"`)
 
 step(`Measuring on Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`)
+if (onlyDrawing) {
+  measureDrawings()
+  process.exit()
+}
 for (const practice of LAWFUL_PRACTICES) {
   const voices = SIZES.map(notes => voiceOf(practice, notes))
   // The first calls are slower: what runs often is compiled only then.
@@ -63,39 +56,7 @@ for (const practice of LAWFUL_PRACTICES) {
 console.log("\nVoices read together (pieces of which a tenth of the phrases allow two readings)")
 for (const practice of LAWFUL_PRACTICES) measureTogether(practice)
 
-console.log("\nThe page drawn: 1,000 signs in 2 voices, a syllable under every third, laid out and written as SVG")
-for (const practice of LAWFUL_PRACTICES) {
-  const page = { ...pieceOf(practice, 2, 1000), title: "A page" }
-  const sung = { ...page, voices: page.voices.map(withSyllables) }
-  const signs = sung.voices.reduce((sum, voice) => sum + voice.signs.length, 0)
-  const draw = () => toSvg(drawPage(sung))
-  for (let call = 0; call < 12; call++) draw()
-  line(practice, `${median(25, draw).toFixed(1)} ms`, `${grouped(signs)} signs, median of 25`)
-  const laid = layPage(sung)
-  const edits = Array.from({ length: 40 }, (_, at) => ({
-    ...sung,
-    voices: sung.voices.map((voice, v) => (v === 0 ? edited(voice, (at + 1) / 42) : voice)),
-  }))
-  let turn = 0
-  const again = median(edits.length, () => layPage(edits[turn++], {}, laid))
-  line("", `${again.toFixed(1)} ms`, "laid again after one sign has changed, median of 40 along a voice")
-}
-
-console.log("\nThe time view: 500 signs in each of 3 voices, laid out and written as SVG (the reading is not counted)")
-for (const practice of LAWFUL_PRACTICES) {
-  const page = pieceOf(practice, 3, 1500)
-  const { readings } = readTogether(page)
-  const input = { page, readings, score: alignVoices(page, readings) }
-  for (const compact of [false, true]) {
-    const draw = () => toSvg(drawTime(input, { compact }))
-    for (let call = 0; call < 12; call++) draw()
-    line(
-      practice,
-      `${median(25, draw).toFixed(1)} ms`,
-      `${grouped(sizeOf(page))} notes and rests${compact ? ", compact" : ""}`,
-    )
-  }
-}
+measureDrawings()
 
 mkdirSync(inRoot("out"), { recursive: true })
 console.log("\nSound: a piece in 4 voices as WAV, from the program's start to the whole file")
@@ -126,6 +87,10 @@ const edition = editionOfTenPages()
 const printed = median(3, () => mustRun("score", edition.file, "-o", edition.pdf, "--force"))
 line("an edition", `${(printed / 1000).toFixed(2)} s`, `score -o NAME.pdf, ${edition.about}, median of 3`)
 line("nothing to do", `${(median(9, () => mustRun("--version")) / 1000).toFixed(2)} s`, "--version, median of 9")
+
+function measureDrawings() {
+  measureDrawing({ practices: LAWFUL_PRACTICES, pieceOf, edited, withSyllables, sizeOf }, { line, median, grouped })
+}
 
 /** A piece in four voices with words, so long that its book has ten pages or a few more. */
 function editionOfTenPages() {

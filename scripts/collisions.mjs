@@ -14,7 +14,9 @@ const { collisionReport, TOLERANCE } = await bundled(`
 step(`Drawing ${count} generated pages; overlaps of less than ${TOLERANCE} staff spaces are not counted`)
 let all = 0
 for (const { way, drawn, bodies, met } of collisionReport(count)) {
-  console.log(`  ${way.padEnd(34)}${String(drawn).padStart(5)} drawn   ${String(bodies).padStart(7)} signs and texts   ${met.length} meet`)
+  console.log(
+    `  ${way.padEnd(34)}${String(drawn).padStart(5)} drawn   ${String(bodies).padStart(7)} signs and texts   ${met.length} meet`,
+  )
   for (const one of met.slice(0, 10)) console.log(`      ${one}`)
   all += met.length
 }

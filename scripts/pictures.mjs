@@ -8,9 +8,9 @@ import { bundled } from "./lib/bundle.mjs"
 checkNode()
 install()
 const check = process.argv.includes("--check")
-const { PICTURES, rendered, differenceOf, sideBySide, TOLERANCE_TOLD } = await bundled(`
+const { PICTURES, rendered, packed, differenceOf, sideBySide, TOLERANCE_TOLD } = await bundled(`
   export { PICTURES } from "./core/src/drawing/testing/pictures.ts"
-  export { rendered, differenceOf, sideBySide, TOLERANCE_TOLD } from "./core/src/drawing/testing/raster.ts"`)
+  export { rendered, packed, differenceOf, sideBySide, TOLERANCE_TOLD } from "./core/src/drawing/testing/raster.ts"`)
 
 const source = path => readFileSync(inRoot(path), "utf8")
 const kept = name => inRoot("core/src/drawing/kept", `${name}.png`)
@@ -19,10 +19,10 @@ mkdirSync(inRoot("core/src/drawing/kept"), { recursive: true })
 step(`Comparing ${PICTURES.length} pictures (${TOLERANCE_TOLD})`)
 let changed = 0
 for (const picture of PICTURES) {
-  const now = await rendered(picture, source)
+  const now = rendered(picture, source)
   const file = kept(picture.name)
   if (!existsSync(file)) {
-    if (!check) writeFileSync(file, now)
+    if (!check) writeFileSync(file, packed(now))
     console.log(`  ${picture.name}: ${check ? "is not kept" : "new"}`)
     changed++
     continue
@@ -35,8 +35,14 @@ for (const picture of PICTURES) {
   const shown = inRoot("out", "pictures", `${picture.name}.png`)
   writeFileSync(shown, sideBySide(before, now, difference))
   console.log(`    ${shown}: old, new, difference`)
-  if (!check) writeFileSync(file, now)
+  if (!check) writeFileSync(file, packed(now))
 }
 const what = changed === 1 ? "One picture differs" : `${changed} pictures differ`
-step(changed === 0 ? "All are as they were." : check ? `${what}.` : `${what} and was written anew: look at it, then commit it.`)
+step(
+  changed === 0
+    ? "All are as they were."
+    : check
+      ? `${what}.`
+      : `${what} and was written anew: look at it, then commit it.`,
+)
 if (check && changed > 0) process.exit(1)

@@ -20,7 +20,7 @@ import { measure, SPACES, WIDTHS, type DrawFlags } from "./draw-flags.js"
 import { readInput } from "./input.js"
 import { refuse, showProblem } from "./messages.js"
 import { endingOf, save } from "./output.js"
-import { pictureOf } from "./pictures.js"
+import { lettersLacking, pictureOf } from "./pictures.js"
 import { noSuchSign, readOptions, readWith, type PageRead } from "./reading.js"
 import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 
@@ -59,10 +59,8 @@ export async function drawTimeView(file: string, flags: DrawFlags, shell: Shell)
   }
   const ending = endingOf(flags.output)
   const sheets = sheetsFor({ ...sounding, score }, asked, ending)
-  const content = await pictureOf(sheets, ending, {
-    theme: themeNamed(flags.theme)!,
-    outlines: flags.outlines ?? false,
-  })
+  const how = { theme: themeNamed(flags.theme)!, outlines: flags.outlines ?? false }
+  const content = await pictureOf(sheets, ending, how)
   const problem = save(flags, content, shell)
   if (problem) return refuse([problem], shell, file)
   const problems = [
@@ -70,6 +68,7 @@ export async function drawTimeView(file: string, flags: DrawFlags, shell: Shell)
     ...read.readings.flatMap(one => one.problems),
     ...score.problems,
     ...onlyFirst(sheets, ending),
+    ...lettersLacking(sheets, ending, how),
   ]
   for (const one of problems) shell.err(showProblem(one, file))
   return problems.length > 0 ? READ_WITH_PROBLEMS : READ

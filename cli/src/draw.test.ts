@@ -13,7 +13,12 @@ clef:C4 O
 B c4 c L c finis
 `
 const LONG = `clef:C3\nB ${"c4 d e f ".repeat(500)}\n`
-const folder = folderWith({ "piece.figurae": PIECE, "long.figurae": LONG, "odd.figurae": "B c4 other:handShift d4\n" })
+const folder = folderWith({
+  "piece.figurae": PIECE,
+  "long.figurae": LONG,
+  "odd.figurae": "B c4 other:handShift d4\n",
+  "hebrew.figurae": "title: שיר\nvoice cantus black practice=ars-nova\nclef:C3 O\nB c4 d c\n",
+})
 const { at } = folder
 const draw = (...args: string[]) => resolutio(["draw", at("piece.figurae"), "--force", ...args])
 
@@ -79,6 +84,27 @@ describe("resolutio draw", () => {
   test("what has no form is told", async () => {
     const { status, err } = await resolutio(["draw", at("odd.figurae"), "-o", at("odd.svg")])
     expect(status).toBe(1)
-    expect(err).toContain("One sign was not drawn: handShift.")
+    expect(err).toContain("One sign has no form that is known here: handShift.")
+  })
+  test("letters that our typefaces lack are told where a picture carries its own, and left to the viewer's in an SVG", async () => {
+    const written = async (name: string, ...more: string[]) =>
+      resolutio(["draw", at("hebrew.figurae"), "-o", at(name), "--force", ...more])
+    for (const [name, ...more] of [
+      ["h.png"],
+      ["h.pdf"],
+      ["h.svg", "--outlines"],
+      ["h.png", "--view", "time"],
+    ] as const) {
+      const { status, err } = await written(name, ...more)
+      expect([name, status, err.includes("“ש”"), err.includes("a box □ stands for each letter")]).toEqual([
+        name,
+        1,
+        true,
+        true,
+      ])
+    }
+    const { status, err } = await written("h.svg")
+    expect([status, err.includes("□")]).toEqual([0, false])
+    expect(readFileSync(at("h.svg"), "utf8")).toContain("שיר")
   })
 })

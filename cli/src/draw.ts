@@ -18,7 +18,7 @@ import { drawTimeView } from "./draw-time.js"
 import { readInput } from "./input.js"
 import { either, refuse, showProblem } from "./messages.js"
 import { endingOf, save, unknownEnding } from "./output.js"
-import { PICTURE_ENDINGS, pictureOf } from "./pictures.js"
+import { lettersLacking, PICTURE_ENDINGS, pictureOf } from "./pictures.js"
 import { readOptions, readWith } from "./reading.js"
 import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 
@@ -47,10 +47,11 @@ export async function draw(file: string, flags: DrawFlags, shell: Shell): Promis
   const sheets = sheetsFor(page, asked, ending)
   const tooLarge = ending === ".png" ? largerThanAPicture(sheets[0]!) : undefined
   if (tooLarge) return refuse([tooLarge], shell, file)
-  const content = await pictureOf(sheets, ending, { theme, outlines: flags.outlines ?? false })
+  const how = { theme, outlines: flags.outlines ?? false }
+  const content = await pictureOf(sheets, ending, how)
   const problem = save(flags, content, shell)
   if (problem) return refuse([problem], shell, file)
-  const problems = [...input.value.problems, ...notDrawn(page)]
+  const problems = [...input.value.problems, ...notDrawn(page), ...lettersLacking(sheets, ending, how)]
   for (const one of problems) shell.err(showProblem(one, file))
   return problems.length > 0 ? READ_WITH_PROBLEMS : READ
 }
@@ -106,7 +107,7 @@ function largerThanAPicture({ width, height }: Scene): Problem | undefined {
   }
 }
 
-/** Signs that a file carries along and that have no form that could be drawn. */
+/** Signs that a file carries along and that have no form of their own. */
 function notDrawn(page: Page): Problem[] {
   const names = undrawnIn(page)
   if (names.length === 0) return []
@@ -114,8 +115,8 @@ function notDrawn(page: Page): Problem[] {
   return [
     {
       code: "not-drawn",
-      what: `${names.length === 1 ? "One sign was" : `${names.length} signs were`} not drawn: ${kinds}.`,
-      mend: "Nothing need be done: they stay in the file. To see them, write them as signs of the shorthand.",
+      what: `${names.length === 1 ? "One sign has" : `${names.length} signs have`} no form that is known here: ${kinds}.`,
+      mend: "Nothing need be done: an open lozenge with the name over it stands in the place, and the file keeps what it has.",
       severity: "warning",
     },
   ]

@@ -1,5 +1,5 @@
 /** Drawings as files: SVG, PNG and PDF. What makes pictures is large, so it is loaded when one is wanted. */
-import { toSvg, type Scene, type Theme } from "@resolutio/core"
+import { inOurTypefaces, LACKING_BOX, toSvg, type Problem, type Scene, type Theme } from "@resolutio/core"
 import { FACES, faceOf, fontFile, textOutliner } from "./fonts.js"
 
 export interface PictureOptions {
@@ -14,16 +14,45 @@ export const PICTURE_ENDINGS = [".svg", ".png", ".pdf"]
 
 /** The content of a file with this ending; a PDF takes all sheets, the others the first. */
 export async function pictureOf(
-  sheets: readonly Scene[],
+  all: readonly Scene[],
   ending: string,
   options: PictureOptions,
 ): Promise<string | Uint8Array> {
+  const sheets = carriesLetters(ending, options) ? all.map(one => inOurTypefaces(one).scene) : all
   const [first] = sheets
   if (first === undefined) throw new Error("pictureOf: there is no sheet to draw")
   if (ending === ".pdf") return toPdf(sheets, options)
   if (ending === ".png") return toPng(first, options)
   const outline = options.outlines ? await textOutliner() : undefined
   return toSvg(first, { theme: options.theme, ...(outline ? { outline } : {}) })
+}
+
+/** An SVG with its letters as text leaves them to the typefaces of whoever looks at it. */
+const carriesLetters = (ending: string, { outlines }: Pick<PictureOptions, "outlines">): boolean =>
+  ending !== ".svg" || outlines === true
+
+/** How many letters that are lacking are named one by one. */
+const NAMED = 8
+
+/** What `pictureOf` cannot write as it stands: letters that are in neither typeface. */
+export function lettersLacking(
+  sheets: readonly Scene[],
+  ending: string,
+  options: Pick<PictureOptions, "outlines">,
+): Problem[] {
+  if (!carriesLetters(ending, options)) return []
+  const lacking = [...new Set(sheets.flatMap(one => inOurTypefaces(one).lacking))]
+  if (lacking.length === 0) return []
+  const named = lacking.slice(0, NAMED).map(letter => `“${letter}”`)
+  const more = lacking.length > NAMED ? ` and ${lacking.length - NAMED} more` : ""
+  return [
+    {
+      code: "letters-lacking",
+      what: `The typefaces of the drawings have no ${named.join(", ")}${more}: a box ${LACKING_BOX} stands for each letter.`,
+      mend: "Write the drawing as .svg without --outlines: there the typefaces of whoever looks at it step in.",
+      severity: "warning",
+    },
+  ]
 }
 
 /** As many px wide as the scene says. A theme without ground leaves the ground transparent. */

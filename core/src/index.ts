@@ -183,6 +183,8 @@ export {
   toSvg,
   svgOf,
   undrawnIn,
+  inOurTypefaces,
+  LACKING_BOX,
 } from "./drawing/index.js"
 export {
   askedOver,
@@ -207,6 +209,7 @@ export type {
   MomentPlace,
   PlacedMoment,
   Placing,
+  WrittenScene,
   Role,
   ScenePlaces,
   SignPlaces,

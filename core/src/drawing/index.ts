@@ -3,6 +3,7 @@ export * from "./scene/scene.js"
 export { LIGHT_THEME, THEMES, themeNamed, type Theme } from "./scene/themes.js"
 export { pathData } from "./scene/path-data.js"
 export { FONT_FAMILIES, svgOf, toSvg, type Placing, type SvgOptions } from "./scene/svg.js"
+export { inOurTypefaces, LACKING_BOX, type WrittenScene } from "./text/letters.js"
 export { ASCENT, DESCENT, X_HEIGHT, textWidth } from "./text/width.js"
 export {
   USUAL_CLEF,

@@ -6,11 +6,14 @@ import { differenceOf, rendered } from "./testing/raster.js"
 
 const kept = (name: string) => new URL(`kept/${name}.png`, import.meta.url)
 
-test.each(PICTURES.map(one => [one.name, one] as const))("%s looks as it was kept (if not: npm run pictures)", (name, picture) => {
-  expect(existsSync(kept(name))).toBe(true)
-  const { same, told } = differenceOf(readFileSync(kept(name)), rendered(picture, fromRoot))
-  expect([name, told, same]).toEqual([name, told, true])
-})
+test.each(PICTURES.map(one => [one.name, one] as const))(
+  "%s looks as it was kept (if not: npm run pictures)",
+  (name, picture) => {
+    expect(existsSync(kept(name))).toBe(true)
+    const { same, told } = differenceOf(readFileSync(kept(name)), rendered(picture, fromRoot))
+    expect([name, told, same]).toEqual([name, told, true])
+  },
+)
 
 test("a picture in which one note is higher is told from the kept one", () => {
   const picture = PICTURES.find(one => one.name === "page-phone")!

@@ -1,9 +1,10 @@
 /** One staff with its signs and syllables as a group, in staff spaces; y is 0 on its bottom line. */
 import type { Box, Group, Item, Mark, Role, TextMark } from "../scene/scene.js"
-import { ASCENT, DESCENT, textWidth } from "../text/width.js"
+import { ASCENT, textWidth } from "../text/width.js"
 import { around, markBox } from "../signs/index.js"
 import { wordType, type Word } from "./words.js"
 import { STAFF_LINE, TEXT_SIZE } from "./options.js"
+import { rubrics } from "./rubrics.js"
 import type { SetCell } from "./set-line.js"
 
 export interface StaffContent {
@@ -31,7 +32,7 @@ export function drawStaff({ row, lines, left, right, role, extra = [], label }: 
   const signs = row.map(({ cell, x }): Item => ({ shape: "group", x, content: [cell.item] }))
   const box = reach(row, { left, right, top: -(lines - 1) - 0.2, bottom: 0.2 }, extra)
   const texts = syllables(row, box.bottom)
-  const over = rubrics(row, box.top)
+  const over = rubrics(row, box.top, left, right)
   const marks = [...texts, ...over, ...labelMark(label, left, [box, ...over.map(markBox)].reduce(around).top)]
   const content = [...ruled, ...extra, ...signs.filter(hasContent), ...marks]
   return { group: { shape: "group", part: "line", content }, box: [box, ...marks.map(markBox)].reduce(around) }
@@ -96,20 +97,6 @@ function textMark(part: string, text: string, x: number, y: number, word: Word):
   const type = wordType(word)
   const length = part === "syllable" ? word.width : textWidth(text, type)
   return { shape: "text", part, sign: word.sign, x, y, text, type, length, fill: "ink" }
-}
-
-/** Words over the staff, above everything on it; each begins no earlier than the one before has ended. */
-function rubrics(row: readonly SetCell[], top: number): TextMark[] {
-  const marks: TextMark[] = []
-  let free = -Infinity
-  for (const { cell, x } of row)
-    for (const mark of cell.above) {
-      const start = Math.max(free, x)
-      const length = textWidth(mark.text, mark.type)
-      marks.push({ ...mark, x: start, y: top - DESCENT.words * mark.type.size - 0.1, length })
-      free = start + length + 0.8
-    }
-  return marks
 }
 
 function labelMark(label: string | undefined, left: number, top: number): TextMark[] {

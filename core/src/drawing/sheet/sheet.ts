@@ -75,7 +75,8 @@ function text(
   return { shape: "text", part, x, y, text: words, type, length: textWidth(words, type), fill }
 }
 
-function drawSpecimen({ written }: Specimen, style: SignStyle): { items: Item[]; box: Box } {
+function drawSpecimen({ written, clefs }: Specimen, rowStyle: SignStyle): { items: Item[]; box: Box } {
+  const style = clefs ? { ...rowStyle, clefs } : rowStyle
   const items: Item[] = []
   let box: Box | undefined
   let x = 0

@@ -1,9 +1,13 @@
 /** What the contact sheet shows: names, and the signs in shorthand. Every sign stands on a c in the middle of the staff. */
 
+import type { ClefHand } from "../signs/index.js"
+
 export interface Specimen {
   readonly name: string
   /** In shorthand. */
   readonly written: string
+  /** Of clefs, where it is not the square one. */
+  readonly clefs?: ClefHand
 }
 export interface SpecimenRow {
   readonly title: string
@@ -11,10 +15,14 @@ export interface SpecimenRow {
   readonly specimens: readonly Specimen[]
 }
 
-const row = (title: string, notation: SpecimenRow["notation"], ...pairs: readonly [string, string][]): SpecimenRow => ({
+const row = (
+  title: string,
+  notation: SpecimenRow["notation"],
+  ...all: readonly (readonly [name: string, written: string, clefs?: ClefHand])[]
+): SpecimenRow => ({
   title,
   notation,
-  specimens: pairs.map(([name, written]) => ({ name, written })),
+  specimens: all.map(([name, written, clefs]) => ({ name, written, ...(clefs ? { clefs } : {}) })),
 })
 
 const LEVELS: readonly [string, string][] = [
@@ -162,17 +170,41 @@ export const SPECIMENS: readonly SpecimenRow[] = [
     ["figures", "O3/2"],
   ),
   row(
-    "Proportions, divisiones, clefs",
+    "Proportions, divisiones, modus",
     "black",
     ["proportion", "prop:3/2"],
     ["", "prop:2"],
     ["quaternaria", "mens:letter=q"],
     ["senaria", "mens:letter=sg"],
     ["octonaria", "mens:letter=o"],
-    ["C clef", "clef:C3"],
-    ["F clef", "clef:F3"],
+    ["modus perfect", "mens:shape=mensuralModusPerfectumVert"],
+    ["imperfect", "mens:shape=mensuralModusImperfectumVert"],
+    ["tempus perfect", "mens:shape=mensuralTempusPerfectumHoriz"],
+    ["imperfect", "mens:shape=mensuralTempusImperfectumHoriz"],
+  ),
+  row(
+    "Clefs",
+    "black",
+    ["c, the letter", "clef:C3", "letter"],
+    ["f, the letter", "clef:F3", "letter"],
+    ["C, square", "clef:C3"],
+    ["F, square", "clef:F3"],
+    ["C, ladder", "clef:C3", "ladder"],
+    ["F, ladder", "clef:F3", "ladder"],
     ["G clef", "clef:G2"],
     ["GG clef", "clef:GG2"],
+  ),
+  row(
+    "Special shapes",
+    "black",
+    ["dragma", "S c4:shape=dragma"],
+    ["caudata", "S c4:shape=mensuralBlackSemibrevisCaudata"],
+    ["oblique", "S c4:shape=mensuralBlackSemibrevisOblique"],
+    ["flag at the left", "M c4:shape=mensuralCombStemUpFlagLeft"],
+    ["flared", "M c4:shape=mensuralCombStemUpFlagFlared"],
+    ["extended", "M c4:shape=mensuralCombStemUpFlagExtended"],
+    ["void minim", "M c4:shape=mensuralBlackMinimaVoid"],
+    ["no known form", "other:handShift"],
   ),
   row(
     "Accidentals, signa",

@@ -23,7 +23,7 @@ export { noteOver } from "./others.js"
 export { editorial } from "./editorial.js"
 export { clefFor, styleOf } from "./style.js"
 export { glyphLook, shaped, shapesOf, type Shapes } from "./shapes.js"
-export { UNSEEN, drawn, inked, markBox, yOf, type Drawn, type SignStyle } from "./drawn.js"
+export { UNSEEN, drawn, inked, markBox, yOf, type ClefHand, type Drawn, type SignStyle } from "./drawn.js"
 export { around, moved } from "./outline.js"
 
 /** Where a sign stands: the clef in force, and the position of the note before it. */

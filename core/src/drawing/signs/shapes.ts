@@ -1,6 +1,6 @@
 /**
- * Special shapes: the words of the trade, those that a piece defines for itself, and the names of SMuFL's ranges "Medieval and
- * Renaissance" (U+E938 to U+EA0F, version 1.4), of which head, filling, stems and flags can be told.
+ * Special shapes: the words of the trade, those that a piece defines for itself, and the names of SMuFL's medieval and
+ * Renaissance notes (version 1.4, U+E930 to U+E96F), of which head, filling, stems and flags can be told.
  */
 import type { Coloration, Level, LocalShape, Note, Stem } from "../../page/index.js"
 

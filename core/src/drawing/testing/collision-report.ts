@@ -27,7 +27,12 @@ const strangePages = (count: number): Page[] =>
 const PRACTICES = ["ars-antiqua", "ars-nova", "white"] as const
 /** Pieces as they are: each follows the rules of its practice, a third of its phrases can be read in two ways. */
 const piece = (seed: number): Page =>
-  lawfulPiece(seed, { practice: PRACTICES[seed % 3]!, voices: 2 + (seed % 4), notes: 16 + (seed % 5) * 6, doubtful: 0.3 }).page
+  lawfulPiece(seed, {
+    practice: PRACTICES[seed % 3]!,
+    voices: 2 + (seed % 4),
+    notes: 16 + (seed % 5) * 6,
+    doubtful: 0.3,
+  }).page
 
 /** Each sign after the other in every voice: for setting voices under one another without a reading. */
 const placesOf = (page: Page) =>
@@ -44,7 +49,13 @@ export function* collisionReport(count: number): Generator<WayReport> {
   const strange = strangePages(count)
   const third = strange.slice(0, Math.ceil(count / 3))
   yield report("pages, voices apart", strange, page => drawPage(page), bodiesIn, collisions)
-  yield report("pages, spaced evenly, narrow", third, page => drawPage(page, { spacing: "even", width: 420 }), bodiesIn, collisions)
+  yield report(
+    "pages, spaced evenly, narrow",
+    third,
+    page => drawPage(page, { spacing: "even", width: 420 }),
+    bodiesIn,
+    collisions,
+  )
   const under = (page: Page) => drawPage(page, { voices: "under", moments: placesOf(page) })
   yield report("pages, voices under one another", third, under, bodiesIn, collisions)
   const pieces = Array.from({ length: count }, (_, i) => piece(i + 1))

@@ -16,7 +16,7 @@ export const TOLERANCE = 0.05
 export function collisions(scene: Scene): string[] {
   const bodies = bodiesIn(scene).sort((a, b) => a.box.top - b.box.top)
   const least = TOLERANCE * scene.unit
-  const found: string[] = []
+  const found = cutOff(scene, bodies)
   bodies.forEach((one, i) => {
     for (let k = i + 1; k < bodies.length && bodies[k]!.box.top < one.box.bottom - least; k++)
       if (overlaps(one.box, bodies[k]!.box, least)) found.push(`${one.name} × ${bodies[k]!.name}`)
@@ -27,6 +27,16 @@ export function collisions(scene: Scene): string[] {
 const overlaps = (a: Box, b: Box, least: number): boolean =>
   Math.min(a.right, b.right) - Math.max(a.left, b.left) > least &&
   Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > least
+
+/** Bodies that reach beyond the picture's edge. */
+export function cutOff({ width, height, unit }: Scene, bodies: readonly Pick<Body, "name" | "box">[]): string[] {
+  const least = TOLERANCE * unit
+  return bodies
+    .filter(
+      ({ box }) => box.left < -least || box.top < -least || box.right > width + least || box.bottom > height + least,
+    )
+    .map(({ name }) => `${name} is cut off`)
+}
 
 /** Marks that lie under everything. */
 const UNDER = new Set(["staff", "ledger", "system"])

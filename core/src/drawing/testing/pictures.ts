@@ -71,7 +71,8 @@ export const PICTURES: readonly KeptPicture[] = [
     name: "everything-even-dark",
     theme: "dark",
     width: 700,
-    scene: source => drawPage(pageOf(source(EVERYTHING)), { width: 900, spacing: "even", lines: "fit", staff: "black" }),
+    scene: source =>
+      drawPage(pageOf(source(EVERYTHING)), { width: 900, spacing: "even", lines: "fit", staff: "black" }),
   },
   {
     name: "page-under",

@@ -9,8 +9,10 @@ import { themeNamed } from "../scene/themes.js"
 import type { KeptPicture, SourceOf } from "./pictures.js"
 
 /**
- * A point counts as another when its colour is further off than a sixth of what parts black from white (as pixelmatch
- * measures it), edges that are only smoothed otherwise left out. So many of a hundred thousand may: less than one small sign.
+ * What is compared is drawn with our own typefaces only and by the same renderer, so that on one machine two pictures of one scene
+ * are the same to the last point; processors that reckon in other roundings may smooth an edge otherwise. A point counts as
+ * another when its colour is further off than a sixth of what parts black from white (as pixelmatch measures it), edges that are
+ * only smoothed otherwise left out. So many of a hundred thousand may: less than a dot of addition at the scale of these pictures.
  */
 const THRESHOLD = 1 / 6
 const OTHER_POINTS = 20
@@ -33,17 +35,17 @@ function fontFiles(): string[] {
   })
 }
 
-export function rendered({ scene, theme, width }: KeptPicture, source: SourceOf): Uint8Array {
+export function rendered({ scene, theme, width }: KeptPicture, source: SourceOf): PNG {
   const svg = toSvg(scene(source), { theme: themeNamed(theme)! })
   const font = { loadSystemFonts: false, fontFiles: fontFiles(), defaultFontFamily: "Alegreya" }
   const image = new Resvg(svg, { font, fitTo: { mode: "width", value: width } }).render()
   const png = new PNG({ width: image.width, height: image.height })
   png.data = Buffer.from(image.pixels)
-  return packed(png)
+  return png
 }
 
 /** Without transparency, which no theme that is kept has: smaller. */
-const packed = (png: PNG): Uint8Array => PNG.sync.write(png, { colorType: 2, deflateLevel: 9 })
+export const packed = (png: PNG): Uint8Array => PNG.sync.write(png, { colorType: 2, deflateLevel: 9 })
 
 export interface Difference {
   readonly same: boolean
@@ -52,8 +54,9 @@ export interface Difference {
   readonly picture?: PNG
 }
 
-export function differenceOf(before: Uint8Array, now: Uint8Array): Difference {
-  const [a, b] = [PNG.sync.read(Buffer.from(before)), PNG.sync.read(Buffer.from(now))]
+/** `before` is a file, `now` what was rendered. */
+export function differenceOf(before: Uint8Array, now: PNG): Difference {
+  const [a, b] = [PNG.sync.read(Buffer.from(before)), now]
   if (a.width !== b.width || a.height !== b.height)
     return { same: false, told: `${a.width} × ${a.height} px have become ${b.width} × ${b.height}` }
   const picture = new PNG({ width: a.width, height: a.height })
@@ -63,8 +66,8 @@ export function differenceOf(before: Uint8Array, now: Uint8Array): Difference {
   return { same, told: others === 0 ? "the same" : `${others} points other, ${most} may be`, picture }
 }
 
-export function sideBySide(before: Uint8Array, now: Uint8Array, difference: PNG | undefined): Uint8Array {
-  const [a, b] = [before, now].map(one => PNG.sync.read(Buffer.from(one))) as [PNG, PNG]
+export function sideBySide(before: Uint8Array, now: PNG, difference: PNG | undefined): Uint8Array {
+  const [a, b] = [PNG.sync.read(Buffer.from(before)), now]
   const all = difference ? [a, b, difference] : [a, b]
   const width = all.reduce((sum, one) => sum + one.width, 0)
   const height = Math.max(...all.map(one => one.height))

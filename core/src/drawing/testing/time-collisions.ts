@@ -6,7 +6,7 @@
 import type { Box, Group, Item, Mark, Path, PathStep, Scene } from "../scene/scene.js"
 import { markBox } from "../signs/index.js"
 import { boxOf } from "../signs/outline.js"
-import { TOLERANCE } from "./collisions.js"
+import { cutOff, TOLERANCE } from "./collisions.js"
 
 export interface TimeBody {
   readonly name: string
@@ -33,7 +33,7 @@ export function timeCollisions(scene: Scene): string[] {
     .map(body => ({ ...body, box: body.pieces.reduce(aroundBoxes) }))
     .sort((a, b) => a.box.top - b.box.top)
   const least = TOLERANCE * scene.unit
-  const found: string[] = []
+  const found = cutOff(scene, bodies)
   bodies.forEach((one, i) => {
     for (let k = i + 1; k < bodies.length && bodies[k]!.box.top < one.box.bottom - least; k++) {
       const other = bodies[k]!
@@ -48,7 +48,8 @@ export function timeBodies(scene: Scene): TimeBody[] {
   const bodies: TimeBody[] = []
   const visit = (item: Item, at: At) => {
     if (item.shape !== "group") {
-      if (item.shape === "text") bodies.push({ name: `${item.part} “${item.text}”`, text: true, pieces: [letters(item, at)] })
+      if (item.shape === "text")
+        bodies.push({ name: `${item.part} “${item.text}”`, text: true, pieces: [letters(item, at)] })
       return
     }
     const inner = within(item, at)

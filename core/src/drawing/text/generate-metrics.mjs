@@ -1,4 +1,4 @@
-// node core/src/drawing/text/generate-metrics.mjs: how wide the letters of the two typefaces are, from their files.
+// node core/src/drawing/text/generate-metrics.mjs: which letters the two typefaces have and how wide they are, from their files.
 import { writeFileSync } from "node:fs"
 import { createRequire } from "node:module"
 import { fileURLToPath } from "node:url"
@@ -24,6 +24,23 @@ const RANGES = [
   [0x2190, 0x2193],
 ]
 
+/** Stretches of code points that every face of a family has, as "20-7e a0 …" in hexadecimal; no private ones. */
+function covered(family) {
+  const sets = Object.entries(FACES)
+    .filter(([name]) => name.startsWith(family))
+    .map(([, file]) => new Set(fontkit.openSync(file).characterSet))
+  const points = [...sets[0]].filter(point => point >= 0x20 && !isPrivate(point) && sets.every(set => set.has(point)))
+  const stretches = []
+  for (const point of points.sort((one, other) => one - other)) {
+    const last = stretches.at(-1)
+    if (last && last[1] === point - 1) last[1] = point
+    else stretches.push([point, point])
+  }
+  return stretches.map(([from, to]) => (from === to ? hex(from) : `${hex(from)}-${hex(to)}`)).join(" ")
+}
+const isPrivate = point => (point >= 0xe000 && point <= 0xf8ff) || point >= 0xf0000
+const hex = point => point.toString(16)
+
 const widths = Object.entries(FACES).map(([name, file]) => {
   const font = fontkit.openSync(file)
   const advances = RANGES.flatMap(([from, to]) =>
@@ -41,6 +58,11 @@ const text = `/** Made by generate-metrics.mjs; not to be changed by hand. Advan
 export const RANGES: readonly (readonly [number, number])[] = ${JSON.stringify(RANGES)}
 export const ADVANCES: Readonly<Record<string, string>> = {
 ${widths.join("\n")}
+}
+/** Code points that every face of a family has, in hexadecimal. */
+export const COVERED: Readonly<Record<"words" | "figures", string>> = {
+  words: "${covered("words")}",
+  figures: "${covered("figures")}",
 }
 `
 writeFileSync(fileURLToPath(new URL("metrics.generated.ts", import.meta.url)), text)

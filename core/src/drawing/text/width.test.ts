@@ -18,6 +18,11 @@ test("bold is wider than plain; an accent put on by a sign of its own takes no r
   expect(textWidth("resolutio", { ...words, weight: 700 })).toBeGreaterThan(textWidth("resolutio", words))
   expect(textWidth("e\u0301", words)).toBe(textWidth("e", words))
 })
-test("a letter that the face lacks still takes room", () => {
-  expect(textWidth("語", words)).toBe(600)
+test("a letter that the face lacks still takes room, one of a script whose letters fill a square the whole of it", () => {
+  expect(textWidth("ש", words)).toBe(600)
+  expect(textWidth("語", words)).toBe(1000)
+  expect(textWidth("🎶", figures)).toBe(1000)
+})
+test("marks that join letters or turn their direction take none", () => {
+  expect(textWidth("\u200d\u202e\ufe0f", words)).toBe(0)
 })

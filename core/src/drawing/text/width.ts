@@ -9,16 +9,21 @@ export const DESCENT = { words: 0.25, figures: 0.21 } as const
 
 const faces = new Map<string, Map<number, number>>()
 
-/** Width of the text in the units of the type's size. A letter that the face lacks counts as 0.6 of its size. */
+/**
+ * Width of the text in the units of the type's size. A letter that the table lacks counts as 0.6 of its size, one of the scripts
+ * whose letters fill a square, or a small picture, as the whole.
+ */
 export function textWidth(text: string, type: TypeStyle): number {
   const widths = faceOf(type)
   let sum = 0
-  for (const letter of text) {
-    const point = letter.codePointAt(0)!
-    sum += isCombining(point) ? 0 : widths.get(point) || 600
-  }
+  for (const letter of text) sum += widths.get(letter.codePointAt(0)!) || estimated(letter)
   return (sum / 1000) * type.size
 }
+
+const NO_WIDTH = /^[\p{Mark}\p{Format}\p{Variation_Selector}\p{Emoji_Modifier}]$/u
+/** Han, kana, hangul (as Unicode's "East Asian Width" has them), and small pictures. */
+const SQUARE = /^[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff01-\uff60\u{1f000}-\u{3fffd}]$/u
+const estimated = (letter: string): number => (NO_WIDTH.test(letter) ? 0 : SQUARE.test(letter) ? 1000 : 600)
 
 /** The face that comes nearest: not every weight has an italic. */
 function faceOf({ family, weight = 400, italic = false }: TypeStyle): Map<number, number> {
@@ -37,5 +42,3 @@ function unpack(row: string): Map<number, number> {
   const points = RANGES.flatMap(([from, to]) => Array.from({ length: to - from + 1 }, (_, i) => from + i))
   return new Map(points.map((point, i) => [point, widths[i]!]))
 }
-
-const isCombining = (point: number): boolean => point >= 0x300 && point <= 0x36f
