@@ -1,19 +1,15 @@
-import { useEffect, type CSSProperties } from "react"
+import { useEffect, type CSSProperties, type FunctionComponent } from "react"
 import { useApp, useDocument, useReading, useView } from "./app.js"
 import { Band } from "./bands/band.js"
-import { EditionBand } from "./bands/edition/edition-band.js"
 import { LowestBand } from "./bands/lowest/lowest-band.js"
 import { PageBand } from "./bands/page/page-band.js"
 import { TimeBand } from "./bands/time/time-band.js"
 import { isDark } from "./acts/definitions.js"
 import { Thread } from "./bands/thread.js"
 import { ActButton } from "./parts/act-button.js"
+import { later } from "./parts/later.js"
 import { ListeningLine } from "./sound/listening-line.js"
 import { useDrop } from "./doors/use-drop.js"
-import { ExportSheet } from "./sheets/export-sheet.js"
-import { FindSheet } from "./sheets/find-sheet.js"
-import { KeysSheet } from "./sheets/keys-sheet.js"
-import { OpenSheet } from "./sheets/open-sheet.js"
 import type { Sheet as SheetName } from "./view/view.js"
 import { words } from "./words/index.js"
 
@@ -34,13 +30,14 @@ export function Workbench() {
 /** The bands, or the sheet in their place. */
 function Middle() {
   const sheet = useView(state => state.sheet)
+  const Sheet = sheet && SHEETS[sheet]
   const isSupposed = useView(state => state.supposed !== undefined)
   const { isOver, ...drop } = useDrop()
   return (
     <main className={isSupposed ? "bands supposed" : "bands"} {...drop}>
       {isOver && <p className="drop sentence">{words.sheets.open.drop}</p>}
-      {sheet ? (
-        <Sheet name={sheet} />
+      {Sheet ? (
+        <Sheet />
       ) : (
         <>
           <Band band="page">{() => <PageBand />}</Band>
@@ -54,11 +51,13 @@ function Middle() {
   )
 }
 
-function Sheet({ name }: { readonly name: SheetName }) {
-  if (name === "open") return <OpenSheet />
-  if (name === "export") return <ExportSheet />
-  return name === "find" ? <FindSheet /> : <KeysSheet />
+const SHEETS: Readonly<Record<SheetName, FunctionComponent>> = {
+  open: later(() => import("./sheets/open-sheet.js").then(one => one.OpenSheet)),
+  export: later(() => import("./sheets/export-sheet.js").then(one => one.ExportSheet)),
+  find: later(() => import("./sheets/find-sheet.js").then(one => one.FindSheet)),
+  keys: later(() => import("./sheets/keys-sheet.js").then(one => one.KeysSheet)),
 }
+const EditionBand = later(() => import("./bands/edition/edition-band.js").then(one => one.EditionBand))
 
 function Head() {
   const title = useDocument(state => state.page.title)

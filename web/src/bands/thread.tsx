@@ -4,6 +4,7 @@
  */
 import { useEffect, useLayoutEffect, useState } from "react"
 import { useReading, useView } from "../app.js"
+import { afterPaint } from "../parts/after-paint.js"
 
 export function Thread() {
   const selected = useView(state => state.selected)
@@ -13,10 +14,10 @@ export function Thread() {
   const [path, setPath] = useState("")
   useLayoutEffect(() => setPath(""), [selected])
   useEffect(() => {
-    let frame = 0
+    let callOff = (): void => undefined
     const draw = (): void => {
-      cancelAnimationFrame(frame)
-      frame = requestAnimationFrame(() => setPath(selected === undefined ? "" : pathNow()))
+      callOff()
+      callOff = afterPaint(() => setPath(selected === undefined ? "" : pathNow()))
     }
     draw()
     // the marks of the sign come a moment after it was chosen
@@ -26,7 +27,7 @@ export function Thread() {
     for (const band of document.querySelectorAll("main.bands > section")) sizes.observe(band)
     document.addEventListener("scroll", draw, { capture: true, passive: true })
     return () => {
-      cancelAnimationFrame(frame)
+      callOff()
       marks.disconnect()
       sizes.disconnect()
       document.removeEventListener("scroll", draw, { capture: true })

@@ -37,12 +37,18 @@ export class OwnReadings {
     return reading
   }
 
-  /** Of the voice in which the sign stands. */
+  /** Of the voice in which the sign stands. Several ask for the same at once: what was told last is kept. */
   tell(page: Page, sign: SignId): Told | undefined {
     const voice = voiceOf(page, sign)
     const reading = voice && this.of(page, voice)
-    return reading && entryOf(reading, sign) ? tell(page, [reading], sign) : undefined
+    if (!reading || !entryOf(reading, sign)) return undefined
+    const last = this.#told
+    if (last?.page === page && last.reading === reading && last.told.sign === sign) return last.told
+    const told = tell(page, [reading], sign)
+    this.#told = told && { page, reading, told }
+    return told
   }
+  #told: { readonly page: Page; readonly reading: Reading; readonly told: Told } | undefined
 
   forget(): void {
     this.#known.clear()

@@ -1,20 +1,17 @@
-import type { ReactNode } from "react"
+import type { FunctionComponent } from "react"
 import { useApp, useView } from "../../app.js"
 import type { Chapter } from "../../view/view.js"
 import { keyShown } from "../../acts/acts.js"
+import { later } from "../../parts/later.js"
 import { words } from "../../words/index.js"
-import { MattersChapter } from "./matters.js"
-import { MeasureChapter } from "./measure.js"
-import { PracticeChapter } from "./practice.js"
 import { ReasonChapter } from "./reason.js"
-import { RepeatsChapter } from "./repeats.js"
 
-const CHAPTERS: Readonly<Record<Chapter, () => ReactNode>> = {
+const CHAPTERS: Readonly<Record<Chapter, FunctionComponent>> = {
   reason: ReasonChapter,
-  matters: MattersChapter,
-  measure: MeasureChapter,
-  repeats: RepeatsChapter,
-  practice: PracticeChapter,
+  matters: later(() => import("./matters.js").then(one => one.MattersChapter)),
+  measure: later(() => import("./measure.js").then(one => one.MeasureChapter)),
+  repeats: later(() => import("./repeats.js").then(one => one.RepeatsChapter)),
+  practice: later(() => import("./practice.js").then(one => one.PracticeChapter)),
 }
 
 /** The reason, and whatever else is asked: under all other bands. */

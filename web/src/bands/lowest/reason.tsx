@@ -1,12 +1,14 @@
 import type { SignId } from "@resolutio/core"
 import { useApp, useDocument, useView } from "../../app.js"
 import { ActButton } from "../../parts/act-button.js"
+import { later } from "../../parts/later.js"
 import type { Told } from "../../reading/tell.js"
 import { select } from "../../view/view.js"
 import { words } from "../../words/index.js"
-import { Deciding } from "./deciding.js"
-import { Supposing } from "./supposing.js"
 import { useTold } from "./use-told.js"
+
+const Supposing = later(() => import("./supposing.js").then(one => one.Supposing))
+const Deciding = later(() => import("./deciding.js").then(one => one.Deciding))
 
 /** Why the selected sign lasts as long as it does. */
 export function ReasonChapter() {

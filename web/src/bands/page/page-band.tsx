@@ -8,13 +8,16 @@ import { writeAt } from "../../acts/writing.js"
 import { sound } from "../../sound/player.js"
 import { chosenIn } from "../../view/chosen.js"
 import { select } from "../../view/view.js"
+import { afterPaint } from "../../parts/after-paint.js"
+import { later } from "../../parts/later.js"
 import { useSize } from "../../parts/use-size.js"
 import { Music } from "../music.js"
 import { PageLayout, placeOf, signAtPoint, spotAtPoint, type LaidVoice } from "./layout.js"
 import { Staves } from "./staves.js"
-import { TextBeside } from "./text-beside.js"
-import { WritingLine } from "./writing-line.js"
 import { useSeen } from "./use-seen.js"
+
+const WritingLine = later(() => import("./writing-line.js").then(one => one.WritingLine))
+const TextBeside = later(() => import("./text-beside.js").then(one => one.TextBeside))
 
 /** Px in a staff space at zoom 1. */
 const SPACE = 9
@@ -89,13 +92,16 @@ function useShown(
 ): void {
   const last = useRef<SignId | undefined>(undefined)
   useEffect(() => {
-    const element = scroll.current
-    if (!element || selected === undefined || last.current === selected) return
+    if (selected === undefined || last.current === selected) return undefined
     const box = placeOf(voices, selected)?.box
-    if (!box) return
-    last.current = selected
-    const [top, bottom] = [box.top - ROOM, box.bottom + ROOM]
-    if (top < element.scrollTop) element.scrollTop = top
-    else if (bottom > element.scrollTop + element.clientHeight) element.scrollTop = bottom - element.clientHeight
+    if (!box) return undefined
+    return afterPaint(() => {
+      last.current = selected
+      const element = scroll.current
+      if (!element) return
+      const [top, bottom] = [box.top - ROOM, box.bottom + ROOM]
+      if (top < element.scrollTop) element.scrollTop = top
+      else if (bottom > element.scrollTop + element.clientHeight) element.scrollTop = bottom - element.clientHeight
+    })
   }, [scroll, voices, selected])
 }

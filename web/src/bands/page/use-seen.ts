@@ -6,7 +6,7 @@ export interface Seen {
   readonly to: number
 }
 /** Parts are drawn a little before they are seen. */
-const AHEAD = 500
+const AHEAD = 240
 /** Not every px makes it another part. */
 const STEP = 200
 
