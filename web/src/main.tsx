@@ -5,6 +5,7 @@ import { listenToKeys } from "./acts/keyboard.js"
 import { AppProvider, startDesk } from "./app.js"
 import { Documents } from "./document/documents.js"
 import { begin } from "./document/begin.js"
+import { loadRest } from "./parts/later.js"
 import { trustedAddress } from "./parts/trusted.js"
 import { Engraver } from "./engraving/engraver.js"
 import { Readings } from "./reading/readings.js"
@@ -28,6 +29,12 @@ createRoot(document.getElementById("workbench")!).render(
   </AppProvider>,
 )
 void begin(documents, readings)
+const unsubscribe = readings.store.subscribe(({ read }) => {
+  if (read < 0) return
+  unsubscribe()
+  // once the first piece has been read and drawn
+  setTimeout(() => void loadRest(), 1500)
+})
 
 // Kept for use without a network; from a file, or where the browser has no such thing, it works without.
 if ("serviceWorker" in navigator && location.protocol.startsWith("http") && import.meta.env.PROD)

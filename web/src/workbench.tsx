@@ -10,6 +10,7 @@ import { ActButton } from "./parts/act-button.js"
 import { later } from "./parts/later.js"
 import { ListeningLine } from "./sound/listening-line.js"
 import { useDrop } from "./doors/use-drop.js"
+import { FindSheet } from "./sheets/find-sheet.js"
 import type { Sheet as SheetName } from "./view/view.js"
 import { words } from "./words/index.js"
 
@@ -54,7 +55,8 @@ function Middle() {
 const SHEETS: Readonly<Record<SheetName, FunctionComponent>> = {
   open: later(() => import("./sheets/open-sheet.js").then(one => one.OpenSheet)),
   export: later(() => import("./sheets/export-sheet.js").then(one => one.ExportSheet)),
-  find: later(() => import("./sheets/find-sheet.js").then(one => one.FindSheet)),
+  // one types into it at once
+  find: FindSheet,
   keys: later(() => import("./sheets/keys-sheet.js").then(one => one.KeysSheet)),
 }
 const EditionBand = later(() => import("./bands/edition/edition-band.js").then(one => one.EditionBand))

@@ -16,12 +16,19 @@ import { across, along, endOf } from "../view/walk.js"
 import { words } from "../words/index.js"
 import type { Act } from "./acts.js"
 import { listeningActs } from "./listening.js"
+import { photographActs } from "./photographs.js"
 import { writingActs } from "./writing.js"
 
 export function windowActs(app: Pick<App, "documents" | "readings" | "player">): Act[] {
   const { documents, readings } = app
   const isClosed = (): boolean => documents.store.getState().record === undefined
-  const withPiece = [...walkActs(readings), ...askingActs(readings), ...writingActs(app), ...listeningActs(app)]
+  const withPiece = [
+    ...walkActs(readings),
+    ...askingActs(readings),
+    ...writingActs(app),
+    ...photographActs(app),
+    ...listeningActs(app),
+  ]
   return [
     ...pieceActs(documents),
     ...sightActs(),

@@ -1,6 +1,8 @@
 /** Files that come in. Whatever they hold, they are read as text by the core and never run. */
 import type { Documents } from "../document/documents.js"
 import type { Readings } from "../reading/readings.js"
+import { passesForPicture } from "../photographs/check.js"
+import { addPhotographs } from "../photographs/photographs.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
 
@@ -8,6 +10,7 @@ import { words } from "../words/index.js"
 const MOST = 40_000_000
 
 export async function openFile(file: File, documents: Documents, readings: Readings): Promise<void> {
+  if (passesForPicture(file)) return addPhotographs(documents, [file])
   const { open } = words.sheets
   const told = (what: string, mend: string): void =>
     documents.store.setState({ problems: [{ code: "not-opened", what, mend, severity: "error" }] })

@@ -1,5 +1,7 @@
 import { useState, type DragEvent } from "react"
 import { useApp } from "../app.js"
+import { passesForPicture } from "../photographs/check.js"
+import { addPhotographs } from "../photographs/photographs.js"
 import { openFile } from "./open-file.js"
 
 /** Files dropped on an element are opened. */
@@ -19,10 +21,13 @@ export function useDrop() {
     },
     onDrop(event: DragEvent): void {
       setOver(false)
-      const [file] = event.dataTransfer.files
-      if (!file) return
+      const files = [...event.dataTransfer.files]
+      if (files.length === 0) return
       event.preventDefault()
-      void openFile(file, documents, readings)
+      // of several files all photographs are taken, else the first
+      const photographs = files.filter(passesForPicture)
+      if (photographs.length > 1) void addPhotographs(documents, photographs)
+      else void openFile(files[0]!, documents, readings)
     },
   }
 }

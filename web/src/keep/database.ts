@@ -3,12 +3,13 @@
  * first looks whether the piece still is as the writer believes it to be.
  */
 import { deleteDB, openDB, type DBSchema, type IDBPDatabase } from "idb"
-import type { Base, KeptPiece, PieceRecord, Step } from "./types.js"
+import type { Base, KeptPicture, KeptPiece, PieceRecord, Step } from "./types.js"
 
 interface Schema extends DBSchema {
   pieces: { key: string; value: PieceRecord }
   bases: { key: string; value: Base }
   steps: { key: [string, number]; value: Step & { readonly piece: string; readonly n: number } }
+  pictures: { key: [string, string]; value: KeptPicture }
 }
 const STORES = ["pieces", "bases", "steps"] as const
 
@@ -26,11 +27,14 @@ export class Database {
   constructor(readonly name = "resolutio") {}
 
   #db(): Promise<IDBPDatabase<Schema>> {
-    return (this.#opened ??= openDB<Schema>(this.name, 1, {
-      upgrade(db) {
-        db.createObjectStore("pieces", { keyPath: "id" })
-        db.createObjectStore("bases", { keyPath: "id" })
-        db.createObjectStore("steps", { keyPath: ["piece", "n"] })
+    return (this.#opened ??= openDB<Schema>(this.name, 2, {
+      upgrade(db, from) {
+        if (from < 1) {
+          db.createObjectStore("pieces", { keyPath: "id" })
+          db.createObjectStore("bases", { keyPath: "id" })
+          db.createObjectStore("steps", { keyPath: ["piece", "n"] })
+        }
+        db.createObjectStore("pictures", { keyPath: ["piece", "surface"] })
       },
       blocking: () => void this.close(),
     }))
@@ -109,9 +113,20 @@ export class Database {
     ])
   }
 
+  /** The picture of a surface, whatever was there. */
+  async keepPicture(kept: KeptPicture): Promise<void> {
+    const change = (await this.#db()).transaction("pictures", "readwrite", DURABLE)
+    await Promise.all([change.store.put(kept), change.done])
+  }
+
+  async picture(piece: string, surface: string): Promise<Blob | undefined> {
+    return (await (await this.#db()).get("pictures", [piece, surface]))?.picture
+  }
+
   async remove(id: string): Promise<void> {
-    const change = (await this.#db()).transaction(STORES, "readwrite", DURABLE)
+    const change = (await this.#db()).transaction([...STORES, "pictures"] as const, "readwrite", DURABLE)
     await Promise.all([
+      change.objectStore("pictures").delete(IDBKeyRange.bound([id, ""], [id, "\uffff"])),
       change.objectStore("pieces").delete(id),
       change.objectStore("bases").delete(id),
       change.objectStore("steps").delete(stepsOf(id)),

@@ -46,3 +46,11 @@ export interface KeptPiece {
   /** From `record.first` on, done and undone. */
   readonly steps: readonly Step[]
 }
+
+/** A photograph of the source: the picture itself, which no file of the piece carries. */
+export interface KeptPicture {
+  readonly piece: string
+  /** Id of the surface of the page that it is the picture of. */
+  readonly surface: string
+  readonly picture: Blob
+}

@@ -1,5 +1,5 @@
 /** What the window shows, and of which sign it speaks. Nothing of it is part of the piece. */
-import type { Level, PageChange, SignId, VoiceId } from "@resolutio/core"
+import type { Level, PageChange, SignId, VoiceId, writing } from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
 
 export type BandName = "page" | "time" | "edition"
@@ -25,6 +25,19 @@ export interface Writing {
   readonly voice?: VoiceId
 }
 
+/** A photograph of the source lies beside the staves, or under them. */
+export interface PhotographShown {
+  readonly under: boolean
+  /** Of several, the one that is seen. */
+  readonly surface?: string
+  /** 1: as wide as its place. */
+  readonly zoom: number
+  /** Where a region that is made now begins. */
+  readonly start: writing.RegionStart
+  /** The region that is being laid with keys. */
+  readonly region?: string | undefined
+}
+
 export interface ViewState {
   readonly selected?: SignId
   /** The other end of what is selected, where that is more than one sign. */
@@ -32,6 +45,7 @@ export interface ViewState {
   readonly writing?: Writing
   /** The page's text stands beside its drawing. */
   readonly text?: boolean
+  readonly photograph?: PhotographShown
   /** The one opened last stands last. */
   readonly open: readonly BandName[]
   /** It has the window to itself. */

@@ -223,6 +223,69 @@ export const english = {
         : `${counted(n, "place", "places")} in the text cannot be read; the page waits for them.`,
   },
 
+  photographs: {
+    name: "Photograph",
+    add: "Add a photograph …",
+    place: "Photograph beside or under",
+    layBeside: "Lay it beside",
+    layUnder: "Lay it under",
+    region: "A region",
+    after: "Photograph after",
+    before: "Photograph before",
+    larger: "Closer",
+    smaller: "Farther",
+    accept: ".png,.jpg,.jpeg,.webp",
+    none: "Lay a photograph of the source beside the staves: a JPEG, PNG or WebP file. It stays on this machine.",
+    how: "Drag over the photograph.",
+    regionFor: "A region for",
+    starts: {
+      line: "this line",
+      voice: "the whole voice",
+      sign: "the music from this sign on",
+      "new-line": "a new line after this sign",
+    },
+    unnamed: (n: number) => `Photograph ${n}`,
+    seen: (name: string) => `The photograph ${name} and its regions`,
+    alt: (name: string) => `Photograph of the source: ${name}`,
+    missing: (file: string) => `The picture ${file} is not on this machine; its regions are kept with the piece.`,
+    choose: "Choose the picture …",
+    regionOf: (n: number, voice: string, sign: number) => `Region ${n}: ${voice} from sign ${sign}`,
+    regionAlone: (n: number) => `Region ${n}, in which no sign stands`,
+    regionHow: "Arrows move it, with Shift they draw it out, with Ctrl by a pixel; Enter ends, Delete takes it away.",
+    steps: {
+      added: (name: string) => `the photograph ${name}`,
+      region: (what: string, voice: string) => `a region for ${what} of ${voice}`,
+      moved: "a region moved",
+      taken: "a region taken away",
+    },
+    noPiece: {
+      what: "A photograph belongs to a piece, and none is open.",
+      mend: "Open a piece or begin one, then add the photograph.",
+    },
+    otherShape: {
+      what: "This picture has other proportions than the one on which the regions were laid.",
+      mend: "Choose the very picture that the file names, or move the regions.",
+    },
+    refused: {
+      kind: (file: string) => ({
+        what: `${file} is not a photograph that can be shown here.`,
+        mend: "Save it as JPEG, PNG or WebP; drawings such as SVG are not taken.",
+      }),
+      broken: (file: string) => ({
+        what: `${file} begins like a picture but cannot be decoded.`,
+        mend: "Save it again from the program that made it, or copy it anew.",
+      }),
+      heavy: (file: string) => ({
+        what: `${file} is larger than 80 MB.`,
+        mend: "Save it smaller: 20 million pixels are enough to read from.",
+      }),
+      large: (file: string) => ({
+        what: `${file} has more than 120 million pixels.`,
+        mend: "Save it smaller: 20 million pixels are enough to read from.",
+      }),
+    },
+  },
+
   keep: {
     now: "being kept",
     kept: "kept on this machine",

@@ -18,6 +18,7 @@ import { useSeen } from "./use-seen.js"
 
 const WritingLine = later(() => import("./writing-line.js").then(one => one.WritingLine))
 const TextBeside = later(() => import("./text-beside.js").then(one => one.TextBeside))
+const PhotographBeside = later(() => import("../../photographs/photograph-beside.js").then(one => one.PhotographBeside))
 
 /** Px in a staff space at zoom 1. */
 const SPACE = 9
@@ -32,6 +33,7 @@ export function PageBand() {
   const anchor = useView(state => state.anchor)
   const isWriting = useView(state => state.writing !== undefined)
   const hasText = useView(state => state.text === true)
+  const photograph = useView(state => state.photograph && (state.photograph.under ? "under" : "beside"))
   const sounding = useStore(sound, state => state.sounding)
   const app = useApp()
   const chosen = useMemo(() => chosenIn(page, { selected, anchor }), [page, selected, anchor])
@@ -60,7 +62,7 @@ export function PageBand() {
     else if (spot) writeAt(app, spot)
   }
   return (
-    <div className={hasText ? "page-parts with-text" : "page-parts"}>
+    <div className={["page-parts", hasText && "with-text", photograph].filter(Boolean).join(" ")}>
       {isWriting && <WritingLine />}
       <Music name={words.bands.page.name} description={words.bands.page.folded} scroll={scroll} onPoint={point}>
         {voices.map(voice => (
@@ -75,6 +77,7 @@ export function PageBand() {
         ))}
       </Music>
       {hasText && <TextBeside />}
+      {photograph && <PhotographBeside />}
     </div>
   )
 }
