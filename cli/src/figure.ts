@@ -49,11 +49,12 @@ export async function figure(
   }
   const asked = askedFor(kind, file, flags)
   if (!asked.ok) return refuse(asked.problems, shell, asked.problems[0]?.where?.file)
-  const { output, size, problems } = asked.value
+  const { output, size } = asked.value
   const drawn = drawFigure(asked.value.asked)
   if (!drawn.ok) return refuse(drawn.problems, shell, file)
   const failed = await write(drawn.value, output, size, flags, shell)
   if (failed) return refuse([failed], shell)
+  const problems = [...asked.value.problems, ...drawn.problems]
   for (const one of problems) shell.err(showProblem(one, file))
   return problems.length > 0 ? READ_WITH_PROBLEMS : READ
 }

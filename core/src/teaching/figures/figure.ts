@@ -1,6 +1,6 @@
 /** A figure of any kind: its pictures, and its words for the file beside it. */
-import { done, failed, type Problem, type Result, type SignId } from "../../base/index.js"
-import type { Scene } from "../../drawing/index.js"
+import { done, failed, ratio, toText, type Problem, type Result, type SignId } from "../../base/index.js"
+import { ruledOf, type Scene, type TimeVoice } from "../../drawing/index.js"
 import type { Page } from "../../page/index.js"
 import { practiceNamed, settingsOf } from "../../practices/index.js"
 import type { Reading } from "../../reading/index.js"
@@ -71,10 +71,32 @@ export function drawFigure(asked: FigureAsked): Result<Figure> {
     plate: asked.title === undefined ? plate : { ...plate, headline: asked.title },
   }))
   const framed = titled.map(({ number, plate }) => ({ number, plate, all: frame(plate, options) }))
-  if (framed.some(({ all }) => all.some(one => !one.fits))) return failed(tooLarge(kind.name, options.size))
+  if (framed.some(({ all }) => all.some(one => !one.fits)))
+    return shorter(kind.name, asked) ?? failed(tooLarge(kind.name, options.size))
   const pictures = framed.flatMap(({ number, all }) => numbered(number, all))
   return done({ pictures, words: wordsOf(titled.map(one => one.plate)) })
 }
+
+/** Of a piece of which no end was asked for: as many perfections as can be shown; undefined where not even one can. */
+function shorter(kind: string, asked: FigureAsked): Result<Figure> | undefined {
+  if (kind !== "step-series" || !asked.piece || asked.part?.to) return undefined
+  const { voices, from } = passageFor(asked, "")
+  const ends = voices[0] ? ruledOf(told(voices), Infinity).pillars.filter(one => one.at > from) : []
+  for (const n of [16, 12, 9, 7, 5, 4, 3, 2, 1]) {
+    const end = ends[n - 1]
+    if (!end) continue
+    const to = ratio(Math.round(end.at * 5040), 5040)
+    const figure = drawFigure({ ...asked, part: { ...asked.part, to } })
+    if (figure.ok) return { ...figure, problems: [...figure.problems, shownTo(toText(to))] }
+  }
+  return undefined
+}
+
+const shownTo = (moment: string): Problem => ({
+  code: "shown-in-part",
+  what: `Only the beginning is shown, up to ${moment}: the whole does not fit one picture.`,
+  mend: "Choose a passage with --from and --to, or --signs “tenor 3..12”.",
+})
 
 /** The first of several pictures of one plate has its name, the next ones are numbered from 2. */
 const numbered = (number: string, all: readonly Framed[]): FigurePicture[] =>
@@ -143,10 +165,11 @@ function passagePlate(asked: FigureAsked): Result<NumberedPlate[]> {
 function stepPlates(asked: FigureAsked): Result<NumberedPlate[]> {
   const all = passageFor(asked, OWN_STEPS)
   if (isEmpty(all)) return failed(NOTHING)
-  const told = all.voices.find(one => one.signs.some(({ reading }) => /^(imperfectio|alteratio)/.test(reading.rule)))
-  const voice = told ?? all.voices[0]!
+  const voice = told(all.voices)
   const passage: Passage = { ...all, voices: [voice] }
-  const rules = ["imperfectio-a-parte-post", "alteratio"].map(rule => [voice.reading.practice.name, rule] as const)
+  const found = new Set(voice.signs.filter(one => one.at >= all.from && one.at < all.to).map(one => one.reading.rule))
+  const acting = [...found].filter(rule => /^(imperfectio|alteratio|punctus)|color/.test(rule))
+  const rules = (acting.length > 0 ? acting : ["as-written"]).map(rule => [voice.reading.practice.name, rule] as const)
   const named = all.page.title === "" ? "From signs to time, in five steps" : `${all.page.title}: ${voice.voice.label}`
   const { plates, sheet } = stepSeries({
     passage,
@@ -159,6 +182,10 @@ function stepPlates(asked: FigureAsked): Result<NumberedPlate[]> {
 
 /** Which piece it is; a headline may say so already, but need not. */
 const noteOf = (title: string): { note?: string } => (title.trim() === "" ? {} : { note: title.trim() })
+
+/** The first voice in which there is something to find. */
+const told = (voices: readonly TimeVoice[]): TimeVoice =>
+  voices.find(one => one.signs.some(({ reading }) => /^(imperfectio|alteratio)/.test(reading.rule))) ?? voices[0]!
 
 const isEmpty = ({ voices, from, to }: Passage): boolean =>
   !voices.some(voice => voice.signs.some(one => one.at >= from - 1e-6 && one.at < to))

@@ -1,13 +1,13 @@
 /** Old over new: any passage, the old sign above, its count and why, the modern sign beneath. */
 import type { SignId } from "../../base/index.js"
-import { reasonOf, ruledOf, type TimeVoice } from "../../drawing/index.js"
+import { reasonOf, type TimeVoice } from "../../drawing/index.js"
 import { explainShort } from "../../reading/index.js"
 import type { Body, Plate, Room } from "./frame.js"
 import { ruleName } from "./few-words.js"
 import { passageInWords } from "./in-words.js"
 import { sayWhy } from "./say-why.js"
 import { cutsOf } from "./strip/axes.js"
-import { fitStrip, type FittedStrip } from "./strip/fit.js"
+import { fitStrip, fitStrips, type FittedStrip } from "./strip/fit.js"
 import type { Rows } from "./strip/look.js"
 import { askedMarks, groundsOf } from "./strip/over.js"
 import { isBlack, type Passage } from "./passage.js"
@@ -44,25 +44,32 @@ const ROWS: readonly Rows[] = [
   { modern: "values" },
   {},
 ]
-const MOST_PICTURES = 40
+/** A passage that takes more pictures than these is too long for a figure. */
+const NUMBERS = [1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 32, 40]
 
-/** In one picture, or in as few as it takes, each of whole perfections and all of one scale. */
+/** In one picture, or in as few as it takes, each of whole perfections and all of one scale; else voice by voice. */
 function drawPassage(passage: Passage, id: SignId | undefined, room: Room): Body[] {
   const variants = passage.voices.length > 1 ? ROWS : ROWS.slice(0, 3)
   const rubrics = room.width > 1300 ? "left" : "above"
-  for (let pictures = 1; pictures <= MOST_PICTURES; pictures++) {
+  for (const pictures of NUMBERS) {
     const parts = partsOf(passage, pictures)
     if (!parts) break
     for (const rows of variants) {
-      const own = { ...room, filled: pictures > 1 }
-      const fitted = parts.map(part => fitStrip(part, { ...rows, rubrics }, own))
-      if (!fitted.every(one => one.fits)) continue
-      if (pictures === 1) return fitted.map(one => bodyOf(one, id, room))
-      const least = Math.min(...fitted.map(one => one.look.space))
-      return parts.map(part => bodyOf(fitStrip(part, { ...rows, rubrics }, own, least), id, room))
+      const fitted = fittedParts(parts, { ...rows, rubrics }, room)
+      if (fitted) return fitted.map(one => bodyOf(one, id, room))
     }
   }
-  return [bodyOf(fitStrip(passage, { ...ROWS.at(-1)!, rubrics }, room), id, room)]
+  const { voices } = passage
+  if (voices.length < 2) return [bodyOf(fitStrip(passage, { ...ROWS.at(-1)!, rubrics }, room), id, room)]
+  // more voices than there is room for stand in several pictures
+  const half = Math.ceil(voices.length / 2)
+  return [voices.slice(0, half), voices.slice(half)].flatMap(own => drawPassage({ ...passage, voices: own }, id, room))
+}
+
+function fittedParts(parts: readonly Passage[], rows: Rows, room: Room): FittedStrip[] | undefined {
+  if (parts.length > 1) return fitStrips(parts, rows, { ...room, filled: true })
+  const fitted = fitStrip(parts[0]!, rows, room)
+  return fitted.fits ? [fitted] : undefined
 }
 
 function bodyOf({ strip, look, fits }: FittedStrip, id: SignId | undefined, room: Room): Body {
@@ -73,8 +80,7 @@ function bodyOf({ strip, look, fits }: FittedStrip, id: SignId | undefined, room
 }
 
 function partsOf(passage: Passage, n: number): Passage[] | undefined {
-  const pillars = passage.voices.map(one => ruledOf(one, passage.to).pillars)
-  const cuts = n === 1 ? [passage.from, passage.to] : cutsOf(pillars, passage.from, passage.to, n)
+  const cuts = n === 1 ? [passage.from, passage.to] : cutsOf(passage.voices, passage.from, passage.to, n)
   return cuts?.slice(1).map((to, i) => ({ ...passage, from: cuts[i]!, to }))
 }
 

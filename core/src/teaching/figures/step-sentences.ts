@@ -1,6 +1,6 @@
 /** What each step of a series finds, in a sentence. All is counted from the reading. */
 import { plus, toText, ZERO, type SignId } from "../../base/index.js"
-import type { TimedSign } from "../../drawing/index.js"
+import { levelsOf, type TimedSign } from "../../drawing/index.js"
 import { LEVEL_WORDS } from "./in-words.js"
 import { mensurationInWords } from "./mensuration-words.js"
 import { NEAR, type Passage } from "./passage.js"
@@ -16,36 +16,41 @@ export function stepSentences(passage: Passage, steps: ReadonlyMap<SignId, StepN
   const cut = own(one => one.reading.rule.startsWith("imperfectio"))
   const coloured = own(one => /colo/.test(one.reading.rule))
   const doubled = own(one => one.reading.rule.startsWith("alteratio"))
-  const perfections = perfectionsOf(voice, signs)
-  const total = own(() => true).reduce((sum, one) => plus(sum, one.duration), ZERO)
-  const unit = passage.score.unit === "minima" ? "minims" : "tempora"
-  const span = voice.spans.findLast(one => one.at <= passage.from + NEAR)?.span
-  return [
-    [
-      counted(
-        signs.filter(one => one.sign.kind === "note"),
-        "note",
-      ),
-      rests(signs),
-      span ? mensurationInWords(span) : "",
-    ]
-      .filter(one => one !== "")
-      .join("; ") + ".",
-    whole.length === 0
-      ? "No sign fills one by itself."
-      : `${inWords(whole)} ${whole.length === 1 ? "stays" : "stay"} whole.`,
-    [
-      cut.length === 0 ? "" : `${inWords(cut)} ${cut.length === 1 ? "gives" : "give"} way to smaller neighbours.`,
-      coloured.length === 0 ? "" : `${inWords(coloured)} ${coloured.length === 1 ? "is" : "are"} coloured.`,
-      cut.length + coloured.length === 0 ? "None: nothing gives a third." : "",
-    ]
-      .filter(one => one !== "")
-      .join(" "),
-    doubled.length === 0
-      ? "None: no perfection is short."
-      : `${inWords(doubled)} ${doubled.length === 1 ? "is" : "are"} doubled, so that the perfection is full.`,
-    `${toText(total)} ${unit} in ${number(perfections.length)} ${perfections.length === 1 ? "group" : "groups"}${signs.some(one => one.held) ? ", and the final" : ""}.`,
+  const span = voice.spans.findLast(one => one.at <= passage.from + NEAR)
+  const perfect = span !== undefined && levelsOf(span).perfect
+  const shape = [
+    counted(signs.filter(one => one.sign.kind === "note"), "note"),
+    rests(signs),
+    span ? mensurationInWords(span.span) : "",
   ]
+  return [
+    `${shape.filter(one => one !== "").join("; ")}.`,
+    perfect ? wholeOnes(whole) : "Nothing is counted in threes here.",
+    [cut.length > 0 ? `${subject(cut, "gives", "give")} way to smaller neighbours.` : "", colouredOnes(coloured)]
+      .filter(one => one !== "")
+      .join(" ") || "None: nothing gives a third.",
+    doubled.length > 0
+      ? `${subject(doubled, "is", "are")} doubled, so that the perfection is full.`
+      : "None: no perfection is short.",
+    result(passage, signs, perfect),
+  ]
+}
+
+const subject = (signs: readonly TimedSign[], one: string, many: string): string =>
+  `${inWords(signs)} ${signs.length === 1 ? one : many}`
+const wholeOnes = (whole: readonly TimedSign[]): string =>
+  whole.length === 0 ? "No sign fills one by itself." : `${subject(whole, "stays", "stay")} whole.`
+const colouredOnes = (coloured: readonly TimedSign[]): string =>
+  coloured.length === 0 ? "" : `${subject(coloured, "is", "are")} coloured.`
+
+/** "30 minims in five perfections, and the final." */
+function result(passage: Passage, signs: readonly TimedSign[], perfect: boolean): string {
+  const found = perfectionsOf(passage.voices[0]!, signs).length
+  const total = signs.reduce((sum, one) => (one.held ? sum : plus(sum, one.duration)), ZERO)
+  const unit = passage.score.unit === "minima" ? "minims" : "tempora"
+  const name = perfect ? "perfection" : "group"
+  const final = signs.some(one => one.held) ? ", and the final" : ""
+  return `${toText(total)} ${unit} in ${number(found)} ${name}${found === 1 ? "" : "s"}${final}.`
 }
 
 const NUMBERS = "no one two three four five six seven eight nine ten eleven twelve".split(" ")

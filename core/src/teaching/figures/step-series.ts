@@ -76,11 +76,11 @@ export function stepsOf({ voices, from, to }: Passage): Steps {
   return steps
 }
 
-function ownStep({ reading, duration, whole }: TimedSign): Step {
+function ownStep({ reading, duration, whole, parts }: TimedSign): Step {
   const { rule } = reading
   if (rule.startsWith("alteratio")) return 4
   if (isImperfection(rule)) return 3
-  const full = whole !== undefined && duration.num * whole.den === whole.num * duration.den
+  const full = parts === 3 && whole !== undefined && duration.num * whole.den === whole.num * duration.den
   return full && (WHOLE.has(rule) || (reading.kind === "rest" && reading.level === "brevis")) ? 2 : 5
 }
 

@@ -1,5 +1,5 @@
 /** Time to units: one line of time, or several systems that end where perfections do. */
-import { NEAR, type Axis } from "../../../drawing/index.js"
+import { NEAR, ruledOf, type Axis, type TimeVoice } from "../../../drawing/index.js"
 import type { StripPlan } from "./plan.js"
 
 /** No unit of time is wider than this many times what it needs. */
@@ -28,7 +28,7 @@ export function axesOf(
     systems === 1
       ? [from, to]
       : cutsOf(
-          voices.map(one => one.formed.ruled.pillars),
+          passage.voices,
           from,
           to,
           systems,
@@ -55,15 +55,13 @@ export function axesOf(
   }))
 }
 
-type Pillars = readonly { readonly at: number; readonly kind: string }[]
-
-/** So that the longest system is as short as it can be: cut where all voices, or at least the first, begin a perfection. */
-export function cutsOf(pillars: readonly Pillars[], from: number, to: number, systems: number): number[] | undefined {
-  const inside = (one: Pillars) => one.map(({ at }) => at).filter(at => at > from + NEAR && at < to - NEAR)
-  const [first = [], ...others] = pillars.map(inside)
-  const shared = first.filter(at => others.every(own => own.some(other => Math.abs(other - at) < NEAR)))
-  const candidates = shared.length >= systems - 1 ? shared : first
-  if (candidates.length < systems - 1) return undefined
+/**
+ * Moments that part the time into so many lines of about one length, the ends included. A line ends where all voices begin a
+ * perfection, or at least the first does, and if it can be where no note sounds on.
+ */
+export function cutsOf(voices: readonly TimeVoice[], from: number, to: number, systems: number): number[] | undefined {
+  const candidates = momentsToCut(voices, from, to, systems - 1)
+  if (!candidates) return undefined
   const cuts = [from]
   for (let n = 1; n < systems; n++) {
     const aim = from + ((to - from) * n) / systems
@@ -72,4 +70,19 @@ export function cutsOf(pillars: readonly Pillars[], from: number, to: number, sy
     cuts.push(open.reduce((best, at) => (Math.abs(at - aim) < Math.abs(best - aim) ? at : best)))
   }
   return [...cuts, to]
+}
+
+/** The best that there are so many of. */
+function momentsToCut(voices: readonly TimeVoice[], from: number, to: number, needed: number): number[] | undefined {
+  const begins = voices.map(voice =>
+    ruledOf(voice, to)
+      .pillars.map(({ at }) => at)
+      .filter(at => at > from + NEAR && at < to - NEAR),
+  )
+  const [first = [], ...others] = begins
+  const shared = first.filter(at => others.every(own => own.some(other => Math.abs(other - at) < NEAR)))
+  const sounds = (at: number) =>
+    voices.some(({ signs }) => signs.some(one => one.at < at - NEAR && one.at + one.lasts > at + NEAR))
+  const clean = (all: readonly number[]) => all.filter(at => !sounds(at))
+  return [clean(shared), clean(first), shared, first].find(all => all.length >= needed)
 }

@@ -34,7 +34,7 @@ export function toldOf(voice: TimeVoice, signs: readonly TimedSign[], end: numbe
   })
   const ends = perfectionsOf(voice, signs)
   return told.map((one, i) => {
-    const closes = ends.find(other => other.to > one.timed.at + NEAR)?.to ?? end
+    const closes = Math.min(ends.find(other => other.to > one.timed.at + NEAR)?.to ?? end, end)
     return { ...one, length: Math.min(told[i + 1]?.timed.at ?? Infinity, closes) - one.timed.at }
   })
 }
@@ -99,15 +99,16 @@ function perfection(signs: readonly TimedSign[], base: number): Perfection {
         : short
   return { from: signs[0]!.at, to: signs.at(-1)!.at + signs.at(-1)!.lasts, signs, text, short }
 }
-/** A bracket under the bands, open above, with the sum under it. */
+/** A bracket under the bands, open above, with the sum under it; without its end where the line ends before. */
 export function sumsRow(perfections: readonly Perfection[], axis: Axis, top: number) {
   const items = perfections.map((one): Item => {
-    const [left, right] = [xAt(axis, one.from) + 10, xAt(axis, one.to) - 10]
+    const open = one.to > axis.to + NEAR
+    const [left, right] = [xAt(axis, one.from) + 10, open ? axis.right : xAt(axis, one.to) - 10]
     const path: PathStep[] = [
       ["M", left, top],
       ["L", left, top + 12],
       ["L", right, top + 12],
-      ["L", right, top],
+      ...(open ? [] : [["L", right, top] as const]),
     ]
     const bracket: Mark = { shape: "path", part: "bracket", path, stroke: { role: "ink", width: 2.5 } }
     const text = textWidth(one.text, SUM) <= right - left - 4 ? one.text : one.short

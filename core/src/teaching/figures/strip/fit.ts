@@ -28,19 +28,44 @@ const SPACES = [40, 37, 34, 31, 28, 26, 24, 22, 20, 18, 16, 14]
 const ONE_LINE = 1.35
 
 export function fitStrip(passage: Passage, rows: Rows, room: StripRoom, largest = 40): FittedStrip {
-  // a figure of any height has signs of a middle size
-  const most = Number.isFinite(room.height) ? largest : Math.min(largest, 28)
-  const spaces = SPACES.filter(one => one <= most)
+  const spaces = spacesIn(room, largest)
   const least = fitAt(passage, rows, room, spaces.at(-1)!)
   if (!least?.fits) return least ?? smallest(passage, rows, room)
   let best = least
   let worth = worthOf(least, room)
   for (const space of spaces.slice(0, -1)) {
+    // what is smaller is worth less, even in one line
+    if (space * ONE_LINE <= worth) break
     const fitted = fitAt(passage, rows, room, space)
     if (fitted?.fits && worthOf(fitted, room) > worth) [best, worth] = [fitted, worthOf(fitted, room)]
   }
   return best
 }
+
+/** Several pictures, all with the largest staff space at which every one of them fits; undefined where there is none. */
+export function fitStrips(passages: readonly Passage[], rows: Rows, room: StripRoom): FittedStrip[] | undefined {
+  const spaces = spacesIn(room, 40)
+  const allAt = (space: number): FittedStrip[] | undefined => {
+    const fitted: FittedStrip[] = []
+    for (const passage of passages) {
+      const one = fitAt(passage, rows, room, space)
+      if (!one?.fits) return undefined
+      fitted.push(one)
+    }
+    return fitted
+  }
+  const least = allAt(spaces.at(-1)!)
+  if (!least) return undefined
+  for (const space of spaces.slice(0, -1)) {
+    const fitted = allAt(space)
+    if (fitted) return fitted
+  }
+  return least
+}
+
+/** A figure of any height has signs of a middle size. */
+const spacesIn = ({ height }: StripRoom, largest: number): number[] =>
+  SPACES.filter(one => one <= (Number.isFinite(height) ? largest : Math.min(largest, 28)))
 
 const worthOf = ({ look, strip }: FittedStrip, room: StripRoom): number =>
   look.space * (strip.systems.length === 1 && room.height < room.width ? ONE_LINE : 1)
