@@ -73,6 +73,9 @@ export function drawFigure(asked: FigureAsked): Result<Figure> {
   const framed = titled.map(({ number, plate }) => ({ number, plate, all: frame(plate, options) }))
   if (framed.some(({ all }) => all.some(one => !one.fits)))
     return shorter(kind.name, asked) ?? failed(tooLarge(kind.name, options.size))
+  const cutAt = Math.min(...framed.flatMap(({ all }) => all.map(one => one.cutAt ?? Infinity)))
+  // drawn again, so that words and numbers are of what is shown
+  if (Number.isFinite(cutAt)) return shownUpTo(cutAt, asked)
   const pictures = framed.flatMap(({ number, all }) => numbered(number, all))
   return done({ pictures, words: wordsOf(titled.map(one => one.plate)) })
 }
@@ -84,17 +87,21 @@ function shorter(kind: string, asked: FigureAsked): Result<Figure> | undefined {
   const ends = voices[0] ? ruledOf(told(voices), Infinity).pillars.filter(one => one.at > from) : []
   for (const n of [16, 12, 9, 7, 5, 4, 3, 2, 1]) {
     const end = ends[n - 1]
-    if (!end) continue
-    const to = ratio(Math.round(end.at * 5040), 5040)
-    const figure = drawFigure({ ...asked, part: { ...asked.part, to } })
-    if (figure.ok) return { ...figure, problems: [...figure.problems, shownTo(toText(to))] }
+    const figure = end && shownUpTo(end.at, asked)
+    if (figure?.ok) return figure
   }
   return undefined
 }
 
+function shownUpTo(end: number, asked: FigureAsked): Result<Figure> {
+  const to = ratio(Math.round(end * 5040), 5040)
+  const figure = drawFigure({ ...asked, part: { ...asked.part, to } })
+  return figure.ok ? { ...figure, problems: [...figure.problems, shownTo(toText(to))] } : figure
+}
+
 const shownTo = (moment: string): Problem => ({
   code: "shown-in-part",
-  what: `Only the beginning is shown, up to ${moment}: the whole does not fit one picture.`,
+  what: `Only the beginning is shown, up to ${moment}: the whole would be too long.`,
   mend: "Choose a passage with --from and --to, or --signs “tenor 3..12”.",
 })
 
@@ -154,11 +161,12 @@ function passageFor({ piece, part }: FigureAsked, own: string): Passage {
 function passagePlate(asked: FigureAsked): Result<NumberedPlate[]> {
   const passage = passageFor(asked, OWN_LINE)
   if (isEmpty(passage)) return failed(NOTHING)
-  const { select, piece } = asked
+  const { select, piece, part } = asked
   const own = piece
     ? noteOf(piece.page.title)
     : { headline: "Two lozenges alike, one twice as long", note: "invented line" }
-  return single(oldOverNew({ passage, ...own, ...(select === undefined ? {} : { select }) }))
+  const inPart = piece !== undefined && part?.to === undefined
+  return single(oldOverNew({ passage, ...own, inPart, ...(select === undefined ? {} : { select }) }))
 }
 
 /** Of one voice: the one that is named, or the first with something to find. */

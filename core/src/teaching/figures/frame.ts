@@ -30,6 +30,8 @@ export interface Body {
   readonly fits: boolean
   /** What the plate says is not about this one of its pictures. */
   readonly silent?: boolean
+  /** There was more to show, from this moment on. */
+  readonly cutAt?: number
 }
 
 /** One picture before it has a size. */
@@ -68,6 +70,7 @@ const GAP = { underHead: 26, overRule: 34, underRule: 20, underSays: 12 }
 export interface Framed {
   readonly scene: Scene
   readonly fits: boolean
+  readonly cutAt?: number
 }
 
 const LIGHT_HEADS = "Full heads, black on the page, are light here."
@@ -104,7 +107,8 @@ export function frame(asked: Plate, { size, captioned, dark = false }: FrameOpti
       language: "en",
       content: [{ shape: "group", scale, content: content.map(item => withLeastLines(item, 1 / scale)) }],
     }
-    return { scene, fits: body.fits && body.height <= free + 0.5 }
+    const cut = body.cutAt === undefined ? {} : { cutAt: body.cutAt }
+    return { scene, fits: body.fits && body.height <= free + 0.5, ...cut }
   })
 }
 
@@ -135,7 +139,9 @@ function footOf(plate: Plate, size: FigureSize, room: number, captioned: boolean
   const items: Item[] = []
   const says = words(size.width / size.scale >= 1500 ? 40 : 34)
   const caption = captioned ? plate.caption.filter(one => one !== "") : []
-  if (plate.says === "" && caption.length === 0 && !plate.note) return { items, height: 0 }
+  // what the headline says is not said again
+  const note = captioned && plate.note !== plate.headline ? plate.note : undefined
+  if (plate.says === "" && caption.length === 0 && note === undefined) return { items, height: 0 }
   items.push({
     shape: "line",
     part: "rule",
@@ -155,7 +161,7 @@ function footOf(plate: Plate, size: FigureSize, room: number, captioned: boolean
   const said = paragraph(plate.says, { x: left, top: y, room: room - left }, says, { part: "says", fill: "ink" })
   items.push(...said.marks)
   y += said.height + (said.height > 0 ? GAP.underSays : 0)
-  const { marks, height } = captionLines(caption, captioned ? plate.note : undefined, { left, top: y, right: room })
+  const { marks, height } = captionLines(caption, note, { left, top: y, right: room })
   items.push(...marks)
   return { items, height: y + height }
 }

@@ -29,7 +29,9 @@ function figureOf(index: number, kind: string, size: string) {
 function faults(marks: readonly PlacedMark[], width: number, height: number): string[] {
   const texts = textsIn(marks)
   const music = musicIn(marks)
-  const outside = marks.filter(({ box }) => box.left < 0 || box.top < 0 || box.right > width + 0.5 || box.bottom > height + 0.5)
+  const outside = marks.filter(
+    ({ box }) => box.left < 0 || box.top < 0 || box.right > width + 0.5 || box.bottom > height + 0.5,
+  )
   return [
     ...outside.map(one => `${one.mark.part} outside`),
     ...texts.flatMap((one, i) => [
@@ -37,7 +39,9 @@ function faults(marks: readonly PlacedMark[], width: number, height: number): st
         .slice(i + 1)
         .filter(other => overlap(inkOf(one), inkOf(other)) > 1)
         .map(other => `“${one.mark.text}” × “${other.mark.text}”`),
-      ...music.filter(other => overlap(inkOf(one), other.box) > 1).map(other => `“${one.mark.text}” × ${other.mark.part}`),
+      ...music
+        .filter(other => overlap(inkOf(one), other.box) > 1)
+        .map(other => `“${one.mark.text}” × ${other.mark.part}`),
     ]),
   ]
 }

@@ -1,16 +1,16 @@
 /** Old over new: any passage, the old sign above, its count and why, the modern sign beneath. */
 import type { SignId } from "../../base/index.js"
-import { reasonOf, type TimeVoice } from "../../drawing/index.js"
+import { reasonOf, ruledOf, type TimeVoice } from "../../drawing/index.js"
 import { explainShort } from "../../reading/index.js"
 import type { Body, Plate, Room } from "./frame.js"
 import { ruleName } from "./few-words.js"
 import { passageInWords } from "./in-words.js"
 import { sayWhy } from "./say-why.js"
-import { cutsOf } from "./strip/axes.js"
-import { fitStrip, fitStrips, type FittedStrip } from "./strip/fit.js"
+import { partsOf, type Parts } from "./parts.js"
+import { fitsAtAll, fitStrip, fitStrips, type FittedStrip, type StripRoom } from "./strip/fit.js"
 import type { Rows } from "./strip/look.js"
 import { askedMarks, groundsOf } from "./strip/over.js"
-import { isBlack, type Passage } from "./passage.js"
+import { isBlack, NEAR, type Passage } from "./passage.js"
 
 export interface OldOverNew {
   readonly passage: Passage
@@ -18,9 +18,15 @@ export interface OldOverNew {
   readonly select?: SignId | null
   readonly headline?: string
   readonly note?: string
+  /** What would take more than twelve pictures is shown in part; else up to forty are made. */
+  readonly inPart?: boolean
 }
 
-export function oldOverNew({ passage, select, headline, note }: OldOverNew): Plate {
+const [MOST, ALL] = [12, 40]
+/** So many times its width a column of print may be high. */
+const COLUMN = 2.6
+
+export function oldOverNew({ passage, select, headline, note, inPart = false }: OldOverNew): Plate {
   const id = select === undefined ? mostTelling(passage) : (select ?? undefined)
   const reason = id === undefined ? undefined : reasonOf(passage.voices, id)
   return {
@@ -31,42 +37,94 @@ export function oldOverNew({ passage, select, headline, note }: OldOverNew): Pla
     ...(note === undefined ? {} : { note }),
     alt: passageInWords(passage, reason),
     black: isBlack(passage),
-    draw: room => drawPassage(passage, id, room),
+    draw: room =>
+      drawPassage(passage, { id, most: inPart ? MOST : ALL, inPart }, { ...room, most: room.width * COLUMN }),
   }
 }
 
 /** What is shown of each voice; less where several voices have little room. */
 const ROWS: readonly Rows[] = [
-  { words: true, sums: true, modern: "staff" },
-  { words: true, modern: "staff" },
+  { sung: true, words: true, sums: true, modern: "staff" },
+  { sung: true, words: true, modern: "staff" },
+  { sung: true, modern: "staff" },
   { modern: "staff" },
-  { words: true, modern: "values" },
+  { sung: true, words: true, modern: "values" },
+  { sung: true, modern: "values" },
   { modern: "values" },
-  {},
+  { modern: "values", tight: true },
 ]
-/** A passage that takes more pictures than these is too long for a figure. */
-const NUMBERS = [1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 32, 40]
 
-/** In one picture, or in as few as it takes, each of whole perfections and all of one scale; else voice by voice. */
-function drawPassage(passage: Passage, id: SignId | undefined, room: Room): Body[] {
-  const variants = passage.voices.length > 1 ? ROWS : ROWS.slice(0, 3)
-  const rubrics = room.width > 1300 ? "left" : "above"
-  for (const pictures of NUMBERS) {
-    const parts = partsOf(passage, pictures)
-    if (!parts) break
-    for (const rows of variants) {
-      const fitted = fittedParts(parts, { ...rows, rubrics }, room)
-      if (fitted) return fitted.map(one => bodyOf(one, id, room))
-    }
-  }
-  const { voices } = passage
-  if (voices.length < 2) return [bodyOf(fitStrip(passage, { ...ROWS.at(-1)!, rubrics }, room), id, room)]
-  // more voices than there is room for stand in several pictures
-  const half = Math.ceil(voices.length / 2)
-  return [voices.slice(0, half), voices.slice(half)].flatMap(own => drawPassage({ ...passage, voices: own }, id, room))
+interface Wanted {
+  readonly id: SignId | undefined
+  /** No more than so many pictures of a group of voices; more are a passage that is too long. */
+  readonly most: number
+  /** What is too long is shown in part. */
+  readonly inPart: boolean
 }
 
-function fittedParts(parts: readonly Passage[], rows: Rows, room: Room): FittedStrip[] | undefined {
+/** In one picture, or in as few as it takes, each of whole perfections; voices too many for one stand apart. */
+function drawPassage(passage: Passage, wanted: Wanted, room: StripRoom): Body[] {
+  const { voices } = passage
+  const rubrics: Rows["rubrics"] = room.width > 1300 ? "left" : "above"
+  const variants = ROWS.filter(({ modern }) => voices.length > 1 || modern === "staff").map(rows => ({
+    ...rows,
+    rubrics,
+  }))
+  const chosen = partsAndRows(passage, variants, wanted, room)
+  if (chosen) return drawParts(chosen, wanted, room)
+  if (voices.length < 2) return [{ items: [], height: 0, fits: false }]
+  const half = Math.ceil(voices.length / 2)
+  const each = { ...wanted, most: Math.ceil(wanted.most / 2) }
+  return [voices.slice(0, half), voices.slice(half)].flatMap(own =>
+    drawPassage({ ...passage, voices: own }, each, room),
+  )
+}
+
+interface Chosen extends Parts {
+  readonly rows: Rows
+}
+
+/** The fewest pictures are those with the fewest rows; for more rows there may be a few more. */
+function partsAndRows(
+  passage: Passage,
+  variants: readonly Rows[],
+  { most }: Wanted,
+  room: StripRoom,
+): Chosen | undefined {
+  const withRows = (rows: Rows, most: number): Chosen | undefined => {
+    const found = partsOf(passage, part => fitsAtAll(part, rows, room), most)
+    return found && { ...found, rows }
+  }
+  const fewest = withRows(variants.at(-1)!, most)
+  if (!fewest || (fewest.cut === "wide" && passage.voices.length > 1)) return undefined
+  const n = fewest.parts.length
+  for (const rows of variants.slice(0, -1)) {
+    if (!fitsAtAll(firstOf(passage), rows, room)) continue
+    const found = withRows(rows, fewest.cut || n === 1 ? n : Math.ceil(n * MORE))
+    const enough = found && (fewest.cut ? upTo(found) > upTo(fewest) * 0.6 : !found.cut)
+    if (enough) return found
+  }
+  return fewest
+}
+/** So many times the pictures for rows that would not stand in fewer. */
+const MORE = 1.5
+const upTo = ({ parts }: Parts): number => parts.at(-1)!.to - parts[0]!.from
+
+function drawParts({ parts, rows, cut }: Chosen, { id, inPart }: Wanted, room: StripRoom): Body[] {
+  const fitted = fittedParts(parts, rows, room)
+  if (!fitted || (cut && !inPart)) return [{ items: [], height: 0, fits: false }]
+  const bodies = fitted.map(one => bodyOf(one, id, room))
+  return cut ? bodies.map(one => ({ ...one, cutAt: parts.at(-1)!.to })) : bodies
+}
+
+/** As much as stands in any picture: its first perfection. */
+function firstOf(passage: Passage): Passage {
+  const { voices, from, to } = passage
+  const end = voices[0] && ruledOf(voices[0], to).pillars.find(({ at }) => at > from + NEAR && at < to - NEAR)
+  return end ? { ...passage, to: end.at } : passage
+}
+
+function fittedParts(parts: readonly Passage[], rows: Rows, room: StripRoom): FittedStrip[] | undefined {
   if (parts.length > 1) return fitStrips(parts, rows, { ...room, filled: true })
   const fitted = fitStrip(parts[0]!, rows, room)
   return fitted.fits ? [fitted] : undefined
@@ -77,11 +135,6 @@ function bodyOf({ strip, look, fits }: FittedStrip, id: SignId | undefined, room
   const items = [...groundsOf(strip), ...strip.items, ...asked]
   const elsewhere = id !== undefined && asked.length === 0
   return { items, height: strip.bottom - room.top, fits, ...(elsewhere ? { silent: true } : {}) }
-}
-
-function partsOf(passage: Passage, n: number): Passage[] | undefined {
-  const cuts = n === 1 ? [passage.from, passage.to] : cutsOf(passage.voices, passage.from, passage.to, n)
-  return cuts?.slice(1).map((to, i) => ({ ...passage, from: cuts[i]!, to }))
 }
 
 const find = ({ voices }: Passage, id: SignId) => {

@@ -36,16 +36,30 @@ export function passageOf(page: Page, options: ReadOptions = {}, part: PassagePa
 }
 
 export function passageRead(written: Page, read: readonly Reading[], part: PassagePart = {}): Passage {
-  const score = alignVoices(written, read)
-  // a canon is shown as the voices that sound
-  const { page, readings } = soundingOf(written, read)
-  const voices = timeVoices({ page, readings, score }).filter(
+  const { voices: all, ...piece } = pieceOf(written, read)
+  const { score } = piece
+  const voices = all.filter(
     ({ voice }) => !part.voices || part.voices.includes(voice.label) || part.voices.includes(voice.n),
   )
   const from = part.from ? toNumber(part.from) : 0
   const whole = endOf(voices, score)
   const to = Math.max(Math.min(part.to ? toNumber(part.to) : Infinity, whole), from + NEAR)
-  return { page, readings, score, notated: notate(score), voices, from, to, whole }
+  return { ...piece, voices, from, to, whole }
+}
+
+type Piece = Pick<Passage, "page" | "readings" | "score" | "notated" | "voices">
+const pieces = new WeakMap<Page, { readonly read: readonly Reading[]; readonly piece: Piece }>()
+
+/** Of one piece many passages are tried until one fits. */
+function pieceOf(written: Page, read: readonly Reading[]): Piece {
+  const known = pieces.get(written)
+  if (known?.read === read) return known.piece
+  const score = alignVoices(written, read)
+  // a canon is shown as the voices that sound
+  const { page, readings } = soundingOf(written, read)
+  const piece = { page, readings, score, notated: notate(score), voices: timeVoices({ page, readings, score }) }
+  pieces.set(written, { read, piece })
+  return piece
 }
 
 /** A final is shown as long as one perfection. */

@@ -19,7 +19,10 @@ export function stepSentences(passage: Passage, steps: ReadonlyMap<SignId, StepN
   const span = voice.spans.findLast(one => one.at <= passage.from + NEAR)
   const perfect = span !== undefined && levelsOf(span).perfect
   const shape = [
-    counted(signs.filter(one => one.sign.kind === "note"), "note"),
+    counted(
+      signs.filter(one => one.sign.kind === "note"),
+      "note",
+    ),
     rests(signs),
     span ? mensurationInWords(span.span) : "",
   ]

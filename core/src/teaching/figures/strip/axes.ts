@@ -12,27 +12,20 @@ export interface AxisRoom {
   readonly filled?: boolean
 }
 
-/** Undefined where even one perfection is wider than the room. */
 /** A line of time, and whether the piece ends where it does. */
 export type StripAxis = Axis & { readonly ends: boolean }
 
+/** Undefined where a line is wider than the room. `within`: lines may end inside perfections. */
 export function axesOf(
-  { passage, voices, lead, least }: StripPlan,
+  { passage, lead, least }: StripPlan,
   room: AxisRoom,
   systems: number,
+  within = false,
 ): StripAxis[] | undefined {
   const { from, to } = passage
   const left = room.left + lead
   const inner = room.width - lead
-  const cuts =
-    systems === 1
-      ? [from, to]
-      : cutsOf(
-          passage.voices,
-          from,
-          to,
-          systems,
-        )
+  const cuts = systems === 1 ? [from, to] : cutsOf(passage.voices, from, to, systems, within)
   if (!cuts) return undefined
   const parts = cuts.slice(1).map((end, i) => [cuts[i]!, end] as const)
   const longest = Math.max(...parts.map(([start, end]) => end - start))
@@ -59,8 +52,15 @@ export function axesOf(
  * Moments that part the time into so many lines of about one length, the ends included. A line ends where all voices begin a
  * perfection, or at least the first does, and if it can be where no note sounds on.
  */
-export function cutsOf(voices: readonly TimeVoice[], from: number, to: number, systems: number): number[] | undefined {
-  const candidates = momentsToCut(voices, from, to, systems - 1)
+export function cutsOf(
+  voices: readonly TimeVoice[],
+  from: number,
+  to: number,
+  systems: number,
+  within = false,
+): number[] | undefined {
+  const kinds = within ? beginnings(voices, from, to) : cutMoments(voices, from, to)
+  const candidates = kinds.find(all => all.length >= systems - 1)
   if (!candidates) return undefined
   const cuts = [from]
   for (let n = 1; n < systems; n++) {
@@ -72,8 +72,21 @@ export function cutsOf(voices: readonly TimeVoice[], from: number, to: number, s
   return [...cuts, to]
 }
 
-/** The best that there are so many of. */
-function momentsToCut(voices: readonly TimeVoice[], from: number, to: number, needed: number): number[] | undefined {
+/** Where all voices begin a note or rest, and where any does. */
+function beginnings(voices: readonly TimeVoice[], from: number, to: number): number[][] {
+  const own = voices.map(({ signs }) => signs.map(({ at }) => at).filter(at => at > from + NEAR && at < to - NEAR))
+  const all = [...new Set(own.flat())]
+    .sort((a, b) => a - b)
+    .filter((at, i, sorted) => at - (sorted[i - 1] ?? -1) > NEAR)
+  const shared = all.filter(at => own.every(starts => starts.some(other => Math.abs(other - at) < NEAR)))
+  return [shared, all]
+}
+
+/**
+ * Where lines may end, best first: where all voices begin a perfection and no note sounds on, where the first does so, where all
+ * begin one, and the first.
+ */
+export function cutMoments(voices: readonly TimeVoice[], from: number, to: number): number[][] {
   const begins = voices.map(voice =>
     ruledOf(voice, to)
       .pillars.map(({ at }) => at)
@@ -84,5 +97,5 @@ function momentsToCut(voices: readonly TimeVoice[], from: number, to: number, ne
   const sounds = (at: number) =>
     voices.some(({ signs }) => signs.some(one => one.at < at - NEAR && one.at + one.lasts > at + NEAR))
   const clean = (all: readonly number[]) => all.filter(at => !sounds(at))
-  return [clean(shared), clean(first), shared, first].find(all => all.length >= needed)
+  return [clean(shared), clean(first), shared, first]
 }

@@ -19,8 +19,9 @@ import { letters, RUBRIC } from "../letters.js"
 import { NEAR } from "../passage.js"
 import type { StripAxis } from "./axes.js"
 import { perfectionsOf, sumsRow, wordsRow } from "./counts.js"
-import { AFTER, SLEEVE } from "./look.js"
+import { AFTER } from "./look.js"
 import { modernRow } from "./modern-staff.js"
+import { isSung, rubricsOver, sungItems } from "./sung.js"
 import type { PlannedVoice, StripPlan } from "./plan.js"
 
 /** A voice with its places, for what is drawn over it. */
@@ -50,6 +51,7 @@ export interface StripPlace {
 const BETWEEN_VOICES = 34
 /** Where voices are close since there is no modern staff. */
 const BETWEEN_VALUES = 20
+const BETWEEN_TIGHT = 12
 const BETWEEN_SYSTEMS = 44
 
 /** `axes` are cut from the plan: see `axesOf`. */
@@ -61,7 +63,7 @@ export function drawStrip(plan: StripPlan, axes: readonly StripAxis[], place: St
     if (systems.length > 0) y += BETWEEN_SYSTEMS
     const voices: StripVoice[] = []
     for (const planned of plan.voices) {
-      if (voices.length > 0) y += plan.look.rows.modern === "values" ? BETWEEN_VALUES : BETWEEN_VOICES
+      if (voices.length > 0) y += betweenVoices(plan.look.rows)
       const drawn = drawVoice(planned, plan, axis, y, place.left)
       items.push(...drawn.items)
       voices.push({ placed: drawn.placed, top: y, counted: drawn.counted, bottom: drawn.bottom })
@@ -71,6 +73,9 @@ export function drawStrip(plan: StripPlan, axes: readonly StripAxis[], place: St
   }
   return { items, systems, bottom: y }
 }
+
+const betweenVoices = ({ modern, tight }: StripPlan["look"]["rows"]): number =>
+  tight ? BETWEEN_TIGHT : modern === "values" ? BETWEEN_VALUES : BETWEEN_VOICES
 
 interface DrawnVoice {
   readonly items: readonly Item[]
@@ -92,12 +97,18 @@ function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: StripAxis, top:
     rubric(name ?? "as written", y + 26)
     y += 40
   }
+  if (rows.sung) {
+    const row = rubricsOver(planned.formed.time, axis, look)
+    items.push({ shape: "group", part: "rubrics", y, content: row.items })
+    y += row.height
+  }
   const placed = placeOld(planned, plan, axis, y)
+  items.push(...sungItems(placed, look))
   if (beside) rubric(name ?? "as written", middleOf(placed.staffTop, placed.staffBottom))
   items.push(...oldStaff(planned, placed, plan, axis))
   items.push(...drawBands(placed, look.bands))
   if (beside && name === undefined) rubric(unitName(plan), middleOf(placed.bandTop, placed.bandTop + look.band))
-  y = placed.bandTop + look.band + SLEEVE
+  y = placed.bandTop + look.band + look.sleeve
   const counted = y - 4
   const { time } = planned.formed
   const starting = placed.signs.map(one => one.timed)
@@ -124,9 +135,10 @@ function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: StripAxis, top:
     y = foot + row.below + 2
   }
   if (rows.modern === "values") {
-    const values = { ...placed, modernY: y + 34 }
+    const [foot, height] = rows.tight ? [34, 37] : [38, 44]
+    const values = { ...placed, modernY: y + foot }
     items.push(...modernValues(values, wholesPerUnit(plan.passage.score), look.signs))
-    y += 40
+    y += height
   }
   return {
     items: [{ shape: "group", part: "voice", data: { voice: time.voice.id }, content: items }],
@@ -156,26 +168,36 @@ export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan,
   const lowest = Math.max(0, ...boxes.map(box => box.bottom))
   const staffTop = top + highest
   const staffBottom = staffTop + staff
-  const bandTop = staffBottom + Math.max(lowest + 10, look.space * 0.9) + SLEEVE
-  return {
+  const under = staffBottom + Math.max(lowest + 10, look.space * 0.9)
+  const placed: PlacedVoice = {
     formed,
     axis,
     opening: { isNew: false },
     top,
     staffTop,
     staffBottom,
-    bandTop,
+    bandTop: under + look.sleeve,
     modernY: 0,
     wordsY: undefined,
     storeyTop: 0,
-    bottom: bandTop + look.band + SLEEVE,
+    bottom: under + look.band + 2 * look.sleeve,
     begins: signs[0] ? time.signs.indexOf(signs[0].timed) : 0,
     signs,
     sounding,
     capitals: [],
     storeys: [],
   }
+  if (!isSung(placed)) return placed
+  return {
+    ...placed,
+    wordsY: under + WORDS.foot,
+    bandTop: placed.bandTop + WORDS.height,
+    bottom: placed.bottom + WORDS.height,
+  }
 }
+
+/** Of a line of syllables: its height, and where letters stand in it. */
+const WORDS = { height: 32, foot: 22 }
 
 export function oldStaff({ opening, formed }: PlannedVoice, placed: PlacedVoice, plan: StripPlan, axis: Axis): Item[] {
   const { look, lead } = plan

@@ -12,6 +12,8 @@ export interface StripRoom {
   readonly width: number
   /** Infinity where the figure may be as high as it has to be. */
   readonly height: number
+  /** For a figure of any height: no picture of a passage is higher. */
+  readonly most?: number
   /** One of several pictures of one passage: all are filled. */
   readonly filled?: boolean
 }
@@ -42,6 +44,10 @@ export function fitStrip(passage: Passage, rows: Rows, room: StripRoom, largest 
   return best
 }
 
+/** With the smallest signs. */
+export const fitsAtAll = (passage: Passage, rows: Rows, room: StripRoom): boolean =>
+  fitAt(passage, rows, room, SPACES.at(-1)!)?.fits ?? false
+
 /** Several pictures, all with the largest staff space at which every one of them fits; undefined where there is none. */
 export function fitStrips(passages: readonly Passage[], rows: Rows, room: StripRoom): FittedStrip[] | undefined {
   const spaces = spacesIn(room, 40)
@@ -70,18 +76,21 @@ const spacesIn = ({ height }: StripRoom, largest: number): number[] =>
 const worthOf = ({ look, strip }: FittedStrip, room: StripRoom): number =>
   look.space * (strip.systems.length === 1 && room.height < room.width ? ONE_LINE : 1)
 
-/** In as few systems as the width allows; undefined where not even one perfection has room. */
+const MOST_SYSTEMS = 8
+
+/** In as few systems as the width allows, inside perfections only where it must be; undefined where a note has no room. */
 function fitAt(passage: Passage, rows: Rows, room: StripRoom, space: number): FittedStrip | undefined {
   const look = stripLook(space, rows)
   const plan = planStrip(passage, look)
   const indent = rows.rubrics === "left" ? RUBRIC_ROOM : 0
-  for (let systems = 1; systems <= 8; systems++) {
-    const place = { left: room.left + indent, width: room.width - indent, filled: room.filled ?? false }
-    const axes = axesOf(plan, place, systems)
-    if (!axes) continue
-    const strip = drawStrip(plan, axes, room)
-    return { strip, plan, look, fits: strip.bottom - room.top <= room.height }
-  }
+  const place = { left: room.left + indent, width: room.width - indent, filled: room.filled ?? false }
+  for (const within of [false, true])
+    for (let systems = within ? 2 : 1; systems <= MOST_SYSTEMS; systems++) {
+      const axes = axesOf(plan, place, systems, within)
+      if (!axes) continue
+      const strip = drawStrip(plan, axes, room)
+      return { strip, plan, look, fits: strip.bottom - room.top <= Math.min(room.height, room.most ?? Infinity) }
+    }
   return undefined
 }
 

@@ -1,13 +1,18 @@
 /** Sizes of a strip: old signs over bands over modern signs, on one axis of exact time. In units. */
 import { pensOf, typesOf, type Look } from "../../../drawing/index.js"
+import { words } from "../letters.js"
 
 export interface Rows {
   /** Why each note lasts so long, in a few words under its band. */
   readonly words?: boolean
+  /** Syllables under the old staff, rubrics over it. */
+  readonly sung?: boolean
   /** Perfections with what they hold, added up. */
   readonly sums?: boolean
   /** On a staff, or only the values. */
   readonly modern?: "staff" | "values"
+  /** As close as they can be read: for many voices. */
+  readonly tight?: boolean
   /** Names of the rows ("as written") at their left, or over them. */
   readonly rubrics?: "left" | "above"
 }
@@ -18,6 +23,8 @@ export interface StripLook {
   readonly modernSpace: number
   readonly rows: Rows
   readonly band: number
+  /** Between the bands and what is over and under them. */
+  readonly sleeve: number
   /** Void heads are the norm. */
   readonly white: boolean
   /** For forms and places. */
@@ -33,7 +40,20 @@ export const AFTER = 11
 /** Of the sleeve over and under a band. */
 export const SLEEVE = 13
 
+const SYLLABLE = words(28)
+const RUBRIC_OVER = words(28, { italic: true })
+
+const looks = new Map<string, StripLook>()
+
+/** What looks alike is the same object: forms are made once for each. */
 export function stripLook(space: number, rows: Rows, white = false): StripLook {
+  const key = [space, white, rows.sung, rows.words, rows.sums, rows.modern, rows.tight, rows.rubrics].join(" ")
+  const look = looks.get(key) ?? lookOf(space, rows, white)
+  looks.set(key, look)
+  return look
+}
+
+function lookOf(space: number, rows: Rows, white: boolean): StripLook {
   const base: Look = {
     size: 1,
     compact: false,
@@ -50,19 +70,20 @@ export function stripLook(space: number, rows: Rows, white = false): StripLook {
     storey: 0,
     storeys: 2,
     after: AFTER,
-    words: 0,
+    words: rows.sung ? 1 : 0,
     values: true,
     names: 0,
     pens: pensOf(1),
-    types: typesOf(1),
+    types: { ...typesOf(1), words: SYLLABLE, italicWords: { ...SYLLABLE, italic: true }, rubric: RUBRIC_OVER },
   }
   const sized = (size: number): Look => ({ ...base, size, pens: pensOf(size), types: typesOf(size) })
-  const band = Math.max(rows.modern === "values" ? 34 : 40, Math.min(54, space * 1.7))
+  const band = rows.tight ? 30 : Math.max(rows.modern === "values" ? 34 : 40, Math.min(54, space * 1.7))
   return {
     space,
     modernSpace: space * 0.92,
     rows,
     band,
+    sleeve: rows.tight ? 9 : SLEEVE,
     white,
     signs: base,
     bands: { ...sized(band / 42), band },

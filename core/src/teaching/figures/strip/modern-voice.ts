@@ -1,5 +1,5 @@
 /** The modern signs of one voice with their moments, forms and beams, before they have a place. */
-import { over, times, toNumber, type Rational } from "../../../base/index.js"
+import { over, plus, times, toNumber, type Rational } from "../../../base/index.js"
 import { beamGroups, modernValue, type LayerItem, type NotatedSign, type ScoreVoice } from "../../../score/index.js"
 import { NEAR, type Passage } from "../passage.js"
 import {
@@ -30,6 +30,8 @@ export interface ModernSign {
   readonly meter?: Meter
   /** Without its beam. */
   readonly form: ModernForm
+  /** Where a meter stands before it: the sign alone. */
+  readonly bare?: ModernForm
 }
 
 export interface ModernVoice {
@@ -43,24 +45,52 @@ export interface ModernVoice {
 }
 type Meter = NonNullable<Passage["notated"]["meters"][number]>
 
+/** The part of a voice that a passage shows. */
 export function modernVoice({ notated, from, to }: Passage, id: string): ModernVoice {
-  const index = notated.score.voices.findIndex(one => one.id === id)
-  const score = notated.score.voices[index]!
-  const clef = modernClef(score)
-  const walk = new Walk(clef, notated.wholesPerUnit, notated.meters[index] ?? null, from)
-  for (const { layers, start, end } of notated.blocks) walk.layer(layers[index]!, start, end)
+  const { signs, bars, meters, ...voice } = wholeVoice(notated, id)
+  const shown = signs.filter(({ at }) => at >= from - NEAR && at < to - NEAR)
   return {
-    clef,
-    score,
-    signs: walk.signs.filter(({ at }) => at >= from - NEAR && at < to - NEAR),
-    bars: barsOf(score, to).filter(at => at > from + NEAR),
-    meter: walk.meter,
+    ...voice,
+    signs: shown.map(one => (one.meter && one.at <= from + NEAR ? withoutMeter(one) : one)),
+    bars: bars.filter(at => at > from + NEAR && at < to - NEAR),
+    meter: meters.findLast(({ at }) => at <= from + NEAR)?.meter ?? null,
   }
 }
 
+interface WholeVoice extends Omit<ModernVoice, "meter"> {
+  /** The first, and each new one with its moment. */
+  readonly meters: readonly { readonly at: number; readonly meter: Meter | null }[]
+}
+
+const wholes = new WeakMap<Passage["notated"], Map<string, WholeVoice>>()
+
+/** Many passages of one piece are tried until one fits. */
+function wholeVoice(notated: Passage["notated"], id: string): WholeVoice {
+  const known = wholes.get(notated) ?? new Map<string, WholeVoice>()
+  wholes.set(notated, known)
+  const voice = known.get(id) ?? walked(notated, id)
+  known.set(id, voice)
+  return voice
+}
+
+function walked(notated: Passage["notated"], id: string): WholeVoice {
+  const index = notated.score.voices.findIndex(one => one.id === id)
+  const score = notated.score.voices[index]!
+  const clef = modernClef(score)
+  const walk = new Walk(clef, notated.wholesPerUnit, notated.meters[index] ?? null)
+  for (const { layers, start, end } of notated.blocks) walk.layer(layers[index]!, start, end)
+  return { clef, score, signs: walk.signs, bars: barsOf(score), meters: walk.meters }
+}
+
+function withoutMeter({ meter: _, bare, ...sign }: ModernSign): ModernSign {
+  return bare ? { ...sign, form: bare } : sign
+}
+
 /** Moments at which bars begin, by the voice's own mensuration. */
-function barsOf({ mensurations }: ScoreVoice, to: number): number[] {
+function barsOf({ mensurations, events }: ScoreVoice): number[] {
   const bars: number[] = []
+  const last = events.at(-1)
+  const to = last ? toNumber(plus(last.onset, last.duration)) : 0
   mensurations.forEach(({ onset, periods }, i) => {
     const next = mensurations[i + 1]
     const until = Math.min(next ? toNumber(next.onset) : Infinity, to)
@@ -80,16 +110,14 @@ class Walk {
   readonly #wholes: Rational
   #beams = 0
   #tuplets = 0
-  readonly #from: number
-  /** That in force at `from`, and one that is to stand before the next sign. */
-  meter: Meter | null
+  readonly meters: { at: number; meter: Meter | null }[]
+  /** One that is to stand before the next sign. */
   #change: Meter | undefined
 
-  constructor(clef: ModernClef, wholesPerUnit: Rational, meter: Meter | null, from: number) {
+  constructor(clef: ModernClef, wholesPerUnit: Rational, meter: Meter | null) {
     this.#clef = clef
     this.#wholes = wholesPerUnit
-    this.meter = meter
-    this.#from = from
+    this.meters = [{ at: 0, meter }]
   }
 
   #unit(wholes: Rational): number {
@@ -147,7 +175,7 @@ class Walk {
     const [at, until] = [this.#unit(sign.start), this.#unit(sign.end)]
     const meter = this.#meterBefore(at)
     const whole = meter ? behindMeter(form, meter) : form
-    const before = meter ? { meter } : {}
+    const before = meter ? { meter, bare: form } : {}
     this.signs.push({
       sign: { ...sign, value },
       at,
@@ -165,8 +193,8 @@ class Walk {
   #meterBefore(at: number): Meter | undefined {
     const change = this.#change
     this.#change = undefined
-    if (change && at <= this.#from + NEAR) this.meter = change
-    return change && at > this.#from + NEAR ? change : undefined
+    if (change) this.meters.push({ at, meter: change })
+    return change
   }
 
   /** A final is written as the one sign that lasts as long as it was read, or as a breve. */

@@ -6,6 +6,7 @@ import {
   type Beside,
   type Capital,
   type FormedVoice,
+  type Look,
   type TimeVoice,
 } from "../../../drawing/index.js"
 import { countText } from "../../../reading/index.js"
@@ -15,6 +16,7 @@ import { flagsOf, HEAD_WIDTH } from "../modern/forms.js"
 import { toldOf, WORDS_INSET } from "./counts.js"
 import { AFTER, type StripLook } from "./look.js"
 import { modernVoice, type ModernVoice } from "./modern-voice.js"
+import { sungScale } from "./sung.js"
 import { oldOpening, modernOpening, type Opening } from "./openings.js"
 
 export interface PlannedVoice {
@@ -50,13 +52,21 @@ export function planStrip(passage: Passage, look: StripLook): StripPlan {
 function planVoice(voice: TimeVoice, passage: Passage, look: StripLook): PlannedVoice {
   const { before, own: whole } = withSignsBefore(voice, passage)
   const own = inWindow(whole, passage)
-  const formed = formVoice(own, passage.to, new FormBook(look.signs))
+  const formed = formVoice(own, passage.to, bookFor(look.signs))
   const modern = look.rows.modern === "staff" ? modernVoice(passage, voice.voice.id) : undefined
   return {
     formed,
     opening: oldOpening(own, before, passage, look),
     ...(modern ? { modern, modernOpening: modernOpening(modern, look) } : {}),
   }
+}
+
+const books = new WeakMap<Look, FormBook>()
+
+function bookFor(look: Look): FormBook {
+  const book = books.get(look) ?? new FormBook(look)
+  books.set(look, book)
+  return book
 }
 
 /** So many signs away may stand what gives a part of its time to a sign that is shown. */
@@ -115,7 +125,8 @@ function leastScale({ formed, modern }: PlannedVoice, { from, to }: Passage, loo
     least = Math.max(least, Math.max(spaceAfter(formed, i), count) / sounding, bodyScale(formed, i))
   })
   const words = look.rows.words ? wordsScale(formed.time, from, to) : 0
-  return Math.max(least, words, modern ? modernScale(modern, look) : 0)
+  const sung = sungScale(formed, from, to)
+  return Math.max(least, words, sung, modern ? modernScale(modern, look) : 0)
 }
 
 /** So that the longest word of each reason has room. */

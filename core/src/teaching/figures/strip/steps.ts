@@ -4,7 +4,7 @@ import { drawBands, type Item } from "../../../drawing/index.js"
 import type { Body, Room } from "../frame.js"
 import { letters, words } from "../letters.js"
 import type { Passage } from "../passage.js"
-import { axesOf, type StripAxis } from "./axes.js"
+import { axesOf, type AxisRoom, type StripAxis } from "./axes.js"
 import { perfectionsOf, sumsRow } from "./counts.js"
 import { oldStaff, placeOld, type StripSystem } from "./draw.js"
 import { SLEEVE, stripLook } from "./look.js"
@@ -30,13 +30,23 @@ export function drawSteps(passage: Passage, steps: Steps, room: Room): Body {
       const plan = beside ? planned : { ...planned, lead: Math.max(planned.lead, SMALL_NAME_ROOM) }
       const indent = beside ? NAME_ROOM : 0
       const place = { left: room.left + indent, width: room.width - indent }
-      const axes = [1, 2, 3, 4, 5, 6].map(n => axesOf(plan, place, n)).find(one => one !== undefined)
+      const axes = linesFor(plan, place)
       if (!axes) continue
       const drawn = drawSystems(plan, axes, steps, room, beside)
       last = { ...drawn, fits: drawn.height <= room.height }
       if (last.fits) return last
     }
   return last
+}
+
+/** In as few lines as the width allows, which end inside perfections only where they must. */
+function linesFor(plan: StripPlan, place: AxisRoom): StripAxis[] | undefined {
+  for (const within of [false, true])
+    for (const lines of [1, 2, 3, 4, 5, 6]) {
+      const axes = axesOf(plan, place, lines, within)
+      if (axes) return axes
+    }
+  return undefined
 }
 
 function drawSystems(plan: StripPlan, axes: readonly StripAxis[], steps: Steps, room: Room, beside: boolean) {
