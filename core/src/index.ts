@@ -226,7 +226,16 @@ export type {
   TypeStyle,
 } from "./drawing/index.js"
 
-export { FIGURE_KINDS, FIGURE_SIZES, drawFigure, figureKind, figureSize } from "./teaching/index.js"
+export {
+  FIGURE_KINDS,
+  FIGURE_SIZES,
+  LECTURE_STEPS,
+  drawFigure,
+  figureKind,
+  figureSize,
+  lectureOf,
+} from "./teaching/index.js"
+export type { LectureRoom, LectureSheet, LectureStep } from "./teaching/index.js"
 export type { Figure, FigureAsked, FigureKind, FigurePicture, FigureSize, PassagePart } from "./teaching/index.js"
 
 export {

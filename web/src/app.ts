@@ -8,6 +8,7 @@ import type { Engraver } from "./engraving/engraver.js"
 import { workerLine, type DeskLine } from "./reading/client.js"
 import type { Readings, ReadingState } from "./reading/readings.js"
 import { trustedAddress } from "./parts/trusted.js"
+import type { Presenter } from "./presenting/presenter.js"
 import type { Player } from "./sound/player.js"
 import { view, type ViewState } from "./view/view.js"
 
@@ -17,6 +18,7 @@ export interface App {
   readonly acts: Acts
   readonly player: Player
   readonly engraver: Engraver
+  readonly presenter: Presenter
 }
 const AppContext = createContext<App | undefined>(undefined)
 export const AppProvider = AppContext.Provider

@@ -8,6 +8,7 @@ import { begin } from "./document/begin.js"
 import { loadRest } from "./parts/later.js"
 import { trustedAddress } from "./parts/trusted.js"
 import { Engraver } from "./engraving/engraver.js"
+import { Presenter } from "./presenting/presenter.js"
 import { Readings } from "./reading/readings.js"
 import { Player } from "./sound/player.js"
 import { Workbench } from "./workbench.js"
@@ -21,10 +22,11 @@ const documents = new Documents()
 const readings = new Readings(documents, startDesk())
 const acts = new Acts()
 const player = new Player()
-acts.add(...windowActs({ documents, readings, player }))
+const presenter = new Presenter(readings)
+acts.add(...windowActs({ documents, readings, player, presenter }))
 listenToKeys(acts)
 createRoot(document.getElementById("workbench")!).render(
-  <AppProvider value={{ documents, readings, acts, player, engraver: new Engraver() }}>
+  <AppProvider value={{ documents, readings, acts, player, engraver: new Engraver(), presenter }}>
     <Workbench />
   </AppProvider>,
 )

@@ -17,7 +17,9 @@ import { words } from "./words/index.js"
 export function Workbench() {
   useGround()
   const zero = useReading(({ time }) => (time?.systems[0] ? Math.round(time.systems[0].left - time.margin) : undefined))
+  const isPresenting = useView(state => state.presenting === true)
   const edge = zero === undefined ? undefined : ({ "--shown-zero": `${Math.min(220, zero)}px` } as CSSProperties)
+  if (isPresenting) return <PresenterView />
   return (
     <div className="workbench" style={edge}>
       <Head />
@@ -59,6 +61,7 @@ const SHEETS: Readonly<Record<SheetName, FunctionComponent>> = {
   find: FindSheet,
   keys: later(() => import("./sheets/keys-sheet.js").then(one => one.KeysSheet)),
 }
+const PresenterView = later(() => import("./presenting/presenter-view.js").then(one => one.PresenterView))
 const EditionBand = later(() => import("./bands/edition/edition-band.js").then(one => one.EditionBand))
 
 function Head() {

@@ -6,16 +6,18 @@ import { words } from "../words/index.js"
 
 export type ActGroup = keyof typeof words.groups
 
+export type KeyMode = "writing" | "presenting"
+
 export interface Act {
   readonly id: string
   readonly group: ActGroup
   readonly words: string
   /** As `KeyboardEvent.key` has it, after "Ctrl+", "Shift+" or both: "o", "Shift+N", "Ctrl+z", "ArrowLeft". */
   readonly key?: string
-  /** Another key for the same. */
-  readonly otherKey?: string
-  /** Its key acts while one writes on the page, and only then. */
-  readonly whileWriting?: boolean
+  /** Other keys for the same. */
+  readonly otherKey?: string | readonly string[]
+  /** Its key acts while one writes on the page, or shows it to others, and only then. */
+  readonly mode?: KeyMode
   /** Cannot be done now. */
   readonly isOff?: () => boolean
   readonly run: () => void
@@ -23,14 +25,17 @@ export interface Act {
 
 export class Acts {
   readonly #all = new Map<string, Act>()
-  readonly #byKey = new Map<string, Act>()
-  readonly #byWritingKey = new Map<string, Act>()
+  readonly #byKey = {
+    usual: new Map<string, Act>(),
+    writing: new Map<string, Act>(),
+    presenting: new Map<string, Act>(),
+  }
 
   add(...acts: Act[]): void {
     for (const act of acts) {
       this.#all.set(act.id, act)
-      const keys = act.whileWriting ? this.#byWritingKey : this.#byKey
-      for (const key of [act.key, act.otherKey]) if (key !== undefined) keys.set(key, act)
+      const keys = this.#byKey[act.mode ?? "usual"]
+      for (const key of [act.key, act.otherKey].flat()) if (key !== undefined) keys.set(key, act)
     }
   }
 
@@ -44,10 +49,12 @@ export class Acts {
     return act
   }
 
-  /** While one writes, letters and figures are for that alone. */
-  forKey(key: string, isWriting = false): Act | undefined {
-    if (!isWriting) return this.#byKey.get(key)
-    return this.#byWritingKey.get(key) ?? (/^(Shift\+)?[\p{L}\p{N}]$/u.test(key) ? undefined : this.#byKey.get(key))
+  /** While one writes, letters and figures are for that alone; while one shows the music, all keys are. */
+  forKey(key: string, mode?: KeyMode): Act | undefined {
+    const { usual, writing, presenting } = this.#byKey
+    if (mode === "presenting") return presenting.get(key)
+    if (mode === undefined) return usual.get(key)
+    return writing.get(key) ?? (/^(Shift\+)?[\p{L}\p{N}]$/u.test(key) ? undefined : usual.get(key))
   }
 
   run(id: string): void {

@@ -17,9 +17,10 @@ import { words } from "../words/index.js"
 import type { Act } from "./acts.js"
 import { listeningActs } from "./listening.js"
 import { photographActs } from "./photographs.js"
+import { presentingActs } from "./presenting.js"
 import { writingActs } from "./writing.js"
 
-export function windowActs(app: Pick<App, "documents" | "readings" | "player">): Act[] {
+export function windowActs(app: Pick<App, "documents" | "readings" | "player" | "presenter">): Act[] {
   const { documents, readings } = app
   const isClosed = (): boolean => documents.store.getState().record === undefined
   const withPiece = [
@@ -28,6 +29,7 @@ export function windowActs(app: Pick<App, "documents" | "readings" | "player">):
     ...writingActs(app),
     ...photographActs(app),
     ...listeningActs(app),
+    ...presentingActs(app, sightActs()),
   ]
   return [
     ...pieceActs(documents),

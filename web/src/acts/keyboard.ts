@@ -1,17 +1,22 @@
 /** Keys. Whoever types text, chooses from a list or moves a slider keeps the keys for that. */
 import { view } from "../view/view.js"
-import { keyOf, type Acts } from "./acts.js"
+import { keyOf, type Acts, type KeyMode } from "./acts.js"
 
 const TEXT = "input:not([type=checkbox]):not([type=radio]):not([type=button]), textarea, select, [contenteditable=true]"
 
 export function listenToKeys(acts: Acts, target: Pick<Window, "addEventListener"> = window): void {
   target.addEventListener("keydown", event => {
     if (event.defaultPrevented || event.isComposing) return
-    const act = acts.forKey(keyMeant(event) ?? "", view.getState().writing !== undefined)
+    const act = acts.forKey(keyMeant(event) ?? "", modeNow())
     if (!act || act.isOff?.() || belongsElsewhere(event)) return
     event.preventDefault()
     act.run()
   })
+}
+
+function modeNow(): KeyMode | undefined {
+  const { writing, presenting } = view.getState()
+  return presenting ? "presenting" : writing ? "writing" : undefined
 }
 
 /** Where letters are not to act by themselves, Alt makes them act. */

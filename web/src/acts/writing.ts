@@ -131,7 +131,7 @@ const whileWriting = (id: string, shown: string, key: string | undefined, run: (
   words: shown,
   ...(key === undefined ? {} : { key }),
   ...(otherKey === undefined ? {} : { otherKey }),
-  whileWriting: true,
+  mode: "writing",
   run,
 })
 

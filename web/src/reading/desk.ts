@@ -149,6 +149,10 @@ export class Desk {
         )
       case "mending":
         return this.#mending()
+      case "lecture": {
+        const { page, together } = this.#now
+        return import("./desk-lecture.js").then(({ lectureFor }) => lectureFor(page, together!.readings, question))
+      }
       case "modern": {
         const { score } = this.#now
         return import("./modern.js").then(({ modernOf }) => modernOf(score!))

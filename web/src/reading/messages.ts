@@ -2,7 +2,7 @@
  * What the window and the reading desk (a worker) say to each other. The desk has the page too and keeps up with it by the same
  * changes, so that no page travels after the first time.
  */
-import type { Page, PageChange, Problem, ReadOptions, SignId, VoiceId } from "@resolutio/core"
+import type { LectureStep, Page, PageChange, Problem, ReadOptions, SignId, VoiceId } from "@resolutio/core"
 import type { Told } from "./tell.js"
 import type { MeasureTold, MendingTold, RepeatsTold } from "./told-chapters.js"
 
@@ -38,6 +38,7 @@ export type Question =
   | { readonly about: "mending" }
   /** The score in modern notation. */
   | { readonly about: "modern" }
+  | ({ readonly about: "lecture" } & LectureWanted)
 
 export interface Answers {
   text: TextRead
@@ -48,6 +49,7 @@ export interface Answers {
   repeats: RepeatsTold | undefined
   mending: MendingTold | undefined
   modern: Modern
+  lecture: LectureTold
 }
 export type AnswerTo<Q extends Question> = Answers[Q["about"]]
 
@@ -70,6 +72,26 @@ export interface EffectOn {
   readonly place: string
   readonly before: string
   readonly after: string
+}
+
+/** A sheet for the presenter's view: as large as the wall. */
+export interface LectureWanted {
+  readonly view: "page" | "time"
+  /** In px. */
+  readonly width: number
+  readonly height: number
+  readonly zoom: number
+  /** Number of the sheet; -1 is the last. Without it, that on which the sign stands, else the first. */
+  readonly sheet?: number
+  readonly sign?: SignId
+}
+export interface LectureTold {
+  readonly sheets: number
+  readonly sheet: number
+  readonly width: number
+  readonly height: number
+  /** What each step that shows something adds, lowest first. */
+  readonly layers: readonly { readonly step: LectureStep; readonly svg: string }[]
 }
 
 /** What is drawn over a system for the sign that is asked about. */

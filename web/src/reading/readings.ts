@@ -15,7 +15,7 @@ import { createStore } from "zustand/vanilla"
 import type { Documents } from "../document/documents.js"
 import { view } from "../view/view.js"
 import { DeskClient, type DeskLine } from "./client.js"
-import type { FromDesk, ReadSummary, SystemPlace, TextRead, TimeWanted } from "./messages.js"
+import type { FromDesk, LectureWanted, ReadSummary, SystemPlace, TextRead, TimeWanted } from "./messages.js"
 import { OwnReadings } from "./own.js"
 import type { Told } from "./tell.js"
 
@@ -101,6 +101,10 @@ export class Readings {
   mending() {
     this.store.setState({ progress: 0 })
     return this.#desk.ask({ about: "mending" })
+  }
+
+  lecture(wanted: LectureWanted) {
+    return this.#desk.ask({ about: "lecture", ...wanted })
   }
 
   modern() {

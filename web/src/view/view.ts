@@ -54,6 +54,8 @@ export interface ViewState {
   readonly asking?: Asking
   readonly sheet?: Sheet
   readonly supposed?: Supposed
+  /** The music alone, for others to see. */
+  readonly presenting?: boolean
   readonly zoom: Readonly<Record<BandName, number>>
   readonly ground: "light" | "dark" | "machine"
   /** Letters act by themselves; else only with Alt. */

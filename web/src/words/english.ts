@@ -93,6 +93,7 @@ export const english = {
   },
   groups: {
     hear: "Listening",
+    present: "Showing to others",
     piece: "The piece",
     see: "What is seen",
     walk: "Along the music",
@@ -221,6 +222,32 @@ export const english = {
       n === 1
         ? "One place in the text cannot be read; the page waits for it."
         : `${counted(n, "place", "places")} in the text cannot be read; the page waits for them.`,
+  },
+
+  presenting: {
+    name: "Presenter's view",
+    begin: "Present",
+    leave: "Leave the presenter's view",
+    onward: "Onward",
+    backward: "Back a step",
+    sheetAfter: "Sheet after",
+    sheetBefore: "Sheet before",
+    first: "First sheet",
+    last: "Last sheet",
+    stepwise: "Step by step, or all at once",
+    page: "The page as it is written",
+    time: "The voices in time",
+    steps: {
+      Signs: "Signs",
+      Perfections: "Perfections",
+      Imperfections: "Imperfections",
+      Alterations: "Alterations",
+      Result: "Result",
+    } as Readonly<Record<string, string>>,
+    sheet: (n: number, all: number) => `${n} of ${all}`,
+    where: (sheet: string, step: string | undefined) => `Sheet ${sheet}. ${step ?? ""}`,
+    loading: "The sheets are being laid …",
+    how: "→ onward   ← back   Esc leaves",
   },
 
   photographs: {

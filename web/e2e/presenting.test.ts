@@ -1,0 +1,76 @@
+/** The presenter's view: the music alone, sheet by sheet and step by step, by keys. */
+import { describe, expect, test } from "vitest"
+import { hasBrowser, isAccessible, settled, windows, type Opened } from "./testing/window.js"
+
+describe.skipIf(!hasBrowser)("the presenter's view", () => {
+  const all = windows()
+  const HALL = { viewport: { width: 1920, height: 1080 } }
+  const foot = ({ page }: Opened, text: string | RegExp) => page.getByRole("status").filter({ hasText: text }).waitFor()
+  /** Layers that are seen. */
+  const seen = ({ page }: Opened) => page.locator(".lecture-step:not(.coming)").count()
+
+  async function presenting(options: object = HALL): Promise<Opened> {
+    const opened = await all.open(options)
+    await settled(opened)
+    await opened.page.keyboard.press("Shift+P")
+    await foot(opened, /^Sheet 1 of \d\. Signs$/)
+    return opened
+  }
+
+  test("goes on step by step and sheet by sheet, and back; nothing but the music is there", async () => {
+    const opened = await presenting()
+    const { page, complaints } = opened
+    expect(await page.getByRole("button").count()).toBe(0)
+    expect(await seen(opened)).toBe(1)
+    await isAccessible(opened)
+    await page.keyboard.press("ArrowRight")
+    await foot(opened, "Perfections")
+    await page.keyboard.press("PageDown")
+    await foot(opened, "Imperfections")
+    await page.keyboard.press("ArrowLeft")
+    await foot(opened, "Perfections")
+    expect(await seen(opened)).toBe(2)
+    await page.keyboard.press("ArrowDown")
+    await foot(opened, /^Sheet 2 of \d\. Signs$/)
+    await page.keyboard.press("PageUp")
+    await foot(opened, /^Sheet 1 of \d\. Result$/)
+    await page.keyboard.press("End")
+    await foot(opened, /^Sheet (\d) of \1\. Signs$/)
+    await page.keyboard.press("Home")
+    await page.keyboard.press("s")
+    await foot(opened, /^Sheet 1 of \d\. Result$/)
+    await page.keyboard.press("ArrowRight")
+    await foot(opened, /^Sheet 2 of \d\. Result$/)
+    await page.keyboard.press("1")
+    await page.locator(".wall .initial, .wall .staff, .wall .line").first().waitFor({ state: "attached" })
+    await page.keyboard.press("g")
+    await isAccessible(opened)
+    await page.keyboard.press("Escape")
+    await page.getByRole("region", { name: "Time", exact: true }).waitFor()
+    expect(complaints).toEqual([])
+  })
+
+  test("no letter on the wall is smaller than can be read at three metres", async () => {
+    const opened = await presenting()
+    // 24 px of 1080 lines: on a wall 1.5 m high letters of 33 mm, more than a three-hundredth of 3 m
+    const smallest = await opened.page
+      .locator(".wall text")
+      .evaluateAll(texts => Math.min(...texts.map(one => parseFloat(getComputedStyle(one).fontSize))))
+    expect(smallest).toBeGreaterThanOrEqual(24)
+  })
+
+  test("begins where one stands, and moves nothing softly for whoever wants no motion", async () => {
+    const opened = await all.open({ ...HALL, reducedMotion: "reduce" })
+    await settled(opened)
+    await opened.page.keyboard.press("End")
+    await opened.page.keyboard.press("Shift+P")
+    await foot(opened, /^Sheet [2-9] of \d\. Signs$/)
+    const moving = await opened.page
+      .locator(".lecture-step")
+      .first()
+      .evaluate(one => getComputedStyle(one).transitionDuration)
+    expect(moving).toBe("0s")
+    await opened.page.keyboard.press("ArrowRight")
+    await foot(opened, "Perfections")
+  })
+})

@@ -1,0 +1,90 @@
+import { useEffect, useLayoutEffect, useRef, useState } from "react"
+import { useStore } from "zustand"
+import { useApp, useDocument } from "../app.js"
+import { Drawing } from "../parts/drawing.js"
+import { useSize } from "../parts/use-size.js"
+import { view } from "../view/view.js"
+import { words } from "../words/index.js"
+import { presented, stepName, stepsOf, type Presented } from "./presenter.js"
+
+const said = words.presenting
+
+/** The music and nothing else, as large as the wall. */
+export function PresenterView() {
+  const { presenter } = useApp()
+  const now = useStore(presented)
+  const title = useDocument(state => state.page.title) || words.untitled
+  const [wall, width, height] = useSize<HTMLDivElement>()
+  useEffect(() => {
+    if (width > 0 && height > 0) presenter.resize(width, height)
+  }, [presenter, width, height])
+  useLeaving()
+  useLectureColours()
+  return (
+    <main className="presenter" aria-label={said.name}>
+      <h1 className="heard">{title}</h1>
+      <div ref={wall} className="wall" tabIndex={-1}>
+        {now.told && <Sheet now={now} />}
+      </div>
+      <p className="presenter-foot">
+        <span className="rubric">{now.view === "time" && now.told ? said.steps[stepName(now)] : ""}</span>
+        <span role="status" className="heard">
+          {now.failed ?? (now.told ? said.where(placeOf(now), said.steps[stepName(now)]) : said.loading)}
+        </span>
+        <span className="quiet">{now.failed ?? (now.moved ? "" : said.how)}</span>
+        <span className="quiet">{now.told && now.told.sheets > 1 ? placeOf(now) : ""}</span>
+      </p>
+    </main>
+  )
+}
+
+const placeOf = ({ told }: Presented): string => said.sheet((told?.sheet ?? 0) + 1, told?.sheets ?? 1)
+
+/** All layers are there, those of later steps unseen: so nothing moves, and what comes can come softly. */
+function Sheet({ now }: { readonly now: Presented }) {
+  const { told, shown } = now
+  const all = useRef<SVGGElement>(null)
+  const [down, setDown] = useState(0)
+  useLayoutEffect(() => {
+    const box = all.current?.getBBox()
+    if (box && told) setDown((told.height - box.height) / 2 - box.y)
+  }, [told])
+  if (!told) return null
+  const steps = stepsOf(now)
+  const last = steps[shown - 1] ?? 5
+  return (
+    <svg viewBox={`0 0 ${told.width} ${told.height}`} width="100%" height="100%" aria-hidden="true">
+      <g ref={all} transform={`translate(0 ${down})`}>
+        {told.layers.map(({ step, svg }) => (
+          <Drawing
+            key={`${told.sheet} ${step}`}
+            className={step <= last ? "lecture-step" : "lecture-step coming"}
+            svg={svg}
+          />
+        ))}
+      </g>
+    </svg>
+  )
+}
+
+/** The browser's own way out of the full screen leaves the view too. */
+function useLeaving(): void {
+  const { presenter } = useApp()
+  useEffect(() => {
+    const look = (): void => {
+      if (!document.fullscreenElement && view.getState().presenting) presenter.end()
+    }
+    document.addEventListener("fullscreenchange", look)
+    return () => document.removeEventListener("fullscreenchange", look)
+  }, [presenter])
+}
+
+/** A wall wants stronger colours than a screen at arm's length. */
+function useLectureColours(): void {
+  useEffect(() => {
+    document.documentElement.dataset["lecture"] = ""
+    return () => {
+      delete document.documentElement.dataset["lecture"]
+    }
+  }, [])
+}
