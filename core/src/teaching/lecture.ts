@@ -71,7 +71,7 @@ function sheetOf(scene: Scene, steps: Steps): LectureSheet {
     height: scene.height - head,
     unit: scene.unit,
     signs,
-    steps: [...found].sort(),
+    steps: [...found].sort((a, b) => a - b),
     adds: step => [{ shape: "group", part: "step", y: -head, content: only(content, steps, step) }],
   }
 }

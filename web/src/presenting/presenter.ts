@@ -33,7 +33,7 @@ const ZOOMS = [0.75, 0.9, 1, 1.2, 1.5, 1.8, 2.2]
 
 /** In which step each layer appears, in the order of steps. */
 export const stepsOf = ({ told }: Pick<Presented, "told">): number[] =>
-  (told?.layers ?? []).map(({ step }) => Number(step)).sort((a, b) => a - b)
+  (told?.layers ?? []).map(({ step }): number => step).sort((a, b) => a - b)
 
 export const stepName = (now: Presented): string => LECTURE_STEPS[(stepsOf(now)[now.shown - 1] ?? 1) - 1]!
 
