@@ -15,10 +15,11 @@ export interface TimeBody {
   readonly pieces: readonly Box[]
 }
 
-const BODIES: ReadonlySet<string> = new Set([
-  ...["note", "rest", "ligature", "dot", "echo-note", "clef", "signature", "custos", "accidental", "stroke"],
-  ...["mensuration", "proportion", "modern-value"],
-])
+const BODIES: ReadonlySet<string> = new Set(
+  "note rest ligature dot echo-note clef signature custos accidental stroke mensuration proportion modern-value".split(
+    " ",
+  ),
+)
 /** Grounds of a sign that are not the sign. */
 const UNDER: ReadonlySet<string> = new Set(["halo"])
 
