@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os"
 import { fileURLToPath } from "node:url"
 import { defineConfig } from "vitest/config"
 
@@ -7,11 +8,26 @@ export default defineConfig({
     alias: { "@resolutio/core": fileURLToPath(new URL("./core/src/index.ts", import.meta.url)) },
   },
   test: {
-    include: [
-      "{core,cli,web}/src/**/*.test.ts",
-      "web/e2e/**/*.test.ts",
-      "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}",
-    ],
     testTimeout: 60_000,
+    // Every core: by itself the runner would keep one free, which halves the speed of a machine with two.
+    maxWorkers: availableParallelism(),
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: "node",
+          include: ["{core,cli,web}/src/**/*.test.ts", "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}"],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: "browser",
+          include: ["web/e2e/**/*.test.ts"],
+          // A browser on a busy machine may once be too slow; what is broken is broken twice.
+          retry: 1,
+        },
+      },
+    ],
   },
 })

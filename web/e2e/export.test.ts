@@ -41,7 +41,7 @@ describe.skipIf(!hasBrowser)("export", () => {
     const opened = await all.open()
     await settled(opened)
     await opened.page.keyboard.press("e")
-    const link = await opened.page.getByLabel("A link").last().inputValue()
+    const link = await opened.page.getByRole("textbox", { name: "A link", exact: true }).inputValue()
     const hash = link.slice(link.indexOf("#"))
     expect(link.length).toBeLessThanOrEqual(6000)
     const other = await all.open({ at: hash })
