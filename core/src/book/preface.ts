@@ -6,6 +6,7 @@ import { practiceNamed, type OptionSpec } from "../practices/index.js"
 import type { MensurationSpan, Reading } from "../reading/index.js"
 import type { NotatedScore, Score } from "../score/index.js"
 import type { MeiHead } from "../formats/mei/index.js"
+import { equivalencesOf, equivalenceSentences, tempoTaken, tuningDefault } from "../performance/index.js"
 import { commonUnit } from "../score/units.js"
 import { levelInWords } from "../together/index.js"
 import { alike, counted, listed, voicesNamed } from "./lists.js"
@@ -34,9 +35,19 @@ export function prefaceOf(input: PrefaceInput): PrefaceSection[] {
     { heading: "How the notation was read", paragraphs: practices(input) },
     { heading: "Mensuration", paragraphs: mensurations(input) },
     { heading: "How it is written here", paragraphs: written(input) },
+    { heading: "How it sounds", paragraphs: sounding(input) },
     { heading: "What is sure and what is not", paragraphs: sureness(input) },
   ]
   return sections.filter(({ paragraphs }) => paragraphs.length > 0)
+}
+
+/** What is chosen where the edition is played and nobody has asked for anything else. */
+function sounding({ score }: PrefaceInput): string[] {
+  const speed = tempoTaken(score, undefined)?.sentence
+  const tuning = tuningDefault({ practice: score.practice }).sentence
+  const kept = equivalenceSentences(equivalencesOf(score, undefined, []), score.unit)
+  const told = [tuning, ...(speed === undefined ? [] : [speed]), ...kept]
+  return score.duration.num === 0 ? [] : [`Played as a recording without other wishes: ${told.join(" ")}`]
 }
 
 function source({ head, page }: PrefaceInput): string[] {

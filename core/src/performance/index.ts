@@ -3,6 +3,7 @@ export { clockOf, secondsAt, secondsPerUnitAt, unitsAt, type Clock, type ClockSt
 export {
   EQUIVALENCES,
   EQUIVALENCE_RULES,
+  equivalenceSentences,
   equivalencesOf,
   fasterBy,
   type Equivalence,
