@@ -8,7 +8,7 @@ export default defineConfig({
     alias: { "@resolutio/core": fileURLToPath(new URL("./core/src/index.ts", import.meta.url)) },
   },
   test: {
-    testTimeout: 60_000,
+    testTimeout: 120_000,
     // Every core: by itself the runner would keep one free, which halves the speed of a machine with two.
     maxWorkers: availableParallelism(),
     projects: [

@@ -31,8 +31,8 @@ export function withChances(
   const tallies: Tally[][] = decisions.map(() => [])
   const detours: Detour[] = []
   for (const states of block.nodes)
-    for (const { out } of states)
-      for (const edge of out) {
+    for (const { first } of states)
+      for (let edge = first; edge !== undefined; edge = edge.beside) {
         const cost = extraCost(edge, block)
         const chance = chanceOf(edge, cost, block)
         if (!(chance > LEAST_COUNTED)) continue
@@ -57,7 +57,7 @@ const chanceOf = ({ from, to }: Edge, extra: number, { start }: Block): number =
 export function lookAhead(block: Block): void {
   for (let n = block.nodes.length - 1; n >= 0; n--)
     for (const state of block.nodes[n]!)
-      for (const edge of state.out) {
+      for (let edge = state.first; edge !== undefined; edge = edge.beside) {
         const cost = edge.cost + edge.to.bestAfter
         if (cost < state.bestAfter) {
           state.bestAfter = cost
@@ -72,15 +72,16 @@ function spreadWeights(block: Block): void {
   block.start.weight = 1
   for (const states of nodes)
     for (const from of states)
-      for (const edge of from.out) edge.to.weight += from.weight * Math.exp(edge.to.best - from.best - edge.cost)
+      for (let edge = from.first; edge !== undefined; edge = edge.beside)
+        edge.to.weight += from.weight * Math.exp(edge.to.best - from.best - edge.cost)
   for (let n = nodes.length - 1; n >= 0; n--)
     for (const state of nodes[n]!) {
-      if (state.out.length === 0) {
+      if (state.first === undefined) {
         state.weightAfter = state.bestAfter < Infinity ? 1 : 0
         continue
       }
       if (state.bestAfter === Infinity) continue
-      for (const edge of state.out)
+      for (let edge: Edge | undefined = state.first; edge !== undefined; edge = edge.beside)
         if (edge.to.weightAfter > 0)
           state.weightAfter += edge.to.weightAfter * Math.exp(state.bestAfter - edge.cost - edge.to.bestAfter)
     }

@@ -20,7 +20,9 @@ export class State implements Standing {
   /** Cheapest cost to get here, and the edge it comes by. */
   best = Infinity
   via: Edge | undefined = undefined
-  readonly out: Edge[] = []
+  /** The edges that lead on, in a chain: most states have one or two, and a list for each would take more room. */
+  first: Edge | undefined = undefined
+  private last: Edge | undefined = undefined
   /** The same from here to the end of the block. */
   bestAfter = Infinity
   next: Edge | undefined = undefined
@@ -39,6 +41,24 @@ export class State implements Standing {
     /** Ticks by which perfections are displaced while a unit is carried; 0 otherwise. */
     readonly shift: number,
   ) {}
+
+  /** The edges that lead on, in the order they were laid. */
+  get out(): Edge[] {
+    const edges: Edge[] = []
+    for (let edge = this.first; edge !== undefined; edge = edge.beside) edges.push(edge)
+    return edges
+  }
+
+  /** There is no choice here. */
+  get single(): boolean {
+    return this.first?.beside === undefined
+  }
+
+  leadOn(edge: Edge): void {
+    if (this.last === undefined) this.first = edge
+    else this.last.beside = edge
+    this.last = edge
+  }
 }
 
 /**
@@ -87,24 +107,22 @@ export class Step {
   }
 }
 
+/** What an edge says yes or no to, as bits of one number: there are a dozen edges a note, and room costs time. */
+const LEFT = 1
+const OPEN_WALL = 2
+const CROSSES = 4
+const OVERRULED_RUN = 8
+
 /** One figure, or a group of semibreves, with the duration a rule proposed. */
 export class Edge {
   readonly cost: number
-  /** Index of its first figure, and how many it covers. */
-  readonly figure: number
-  readonly length: number
   readonly rule: RuleId
   readonly ticks: number
   readonly offer: Partial<Offer>
-  /** The group count of the run that ends here was overruled. */
-  readonly overruledRun: boolean
-  /** A perfection was left open before it. */
-  readonly left: boolean
-  /** The wall after it does not close a perfection. */
-  readonly openWall: boolean
   readonly group: GroupOffer | undefined
-  /** It lies across the end of a larger perfection. */
-  readonly crosses: boolean
+  private readonly bits: number
+  /** The next one from the same state. */
+  beside: Edge | undefined = undefined
 
   constructor(
     readonly from: State,
@@ -112,16 +130,40 @@ export class Edge {
     step: Step,
   ) {
     this.cost = step.cost
-    this.figure = step.figure.index
-    this.length = step.length
     this.rule = step.rule
     this.ticks = step.ticks
     this.offer = step.offer
-    this.overruledRun = step.overruledRun
-    this.left = step.left
-    this.openWall = step.openWall
     this.group = step.group
-    this.crosses = step.crosses
+    this.bits =
+      (step.left ? LEFT : 0) |
+      (step.openWall ? OPEN_WALL : 0) |
+      (step.crosses ? CROSSES : 0) |
+      (step.overruledRun ? OVERRULED_RUN : 0)
+  }
+
+  /** Index of its first figure. */
+  get figure(): number {
+    return this.from.node
+  }
+  /** How many figures it covers. */
+  get length(): number {
+    return this.to.node - this.from.node
+  }
+  /** A perfection was left open before it. */
+  get left(): boolean {
+    return (this.bits & LEFT) !== 0
+  }
+  /** The wall after it does not close a perfection. */
+  get openWall(): boolean {
+    return (this.bits & OPEN_WALL) !== 0
+  }
+  /** It lies across the end of a larger perfection. */
+  get crosses(): boolean {
+    return (this.bits & CROSSES) !== 0
+  }
+  /** The group count of the run that ends here was overruled. */
+  get overruledRun(): boolean {
+    return (this.bits & OVERRULED_RUN) !== 0
   }
 }
 

@@ -10,6 +10,7 @@ export const BEAM = 7.0473
 export const WIDE_BEAM = 9.5003
 /** Never more than this many states at one node. */
 const WIDTH = 12
+const NONE: readonly State[] = []
 
 export class Nodes {
   constructor(private readonly beam: number) {}
@@ -54,8 +55,8 @@ export class Nodes {
   /** The state at `node` that the step leads to when so much is filled there; a new one if need be. */
   reachedBy(step: Step, node: number, position: number): State {
     if (node > this.reach) this.reach = node
-    const states = this.at(node)
-    for (const state of states)
+    const states = this.states[node - this.start]
+    for (const state of states ?? NONE)
       if (
         state.position === position &&
         state.opening === step.opening &&
@@ -65,15 +66,16 @@ export class Nodes {
       )
         return state
     const fresh = new State(node, position, step.opening, step.opener, step.counted, step.shift)
-    states.push(fresh)
+    if (states === undefined || states.length === 0) this.states[node - this.start] = [fresh]
+    else states.push(fresh)
     return fresh
   }
 
   /** Lays an edge; `total` is what its end costs by this way. */
   link(edge: Edge, total: number): void {
     const { from, to } = edge
-    from.out.push(edge)
-    if (from.out.length > 1) this.branched = true
+    from.leadOn(edge)
+    if (!from.single) this.branched = true
     if (total >= to.best) return
     to.best = total
     to.via = edge

@@ -46,9 +46,7 @@ export class Settler {
     const chosen = chosenEdges(block)
     const start = this.startOf(block.start)
     const end = (this.last = bare(block.end))
-    const single = block.nodes.every(
-      states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1),
-    )
+    const single = block.nodes.every(states => states.length === 0 || (states.length === 1 && states[0]!.single))
     if (single) return { start, end, decisions: this.decisionsOf(chosen), paths: NONE }
     return { start, end, ...withChances(block, this.decisionsOf(chosen), new Set(chosen)) }
   }

@@ -157,7 +157,7 @@ class Builder {
 const atEnd = (state: State): number => (state.bestAfter === Infinity ? 0 : state.bestAfter)
 
 const isSingle = (block: Block): boolean =>
-  block.nodes.every(states => states.length <= 1 && (states.length === 0 || states[0]!.out.length <= 1))
+  block.nodes.every(states => states.length === 0 || (states.length === 1 && states[0]!.single))
 
 /** What the edge costs beyond the cheapest way on; states that lead nowhere have none. */
 function extraOf({ from, to, cost }: Edge): number | undefined {

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest"
 import { newMei, readMei } from "./index.js"
 import { piece } from "./testing/standards.js"
+import { effort } from "../../base/testing/effort.js"
 
 const HEAD = '<mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.1">'
 const wrap = (section: string, head = HEAD) =>
@@ -87,15 +88,15 @@ describe("a file that cannot be read", () => {
   })
 
   it("is refused fast, however much of nothing it holds", () => {
-    const start = performance.now()
+    const spent = effort()
     problemsOf(" ".repeat(100_000_000))
     problemsOf("\u0000".repeat(50_000_000))
     problemsOf(`${HEAD}${" ".repeat(50_000_000)}`)
     problemsOf("<".repeat(1_000_000))
     problemsOf(`${HEAD}${"<a ".repeat(1_000_000)}`)
     problemsOf(`${HEAD}${"<!--".repeat(1_000_000)}`)
-    expect(performance.now() - start).toBeLessThan(5000)
-  }, 20_000)
+    expect(spent()).toBeLessThan(5000)
+  }, 60_000)
 })
 
 describe("a file cut short anywhere", () => {
@@ -141,15 +142,15 @@ describe("links that lead in circles or nowhere", () => {
 
 describe("speed", () => {
   const timed = (text: string): number => {
-    const start = performance.now()
+    const spent = effort()
     const result = readMei(text)
     expect(result.ok).toBe(true)
-    return performance.now() - start
+    return spent()
   }
   it("reads twenty thousand notes in a few seconds, and in proportion", () => {
     timed(long(500))
     expect(timed(long(20_000))).toBeLessThan(5000)
-  }, 20_000)
+  }, 60_000)
   const madrigal = piece("madrigal-a.mei")
   it.skipIf(madrigal === undefined)("reads a real piece of 600 notes at once", () => {
     const best = Math.min(...Array.from({ length: 5 }, () => timed(madrigal!)))

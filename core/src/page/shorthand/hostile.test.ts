@@ -2,6 +2,7 @@ import * as fc from "fast-check"
 import { expect, test } from "vitest"
 import { randomPage } from "../testing/random-page.js"
 import { parseShorthand, printShorthand } from "./index.js"
+import { effort } from "../../base/testing/effort.js"
 
 /** Reads it; and whatever came of it must be a page that prints, and reads again as itself without a problem. */
 function survives(text: string): void {
@@ -76,10 +77,10 @@ test.each([
   "%s: a great many take no great time",
   (_, text) => {
     // Quadratic work on these would take minutes.
-    const begun = performance.now()
+    const spent = effort()
     const read = parseShorthand(text)
     if (read.ok) printShorthand(read.value)
-    expect(performance.now() - begun).toBeLessThan(6000)
+    expect(spent()).toBeLessThan(6000)
   },
   60_000,
 )
