@@ -5,11 +5,13 @@ import { useStore } from "zustand"
 import type { Acts } from "./acts/acts.js"
 import type { DocumentState, Documents } from "./document/documents.js"
 import type { Engraver } from "./engraving/engraver.js"
+import type { Keyboard } from "./keyboard/keyboard.js"
 import { workerLine, type DeskLine } from "./reading/client.js"
 import type { Readings, ReadingState } from "./reading/readings.js"
 import { trustedAddress } from "./parts/trusted.js"
 import type { Presenter } from "./presenting/presenter.js"
 import type { Player } from "./sound/player.js"
+import type { Walk } from "./walk/walk.js"
 import { view, type ViewState } from "./view/view.js"
 
 export interface App {
@@ -19,6 +21,8 @@ export interface App {
   readonly player: Player
   readonly engraver: Engraver
   readonly presenter: Presenter
+  readonly walk: Walk
+  readonly keyboard: Keyboard
 }
 const AppContext = createContext<App | undefined>(undefined)
 export const AppProvider = AppContext.Provider

@@ -9,8 +9,10 @@ import { loadRest } from "./parts/later.js"
 import { trustedAddress } from "./parts/trusted.js"
 import { Engraver } from "./engraving/engraver.js"
 import { Presenter } from "./presenting/presenter.js"
+import { Keyboard } from "./keyboard/keyboard.js"
 import { Readings } from "./reading/readings.js"
 import { Player } from "./sound/player.js"
+import { Walk } from "./walk/walk.js"
 import { Workbench } from "./workbench.js"
 import "./look/fonts.css"
 import "./look/colours.css"
@@ -23,10 +25,12 @@ const readings = new Readings(documents, startDesk())
 const acts = new Acts()
 const player = new Player()
 const presenter = new Presenter(readings)
-acts.add(...windowActs({ documents, readings, player, presenter }))
+const walk = new Walk(documents, readings)
+const keyboard = new Keyboard({ documents, readings })
+acts.add(...windowActs({ documents, readings, player, presenter, walk, keyboard }))
 listenToKeys(acts)
 createRoot(document.getElementById("workbench")!).render(
-  <AppProvider value={{ documents, readings, acts, player, engraver: new Engraver(), presenter }}>
+  <AppProvider value={{ documents, readings, acts, player, engraver: new Engraver(), presenter, walk, keyboard }}>
     <Workbench />
   </AppProvider>,
 )

@@ -12,6 +12,7 @@ import { ListeningLine } from "./sound/listening-line.js"
 import { useDrop } from "./doors/use-drop.js"
 import { FindSheet } from "./sheets/find-sheet.js"
 import type { Sheet as SheetName } from "./view/view.js"
+import { WalkLine } from "./walk/walk-line.js"
 import { words } from "./words/index.js"
 
 export function Workbench() {
@@ -24,6 +25,7 @@ export function Workbench() {
     <div className="workbench" style={edge}>
       <Head />
       <Middle />
+      <WalkLine />
       <ListeningLine />
       <LastLine />
     </div>

@@ -1,6 +1,7 @@
 /** The acts of the window. */
 import type { App } from "../app.js"
 import { voiceOf } from "../document/index-signs.js"
+import { hasKeyboards } from "../keyboard/keyboard.js"
 import {
   select,
   setChapter,
@@ -20,7 +21,9 @@ import { photographActs } from "./photographs.js"
 import { presentingActs } from "./presenting.js"
 import { writingActs } from "./writing.js"
 
-export function windowActs(app: Pick<App, "documents" | "readings" | "player" | "presenter">): Act[] {
+export function windowActs(
+  app: Pick<App, "documents" | "readings" | "player" | "presenter" | "walk" | "keyboard">,
+): Act[] {
   const { documents, readings } = app
   const isClosed = (): boolean => documents.store.getState().record === undefined
   const withPiece = [
@@ -30,9 +33,11 @@ export function windowActs(app: Pick<App, "documents" | "readings" | "player" | 
     ...photographActs(app),
     ...listeningActs(app),
     ...presentingActs(app, sightActs()),
+    ...keyboardActs(app),
   ]
   return [
     ...pieceActs(documents),
+    ...helpActs(app),
     ...sightActs(),
     ...withPiece.map(act => ({ ...act, isOff: () => isClosed() || (act.isOff?.() ?? false) })),
   ]
@@ -70,6 +75,15 @@ function pieceActs(documents: App["documents"]): Act[] {
     { id: "find", group: "piece", words: acts.find, key: "/", otherKey: "Ctrl+k", run: () => turn("find") },
     { id: "keys", group: "piece", words: acts.keys, key: "?", run: () => turn("keys") },
   ]
+}
+
+function helpActs({ walk }: Pick<App, "walk">): Act[] {
+  return [{ id: "walk", group: "piece", words: words.walk.begin, key: "h", run: () => void walk.begin() }]
+}
+
+function keyboardActs({ keyboard }: Pick<App, "keyboard">): Act[] {
+  const run = (): void => void keyboard.turn()
+  return [{ id: "keyboard", group: "write", words: words.keyboard.name, isOff: () => !hasKeyboards(), run }]
 }
 
 function turn(sheet: Sheet): void {

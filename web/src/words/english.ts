@@ -224,6 +224,43 @@ export const english = {
         : `${counted(n, "place", "places")} in the text cannot be read; the page waits for them.`,
   },
 
+  walk: {
+    title: "A first walk",
+    begin: "A first walk",
+    number: (n: number, all: number) => `${n} of ${all}`,
+    pass: "Pass over",
+    leave: "Leave the walk",
+    all: "That is the whole round. The key ? tells all keys, O opens a piece of your own.",
+    /** In their order; each is noticed when it is done. */
+    steps: {
+      choose: { keys: ["ArrowRight"], words: "Choose the first sign. Below stands why it lasts as long as it does." },
+      onward: { keys: ["ArrowRight"], words: "Go on to the next sign. The reason follows; so does every band." },
+      across: { keys: ["ArrowDown"], words: "Go to the voice below, to what sounds at the same moment." },
+      suppose: { keys: ["q"], words: "Ask what would be if something stood otherwise." },
+      supposed: {
+        keys: ["Tab", "Enter"],
+        words: "Choose one of the lines. It is shown as it would be; nothing is changed.",
+      },
+      back: { keys: ["Escape"], words: "Go back, until the reason stands there again." },
+      write: { keys: ["w"], words: "Begin to write. Letters are notes now." },
+      note: { keys: ["3", "b"], words: "Write a breve on b: first its level, then its name." },
+      move: { keys: ["ArrowUp"], words: "Move it a step higher." },
+      undo: { keys: ["Ctrl+z"], words: "Take that back. Everything can be taken back, tomorrow too." },
+      end: { keys: ["Escape"], words: "End writing." },
+      listen: { keys: [" "], words: "Listen. It begins quietly." },
+      hush: { keys: [" "], words: "Let it pause." },
+      find: { keys: ["/"], words: "Look for anything else by its words." },
+      close: { keys: ["Escape"], words: "Go back to the music." },
+    },
+  },
+
+  keyboard: {
+    name: "Notes from a keyboard",
+    refused: "The browser gives no access to a keyboard: allow it in the settings of this page.",
+    on: (names: readonly string[]) => `Each key of ${names.join(" and ")} writes a note while one writes.`,
+    none: "No keyboard is plugged in yet; one that is plugged in now will do.",
+  },
+
   presenting: {
     name: "Presenter's view",
     begin: "Present",

@@ -6,9 +6,9 @@ import type { SignId } from "../../base/index.js"
 import { idGiver, type PageChange } from "../change.js"
 import type { Level } from "../level.js"
 import type { Page } from "../page.js"
-import type { Coloration, Note, Rest, Sign, Stem, Step } from "../signs.js"
+import type { Coloration, Note, Pitch, Rest, Sign, Stem, Step } from "../signs.js"
 import { flatSigns } from "../walk.js"
-import { around, inserting, moved, nearest, openLigature, pitchOn, type Spot } from "./place.js"
+import { around, inserting, moved, nearest, openLigature, pitchOn, type Around, type Spot } from "./place.js"
 
 export interface Gesture {
   readonly change: PageChange
@@ -43,16 +43,14 @@ export function writeNote(
 ): Gesture | undefined {
   const here = around(page, spot)
   if (!here) return undefined
+  const pitch = typeof where === "number" ? pitchOn(here, where) : nearest(where, here)
+  return writeSign(page, spot, noteAt(here, pitch, level), over)
+}
+
+/** A plain note to be written there; in a ligature that goes by its shape it has no level of its own. */
+export function noteAt(here: Around, pitch: Pitch, level: Level): Omit<Note, "id"> {
   const shaped = openLigature(here)?.members.some(one => one.kind === "note" && one.level === undefined) ?? false
-  const note: NewSign = {
-    kind: "note",
-    ...(shaped ? {} : { level }),
-    pitch: typeof where === "number" ? pitchOn(here, where) : nearest(where, here),
-    coloration: "none",
-    stems: [],
-    syllables: [],
-  }
-  return writeSign(page, spot, note, over)
+  return { kind: "note", ...(shaped ? {} : { level }), pitch, coloration: "none", stems: [], syllables: [] }
 }
 
 export const writeRest = (page: Page, spot: Spot, level: Level, over = false): Gesture | undefined =>

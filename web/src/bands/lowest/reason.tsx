@@ -22,6 +22,7 @@ export function ReasonChapter() {
       <div>
         <p className="title">{words.reason.start}</p>
         <p className="sentence">{words.reason.startHow}</p>
+        <ActButton id="walk" />
       </div>
     )
   if (asking === "supposing") return <Supposing sign={told.sign} />

@@ -1,5 +1,7 @@
 import { ABBREVIATIONS, LEVELS } from "@resolutio/core"
+import { useStore } from "zustand"
 import { useApp, useView } from "../../app.js"
+import { hasKeyboards, keyboard } from "../../keyboard/keyboard.js"
 import { ActButton } from "../../parts/act-button.js"
 import { words } from "../../words/index.js"
 
@@ -36,7 +38,18 @@ export function WritingLine() {
         {ACTS.map(id => (
           <ActButton key={id} id={id} />
         ))}
+        {hasKeyboards() && <KeyboardButton />}
       </div>
     </div>
+  )
+}
+
+function KeyboardButton() {
+  const { acts } = useApp()
+  const phase = useStore(keyboard, state => state.phase)
+  return (
+    <button type="button" className="act" aria-pressed={phase === "on"} onClick={() => acts.run("keyboard")}>
+      {words.keyboard.name}
+    </button>
   )
 }
