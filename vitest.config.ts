@@ -5,7 +5,10 @@ import { defineConfig } from "vitest/config"
 export default defineConfig({
   resolve: {
     // Tests run on the sources; no build is needed for them.
-    alias: { "@resolutio/core": fileURLToPath(new URL("./core/src/index.ts", import.meta.url)) },
+    alias: {
+      "@resolutio/core": fileURLToPath(new URL("./core/src/index.ts", import.meta.url)),
+      "@resolutio/press": fileURLToPath(new URL("./press/src/index.ts", import.meta.url)),
+    },
   },
   test: {
     testTimeout: 120_000,
@@ -16,7 +19,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: "node",
-          include: ["{core,cli,web}/src/**/*.test.ts", "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}"],
+          include: ["{core,press,cli,web}/src/**/*.test.ts", "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}"],
         },
       },
       {

@@ -42,7 +42,15 @@ if (types !== 0) giveUp("The types do not fit; tsc's messages stand above.")
 function isWindowBuilt() {
   const page = inRoot("web", "dist", "index.html")
   if (!existsSync(page)) return false
-  const sources = ["core/src", "web/src", "web/build", "web/public", "web/index.html", "web/vite.config.ts"]
+  const sources = [
+    "core/src",
+    "press/src",
+    "web/src",
+    "web/build",
+    "web/public",
+    "web/index.html",
+    "web/vite.config.ts",
+  ]
   const made = newest(
     [...sources, "web/package.json", "demo", "package-lock.json"],
     file => !/\.test\.tsx?$/.test(file),

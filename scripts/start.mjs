@@ -31,7 +31,14 @@ await openWindow()
 function isBuilt() {
   const made = (name, folders) => {
     const file = inRoot(name)
-    const sources = ["core/src", "core/package.json", "package-lock.json", ...folders]
+    const sources = [
+      "core/src",
+      "core/package.json",
+      "press/src",
+      "press/package.json",
+      "package-lock.json",
+      ...folders,
+    ]
     return existsSync(file) && statSync(file).mtimeMs > newest(sources, isSource)
   }
   return (

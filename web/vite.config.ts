@@ -19,6 +19,7 @@ export default defineConfig({
     alias: [
       { find: /^@resolutio\/core\/sound\//, replacement: here("../core/assets/sound/") },
       { find: /^@resolutio\/core$/, replacement: here("../core/src/index.ts") },
+      { find: /^@resolutio\/press$/, replacement: here("../press/src/index.ts") },
     ],
   },
   plugins: [react(), workers(), demoPieces(here("../demo")), policy(), offline()],

@@ -39,3 +39,14 @@ export function watch(shell: Shell): Watch {
   }
   return { signal, say, done }
 }
+
+/** Now and then lets an interrupt through and says how far it is; between that it does not wait. */
+export function resting(say: (part: number) => void): (part: number) => Promise<void> | undefined {
+  let rested = Date.now()
+  const pause = async (part: number): Promise<void> => {
+    await new Promise(resolve => void setImmediate(resolve))
+    say(part)
+    rested = Date.now()
+  }
+  return part => (Date.now() - rested < 50 ? undefined : pause(part))
+}

@@ -1,32 +1,18 @@
 /** The voices as they were rendered, kept in a file until they are mixed: a long piece need not fit into memory. */
 import { closeSync, openSync, readSync, rmSync, writeSync } from "node:fs"
-import type { VoiceId } from "@resolutio/core"
-import type { Source } from "./hear-sources.js"
+import type { MixSource, VoiceId } from "@resolutio/core"
+import { PIECE, type Rendering, type Rest } from "@resolutio/press"
 
-/** So many frames at a time. */
-export const PIECE = 8192
-
-export type Stems = ReadonlyMap<VoiceId | null, Float32Array>
-
-export interface StemFile {
-  readonly frames: number
-  /** One piece after the other from the beginning; the same arrays are filled again. */
-  pieces(): Generator<{ readonly stems: Stems; readonly at: number }>
+export interface StemFile extends MixSource {
   remove(): void
 }
 
-export interface Patience {
-  /** From 0 to 1; called between pieces. Throws to end the work. */
-  readonly advance: (part: number) => void
-}
-
-/** Renders all voices into the file. The program stays awake for an interrupt meanwhile. */
+/** Renders all voices into the file. */
 export async function renderStems(
   file: string,
-  voices: readonly (VoiceId | null)[],
-  sources: readonly Source[],
-  frames: number,
-  { advance }: Patience,
+  { voices, frames, pieces }: Rendering,
+  rate: number,
+  rest: Rest,
 ): Promise<StemFile> {
   const handle = openSync(file, "wx+")
   const remove = (): void => {
@@ -34,21 +20,16 @@ export async function renderStems(
     rmSync(file, { force: true })
   }
   try {
-    let rested = Date.now()
-    for (let at = 0; at < frames; at += PIECE) {
-      const stems = new Map(voices.map(voice => [voice, new Float32Array(Math.min(PIECE, frames - at))]))
-      for (const source of sources) source.add(stems, at)
+    for (const { stems, at } of pieces) {
       for (const samples of stems.values()) writeAll(handle, samples)
-      if (Date.now() - rested < 50) continue
-      await new Promise(resolve => void setImmediate(resolve))
-      advance(at / frames)
-      rested = Date.now()
+      const pause = rest(at / frames)
+      if (pause) await pause
     }
   } catch (error) {
     remove()
     throw error
   }
-  return { frames, pieces: () => piecesOf(handle, voices, frames), remove }
+  return { rate, frames, pieces: () => piecesOf(handle, voices, frames), remove }
 }
 
 function* piecesOf(handle: number, voices: readonly (VoiceId | null)[], frames: number) {
@@ -61,7 +42,7 @@ function* piecesOf(handle: number, voices: readonly (VoiceId | null)[], frames: 
       place += samples.byteLength
       stems.set(voice, samples)
     }
-    yield { stems, at }
+    yield stems
   }
 }
 

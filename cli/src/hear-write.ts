@@ -1,23 +1,27 @@
 /** Sound files of a performance: rendered once, mixed for each file; all of them are whole, or none is there. */
-import { rmSync } from "node:fs"
+import { closeSync, fsyncSync, openSync, rmSync, writeSync } from "node:fs"
 import { basename, extname } from "node:path"
-import type { Performance, Problem, Result } from "@resolutio/core"
+import {
+  mixDown,
+  pcm16,
+  wavHeader,
+  type Mix,
+  type MixSource,
+  type Performance,
+  type Problem,
+  type Result,
+} from "@resolutio/core"
+import { RATE, renderingOf, type Rest } from "@resolutio/press"
 import { besideIt, isRefusal, notWritten, stage, type Staged } from "./files.js"
 import { encode, FfmpegMissing, missingProblem } from "./hear-encode.js"
-import { writeMix, type Mix } from "./hear-mix.js"
-import type { Watch } from "./hear-patience.js"
-import { sourcesOf } from "./hear-sources.js"
+import { resting, type Watch } from "./hear-patience.js"
 import { renderStems } from "./hear-stems.js"
 import { endingOf } from "./output.js"
+import { bank } from "./tools.js"
 
 export interface SoundFile extends Mix {
   readonly name: string
 }
-
-/** In hertz: what everything can play. */
-const RATE = 44_100
-/** Seconds in which the last tones may ring on. */
-const RING = 0.5
 
 /** Gives the names of what was written. Throws `Stopped` or an AbortError when the work is ended. */
 export async function writeSounds(
@@ -57,19 +61,35 @@ async function* stagedOf(
   force: boolean,
   watch: Watch,
 ): AsyncGenerator<NamedStage> {
-  const counted = performance.sounds.some(one => one.voice === null)
-  const voices = [...(counted ? [null] : []), ...performance.voices.map(one => one.id)]
-  const frames = Math.ceil((performance.duration + RING) * RATE)
   const raw = besideIt(`${files[0]!.name}.voices`)
-  const sources = await sourcesOf(performance, RATE)
-  const stems = await renderStems(raw, voices, sources, frames, { advance: part => watch.say("Sounding", part) })
+  const rendering = await renderingOf(performance, RATE, bank)
+  const stems = await renderStems(
+    raw,
+    rendering,
+    RATE,
+    resting(part => watch.say("Sounding", part)),
+  )
   try {
     for (const [at, file] of files.entries()) {
-      const advance = (part: number): void => watch.say("Writing", (at + part) / files.length)
-      yield await stageOne(file, force, watch.signal, name => writeMix(name, file, stems, RATE, { advance }))
+      const rest = resting(part => watch.say("Writing", (at + part) / files.length))
+      yield await stageOne(file, force, watch.signal, name => writeMix(name, file, stems, rest))
     }
   } finally {
     stems.remove()
+  }
+}
+
+async function writeMix(file: string, mix: Mix, source: MixSource, rest: Rest): Promise<void> {
+  const handle = openSync(file, "wx")
+  const write = (bytes: Uint8Array): void => {
+    for (let done = 0; done < bytes.length;) done += writeSync(handle, bytes, done)
+  }
+  try {
+    write(wavHeader({ frames: source.frames, rate: source.rate, channels: 2 }))
+    await mixDown(mix, source, ({ left, right }) => write(pcm16([left, right])), rest)
+    fsyncSync(handle)
+  } finally {
+    closeSync(handle)
   }
 }
 

@@ -117,7 +117,7 @@ function heardWith(
   }
   const rivals = rivalsAt(read, score, reading, flags)
   if (!rivals.ok) return rivals
-  const b = perform(rivals.value.b, options.value)
+  const b = perform(rivals.value.score, options.value)
   if (!b.ok) return b
   const from = part.value.from ?? rivals.value.from
   const to = part.value.to ?? rivals.value.to
@@ -128,7 +128,7 @@ function heardWith(
     sentences: [rivals.value.sentence, ...a.value.sentences],
     readings: [
       { name: "A", read },
-      { name: "B", read: rivals.value.read },
+      { name: "B", read: rivals.value },
     ],
   })
 }

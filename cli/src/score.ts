@@ -30,6 +30,7 @@ import { refuse, showProblem } from "./messages.js"
 import { readOptions, readWith, type PageRead, type ReadingFlags } from "./reading.js"
 import { READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 import { tooShort } from "./too-short.js"
+import { TOOLS } from "./tools.js"
 
 export interface ScoreFlags extends ReadingFlags, Omit<OutputFlags, "output">, ConventionFlags, BookFlags {
   readonly output?: string
@@ -63,8 +64,8 @@ interface FileFormat {
 const musicXml = ({ score, conventions }: Piece) => writeMusicXml(score, conventions)
 const FORMATS: Record<string, FileFormat> = {
   // The engraver is large: it is loaded only when a picture is wanted.
-  ".svg": { write: async piece => (await import("./edition/score-picture.js")).scoreSvg(piece) },
-  ".png": { write: async piece => (await import("./edition/score-picture.js")).scorePng(piece) },
+  ".svg": { write: async piece => (await import("@resolutio/press")).scoreSvg(piece) },
+  ".png": { write: async piece => (await import("@resolutio/press")).scorePng(piece, TOOLS) },
   ".pdf": { write: piece => printBook(piece, piece.input, piece.book, piece.shell) },
   ".mei": {
     write: ({ score, conventions }) => modernMei(score, conventions),
@@ -76,7 +77,7 @@ const FORMATS: Record<string, FileFormat> = {
   },
   ".musicxml": { write: musicXml, cannotCarry: ({ score, conventions }) => musicXmlCannotCarry(score, conventions) },
   ".mxl": {
-    write: async piece => (await import("./mxl.js")).compressed(musicXml(piece)),
+    write: async piece => (await import("@resolutio/press")).compressed(musicXml(piece)),
     cannotCarry: ({ score, conventions }) => musicXmlCannotCarry(score, conventions),
   },
   ".csv": {

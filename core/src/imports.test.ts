@@ -111,8 +111,18 @@ describe("folders of core", () => {
   })
 })
 
-describe("cli and web", () => {
-  test.each(["cli/src", "web/src"])("%s reaches core only through its index", folder => {
+describe("press, cli and web", () => {
+  test("press knows nothing of cli and web, nor of a disk", () => {
+    const strange = existing(join(project, "press/src"))
+      .filter(file => !file.includes(".test."))
+      .flatMap(file =>
+        importsOf(readFileSync(join(project, "press/src", file), "utf8"))
+          .filter(target => /^node:|(^|\/)(cli|web)\//.test(target))
+          .map(target => `press/src/${file} imports ${target}`),
+      )
+    expect(strange).toEqual([])
+  })
+  test.each(["press/src", "cli/src", "web/src"])("%s reaches core only through its index", folder => {
     const files = folder === "web/src" ? existing(join(project, folder)) : sourcesOf(join(project, folder))
     const strange = files.flatMap(file =>
       importsOf(readFileSync(join(project, folder, file), "utf8"))

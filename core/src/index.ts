@@ -96,8 +96,8 @@ export type {
   VoiceRival,
 } from "./reading/index.js"
 
-export { readTogether } from "./together/index.js"
-export type { Together } from "./together/index.js"
+export { readTogether, rivalOf } from "./together/index.js"
+export type { RivalAsked, RivalReading, Together } from "./together/index.js"
 
 export {
   chooseTenor,
@@ -319,9 +319,12 @@ export {
   limiterGains,
   limiterMargin,
   loudnessMeter,
+  mixDown,
+  MIX_LOUDNESS,
   onlyVoice,
   parseTuning,
   perform,
+  placeOf,
   practising,
   rivalsInTurn,
   secondsAt,
@@ -345,11 +348,15 @@ export type {
   Excerpt,
   Interval,
   LoudnessMeter,
+  Mix,
+  MixSource,
   Passage,
   Performance,
   PerformanceOptions,
   PerformedVoice,
   Sound,
+  Stems,
+  Stereo,
   SynthMessage,
   SynthOptions,
   SynthScript,
@@ -360,6 +367,7 @@ export type {
   ToneRenderer,
   Tuning,
   TuningDefault,
+  TuningName,
   TuningTable,
   VoiceSound,
   VoiceWishes,

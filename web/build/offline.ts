@@ -1,14 +1,20 @@
 /**
  * The service worker's list of files, made when all others are. What the window needs is kept when it is first opened; the
- * engraver and the sounds, which are large, are kept when they have been asked for once.
+ * engraver, the sounds and what writes PDF, which are large, are kept when they have been asked for once.
  */
 import { createHash } from "node:crypto"
 import { readFileSync } from "node:fs"
 import { join } from "node:path"
 import type { Plugin } from "vite"
 
-/** By name: too large to be fetched before they are wanted. */
-const LARGE = /verovio|engraver|\.wasm$|\.sf[23]$/
+/** Too large to be fetched before they are wanted: files by their endings, and what holds a part of one of these packages. */
+const LARGE_FILES = /\.wasm$|\.sf[23]$|\.ttf$/
+const LARGE_PACKAGES =
+  /node_modules\/(verovio|spessasynth_core|pdfkit|svg-to-pdfkit|fontkit|brotli|unicode-properties|@resvg)\//
+
+type Part = { readonly type: "asset" } | { readonly type: "chunk"; readonly moduleIds: readonly string[] }
+const isLarge = (file: string, part: Part): boolean =>
+  LARGE_FILES.test(file) || (part.type === "chunk" && part.moduleIds.some(id => LARGE_PACKAGES.test(id)))
 
 export function offline(): Plugin {
   let root = ""
@@ -20,7 +26,7 @@ export function offline(): Plugin {
     },
     generateBundle(_, bundle) {
       const files = Object.keys(bundle)
-        .filter(file => !file.endsWith(".map") && !LARGE.test(file))
+        .filter(file => !file.endsWith(".map") && !isLarge(file, bundle[file]!))
         .sort()
       const kept = ["./", ...files.filter(file => file !== "index.html"), "icon.svg", "manifest.webmanifest"]
       const digest = createHash("sha256")

@@ -1,41 +1,83 @@
 /** What goes out: files as the command line makes them, and a piece within an address. */
-import { readFileSync } from "node:fs"
+import { spawnSync } from "node:child_process"
+import { existsSync, readFileSync } from "node:fs"
 import { describe, expect, test } from "vitest"
 import { hasBrowser, isAccessible, settled, windows, type Opened } from "./testing/window.js"
+
+/** What another program reads in a PDF, where that is there. */
+const PDFTOTEXT = "/usr/bin/pdftotext"
+const popplerIsThere = existsSync(PDFTOTEXT)
+const wordsOf = (file: string): string => spawnSync(PDFTOTEXT, [file, "-"], { encoding: "utf8" }).stdout
 
 describe.skipIf(!hasBrowser)("export", () => {
   const all = windows()
 
-  async function saved({ page }: Opened, name: RegExp): Promise<{ file: string; text: string }> {
-    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name }).click()])
-    return { file: download.suggestedFilename(), text: readFileSync(await download.path(), "utf8") }
+  async function saved({ page }: Opened, name: string): Promise<{ file: string; bytes: Buffer; path: string }> {
+    const button = page.getByRole("button", { name, exact: true })
+    const [download] = await Promise.all([page.waitForEvent("download", { timeout: 90_000 }), button.click()])
+    const path = await download.path()
+    return { file: download.suggestedFilename(), bytes: readFileSync(path), path }
   }
 
-  test("every file that is offered is made and saved under the piece's name", async () => {
+  async function exporting(): Promise<Opened> {
     const opened = await all.open()
-    const { page, complaints } = opened
     await settled(opened)
-    await page.keyboard.press("e")
-    await page.getByRole("region", { name: "Export", exact: true }).waitFor()
+    await opened.page.keyboard.press("e")
+    await opened.page.getByRole("region", { name: "Export", exact: true }).waitFor()
+    return opened
+  }
+
+  test("files of every kind are made and saved under the piece's name", async () => {
+    const opened = await exporting()
+    const { page, complaints } = opened
     await isAccessible(opened)
-    for (const [name, file, text] of [
-      [/^MEI: the page/, "Quatre-vens.mei", /meiversion="5.1"/],
-      [/^Shorthand/, "Quatre-vens.figurae", /^title: Quatre vens/],
-      [/^MusicXML/, "Quatre-vens.musicxml", /<score-partwise version="4.0"/],
-      [/^MEI: the modern/, "Quatre-vens.modern.mei", /<measure/],
-      [/^MIDI/, "Quatre-vens.mid", /^MThd/],
-      [/^CSV/, "Quatre-vens.csv", /cantus/],
-      [/^JSON/, "Quatre-vens.json", /"format": "resolutio-reading"/],
-      [/^SVG: the old/, "Quatre-vens.page.svg", /^<svg/],
-      [/^SVG: the voices/, "Quatre-vens.time.svg", /^<svg/],
+    for (const [name, ending, text] of [
+      ["MEI: the page with its decisions, to go on with anywhere", ".mei", /meiversion="5.1"/],
+      ["Shorthand: the page as text", ".figurae", /^title: Quatre vens/],
+      ["MusicXML: the modern score for notation editors", ".musicxml", /<score-partwise version="4.0"/],
+      ["MusicXML, packed", ".mxl", /^PK/],
+      ["CSV: every sign, how long and why, as a table", ".csv", /cantus/],
+      ["SVG: the voices in time, drawn", ".time.svg", /^<svg/],
+      ["The critical report, as Markdown", ".report.md", /Critical report/],
+      ["JSON: whether the voices meet, and what would mend it", ".fit.json", /"format": "resolutio-fit"/],
+      ["CSV: when each sign is heard", ".markers.csv", /^start,end,voice/],
+      ["SVG: the figure, with its words", ".zip", /^PK/],
     ] as const) {
       const got = await saved(opened, name)
-      expect(got.file).toBe(file)
-      expect(got.text).toMatch(text)
+      expect(got.file).toBe(`Quatre-vens${ending}`)
+      expect(got.bytes.toString("utf8")).toMatch(text)
     }
     await page.getByText(/is with your downloads/).waitFor()
     expect(complaints).toEqual([])
   })
+
+  test("the edition as PDF, pictures as PNG, and sound, by what is loaded only for them", async () => {
+    const opened = await exporting()
+    const book = await saved(opened, "PDF: the whole edition as a book")
+    expect(book.file).toBe("Quatre-vens.pdf")
+    expect(book.bytes.toString("latin1", 0, 8)).toBe("%PDF-1.7")
+    if (popplerIsThere) expect(wordsOf(book.path)).toMatch(/Quatre vens[\s\S]*Critical report/)
+    const picture = await saved(opened, "PNG: the voices in time, drawn")
+    expect([...picture.bytes.subarray(1, 4)].map(one => String.fromCharCode(one)).join("")).toBe("PNG")
+    expect(picture.bytes.readUInt32BE(16)).toBe(1920)
+    expect(opened.complaints).toEqual([])
+  }, 120_000)
+
+  test("sound is made as it is heard, can be ended on the way, and comes as one file for each voice", async () => {
+    const opened = await exporting()
+    const { page, complaints } = opened
+    const wav = page.getByRole("button", { name: "WAV: as it is heard here", exact: true })
+    await wav.click()
+    await page.getByText("Making it: WAV").waitFor()
+    await page.getByRole("button", { name: "Stop", exact: true }).click()
+    await expect.poll(() => page.getByText("Making it: WAV").count()).toBe(0)
+    await page.getByLabel("Files of sound").selectOption("each")
+    const each = await saved(opened, "WAV: as it is heard here")
+    expect(each.file).toBe("Quatre-vens.zip")
+    const names = [...each.bytes.toString("latin1").matchAll(/Quatre-vens-\d-[a-z]+\.wav/g)].map(([name]) => name)
+    expect(new Set(names).size).toBeGreaterThan(1)
+    expect(complaints).toEqual([])
+  }, 120_000)
 
   test("a link carries the piece to another machine; one that is cut off says so", async () => {
     const opened = await all.open()

@@ -19,6 +19,7 @@ import "./look/colours.css"
 import "./look/base.css"
 import "./look/workbench.css"
 import "./look/sheets.css"
+import "./look/hearing.css"
 
 const documents = new Documents()
 const readings = new Readings(documents, startDesk())
@@ -29,6 +30,7 @@ const walk = new Walk(documents, readings)
 const keyboard = new Keyboard({ documents, readings })
 acts.add(...windowActs({ documents, readings, player, presenter, walk, keyboard }))
 listenToKeys(acts)
+documents.store.subscribe(({ record }) => player.open(record?.id))
 createRoot(document.getElementById("workbench")!).render(
   <AppProvider value={{ documents, readings, acts, player, engraver: new Engraver(), presenter, walk, keyboard }}>
     <Workbench />

@@ -2,7 +2,6 @@
 import { Option, type Command } from "commander"
 import {
   BOOK_PARTS,
-  bookOf,
   meiHead,
   type BookPart,
   type EditionConventions,
@@ -10,13 +9,14 @@ import {
   type Result,
   type Score,
 } from "@resolutio/core"
+import { PAPER_NAMES, printBook as print, type BookFile, type PaperName } from "@resolutio/press"
 import type { Input } from "../input.js"
 import { either } from "../messages.js"
 import { parseDoubt } from "../report.js"
 import type { PageRead } from "../reading.js"
 import type { Shell } from "../shell.js"
 import { VERSION } from "../version.js"
-import { PAPERS, type PaperName } from "./style.js"
+import { TOOLS } from "../tools.js"
 
 export interface BookFlags {
   readonly contents?: string
@@ -29,7 +29,7 @@ export function withBookOptions(command: Command): Command {
   return command
     .option("--contents <parts>", `PDF: what the book holds, of ${BOOK_PARTS.join(",")} (default: all)`)
     .option("--editor <name>", "PDF: who made the edition (default: whom the file names)")
-    .addOption(new Option("--paper <size>", "PDF: size of the pages").choices(Object.keys(PAPERS)).default("a4"))
+    .addOption(new Option("--paper <size>", "PDF: size of the pages").choices(PAPER_NAMES).default("a4"))
     .option("--doubt <number>", "PDF: the report tells what else it could be from this doubt on, 0 to 1 (default: 0.2)")
 }
 
@@ -77,23 +77,11 @@ export async function printBook(
   input: Input,
   { contents, editor, paper, doubtFrom }: BookChoice,
   shell: Shell,
-): Promise<{ readonly bytes: Uint8Array; readonly problems: readonly Problem[] }> {
+): Promise<BookFile> {
   const { page, readings, score, conventions, prefatory } = piece
   const head = input.document && { head: meiHead(input.document.source) }
-  const book = bookOf({ page, readings, score, conventions, editor, doubtFrom, ...head })
-  const { bookPdf } = await import("./book-pdf.js")
-  const made = await bookPdf({
-    page,
-    book,
-    conventions,
-    contents,
-    paper,
-    prefatory,
-    editor,
-    maker: `Resolutio ${VERSION}`,
-    onProgress: progress(shell),
-  })
-  return { bytes: made.bytes, problems: notDrawn(made.missing) }
+  const asked = { contents, editor, paper, doubtFrom, maker: `Resolutio ${VERSION}`, onProgress: progress(shell) }
+  return print({ page, readings, score, conventions, prefatory, ...asked, ...head }, TOOLS)
 }
 
 /** Nothing is said of what is done within so many milliseconds. */
@@ -103,20 +91,4 @@ function progress(shell: Shell): (what: string) => void {
   return what => {
     if (shell.columns !== undefined && Date.now() - start > PATIENCE) shell.err(`${what} …`)
   }
-}
-
-function notDrawn(missing: readonly string[]): Problem[] {
-  if (missing.length === 0) return []
-  const shown = missing
-    .slice(0, 12)
-    .map(letter => `“${letter}” (U+${letter.codePointAt(0)!.toString(16).toUpperCase().padStart(4, "0")})`)
-  const more = missing.length > shown.length ? ` and ${missing.length - shown.length} more` : ""
-  return [
-    {
-      code: "letters-missing",
-      what: `The typefaces of the book do not have ${shown.join(", ")}${more}; a box stands in the place of each.`,
-      mend: "Write these words in Latin, Greek or Cyrillic letters, or leave the boxes as they are.",
-      severity: "warning",
-    },
-  ]
 }

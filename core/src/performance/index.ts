@@ -28,8 +28,8 @@ export {
   type TempoValue,
 } from "./tempo.js"
 export { PROGRAMS, synthScript, type SynthMessage, type SynthOptions, type SynthScript } from "./synth.js"
-export { limiterGains, limiterMargin, loudnessMeter, toneRenderer } from "./audio/index.js"
-export type { LoudnessMeter, ToneRenderer } from "./audio/index.js"
+export { MIX_LOUDNESS, limiterGains, limiterMargin, loudnessMeter, mixDown, toneRenderer } from "./audio/index.js"
+export type { LoudnessMeter, Mix, MixSource, Stems, Stereo, ToneRenderer } from "./audio/index.js"
 export { MEANTONE_FROM, tuningChosen, tuningDefault, type TuningDefault } from "./tuning-default.js"
 export {
   TUNINGS,
@@ -48,6 +48,7 @@ export {
   TIMBRES,
   onlyVoice,
   performedVoices,
+  placeOf,
   practising,
   type PerformedVoice,
   type Timbre,

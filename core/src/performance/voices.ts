@@ -55,7 +55,8 @@ export function performedVoices(
 
 const named = ({ id, part, n, label }: ScoreVoice) => ({ id, part, n, label })
 
-function placeOf(at: number, count: number): number {
+/** Where a voice stands from left to right, -1 to 1, when nobody says where. */
+export function placeOf(at: number, count: number): number {
   return count === 1 ? 0 : Math.round(1000 * (-WIDTH + (2 * WIDTH * at) / (count - 1))) / 1000
 }
 

@@ -1,39 +1,84 @@
 /** Acts of listening. */
 import type { App } from "../app.js"
+import { voiceOf } from "../document/index-signs.js"
 import { sound } from "../sound/player.js"
+import { chosenIn } from "../view/chosen.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
 import type { Act } from "./acts.js"
 
 const SPEEDS = [0.5, 0.6, 0.75, 0.9, 1, 1.15, 1.35]
 
-export function listeningActs({ readings, player }: Pick<App, "readings" | "player">): Act[] {
-  const { acts } = words
-  const hear = (
-    id: "listen" | "stopSound" | "slower" | "faster" | "louder" | "softer" | "loop" | "countIn",
-    key: string | undefined,
-    run: () => void,
-  ): Act => ({
-    id,
-    group: "hear",
-    words: acts[id],
-    ...(key === undefined ? {} : { key }),
-    run,
-  })
+type Listening = Pick<App, "readings" | "player">
+
+export function listeningActs(app: Listening): Act[] {
+  const { readings, player } = app
   const page = () => readings.store.getState().page
+  const selected = () => view.getState().selected
   const faster = (by: 1 | -1): void => {
-    const at = SPEEDS.indexOf(sound.getState().speed) + by
-    if (SPEEDS[at] !== undefined) player.set({ speed: SPEEDS[at] }, page())
+    const { speed } = sound.getState().hearing
+    const near = SPEEDS.findIndex(one => one >= speed - 1e-6)
+    const to = SPEEDS[(near < 0 ? SPEEDS.length : near) + by]
+    if (to !== undefined) player.set({ speed: to }, page())
   }
   const louder = (by: number): void => player.setLoudness(Math.min(1, Math.max(0, sound.getState().loudness + by)))
   return [
-    hear("listen", " ", () => player.turn(page(), view.getState().selected)),
+    hear("listen", " ", () => player.turn(page(), selected())),
     hear("stopSound", "Shift+ ", () => player.stop()),
     hear("slower", "<", () => faster(-1)),
     hear("faster", ">", () => faster(1)),
     hear("louder", undefined, () => louder(0.1)),
     hear("softer", undefined, () => louder(-0.1)),
     hear("loop", undefined, () => player.setLoop(!sound.getState().loop)),
-    hear("countIn", undefined, () => player.set({ countIn: !sound.getState().countIn }, page())),
+    hear("countIn", undefined, () => player.set({ countIn: !sound.getState().hearing.countIn }, page())),
+    hear("soundAs", "s", () => sound.setState({ shown: !sound.getState().shown })),
+    ...passageActs(app),
+    ...voiceActs(app),
   ]
+}
+
+function hear(
+  id: Exclude<keyof typeof words.acts, "undoing" | "redoing">,
+  key: string | undefined,
+  run: () => void,
+  isOff?: () => boolean,
+): Act {
+  return {
+    id,
+    group: "hear",
+    words: words.acts[id],
+    ...(key === undefined ? {} : { key }),
+    ...(isOff ? { isOff } : {}),
+    run,
+  }
+}
+
+function passageActs({ readings, player }: Listening): Act[] {
+  const page = () => readings.store.getState().page
+  const noSign = () => view.getState().selected === undefined
+  /** Several signs are a passage of themselves; of one it is the measure. */
+  const again = (): void => {
+    if (sound.getState().passage) return player.setPassage(undefined, page())
+    const signs = chosenIn(page(), view.getState())
+    player.setPassage({ signs, measures: signs.length === 1 }, page())
+  }
+  const isSure = (): boolean => {
+    const { selected } = view.getState()
+    return selected === undefined || (readings.ownTold(selected)?.rivals.length ?? 0) === 0
+  }
+  return [
+    hear("passage", "k", again, noSign),
+    hear("bothReadings", "b", () => player.compare(page(), view.getState().selected!), isSure),
+  ]
+}
+
+/** For the voice of the selected sign; the first where none is selected. */
+function voiceActs({ readings, player }: Listening): Act[] {
+  const page = () => readings.store.getState().page
+  const turn = (what: "mute" | "solo") => (): void => {
+    const { selected } = view.getState()
+    const voice = (selected === undefined ? undefined : voiceOf(page(), selected)) ?? page().voices[0]
+    if (voice) player.setVoice(voice.id, { [what]: !sound.getState().hearing.voices[voice.id]?.[what] }, page())
+  }
+  return [hear("muteVoice", undefined, turn("mute")), hear("soloVoice", undefined, turn("solo"))]
 }

@@ -1,7 +1,6 @@
 /** The engraver in a thread of its own. It is large, so it is only loaded when a score is wanted. */
-import { engraverFonts, engraveWith, scoreSvg } from "@resolutio/core"
-import createEngine from "verovio/wasm"
-import { enableLogToBuffer, VerovioToolkit } from "verovio/esm"
+import { scoreSvg } from "@resolutio/core"
+import { openEngraver, type Engraver } from "@resolutio/press"
 import type { FromEngraver, ToEngraver } from "./messages.js"
 
 interface Surroundings {
@@ -10,23 +9,16 @@ interface Surroundings {
 }
 const surroundings = self as unknown as Surroundings
 
-const toolkit = createEngine().then(engine => {
-  for (const { name, table } of engraverFonts()) {
-    engine.FS_unlink(`/data/text/${name}.xml`)
-    engine.FS_createDataFile("/data/text/", `${name}.xml`, table, true, true)
-  }
-  enableLogToBuffer(true, engine)
-  return new VerovioToolkit(engine)
-})
+const engraver = openEngraver()
 
 surroundings.addEventListener("message", ({ data }) => {
-  toolkit
+  engraver
     .then(ready => surroundings.postMessage({ ask: data.ask, ...drawn(ready, data) }))
     .catch((error: unknown) => surroundings.postMessage({ ask: data.ask, failed: String(error) }))
 })
 
-function drawn(ready: VerovioToolkit, { mei, width }: ToEngraver) {
-  const { score } = engraveWith(ready, mei, { width, title: false })
+function drawn(ready: Engraver, { mei, width }: ToEngraver) {
+  const { score } = ready.engrave(mei, { width, title: false })
   const svg = scoreSvg(score, { title: "", description: "" })
   const [, wide = "0", high = "0"] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg) ?? []
   return { svg: forTheWindow(svg), width: Number(wide), height: Number(high) }

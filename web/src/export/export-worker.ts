@@ -1,6 +1,6 @@
 /** Files are made in a thread of their own, which is ended when one no longer wants them. */
-import type { FormatName } from "./formats-offered.js"
-import { makeFile, type Piece } from "./formats.js"
+import { makeFile, type Made, type Piece } from "./formats.js"
+import type { FormatName, Wishes } from "./offered.js"
 
 interface Surroundings {
   postMessage(message: FromMaker): void
@@ -9,15 +9,18 @@ interface Surroundings {
 export interface ToMaker {
   readonly name: FormatName
   readonly piece: Piece
+  readonly wishes: Wishes
 }
 export type FromMaker =
-  { readonly content: string | Uint8Array; readonly losses: readonly string[] } | { readonly failed: string }
+  | { readonly tell: "made"; readonly made: Made }
+  | { readonly tell: "progress"; readonly share: number }
+  | { readonly tell: "failed"; readonly what: string }
 
 const surroundings = self as unknown as Surroundings
-surroundings.addEventListener("message", ({ data }) => {
-  try {
-    surroundings.postMessage(makeFile(data.name, data.piece))
-  } catch (error) {
-    surroundings.postMessage({ failed: error instanceof Error ? error.message : String(error) })
-  }
+surroundings.addEventListener("message", ({ data: { name, piece, wishes } }) => {
+  makeFile(name, piece, wishes, share => surroundings.postMessage({ tell: "progress", share })).then(
+    made => surroundings.postMessage({ tell: "made", made }),
+    (error: unknown) =>
+      surroundings.postMessage({ tell: "failed", what: error instanceof Error ? error.message : String(error) }),
+  )
 })

@@ -1,83 +1,107 @@
 /** Files that can be made of a piece, by the same code as the command line's. */
 import {
   alignVoices,
-  csvCannotCarry,
-  drawPage,
-  fitOf,
-  drawTime,
-  midiCannotCarry,
-  modernMei,
-  modernMeiCannotCarry,
-  musicXmlCannotCarry,
-  newMei,
-  printShorthand,
+  meiHead,
+  NO_HEAD,
+  proposalsUpTo,
+  proposeFicta,
   readMei,
-  readingJson,
-  readingsCsv,
   readTogether,
-  toSvg,
+  styleNamed,
   USUAL_CONVENTIONS,
-  withPage,
-  writeMei,
-  writeMidi,
-  writeMusicXml,
+  valuesBy,
+  withFicta,
+  type EditionConventions,
+  type MeiHead,
   type Page,
+  type Problem,
   type Reading,
   type Score,
+  type ValueOptions,
 } from "@resolutio/core"
-import type { FormatName } from "./formats-offered.js"
+import { FIGURES } from "./make/figures.js"
+import { FINDINGS } from "./make/findings.js"
+import { PAGE } from "./make/page.js"
+import { SCORE } from "./make/score.js"
+import { SOUND } from "./make/sound.js"
+import { TIME } from "./make/time.js"
+import type { FormatName, Wishes } from "./offered.js"
 
 export interface Piece {
   readonly page: Page
   /** Text of the MEI file that it came from. */
   readonly mei?: string
 }
-interface Known extends Piece {
+/** A piece with all that is known of it. */
+export interface Known extends Piece {
   readonly readings: readonly Reading[]
   readonly score: Score
+  /** With the accidentals that the conventions want. */
+  readonly sung: Score
+  readonly conventions: EditionConventions
+  readonly values: ValueOptions
+  readonly head: MeiHead
+  readonly wishes: Wishes
+  /** Hears how far the work has come, 0 to 1. */
+  readonly told: (share: number) => void
 }
+export type Content = string | Uint8Array
+/** One file, or several with the ends of their names. */
+export type Contents = Content | { readonly files: readonly (readonly [end: string, content: Content])[] }
 export interface Made {
-  readonly content: string | Uint8Array
-  /** What the file cannot carry, in sentences. */
+  readonly content: Content
+  /** ".svg"; ".zip" where it is several files. */
+  readonly ending: string
+  readonly type: string
+  /** What the file cannot carry, and what could not be done, in sentences. */
   readonly losses: readonly string[]
 }
-interface Format {
-  readonly make: (piece: Known) => string | Uint8Array
-  readonly losses?: (piece: Known) => string[]
+export interface Format {
+  readonly ending: string
+  readonly type: string
+  readonly make: (piece: Known) => Contents | WithProblems | Promise<Contents | WithProblems>
+  readonly losses?: (piece: Known) => readonly string[]
+}
+export interface WithProblems {
+  readonly bytes: Uint8Array
+  readonly problems: readonly Problem[]
 }
 
-const mei = ({ page, mei: text }: Piece): string => {
-  const read = text === undefined ? undefined : readMei(text)
-  return read?.ok ? writeMei(withPage(read.value, page)) : newMei(page)
-}
-
-const MAKERS = {
-  mei: { make: mei },
-  figurae: { make: ({ page }) => printShorthand(page) },
-  musicxml: {
-    make: ({ score }) => writeMusicXml(score, USUAL_CONVENTIONS),
-    losses: ({ score }) => musicXmlCannotCarry(score, USUAL_CONVENTIONS),
-  },
-  modern: {
-    make: ({ score }) => modernMei(score, USUAL_CONVENTIONS),
-    losses: ({ score }) => modernMeiCannotCarry(score, USUAL_CONVENTIONS),
-  },
-  midi: { make: ({ score }) => writeMidi(score), losses: ({ score }) => midiCannotCarry(score) },
-  csv: {
-    make: ({ readings }) => readingsCsv(readings),
-    losses: ({ page, readings }) => csvCannotCarry(page, readings),
-  },
-  json: { make: ({ page, readings }) => `${JSON.stringify(readingJson(page, readings, fitOf(readings)), null, 2)}\n` },
-  pageSvg: { make: ({ page }) => toSvg(drawPage(page)) },
-  timeSvg: {
-    make: ({ page, readings, score }) => toSvg(drawTime({ page, readings, score })),
-  },
-} as const satisfies Record<FormatName, Format>
+const FORMATS: Readonly<Record<FormatName, Format>> = { ...PAGE, ...TIME, ...SCORE, ...FINDINGS, ...SOUND, ...FIGURES }
 
 /** Makes the file. Throws where the piece has none, with a sentence. */
-export function makeFile(name: FormatName, piece: Piece): Made {
-  const { readings } = readTogether(piece.page)
-  const known: Known = { ...piece, readings, score: alignVoices(piece.page, readings) }
-  const format: Format = MAKERS[name]
-  return { content: format.make(known), losses: format.losses?.(known) ?? [] }
+export async function makeFile(
+  name: FormatName,
+  piece: Piece,
+  wishes: Wishes,
+  told: (share: number) => void,
+): Promise<Made> {
+  const known = knownOf(piece, wishes, told)
+  const { ending, type, make, losses } = FORMATS[name]
+  const made = await make(known)
+  const carried = losses?.(known) ?? []
+  if (typeof made === "string" || made instanceof Uint8Array) return { content: made, ending, type, losses: carried }
+  if ("bytes" in made)
+    return {
+      content: made.bytes,
+      ending,
+      type,
+      losses: [...carried, ...made.problems.map(({ what, mend }) => `${what} ${mend ?? ""}`)],
+    }
+  const [only] = made.files
+  if (made.files.length === 1 && only) return { content: only[1], ending, type, losses: carried }
+  const { zipped } = await import("./make/zip.js")
+  return { content: zipped(piece.page.title, made.files), ending: ".zip", type: "application/zip", losses: carried }
+}
+
+function knownOf(piece: Piece, wishes: Wishes, told: (share: number) => void): Known {
+  const { page } = piece
+  const { readings } = readTogether(page)
+  const score = alignVoices(page, readings)
+  const conventions = styleNamed(wishes.style)?.conventions ?? USUAL_CONVENTIONS
+  const { ficta } = conventions
+  const sung = ficta === "none" ? score : withFicta(score, proposalsUpTo(proposeFicta(page, score), ficta))
+  const read = piece.mei === undefined ? undefined : readMei(piece.mei)
+  const head = read?.ok ? meiHead(read.value.source) : NO_HEAD
+  return { ...piece, readings, score, sung, conventions, values: valuesBy(conventions), head, wishes, told }
 }

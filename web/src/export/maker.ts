@@ -2,8 +2,8 @@
 import address from "worker:./export/export-worker.ts"
 import { trustedAddress } from "../parts/trusted.js"
 import type { FromMaker } from "./export-worker.js"
-import type { FormatName } from "./formats-offered.js"
 import type { Made, Piece } from "./formats.js"
+import type { FormatName, Wishes } from "./offered.js"
 
 /** A file on its way. */
 export interface Making {
@@ -12,16 +12,18 @@ export interface Making {
   readonly end: () => void
 }
 
-export function making(name: FormatName, piece: Piece): Making {
+/** `told` hears how far it has come, 0 to 1. */
+export function making(name: FormatName, piece: Piece, wishes: Wishes, told: (share: number) => void): Making {
   const worker = new Worker(trustedAddress(address) as string, { type: "module", name: "export" })
   const made = new Promise<Made>((resolve, reject) => {
     worker.addEventListener("message", ({ data }: MessageEvent<FromMaker>) => {
+      if (data.tell === "progress") return told(data.share)
       worker.terminate()
-      if ("failed" in data) reject(new Error(data.failed))
-      else resolve(data)
+      if (data.tell === "failed") reject(new Error(data.what))
+      else resolve(data.made)
     })
     worker.addEventListener("error", event => reject(new Error(event.message)))
-    worker.postMessage({ name, piece })
+    worker.postMessage({ name, piece, wishes })
   })
   return { made, end: () => worker.terminate() }
 }
@@ -35,13 +37,3 @@ export function save(content: string | Uint8Array, name: string, type: string): 
   link.click()
   setTimeout(() => URL.revokeObjectURL(address), 10_000)
 }
-
-/** A file's name that every system takes. */
-export const fileName = (title: string): string =>
-  title
-    .normalize("NFC")
-    .replace(/[^\p{L}\p{N} ._-]/gu, "")
-    .trim()
-    .replace(/\s+/g, "-")
-    .replace(/^\.+/, "")
-    .slice(0, 80) || "piece"

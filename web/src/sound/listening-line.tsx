@@ -2,22 +2,51 @@ import { useStore } from "zustand"
 import { useApp, useReading } from "../app.js"
 import { ActButton } from "../parts/act-button.js"
 import { words } from "../words/index.js"
+import { HearingChoices } from "./hearing-choices.js"
 import { sound } from "./player.js"
 
 const said = words.listening
 
-/** While something is heard, or is about to be: how loud, how fast, which voices. */
+/** While something is heard, is about to be, or is wanted: how loud, how fast, which voices. */
 export function ListeningLine() {
-  const { player } = useApp()
-  const page = useReading(state => state.page)
-  const { voices } = page
-  const { phase, share, loudness, speed, loop, countIn, mute, failed } = useStore(sound)
-  if (phase === "silent") return failed === undefined ? null : <Told of={failed} />
-  if (phase === "making") return <Told of={said.making(share)} />
-  const turn = (id: (typeof voices)[number]["id"]): void =>
-    player.set({ mute: mute.includes(id) ? mute.filter(one => one !== id) : [...mute, id] }, page)
+  const { phase, share, failed, shown, rivals, sentences } = useStore(sound)
+  if (phase === "silent" && !shown && failed === undefined) return null
   return (
     <section className="listening" aria-label={words.groups.hear}>
+      <Run />
+      {phase === "making" && (
+        <p role="status" className="quiet">
+          {said.making(share)}
+        </p>
+      )}
+      {failed !== undefined && (
+        <p role="status" className="quiet">
+          {failed}
+        </p>
+      )}
+      {rivals && rivals.sentence !== "" && (
+        <p role="status" className="quiet">
+          {said.reading[rivals.now]} {rivals.sentence}
+        </p>
+      )}
+      {shown && <HearingChoices />}
+      {shown && sentences.map(sentence => <Quiet key={sentence} sentence={sentence} />)}
+      {phase !== "making" && <p className="quiet">{said.quiet}</p>}
+    </section>
+  )
+}
+
+function Quiet({ sentence }: { readonly sentence: string }) {
+  return <p className="quiet">{sentence}</p>
+}
+
+/** What one reaches for while it sounds. */
+function Run() {
+  const { player } = useApp()
+  const page = useReading(state => state.page)
+  const { phase, loudness, loop, passage, hearing } = useStore(sound)
+  return (
+    <>
       <ActButton id="listen" say={phase === "playing" ? words.acts.pause : words.acts.listen} />
       <ActButton id="stopSound" />
       <label>
@@ -32,41 +61,22 @@ export function ListeningLine() {
         />
       </label>
       <ActButton id="slower" />
-      <span className="quiet">{said.speed(speed)}</span>
+      <span className="quiet">{said.speed(hearing.speed)}</span>
       <ActButton id="faster" />
       <label className="tick">
         <input type="checkbox" checked={loop} onChange={({ target }) => player.setLoop(target.checked)} />
-        {words.acts.loop}
+        {passage ? said.passage(passage.measures, passage.signs.length) : words.acts.loop}
       </label>
       <label className="tick">
         <input
           type="checkbox"
-          checked={countIn}
+          checked={hearing.countIn}
           onChange={({ target }) => player.set({ countIn: target.checked }, page)}
         />
         {words.acts.countIn}
       </label>
-      <fieldset>
-        <legend className="heard">{said.voices}</legend>
-        {voices.map(voice => (
-          <label key={voice.id} className="tick">
-            <input type="checkbox" checked={!mute.includes(voice.id)} onChange={() => turn(voice.id)} />
-            {voice.label || voice.n}
-          </label>
-        ))}
-      </fieldset>
-      <p className="quiet">{said.quiet}</p>
-    </section>
-  )
-}
-
-function Told({ of }: { readonly of: string }) {
-  return (
-    <section className="listening" aria-label={words.groups.hear}>
-      <p role="status" className="quiet">
-        {of}
-      </p>
-      <ActButton id="stopSound" />
-    </section>
+      <ActButton id="passage" />
+      <ActButton id="soundAs" />
+    </>
   )
 }

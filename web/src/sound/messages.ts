@@ -1,19 +1,14 @@
 /** What the window and the player's thread say to each other. */
-import type { Page, SignId, VoiceId } from "@resolutio/core"
+import type { Page, SignId } from "@resolutio/core"
+import type { Hearing } from "./hearing.js"
 
-/** How it is played. */
-export interface Playing {
-  /** 1 as it is usually sung; 0.5 half as fast. */
-  readonly speed: number
-  readonly countIn: boolean
-  /** Voices that are silent. */
-  readonly mute: readonly VoiceId[]
-}
 export interface ToPlayer {
   readonly page: Page
-  readonly playing: Playing
-  /** Address of the sound bank. */
-  readonly bank: string
+  /** Another page has another number. */
+  readonly pageNumber: number
+  readonly hearing: Hearing
+  /** The passage round this sign in two readings, one after the other. */
+  readonly rivals?: SignId
 }
 /** When a sign sounds, in seconds of the sound. */
 export interface Sounding {
@@ -23,15 +18,19 @@ export interface Sounding {
   /** In the score's unit, where it begins and ends. */
   readonly onset: number
   readonly until: number
+  /** The measure of its voice in which it begins, in seconds. */
+  readonly bar: readonly [start: number, end: number]
+}
+export interface SoundMade {
+  readonly wav: ArrayBuffer
+  /** In the order in which they begin. */
+  readonly soundings: readonly Sounding[]
+  /** How it is sounded, and what of that is an estimate. */
+  readonly sentences: readonly string[]
+  /** Two readings, heard from these seconds on. */
+  readonly rivals?: { readonly a: number; readonly b: number; readonly sentence: string }
 }
 export type FromPlayer =
   | { readonly tell: "progress"; readonly share: number }
-  | {
-      readonly tell: "sound"
-      readonly wav: ArrayBuffer
-      /** In the order in which they begin. */
-      readonly soundings: readonly Sounding[]
-      /** How it is sounded, and what of that is an estimate. */
-      readonly sentences: readonly string[]
-    }
+  | ({ readonly tell: "sound" } & SoundMade)
   | { readonly tell: "failed"; readonly what: string }

@@ -1,56 +1,104 @@
-/** Sound is made in a thread of its own, from the same list of tones as the command line's files. */
+/**
+ * Sound is made in a thread of its own, from the same list of tones as the command line's files. The voices are kept as they were
+ * rendered, so that levels and places are a matter of mixing them anew.
+ */
 import {
   alignVoices,
-  perform,
-  plus,
+  excerpt,
   readTogether,
-  tactusSeconds,
-  withCountIn,
+  rivalOf,
+  rivalsInTurn,
+  type MixSource,
+  type Page,
   type Performance,
-  type Rational,
+  type Reading,
   type Score,
+  type SignId,
 } from "@resolutio/core"
-import type { FromPlayer, Playing, Sounding, ToPlayer } from "./messages.js"
-import { renderWav } from "./render.js"
+import { RATE, renderedInMemory, wavOf } from "@resolutio/press"
+import { bank } from "../export/tools.js"
+import type { FromPlayer, SoundMade, ToPlayer } from "./messages.js"
+import { performed } from "./performed.js"
+import { soundingsOf } from "./soundings.js"
 
 interface Surroundings {
   postMessage(message: FromPlayer, moved?: Transferable[]): void
   addEventListener(name: "message", take: (event: MessageEvent<ToPlayer>) => void): void
 }
 const surroundings = self as unknown as Surroundings
+const told = (share: number): void => surroundings.postMessage({ tell: "progress", share })
 
 surroundings.addEventListener("message", ({ data }) => {
-  sounded(data).catch((error: unknown) =>
-    surroundings.postMessage({ tell: "failed", what: error instanceof Error ? error.message : String(error) }),
+  made(data).then(
+    sound => surroundings.postMessage({ tell: "sound", ...sound }, [sound.wav]),
+    (error: unknown) =>
+      surroundings.postMessage({ tell: "failed", what: error instanceof Error ? error.message : String(error) }),
   )
 })
 
-async function sounded({ page, playing, bank }: ToPlayer): Promise<void> {
-  const score = alignVoices(page, readTogether(page).readings)
-  const performed = performance(score, playing)
-  const loaded = await fetch(bank)
-  if (!loaded.ok) throw new Error("the voices could not be loaded")
-  const wav = await renderWav(performed, await loaded.arrayBuffer(), share =>
-    surroundings.postMessage({ tell: "progress", share }),
-  )
-  surroundings.postMessage(
-    { tell: "sound", wav, soundings: soundingsOf(performed, score), sentences: performed.sentences },
-    [wav],
-  )
+interface Read {
+  readonly pageNumber: number
+  readonly page: Page
+  readonly readings: readonly Reading[]
+  readonly score: Score
+}
+let read: Read | undefined
+
+function readOf({ page, pageNumber }: ToPlayer): Read {
+  if (read?.pageNumber === pageNumber) return read
+  const { readings } = readTogether(page)
+  return (read = { page, pageNumber, readings, score: alignVoices(page, readings) })
 }
 
-function performance(score: Score, { speed, countIn, mute }: Playing): Performance {
-  const result = perform(score, { speed, voices: new Map(mute.map(id => [id, { mute: true }])) })
-  if (!result.ok) throw new Error(result.problems[0]?.what ?? "it cannot be performed")
-  return countIn ? withCountIn(result.value, 4, tactusSeconds(result.value, score)) : result.value
+interface Kept {
+  readonly how: string
+  readonly source: MixSource
+}
+let kept: Kept | undefined
+
+/** Rendering takes most of the time, mixing the rest. */
+const RENDERING = 0.85
+
+async function made(asked: ToPlayer): Promise<SoundMade> {
+  const { hearing, rivals } = asked
+  const known = readOf(asked)
+  const { performance, ...more } = rivals === undefined ? whole(known, asked) : pair(known, asked, rivals)
+  const { voices: _, ...synthesis } = hearing
+  const how = JSON.stringify([known.pageNumber, synthesis, rivals])
+  if (kept?.how !== how) {
+    kept = undefined
+    const source = await renderedInMemory(performance, RATE, bank, share => told(share * RENDERING))
+    kept = { how, source }
+  }
+  const mixing = (share: number): void => told(RENDERING + (1 - RENDERING) * share)
+  const wav = await wavOf({ voices: performance.voices }, kept.source, mixing)
+  return { wav: wav.buffer as ArrayBuffer, ...more }
 }
 
-function soundingsOf({ sounds }: Performance, { voices }: Score): Sounding[] {
-  const until = new Map(
-    voices.flatMap(({ events }) => events).map(({ id, onset, duration }) => [id, toNumber(plus(onset, duration))]),
-  )
-  return sounds.flatMap(({ sign, note, start, end, onset }) =>
-    sign === null ? [] : [{ sign, start, end, onset: toNumber(onset), until: until.get(note) ?? toNumber(onset) }],
-  )
+interface Performed extends Omit<SoundMade, "wav"> {
+  readonly performance: Performance
 }
-const toNumber = ({ num, den }: Rational): number => num / den
+
+function whole({ score }: Read, { hearing }: ToPlayer): Performed {
+  const performance = performed(score, hearing)
+  return { performance, soundings: soundingsOf(performance, score), sentences: performance.sentences }
+}
+
+function pair(known: Read, { hearing }: ToPlayer, sign: SignId): Performed {
+  const { page, readings, score } = known
+  const rival = rivalOf({ page, readings, score, sign, read: page => readTogether(page).readings })
+  if (!rival.ok) throw new Error(rival.problems.map(({ what }) => what).join(" "))
+  const { from, to, score: other, sentence } = rival.value
+  const plain = { ...hearing, countIn: false }
+  const both = rivalsInTurn(
+    excerpt(performed(score, plain), { from, to }),
+    excerpt(performed(other, plain), { from, to }),
+  )
+  const start = (name: string): number => both.passages.find(one => one.name === name)?.start ?? 0
+  return {
+    performance: both,
+    soundings: soundingsOf(both, score),
+    sentences: [sentence, ...both.sentences],
+    rivals: { a: start("A"), b: start("B"), sentence },
+  }
+}

@@ -2,21 +2,34 @@
  * Listening: the sound is made once for each page and way of playing, then played by the browser. It starts quiet. What sounds is
  * told as it comes, for whoever shows it.
  */
-import address from "worker:./sound/player-worker.ts"
-import bank from "@resolutio/core/sound/voices.sf3?url"
-import type { Page, SignId } from "@resolutio/core"
+import type { Page, SignId, VoiceId } from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
-import { trustedAddress } from "../parts/trusted.js"
 import { words } from "../words/index.js"
-import type { FromPlayer, Playing, Sounding } from "./messages.js"
+import { USUAL_HEARING, type Hearing, type VoiceHearing } from "./hearing.js"
+import { keepHearing, keptHearing } from "./keep-hearing.js"
+import { SoundMaker } from "./maker.js"
+import type { SoundMade, Sounding } from "./messages.js"
 
-export interface SoundState extends Playing {
+/** What is played again and again: these signs, from where the first begins to where the last ends. */
+export interface Passage {
+  readonly signs: readonly SignId[]
+  /** With the measures in which they stand. */
+  readonly measures: boolean
+}
+
+export interface SoundState {
+  readonly hearing: Hearing
   readonly phase: "silent" | "making" | "playing" | "paused"
   /** How far the making has come, 0 to 1. */
   readonly share: number
   readonly loudness: number
-  /** Plays again from the beginning, or what is looped, until it is stopped. */
+  /** Plays again from the beginning, or the passage, until it is stopped. */
   readonly loop: boolean
+  readonly passage?: Passage
+  /** The sign that is heard in two readings, and which of them is heard. */
+  readonly rivals?: { readonly sign: SignId; readonly now: "A" | "B"; readonly sentence: string }
+  /** The controls are shown though nothing is heard. */
+  readonly shown: boolean
   /** Signs that sound now. */
   readonly sounding: readonly SignId[]
   /** In the score's unit. */
@@ -29,46 +42,81 @@ export interface SoundState extends Playing {
 const QUIET = 0.25
 
 export const sound = createStore<SoundState>(() => ({
+  hearing: USUAL_HEARING,
   phase: "silent",
   share: 0,
   loudness: QUIET,
   loop: false,
-  speed: 1,
-  countIn: false,
-  mute: [],
+  shown: false,
   sounding: [],
   sentences: [],
 }))
 
 export class Player {
-  #worker: Worker | undefined
+  readonly #maker = new SoundMaker()
   #audio: HTMLAudioElement | undefined
-  #soundings: readonly Sounding[] = []
-  #made: { readonly page: Page; readonly how: string } | undefined
+  #made: (SoundMade & { readonly page: Page; readonly how: string }) | undefined
+  #piece: string | undefined
+
+  /** Another piece is open: it is heard as it was when it was heard last. */
+  open(piece: string | undefined): void {
+    if (piece === this.#piece) return
+    this.#piece = piece
+    this.stop()
+    this.#made = undefined
+    const hearing = piece === undefined ? USUAL_HEARING : keptHearing(piece)
+    sound.setState({ hearing, passage: undefined, loop: false, failed: undefined, sentences: [] })
+  }
 
   /** Plays the page, from where the sign sounds; pauses what plays, goes on with what is paused. */
   turn(page: Page, from: SignId | undefined): void {
-    const { phase } = sound.getState()
+    const { phase, passage } = sound.getState()
     if (phase === "making") return this.stop()
     if (phase === "playing") return this.pause()
-    const how = this.#how
-    if (this.#audio && this.#made?.page === page && this.#made.how === how) {
-      if (phase === "silent") this.#audio.currentTime = this.#startOf(from)
-      return this.#play()
-    }
-    this.#make(page, how, from)
+    if (phase === "silent") sound.setState({ rivals: undefined })
+    if (!this.#isMade(page)) return this.#make(page, from)
+    if (phase === "silent") this.#audio!.currentTime = passage ? this.#bounds()[0] : this.#startOf(from)
+    this.#play()
   }
 
   /** Another way of playing: what plays is made anew and goes on from where it was. */
-  set(playing: Partial<Playing>, page: Page): void {
+  set(hearing: Partial<Hearing>, page: Page): void {
     const { phase, sounding } = sound.getState()
-    sound.setState(playing)
-    if (phase !== "silent") this.#make(page, this.#how, sounding[0])
+    sound.setState({ hearing: { ...sound.getState().hearing, ...hearing } })
+    if (this.#piece !== undefined) keepHearing(this.#piece, sound.getState().hearing)
+    if (phase !== "silent") this.#make(page, sounding[0])
+  }
+
+  setVoice(voice: VoiceId, more: VoiceHearing, page: Page): void {
+    const { voices } = sound.getState().hearing
+    this.set({ voices: { ...voices, [voice]: { ...voices[voice], ...more } } }, page)
+  }
+
+  /** The passage round the sign in two readings, one after the other. */
+  compare(page: Page, sign: SignId): void {
+    sound.setState({ rivals: { sign, now: "A", sentence: "" }, passage: undefined })
+    this.#make(page, undefined)
+  }
+
+  /** Plays these signs again and again; without any, what is heard is let run on. */
+  setPassage(passage: Passage | undefined, page: Page): void {
+    const { rivals } = sound.getState()
+    sound.setState({ passage, loop: passage !== undefined, rivals: undefined })
+    if (this.#audio) this.#audio.loop = passage === undefined && sound.getState().loop
+    if (!passage) return
+    this.#audio?.pause()
+    sound.setState({ phase: "silent" })
+    if (rivals) this.#made = undefined
+    this.turn(page, passage.signs[0])
   }
 
   get #how(): string {
-    const { speed, countIn, mute } = sound.getState()
-    return JSON.stringify([speed, countIn, mute])
+    const { hearing, rivals } = sound.getState()
+    return JSON.stringify([hearing, rivals?.sign])
+  }
+
+  #isMade(page: Page): boolean {
+    return this.#audio !== undefined && this.#made?.page === page && this.#made.how === this.#how
   }
 
   pause(): void {
@@ -77,8 +125,7 @@ export class Player {
   }
 
   stop(): void {
-    this.#worker?.terminate()
-    this.#worker = undefined
+    this.#maker.stop()
     this.#audio?.pause()
     sound.setState({ phase: "silent", sounding: [], moment: undefined })
   }
@@ -89,54 +136,71 @@ export class Player {
   }
 
   setLoop(loop: boolean): void {
-    sound.setState({ loop })
-    if (this.#audio) this.#audio.loop = loop
+    sound.setState({ loop, ...(loop ? {} : { passage: undefined }) })
+    if (this.#audio) this.#audio.loop = loop && sound.getState().passage === undefined
   }
 
-  #make(page: Page, how: string, from: SignId | undefined): void {
-    this.stop()
-    const { speed, countIn, mute } = sound.getState()
-    sound.setState({ phase: "making", share: 0, failed: undefined })
-    const worker = new Worker(trustedAddress(address) as string, { type: "module", name: "sound" })
-    this.#worker = worker
-    worker.addEventListener("message", ({ data }: MessageEvent<FromPlayer>) => {
-      if (data.tell === "progress") return sound.setState({ share: data.share })
-      worker.terminate()
-      if (data.tell === "failed") return sound.setState({ phase: "silent", failed: words.listening.failed(data.what) })
-      this.#made = { page, how }
-      this.#take(data.wav, data.soundings)
-      sound.setState({ sentences: data.sentences })
-      this.#audio!.currentTime = this.#startOf(from)
+  #make(page: Page, from: SignId | undefined): void {
+    this.#audio?.pause()
+    const { hearing, rivals } = sound.getState()
+    const how = this.#how
+    sound.setState({ phase: "making", share: 0, failed: undefined, sounding: [], moment: undefined })
+    this.#maker.make({ page, hearing, ...(rivals ? { rivals: rivals.sign } : {}) }, message => {
+      if (message.tell === "progress") return sound.setState({ share: message.share })
+      if (message.tell === "failed") return this.#failed(message.what)
+      this.#made = { ...message, page, how }
+      this.#take(message.wav)
+      const told = message.rivals && rivals && { ...rivals, sentence: message.rivals.sentence }
+      sound.setState({ sentences: message.sentences, ...(told ? { rivals: told } : {}) })
+      this.#audio!.currentTime = sound.getState().passage ? this.#bounds()[0] : this.#startOf(from)
       this.#play()
     })
-    worker.addEventListener("error", ({ message }) =>
-      sound.setState({ phase: "silent", failed: words.listening.failed(message) }),
-    )
-    worker.postMessage({ page, playing: { speed, countIn, mute }, bank: new URL(bank, location.href).href })
   }
 
-  #take(wav: ArrayBuffer, soundings: readonly Sounding[]): void {
+  #failed(what: string): void {
+    sound.setState({ phase: "silent", rivals: undefined, failed: words.listening.failed(what) })
+  }
+
+  #take(wav: ArrayBuffer): void {
     if (this.#audio) URL.revokeObjectURL(this.#audio.src)
     const audio = new Audio(URL.createObjectURL(new Blob([wav], { type: "audio/wav" })))
-    audio.volume = sound.getState().loudness
-    audio.loop = sound.getState().loop
-    audio.addEventListener("ended", () => this.stop())
+    const { loudness, loop, passage } = sound.getState()
+    audio.volume = loudness
+    audio.loop = loop && passage === undefined
+    audio.addEventListener("ended", () => {
+      if (sound.getState().passage === undefined) return this.stop()
+      audio.currentTime = this.#bounds()[0]
+      this.#play()
+    })
     this.#audio = audio
-    this.#soundings = soundings
   }
 
   #startOf(sign: SignId | undefined): number {
-    return this.#soundings.find(one => one.sign === sign)?.start ?? 0
+    return sign === undefined ? 0 : (this.#soundings.find(one => one.sign === sign)?.start ?? 0)
+  }
+
+  get #soundings(): readonly Sounding[] {
+    return this.#made?.soundings ?? []
+  }
+
+  /** Where the passage begins and ends, in seconds; the whole where none of its signs is heard. */
+  #bounds(): readonly [number, number] {
+    const { passage } = sound.getState()
+    const signs = new Set(passage?.signs)
+    const own = this.#soundings.filter(one => signs.has(one.sign))
+    if (!passage || own.length === 0) return [0, Infinity]
+    const bounds = own.map(({ start, end, bar }) => (passage.measures ? bar : ([start, end] as const)))
+    return [Math.max(0, Math.min(...bounds.map(one => one[0]))), Math.max(...bounds.map(one => one[1]))]
   }
 
   #play(): void {
     const audio = this.#audio!
     sound.setState({ phase: "playing" })
-    audio
-      .play()
-      .catch((error: unknown) => sound.setState({ phase: "silent", failed: words.listening.failed(String(error)) }))
+    audio.play().catch((error: unknown) => this.#failed(String(error)))
+    const [from, to] = this.#bounds()
     const follow = (): void => {
       if (sound.getState().phase !== "playing" || this.#audio !== audio) return
+      if (sound.getState().passage && audio.currentTime >= to) audio.currentTime = from
       this.#tell(audio.currentTime)
       requestAnimationFrame(follow)
     }
@@ -147,11 +211,14 @@ export class Player {
     const sounding = this.#soundings.filter(({ start, end }) => start <= now && now < end)
     const last = sounding.at(-1)
     const moment = last && last.onset + ((now - last.start) / (last.end - last.start)) * (last.until - last.onset)
-    const { sounding: before } = sound.getState()
+    const { sounding: before, rivals } = sound.getState()
     const same = before.length === sounding.length && before.every((sign, i) => sign === sounding[i]!.sign)
+    const b = this.#made?.rivals?.b ?? Infinity
+    const heard = now >= b ? "B" : "A"
     sound.setState({
       ...(same ? {} : { sounding: sounding.map(({ sign }) => sign) }),
       ...(moment === undefined ? {} : { moment }),
+      ...(rivals && rivals.now !== heard ? { rivals: { ...rivals, now: heard } } : {}),
     })
   }
 }

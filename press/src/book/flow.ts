@@ -1,7 +1,7 @@
 /** Words in lines: spans of several faces broken to a width, and written. */
 import { textWidth, type TypeStyle } from "@resolutio/core"
 import type PdfDocument from "pdfkit"
-import type { Face } from "../fonts.js"
+import type { Face } from "../pictures/fonts.js"
 import type { Letters } from "./letters.js"
 
 export interface Span {

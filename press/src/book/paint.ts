@@ -6,7 +6,7 @@
 import type { SvgNode } from "@resolutio/core"
 import type PdfDocument from "pdfkit"
 import type { PdfReference } from "pdfkit"
-import { faceOf, type Face } from "../fonts.js"
+import { faceOf, type Face } from "../pictures/fonts.js"
 import type { Letters, Run } from "./letters.js"
 import { ORIGIN, attribute, colour, moved, numbers, outlineOperators, pathOf, short, type Placed } from "./operators.js"
 

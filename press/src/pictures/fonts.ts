@@ -1,25 +1,27 @@
-/** The two typefaces as files, and their letters as outlines. */
-import { createRequire } from "node:module"
+/** The faces of the two typefaces, and their letters as outlines. Whoever uses them brings their bytes. */
 import type { Path, PathStep, TextMark, TypeStyle } from "@resolutio/core"
 
-const require = createRequire(import.meta.url)
-const file = (family: string, face: string, name: string) => () =>
-  require.resolve(`@expo-google-fonts/${family}/${face}/${name}_${face}.ttf`)
+export const FACES = [
+  "words-400",
+  "words-400-italic",
+  "words-700",
+  "words-700-italic",
+  "figures-400",
+  "figures-400-italic",
+  "figures-600",
+  "figures-700",
+] as const
+export type Face = (typeof FACES)[number]
 
-const FILES = {
-  "words-400": file("alegreya", "400Regular", "Alegreya"),
-  "words-400-italic": file("alegreya", "400Regular_Italic", "Alegreya"),
-  "words-700": file("alegreya", "700Bold", "Alegreya"),
-  "words-700-italic": file("alegreya", "700Bold_Italic", "Alegreya"),
-  "figures-400": file("source-sans-3", "400Regular", "SourceSans3"),
-  "figures-400-italic": file("source-sans-3", "400Regular_Italic", "SourceSans3"),
-  "figures-600": file("source-sans-3", "600SemiBold", "SourceSans3"),
-  "figures-700": file("source-sans-3", "700Bold", "SourceSans3"),
-} as const
-export type Face = keyof typeof FILES
+/** The bytes of each face's file (TrueType). */
+export type Typefaces = ReadonlyMap<Face, Uint8Array>
 
-export const FACES = Object.keys(FILES) as Face[]
-export const fontFile = (face: Face): string => FILES[face]()
+/** The bytes of a face; throws where they were not brought. */
+export function bytesOf(typefaces: Typefaces, face: Face): Uint8Array {
+  const bytes = typefaces.get(face)
+  if (!bytes) throw new Error(`the typeface ${face} was not brought`)
+  return bytes
+}
 
 /** The face for a type; a weight or slope that there is no file for takes the nearest. */
 export function faceOf({ family, weight = 400, italic = false }: Omit<TypeStyle, "size">): Face {
@@ -29,18 +31,18 @@ export function faceOf({ family, weight = 400, italic = false }: Omit<TypeStyle,
 }
 
 /** Draws texts as outlines, as wide as their marks ask for. The reader of fonts is loaded when this is called. */
-export async function textOutliner(): Promise<(text: TextMark) => Path> {
-  const { openSync } = await import("fontkit")
-  const fonts = new Map<Face, ReturnType<typeof openSync>>()
+export async function textOutliner(typefaces: Typefaces): Promise<(text: TextMark) => Path> {
+  const { create } = await import("fontkit")
+  const fonts = new Map<Face, ReturnType<typeof create>>()
   return mark => {
     const face = faceOf(mark.type)
-    const font = fonts.get(face) ?? openSync(fontFile(face))
+    const font = fonts.get(face) ?? create(bytesOf(typefaces, face))
     fonts.set(face, font)
     return outlineOf(font.layout(mark.text), mark.type.size / font.unitsPerEm, mark.length)
   }
 }
 
-type Run = ReturnType<ReturnType<typeof import("fontkit").openSync>["layout"]>
+type Run = ReturnType<ReturnType<typeof import("fontkit").create>["layout"]>
 
 function outlineOf({ glyphs, positions }: Run, scale: number, length: number | undefined): Path {
   const natural = positions.reduce((sum, { xAdvance }) => sum + xAdvance, 0) * scale

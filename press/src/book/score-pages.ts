@@ -9,7 +9,7 @@ import {
   type Page,
   type Score,
 } from "@resolutio/core"
-import type { Engraver } from "../engrave.js"
+import type { Engraver } from "../pictures/engrave.js"
 import type { Letters } from "./letters.js"
 import { Painter } from "./paint.js"
 import type { Sheets } from "./sheets.js"

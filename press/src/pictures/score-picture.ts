@@ -1,7 +1,7 @@
 /** The modern score as one picture: SVG or PNG. */
 import { prefatoryStaves, type EditionConventions, type Page, type Score } from "@resolutio/core"
-import { engrave } from "../engrave.js"
-import { pngOf } from "../pictures.js"
+import type { Tools } from "../tools.js"
+import { engrave } from "./engrave.js"
 
 export interface ScorePicture {
   readonly page: Page
@@ -30,6 +30,6 @@ export async function scoreSvg({ page, score, conventions, prefatory }: ScorePic
 const PNG_SCALE = 2
 
 /** On white, twice as large as the SVG is shown. */
-export async function scorePng(picture: ScorePicture): Promise<Uint8Array> {
-  return pngOf(await scoreSvg(picture), { scale: PNG_SCALE, ground: "#fff" })
+export async function scorePng(picture: ScorePicture, tools: Tools): Promise<Uint8Array> {
+  return tools.png(await scoreSvg(picture), { scale: PNG_SCALE, ground: "#fff" })
 }

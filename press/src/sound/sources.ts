@@ -1,6 +1,4 @@
 /** What makes the tones: the sound bank by its synthesizer, or plain sines. One stream of samples for each voice. */
-import { readFileSync } from "node:fs"
-import { createRequire } from "node:module"
 import {
   synthScript,
   toneRenderer,
@@ -10,18 +8,16 @@ import {
   type VoiceId,
 } from "@resolutio/core"
 
+/** Brings the bytes of the sound bank, which may be written into. */
+export type Bank = () => Promise<ArrayBuffer>
+
 export interface Source {
   /** Adds what each voice sounds from frame `at` on; null is the count-in. Asked for in order, piece by piece. */
   add(into: ReadonlyMap<VoiceId | null, Float32Array>, at: number): void
 }
 
-const require = createRequire(import.meta.url)
-
-/** The file of the sound bank. */
-export const bankFile = (): string => require.resolve("@resolutio/core/sound/voices.sf3")
-
 /** Voices with the timbre "tone" sound by themselves; the bank is loaded only where another is asked for. */
-export async function sourcesOf(performance: Performance, rate: number): Promise<Source[]> {
+export async function sourcesOf(performance: Performance, rate: number, bank: Bank): Promise<Source[]> {
   const plain = new Set<VoiceId | null>(performance.voices.filter(one => one.timbre === "tone").map(one => one.id))
   if (plain.size === performance.voices.length) plain.add(null)
   const parted = (tone: boolean): Performance => ({
@@ -29,7 +25,7 @@ export async function sourcesOf(performance: Performance, rate: number): Promise
     sounds: performance.sounds.filter(({ voice }) => plain.has(voice) === tone),
   })
   const tones = plain.size > 0 ? [toneSource(parted(true), rate)] : []
-  return plain.has(null) ? tones : [...tones, await bankSource(parted(false), rate)]
+  return plain.has(null) ? tones : [...tones, await bankSource(parted(false), rate, bank)]
 }
 
 function toneSource({ sounds }: Performance, rate: number): Source {
@@ -47,13 +43,12 @@ const COARSE = 1024
 /** Frames after a message for which it is done finely. */
 const LIVELY = 6000
 
-async function bankSource(performance: Performance, rate: number): Promise<Source> {
+async function bankSource(performance: Performance, rate: number, bank: Bank): Promise<Source> {
   const { SoundBankLoader, SpessaSynthProcessor } = await import("spessasynth_core")
   const script = synthScript(performance, { dry: true })
   const synth = new SpessaSynthProcessor(rate, { effectsEnabled: false, eventsEnabled: false, maxBufferSize: COARSE })
   await synth.processorInitialized
-  const bytes = readFileSync(bankFile())
-  synth.soundBankManager.addSoundBank(SoundBankLoader.fromArrayBuffer(Uint8Array.from(bytes).buffer), "bank")
+  synth.soundBankManager.addSoundBank(SoundBankLoader.fromArrayBuffer(await bank()), "bank")
   // Each voice has one tone, and one or two that die away.
   synth.setSystemParameter("voiceCap", 8 * script.channels.size)
   while (synth.midiChannels.length < script.channelCount) synth.createMIDIChannel()

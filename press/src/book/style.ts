@@ -1,16 +1,5 @@
-/** Papers, margins, colours and sizes of type of a book. */
+/** Margins, colours and sizes of type of a book. */
 import type { Type } from "./flow.js"
-
-/** In points. */
-export interface Paper {
-  readonly width: number
-  readonly height: number
-}
-export const PAPERS = {
-  a4: { width: 595.28, height: 841.89 },
-  letter: { width: 612, height: 792 },
-} as const satisfies Record<string, Paper>
-export type PaperName = keyof typeof PAPERS
 
 export const SIDE = 56.7
 export const TOP = 68

@@ -1,9 +1,11 @@
 /** The sheets of a book: pages with their heads and numbers, bookmarks, the structure that readers aloud go by. */
 import PdfDocument, { type OutlineItem, type StructureElement } from "pdfkit"
-import { FACES, fontFile } from "../fonts.js"
+import { joined } from "../bytes.js"
+import { bytesOf, FACES, type Typefaces } from "../pictures/fonts.js"
+import type { Paper } from "./papers.js"
 import { Flow, type Line, type Span, type Type } from "./flow.js"
 import type { Letters } from "./letters.js"
-import { BOTTOM, HEAD_LINE, SIDE, TOP, TYPES, type Paper } from "./style.js"
+import { BOTTOM, HEAD_LINE, SIDE, TOP, TYPES } from "./style.js"
 
 /** The same edition gives the same file: no clock is asked. */
 const NO_DATE = new Date(0)
@@ -38,7 +40,7 @@ export class Sheets {
   #element: StructureElement
   #section = ""
 
-  constructor(paper: Paper, letters: Letters, { title, editor, maker }: BookWords) {
+  constructor(paper: Paper, typefaces: Typefaces, letters: Letters, { title, editor, maker }: BookWords) {
     const info = {
       Title: title,
       ...(editor ? { Author: editor } : {}),
@@ -48,6 +50,8 @@ export class Sheets {
       ModDate: NO_DATE,
     }
     const options = {
+      // none but ours: the usual one is not in a browser
+      font: null,
       autoFirstPage: false,
       bufferPages: true,
       tagged: true,
@@ -57,7 +61,7 @@ export class Sheets {
     } as const
     this.pdf = new PdfDocument({ ...options, info })
     this.#bytes = collected(this.pdf)
-    for (const face of FACES) this.pdf.registerFont(face, fontFile(face))
+    for (const face of FACES) this.pdf.registerFont(face, bytesOf(typefaces, face))
     this.flow = new Flow(this.pdf, letters)
     this.#paper = paper
     this.#title = title
@@ -220,7 +224,7 @@ function collected(pdf: PdfDocument): Promise<Uint8Array> {
   const parts: Uint8Array[] = []
   return new Promise((resolve, reject) => {
     pdf.on("data", part => void parts.push(part))
-    pdf.on("end", () => resolve(Buffer.concat(parts)))
+    pdf.on("end", () => resolve(joined(parts)))
     pdf.on("error", reject)
   })
 }

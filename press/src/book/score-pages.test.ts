@@ -9,7 +9,7 @@ import {
   type SvgNode,
 } from "@resolutio/core"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { openEngraver, type Engraver } from "../engrave.js"
+import { openEngraver, type Engraver } from "../pictures/engrave.js"
 import { engraveToFit } from "./score-pages.js"
 
 /** Invented: ties, a ligature, coloration, fermatas, syllables that go on over the end of a system. */

@@ -2,6 +2,8 @@
 declare module "pdfkit" {
   interface PdfOptions {
     readonly autoFirstPage?: boolean
+    /** Null: none is there before one is registered. */
+    readonly font?: null
     readonly bufferPages?: boolean
     readonly lang?: string
     readonly tagged?: boolean
@@ -33,7 +35,7 @@ declare module "pdfkit" {
     constructor(options?: PdfOptions)
     readonly outline: OutlineItem
     readonly page: { readonly width: number; readonly height: number; readonly xobjects: Record<string, PdfReference> }
-    registerFont(name: string, file: string): this
+    registerFont(name: string, bytes: Uint8Array): this
     font(name: string, size?: number): this
     fontSize(size: number): this
     fillColor(colour: string): this
@@ -82,5 +84,5 @@ declare module "fontkit" {
       readonly positions: readonly { readonly xAdvance: number; readonly xOffset: number; readonly yOffset: number }[]
     }
   }
-  export function openSync(file: string): Font
+  export function create(bytes: Uint8Array): Font
 }

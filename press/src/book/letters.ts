@@ -1,6 +1,6 @@
 /** Which typeface draws which letter: the one that is asked for, or the other, or a box where neither has it. */
 import type { Font } from "fontkit"
-import { fontFile, type Face } from "../fonts.js"
+import { bytesOf, type Face, type Typefaces } from "../pictures/fonts.js"
 
 export interface Run {
   readonly face: Face
@@ -8,9 +8,9 @@ export interface Run {
 }
 
 /** Faces by what they have; the reader of fonts is loaded when this is called. */
-export async function openLetters(): Promise<Letters> {
-  const { openSync } = await import("fontkit")
-  return new Letters(face => openSync(fontFile(face)))
+export async function openLetters(typefaces: Typefaces): Promise<Letters> {
+  const { create } = await import("fontkit")
+  return new Letters(face => create(bytesOf(typefaces, face)))
 }
 
 const BOX = "\u25a1"

@@ -1,13 +1,15 @@
 /** A whole edition as one PDF: title, contents, preface, score, parts, texts, report. */
 import type { Book, BookPart, EditionConventions, Page, Score } from "@resolutio/core"
 import type { OutlineItem } from "pdfkit"
-import { openEngraver, type Engraver } from "../engrave.js"
+import { openEngraver, type Engraver } from "../pictures/engrave.js"
+import type { Tools } from "../tools.js"
 import { Contents } from "./contents.js"
 import { openLetters, type Letters } from "./letters.js"
 import { engraveToFit, writeScore } from "./score-pages.js"
 import { writeReport } from "./report-pages.js"
 import { Sheets } from "./sheets.js"
-import { PAPERS, TYPES, type PaperName } from "./style.js"
+import { PAPERS, type PaperName } from "./papers.js"
+import { TYPES } from "./style.js"
 import { writePreface, writeTexts, writeTitlePage } from "./word-pages.js"
 
 export interface BookOptions {
@@ -29,10 +31,11 @@ export interface BookFile {
   readonly missing: readonly string[]
 }
 
-export async function bookPdf(options: BookOptions): Promise<BookFile> {
+export async function bookPdf(options: BookOptions, tools: Tools): Promise<BookFile> {
   const { book, editor, maker, paper } = options
-  const letters = await openLetters()
-  const sheets = new Sheets(PAPERS[paper], letters, { title: book.titlePage.title, editor, maker })
+  const typefaces = await tools.typefaces()
+  const letters = await openLetters(typefaces)
+  const sheets = new Sheets(PAPERS[paper], typefaces, letters, { title: book.titlePage.title, editor, maker })
   const writer = new BookWriter(options, sheets, letters)
   await writer.write()
   return { bytes: await sheets.end(), missing: [...letters.missing] }
