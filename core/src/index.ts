@@ -55,7 +55,7 @@ export type {
   Sign,
   Voice,
 } from "./page/index.js"
-export { parseShorthand, printShorthand, readDecided, shorthandParser } from "./page/shorthand/index.js"
+export { parseShorthand, placeInText, printShorthand, readDecided, shorthandParser } from "./page/shorthand/index.js"
 /** Writing on the page: the text it is typed in, the smallest change to what was typed, and what keys do on the drawn page. */
 export * as writing from "./page/writing/index.js"
 export { canonWords } from "./page/index.js"

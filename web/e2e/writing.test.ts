@@ -83,6 +83,34 @@ describe.skipIf(!hasBrowser)("writing", () => {
     await expect.poll(() => textOf(opened)).not.toMatch(/B e/)
   })
 
+  test("the cursor of the text and the selected sign follow each other", async () => {
+    const opened = await begun()
+    const { page } = opened
+    await page.locator(".cm-content").click()
+    await page.keyboard.press("Control+End")
+    await page.keyboard.type("\nL c4 B d e [f g] L a\n")
+    await settled(opened)
+    await page.keyboard.press("ArrowUp")
+    await page.keyboard.press("End")
+    const asked = page.locator(".cm-asked")
+    const spoken = page.locator("section.page [role=option]")
+    await expect.poll(() => asked.innerText()).toBe("a")
+    await expect.poll(() => spoken.textContent()).toMatch(/^tenor \d+, long on a/)
+    for (let i = 0; i < 4; i++) await page.keyboard.press("ArrowLeft")
+    await expect.poll(() => spoken.textContent()).toMatch(/on g/)
+    await expect.poll(() => asked.innerText()).toBe("g")
+    await page.locator("section.page .listbox").focus()
+    await page.keyboard.press("ArrowLeft")
+    await page.keyboard.press("ArrowLeft")
+    await expect.poll(() => asked.innerText()).toBe("e")
+    // and the cursor stands behind that word
+    await page.locator(".cm-content").focus()
+    await page.keyboard.type(" b")
+    await hasText(opened, /B d e b \[f g\] L a/)
+    await expect.poll(() => spoken.textContent()).toMatch(/on b/)
+    expect(opened.complaints).toEqual([])
+  })
+
   test("a place that cannot be read is told with its mend, the page waits, and the text outlives the window", async () => {
     const context = await all.context()
     const opened = await all.open({ context })

@@ -13,6 +13,7 @@ export const look = EditorView.theme({
   "&.cm-focused": { outline: "none" },
   "&.cm-focused .cm-scroller": { outline: "3px solid var(--ink)", outlineOffset: "-3px" },
   ".cm-selectionBackground, &.cm-focused .cm-selectionBackground": { backgroundColor: "var(--clay-fill) !important" },
+  ".cm-asked": { outline: "2px solid var(--blue)", outlineOffset: "1px" },
   ".cm-lintRange": { backgroundImage: "none !important", textDecoration: "underline wavy 1.5px" },
   ".cm-lintRange-error": { textDecorationStyle: "double" },
   ".cm-tooltip": {

@@ -12,6 +12,7 @@ import { drawSelection, EditorView, highlightActiveLine, keymap, lineNumbers } f
 import type { Documents } from "../document/documents.js"
 import { words } from "../words/index.js"
 import { draftOf, keepDraft } from "./drafts.js"
+import { askedWord, Following } from "./following.js"
 import { shorthand } from "./language.js"
 import { look } from "./look.js"
 import { changeBetween } from "./text-change.js"
@@ -66,13 +67,21 @@ const extensions = (session: Session) => [
     indentWithTab,
   ]),
   shorthand(),
+  askedWord,
+  EditorView.domEventHandlers({
+    mousedown: () => session.following?.pointed(),
+    focus: () => session.following?.focused(),
+  }),
   EditorView.updateListener.of(update => {
-    if (update.docChanged && !update.transactions.some(one => one.annotation(fromPage))) session.typed()
+    if (update.transactions.some(one => one.annotation(fromPage))) return
+    if (update.docChanged) session.typed()
+    if ((update.docChanged || update.selectionSet) && update.view.hasFocus) session.following?.moved()
   }),
 ]
 
 class Session {
   #view: EditorView | undefined
+  following: Following | undefined
   #stop = (): void => {}
   #gesture = 0
   #last = 0
@@ -90,10 +99,12 @@ class Session {
     this.#stop = this.documents.store.subscribe(({ page, record }, before) => {
       if (page !== before.page && page !== this.#said) this.#follow(page, record?.id === before.record?.id)
     })
+    this.following = new Following(this.documents, view)
     this.typed()
   }
 
   end(): void {
+    this.following?.end()
     this.#stop()
   }
 
@@ -106,6 +117,7 @@ class Session {
     this.#show(read.problems)
     this.faults(faulty.length)
     keepDraft(record?.id, faulty.length > 0 ? text : undefined)
+    this.following?.read(read.ok && faulty.length === 0 ? read.value : undefined)
     if (!read.ok || faulty.length > 0) return
     const change = writing.changeTo(page, read.value)
     if (!change) return

@@ -4,6 +4,7 @@ import type { Ligature, Sign, Syllable } from "../signs.js"
 import type { Placed } from "./check-sign.js"
 import type { SignDraft } from "./heads.js"
 import { IdCounter } from "./ids.js"
+import { notePlace } from "./places.js"
 import { readLyricLine } from "./lyrics.js"
 import { syllablesOf, type Running } from "./read-sign.js"
 import { excerpt, type Reporter } from "./reporter.js"
@@ -67,7 +68,9 @@ export class Run {
       )
       this.ids.use((id = this.ids.expected()))
     }
-    return { id: signId(id), ...rest } as unknown as Sign
+    const sign = { id: signId(id), ...rest } as unknown as Sign
+    notePlace(sign, at)
+    return sign
   }
 
   /** `from` is where the line begins in the text. */
