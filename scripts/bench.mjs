@@ -2,7 +2,7 @@
 // With `-- drawing` only the drawings are measured.
 import { spawnSync } from "node:child_process"
 import { mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs"
-import { cpus } from "node:os"
+import { cpus, loadavg } from "node:os"
 import { performance } from "node:perf_hooks"
 import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.mjs"
 import { measureDrawing } from "./lib/bench-drawing.mjs"
@@ -23,7 +23,10 @@ const { LAWFUL_PRACTICES, lawfulPiece, lawfulVoice, printShorthand, readTogether
   export { printShorthand } from "./core/src/page/index.ts"
   export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"`)
 
-step(`Measuring on Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`)
+const load = loadavg().map(one => one.toFixed(1))
+step(
+  `Measuring on Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}, load ${load.join(" ")}`,
+)
 if (onlyDrawing) {
   measureDrawings()
   process.exit()
@@ -84,8 +87,14 @@ for (const practice of LAWFUL_PRACTICES) {
   }
 }
 const edition = editionOfTenPages()
-const printed = median(3, () => mustRun("score", edition.file, "-o", edition.pdf, "--force"))
-line("an edition", `${(printed / 1000).toFixed(2)} s`, `score -o NAME.pdf, ${edition.about}, median of 3`)
+const printing = ["score", edition.file, "-o", edition.pdf, "--force"]
+const printed = median(3, () => mustRun(...printing))
+const busy = Math.min(...Array.from({ length: 3 }, () => processorTime(...printing)))
+line(
+  "an edition",
+  `${(printed / 1000).toFixed(2)} s`,
+  `score -o NAME.pdf, ${edition.about}, median of 3; ${busy.toFixed(2)} s of processor time, least of 3`,
+)
 line("nothing to do", `${(median(9, () => mustRun("--version")) / 1000).toFixed(2)} s`, "--version, median of 9")
 
 function measureDrawings() {
@@ -159,6 +168,16 @@ function growth(sizes) {
 function mustRun(...args) {
   const outcome = spawnSync(process.execPath, [inRoot("cli/bin/resolutio.mjs"), ...args], { encoding: "utf8" })
   if (outcome.status !== 0 && outcome.status !== 1) giveUp(`resolutio ${args.join(" ")} failed: ${outcome.stderr}`)
+}
+
+/** Seconds that the program is at work, whatever else the machine does. */
+function processorTime(...args) {
+  const tell = "process.on('exit',()=>{const{user,system}=process.cpuUsage();console.error('cpu '+(user+system))})"
+  const hook = ["--import", `data:text/javascript,${encodeURIComponent(tell)}`]
+  const { stderr } = spawnSync(process.execPath, [...hook, inRoot("cli/bin/resolutio.mjs"), ...args], {
+    encoding: "utf8",
+  })
+  return Number(/^cpu (\d+)$/m.exec(stderr)?.[1] ?? Number.NaN) / 1e6
 }
 
 function times(count, act) {

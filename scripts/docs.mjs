@@ -1,11 +1,11 @@
 // node scripts/docs.mjs: writes what in docs/ is made from the code or by running it: the pages of options
-// and weights, and the answers in the guide and the page about the score. Run it after a build when rules, options or what the program prints have changed.
+// and weights, and the answers and pictures of pages with commands (the guide, the score, the edition). Run it after a build when rules, options or what the program prints have changed.
 import { spawnSync } from "node:child_process"
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs"
+import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs"
 import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { pathToFileURL } from "node:url"
-import { filled } from "./lib/guide.mjs"
+import { filled, picturesIn } from "./lib/guide.mjs"
 import { optionsPage } from "./lib/options-page.mjs"
 import { inRoot } from "./lib/tools.mjs"
 
@@ -13,10 +13,15 @@ const { PRACTICES, RULE_IDS } = await import("../core/dist/index.js")
 writeFileSync(inRoot("docs", "options.md"), optionsPage(PRACTICES, RULE_IDS))
 writeFileSync(inRoot("docs", "weights.md"), (await bundled("scripts/lib/weights-page.ts")).weightsPage())
 
-for (const name of ["guide.md", "score.md"]) await answerAnew(inRoot("docs", name))
-console.log("Written: docs/options.md, docs/weights.md, docs/guide.md, docs/score.md")
+const pages = readdirSync(inRoot("docs")).filter(name => name.endsWith(".md") && hasAnswers(inRoot("docs", name)))
+for (const name of pages) await answerAnew(inRoot("docs", name))
+console.log(`Written: ${["options.md", "weights.md", ...pages].map(name => `docs/${name}`).join(", ")}`)
 
-/** Runs the commands of a page in a folder of their own and puts what they print under them. */
+function hasAnswers(file) {
+  return readFileSync(file, "utf8").includes("\n```console\n$ ")
+}
+
+/** Runs the commands of a page in a folder of their own, puts what they print under them, and keeps the pictures that it shows. */
 async function answerAnew(file) {
   const folder = mkdtempSync(join(tmpdir(), "resolutio-guide-"))
   const page = await filled(
@@ -30,6 +35,7 @@ async function answerAnew(file) {
       return stdout + stderr
     },
   )
+  for (const { kept, written } of picturesIn(page)) copyFileSync(join(folder, written), inRoot("docs", kept))
   rmSync(folder, { recursive: true })
   writeFileSync(file, page)
 }

@@ -30,3 +30,10 @@ async function answered(body, answer) {
   const printed = (await answer(args)).replace(/[ \t]+$/gm, "").trimEnd()
   return printed === "" ? `${command}\n` : `${command}\n${printed}\n`
 }
+
+/** Pictures that a command of the page has written: a command that ends in "-o ticks.svg" for "![…](edition/ticks.svg)". */
+export function picturesIn(page) {
+  return [...page.matchAll(/!\[[^\]]*\]\(((?:[\w-]+\/)?([\w-]+\.svg))\)/g)]
+    .map(([, kept, written]) => ({ kept, written }))
+    .filter(({ written }) => new RegExp(`^\\$ resolutio .* -o ${written}\\b`, "m").test(page))
+}

@@ -38,6 +38,19 @@ describe("said where it is so, and only there", () => {
       expect(least).not.toMatch(pattern)
     }
   })
+  test.each<[Format, RegExp[]]>([
+    ["musicXml", [/^1 line that notes written whole sound over/, /shape of 2 finals written as one long note/]],
+    ["modernMei", [/^How long \d notes written whole over a line sound/]],
+  ])("notes written whole: %s", (format, told) => {
+    const over = testPiece([
+      { label: "a", signs: signsFrom("d4:2 e4:4 f4:2 g4:4") },
+      { label: "b", signs: signsFrom("d3:8 e3:4") },
+    ])
+    const conventions = { overLines: "whole", finals: "long" } as const
+    const sentences = FORMATS[format](score(over), conventions)
+    for (const pattern of told) expect(sentences.filter(sentence => pattern.test(sentence))).toHaveLength(1)
+    expect(FORMATS[format](score(over)).join("\n")).not.toMatch(/written whole|written as one long/)
+  })
   test.each(Object.entries(FORMATS))("%s: sentences that a person can read, each once", (_, cannotCarry) => {
     for (const made of [everything(), score(strange), score(PIECES.oldMotet()), score(testPiece([]))]) {
       const sentences = cannotCarry(made)

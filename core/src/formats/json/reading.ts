@@ -78,7 +78,7 @@ function canonJson({ from, because, voices }: CanonReading): Json {
 }
 
 function decisionJson(page: Page, decision: Decision): Json {
-  const { id, sign, duration, not, dot, canon, form, label, who, why } = decision
+  const { id, sign, duration, not, dot, canon, form, accidental, notAccidental, label, who, why } = decision
   return {
     id,
     sign,
@@ -88,6 +88,8 @@ function decisionJson(page: Page, decision: Decision): Json {
     ...(dot === undefined ? {} : { dot }),
     ...(canon === undefined ? {} : { canon: canonWords(canon) }),
     ...(form === undefined ? {} : { form: form.map(writeFormStep) }),
+    ...(accidental === undefined ? {} : { accidental }),
+    ...(notAccidental === undefined ? {} : { notAccidental }),
     ...(label === undefined ? {} : { label }),
     ...(who === undefined ? {} : { who: page.people?.[who] ?? who }),
     ...(why === undefined ? {} : { why }),

@@ -14,19 +14,20 @@ import {
 import { divisionsOf } from "./divisions.js"
 import { accidentalName, typeName } from "./names.js"
 import { isWritable } from "./notes.js"
-import { asCarried } from "./write.js"
+import { notatedForFile } from "./whole.js"
 
 /** Sentences, of what this score has. Throws a RangeError as `writeMusicXml` does. */
 export function musicXmlCannotCarry(given: Score, chosen: Partial<EditionConventions> = {}): string[] {
   const conventions = conventionsWith(chosen)
-  const notated = notatedBy(given, asCarried(conventions))
+  const notated = notatedForFile(given, conventions)
   const { score } = notated
   return [
     NOT_THE_PAGE,
     NOT_THE_REASONS,
     ...colorationKinds(score),
     ...barsThatDiffer(notated),
-    ...wholeNotes(given, conventions),
+    ...linesBetween(given, conventions, notated),
+    ...longFinals(notated, conventions),
     ...plicas(score),
     ...finals(score),
     ...odd(score),
@@ -47,12 +48,22 @@ function barsThatDiffer({ blocks, score }: NotatedScore): string[] {
   )
 }
 
-/** Readers measure a note by its shape, and would find its measure too long. */
-function wholeNotes(score: Score, conventions: EditionConventions): string[] {
-  const signs = notatedBy(score, conventions).blocks.flatMap(({ layers }) => layers.flat())
+/** A measure goes on where a note written whole sounds over its end. */
+function linesBetween(given: Score, conventions: EditionConventions, { blocks }: NotatedScore): string[] {
+  const all = notatedBy(given, conventions).blocks.length
   return ifAny(
-    signs.filter(item => item.kind === "sign" && item.share).length,
-    count => `The shape of ${counted(count, "note")} written whole: tied here at the bar lines.`,
+    Math.max(0, all - blocks.length),
+    count =>
+      `${counted(count, "line")} that notes written whole sound over: the measure goes on to the next that none does; a program that measures it by the meter may complain.`,
+  )
+}
+
+/** Readers would measure it by its shape. */
+function longFinals({ score }: NotatedScore, { finals: shape }: EditionConventions): string[] {
+  const held = score.voices.flatMap(voice => voice.events.filter(event => event.kind === "note" && event.held))
+  return ifAny(
+    shape === "long" ? held.length : 0,
+    count => `The shape of ${counted(count, "final")} written as one long note: here in its time, under a fermata.`,
   )
 }
 

@@ -1,5 +1,4 @@
 /** Notes and rests of one voice as MusicXML elements, in the order that its schema asks for. */
-import { over, ratio, times, toNumber } from "../../base/index.js"
 import type { EditionConventions } from "../../edition/index.js"
 import {
   bearsPlica,
@@ -9,6 +8,7 @@ import {
   type ScorePitch,
   type ShownAccidental,
 } from "../../score/index.js"
+import { percentOf } from "../plica-share.js"
 import { element, type XmlElement } from "../xml.js"
 import type { Divisions } from "./divisions.js"
 import type { FileIds } from "./ids.js"
@@ -171,13 +171,13 @@ function needsBracket(signs: readonly NotatedSign[]): boolean {
 function plicaElement(note: ScoreNote, context: NoteContext): XmlElement {
   const share = note.plica?.duration
   const slurred = context.conventions.plicas === "dotted-slur"
-  const percent = share ? toNumber(times(over(share, note.duration), ratio(100))).toFixed(2) : undefined
+  const percent = share ? percentOf(share, note.duration) : undefined
   return element(
     "note",
     { id: context.ids.plica(context.voice, note.id) },
     element("grace", {
       slash: slurred ? "no" : "yes",
-      "steal-time-previous": percent === undefined ? undefined : String(Number(percent)),
+      "steal-time-previous": percent,
     }),
     pitchElement(note.plica?.pitch ?? note.pitch, context),
     element("voice", {}, "1"),

@@ -139,7 +139,7 @@ function itemElement(item: LayerItem, block: NotatedBlock, context: PartContext)
       return [...dueMarks(block.start, context), ...sourceOf(item, context), barRest(id, duration, event.fermata)]
     }
     case "continued":
-      // Notes are never written whole here.
+      // notes written whole take their time with them
       return []
     case "line": {
       const style = hasTicks(context) ? "tick" : "regular"

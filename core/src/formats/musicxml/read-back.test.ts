@@ -4,7 +4,7 @@ import { parse, type NoteEntry } from "musicxml-io"
 import { enableLogToBuffer, VerovioToolkit } from "verovio/esm"
 import createVerovioModule from "verovio/wasm"
 import { beforeAll, describe, expect, test } from "vitest"
-import { conventionsWith, notatedBy, type EditionConventions } from "../../edition/index.js"
+import { conventionsWith, type EditionConventions } from "../../edition/index.js"
 import { WAYS } from "../../edition/testing/ways.js"
 import { alignVoices, meterChanges, notate, type NotatedScore, type Score } from "../../score/index.js"
 import { CANONS, FORMS } from "../../score/testing/canons.js"
@@ -14,8 +14,8 @@ import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece } from "../../score/testing/readings.js"
 import { partId, scoreId } from "../mei/modern/index.js"
 import { writeMusicXml } from "./index.js"
-import { asCarried } from "./write.js"
 import { differences, expectedOf, withRestsJoined, type Sounding } from "./testing/expected.js"
+import { notatedForFile } from "./whole.js"
 
 /** A 480th of a quarter. */
 const TICK = 1 / 480
@@ -146,7 +146,7 @@ function asEngraved(notated: NotatedScore, text: string): string {
 
 function check(given: Score, chosen: Partial<EditionConventions> = {}): number {
   const text = writeMusicXml(given, chosen)
-  const notated = notatedBy(given, asCarried(conventionsWith(chosen)))
+  const notated = notatedForFile(given, conventionsWith(chosen))
   const expected = expectedOf(notated)
   const byLibrary = readByLibrary(text)
   expected.forEach((voice, i) => expect(differences(own(voice), byLibrary[i]!, TICK)).toEqual([]))

@@ -1,6 +1,6 @@
 /** A score as MusicXML 4.0 (W3C Community Group Final Report, June 2021), part by part. */
 import { toText } from "../../base/index.js"
-import { barsFor, conventionsWith, notatedBy, valuesBy, type EditionConventions } from "../../edition/index.js"
+import { barsFor, conventionsWith, valuesBy, type EditionConventions } from "../../edition/index.js"
 import {
   quartersPerMinute,
   repeatsOf,
@@ -13,15 +13,16 @@ import { element, xmlDocument, type XmlElement } from "../xml.js"
 import { divisionsOf } from "./divisions.js"
 import { fileIds, type FileIds } from "./ids.js"
 import { measuresOf, type FileContext } from "./part.js"
+import { notatedForFile } from "./whole.js"
 
 /**
  * The text of the file, by these conventions and the usual ones for the rest. Throws a RangeError for a reduction that is no
  * power of two up to 32.
  */
 export function writeMusicXml(given: Score, chosen: Partial<EditionConventions> = {}): string {
-  const conventions = asCarried(conventionsWith(chosen))
+  const conventions = conventionsWith(chosen)
   const options = valuesBy(conventions)
-  const notated = notatedBy(given, conventions)
+  const notated = notatedForFile(given, conventions)
   const { score } = notated
   const ids = fileIds(score)
   const bars = barsFor(conventions, score)
@@ -77,11 +78,6 @@ function identification(score: Score, options: ValueOptions): XmlElement {
       score.equivalence === null ? undefined : field("units of the voices", score.equivalence),
     ),
   )
-}
-
-/** Readers of MusicXML measure notes by their shape, so what sounds over a line is tied, and a held final too. */
-export function asCarried(conventions: EditionConventions): EditionConventions {
-  return { ...conventions, overLines: "tied", finals: "fermata" }
 }
 
 /** Where the group has lines: on each staff by itself, through all staves, or only between them. */

@@ -11,6 +11,7 @@ import {
   type ScorePitch,
   type ShownAccidental,
 } from "../../../score/index.js"
+import { percentOf } from "../../plica-share.js"
 import { element, type XmlElement } from "../../xml.js"
 import { keySignature } from "./clefs.js"
 import { partId, plicaId } from "./ids.js"
@@ -129,15 +130,18 @@ function gestural(accidental: string): string {
 }
 
 /**
- * A small note after the main one, to which it is attached: its share of the time is not written, and it takes none
- * from the notes around it. Inside a tuplet the engraver leaves a group of small notes out, so there it stands alone.
+ * A small note after the main one, to which it is attached: its share of the time stands as a percentage where it is known, and
+ * engravers take none for it from the notes around it. Inside a tuplet the engraver leaves a group of small notes out, so there it stands alone.
  */
 function plicaElement(note: ScoreNote, context: VoiceContext): XmlElement {
   const pitch = note.plica?.pitch ?? note.pitch ?? context.middle
   const sounding = gestural(pitch.accidental || "n")
   const accid = sounding === "n" ? undefined : element("accid", { "accid.ges": sounding })
   const slash = context.slashedPlicas ? { "stem.mod": "1slash" } : {}
-  const attributes = { "xml:id": plicaId(note.id), dur: 8, ...slash, pname: pitch.step, oct: pitch.octave }
+  const share = note.plica?.duration
+  const stolen = share ? { "grace.time": `${percentOf(share, note.duration)}%` } : {}
+  const place = { pname: pitch.step, oct: pitch.octave }
+  const attributes = { "xml:id": plicaId(note.id), dur: 8, ...slash, ...place, ...stolen }
   const grace = context.slashedPlicas ? "unacc" : "unknown"
   const small = element("note", { ...attributes, grace }, accid)
   return context.inTuplet ? small : element("graceGrp", { attach: "pre", grace }, small)

@@ -1,6 +1,6 @@
 /** What modern MEI, as we write it, does not carry. */
 import { conventionsWith, notatedBy, type EditionConventions } from "../../../edition/index.js"
-import type { Score } from "../../../score/index.js"
+import type { NotatedScore, Score } from "../../../score/index.js"
 import {
   changedIds,
   colorationKinds,
@@ -27,13 +27,22 @@ export function modernMeiCannotCarry(given: Score, chosen: Partial<EditionConven
     ),
     ...ifAny(
       notesOf(score).filter(note => note.plica?.duration).length,
-      count => `The time of ${counted(count, "plica")}: as small notes they take none from the note before.`,
+      count =>
+        `The time of ${counted(count, "plica")}: as small notes they have a percentage of the note before (\`grace.time\`), which many programs overlook.`,
     ),
     ...ifAny(
       notesOf(score).filter(note => !note.pitch).length,
       count => `The pitch of ${counted(count, "note")}: none is read.`,
     ),
+    ...ifAny(
+      wholeSigns(notated).length,
+      count =>
+        `How long ${counted(count, "note")} written whole over a line ${count === 1 ? "sounds" : "sound"}, for programs that play the file: \`dur.ges\` has the share of the first bar, and \`space\` stands for the rest.`,
+    ),
     ...finals(score),
     ...changedIds(score),
   ]
 }
+
+const wholeSigns = ({ blocks }: NotatedScore) =>
+  blocks.flatMap(({ layers }) => layers.flat().filter(item => item.kind === "sign" && item.share !== undefined))

@@ -54,7 +54,7 @@ describe("what stands on the page is in the score", () => {
   })
   test("a plica is a small slashed note attached to the one before it", () => {
     expect(motet).toContain(
-      '<note xml:id="s2.2" dur="2" pname="b" oct="3"/><graceGrp attach="pre" grace="unacc"><note xml:id="s2.2.plica" dur="8" stem.mod="1slash" pname="a" oct="3" grace="unacc"/></graceGrp>',
+      '<note xml:id="s2.2" dur="2" pname="b" oct="3"/><graceGrp attach="pre" grace="unacc"><note xml:id="s2.2.plica" dur="8" stem.mod="1slash" pname="a" oct="3" grace.time="25%" grace="unacc"/></graceGrp>',
     )
   })
   test("a held final has a fermata on its last part", () => {
