@@ -49,6 +49,18 @@ export interface VoiceGraph {
   readonly final: number
   /** Raw cost of the voice's own cheapest way. */
   readonly cost: number
+  /** The blocks it was built of, in order. */
+  readonly blocks: readonly BuiltBlock[]
+}
+
+/** A block as it stands in a graph: its first node, its first figure, and what its ways were made with. */
+export interface BuiltBlock {
+  readonly node: number
+  readonly figure: number
+  readonly block: Block
+  readonly scale: Scale
+  /** It closes its stretch. */
+  readonly closes: boolean
 }
 
 /** Times of a stretch on the shared scale: ticks times `num`, over `den`. */
@@ -68,6 +80,7 @@ class Builder {
   private readonly figureAt: number[] = [0]
   private cost = 0
   private last = 0
+  private readonly blocks: BuiltBlock[] = []
 
   constructor(
     private readonly worked: WorkedVoice,
@@ -109,6 +122,7 @@ class Builder {
       delays: delaysOf(worked, this.scales),
       final: finalOf(worked),
       cost: this.cost,
+      blocks: this.blocks,
     }
   }
 
@@ -121,6 +135,7 @@ class Builder {
   private addBlock({ block, moved = 0 }: Settled, offset: number, scale: Scale, closes: boolean): void {
     if (block === undefined) throw new Error("the voice was not kept for a reading together")
     const nodes = new Map<State, number>([[block.start, this.last]])
+    this.blocks.push({ node: this.last, figure: this.figureAt[this.last]!, block, scale, closes })
     const single = isSingle(block)
     this.cost += single ? block.end.best + atEnd(block.end) : block.start.bestAfter
     const endFigure = block.end.node + moved + offset

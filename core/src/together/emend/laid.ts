@@ -57,17 +57,23 @@ function memberTicks({ group }: Way["edge"], member: number): number {
 }
 
 /** What a way costs from `time` on: its rule, what it sounds, and for the final where it begins. */
-export function costOf(line: Line, backdrop: Backdrop, way: Way, time: number): number {
+export function costOf(
+  line: Line,
+  backdrop: Backdrop,
+  way: Way,
+  time: number,
+  strength = strengthOf(line, way),
+): number {
   const { graph, lowest } = line
   const { figure, lasts } = way
   const isFinal = figure === graph.final
   const end = isFinal ? Math.max(backdrop.end, time + lasts) : time + lasts
-  const sound = backdrop.cost(graph.steps[figure]!, time, end, strengthOf(line, way), lowest)
+  const sound = backdrop.cost(graph.steps[figure]!, time, end, strength, lowest)
   return way.cost + sound + (isFinal ? backdrop.missed(time) : 0)
 }
 
 /** A voice that closes with a rest has to end where the others begin or leave their finals. */
-function atEnd({ graph }: Line, backdrop: Backdrop, time: number): number {
+export function atEnd({ graph }: Line, backdrop: Backdrop, time: number): number {
   if (graph.final >= 0 || time >= backdrop.end) return 0
   return backdrop.missed(time)
 }
@@ -81,7 +87,7 @@ export interface Partings {
 
 export const NO_PARTING: Partings = { price: Infinity }
 
-type Costs = Map<number, number>
+export type Costs = Map<number, number>
 
 /** By node and time: the least cost to get there without a parting at this very node, and with one allowed. */
 export interface Forward {
@@ -97,23 +103,34 @@ export function forward(line: Line, backdrop: Backdrop, partings: Partings): For
   const before = graph.ways.map((): Costs => new Map())
   const after: Costs[] = graph.ways.map((): Costs => new Map())
   before[0]!.set(0, 0)
-  for (const node of order) {
-    const jumped = withJumps(before[node]!, node, partings)
-    after[node] = jumped
-    const limit = leastOf(jumped) + DEAREST
-    for (const [time, cost] of jumped) {
-      if (cost > limit) continue
-      for (const way of graph.ways[node]!) {
-        const next = time + way.lasts
-        lower(before[way.to]!, next, cost + costOf(line, backdrop, way, time))
-      }
-    }
-  }
+  onward(line, backdrop, partings, order, { before, after })
   return { before, after }
 }
 
+/** Goes on through these nodes, in order, from what is known before the first of them. */
+export function onward(
+  line: Line,
+  backdrop: Backdrop,
+  partings: Partings,
+  nodes: readonly number[],
+  { before, after }: { readonly before: readonly Costs[]; readonly after: Costs[] },
+): void {
+  const { graph } = line
+  for (const node of nodes) {
+    const jumped = withJumps(before[node]!, node, partings)
+    after[node] = jumped
+    const limit = leastOf(jumped) + DEAREST
+    for (const way of graph.ways[node]!) {
+      const strength = strengthOf(line, way)
+      const next = before[way.to]!
+      for (const [time, cost] of jumped)
+        if (cost <= limit) lower(next, time + way.lasts, cost + costOf(line, backdrop, way, time, strength))
+    }
+  }
+}
+
 function withJumps(costs: Costs, node: number, { price, by, to }: Partings): Costs {
-  if (price === Infinity || costs.size === 0) return costs
+  if (price === Infinity || costs.size === 0 || (to === undefined && !by?.length)) return costs
   const all = new Map(costs)
   if (to) {
     const jumped = leastOf(costs) + price

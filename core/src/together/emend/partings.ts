@@ -41,6 +41,8 @@ export interface Analysis {
   readonly costs: readonly number[]
   /** By figure: the amount by which the cheapest way that parts just before it does. */
   readonly amounts: readonly number[]
+  /** The times of each node that were looked at. */
+  readonly there: Forward
 }
 
 /** Steps of the grid that a voice may be off by, either way; in long voices fewer, so that the tables stay small. */
@@ -71,7 +73,7 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
     partedAt[figure] = cost
     amounts[figure] = to.time - from.time
   })
-  return { whole, parted, partedAt, amounts, ...walk(line, backdrop, back) }
+  return { whole, parted, partedAt, amounts, there, ...walk(line, backdrop, back) }
 }
 
 function* around(usual: number, grain: number, steps: number): Iterable<number> {

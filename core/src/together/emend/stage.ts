@@ -14,7 +14,8 @@ import { Backdrop, ticksIn, type Factor } from "./backdrop.js"
 import { signCandidates, subjectOf, type Candidate, type Subject } from "./candidates.js"
 import { edited, type Figure } from "./figures.js"
 import { Habits } from "./habits.js"
-import { factorFor, forward, lineOf, totalOf, type Line, type Partings } from "./laid.js"
+import { prepared, totalAfter, type Prepared } from "./changed-line.js"
+import { factorFor, lineOf, type Line } from "./laid.js"
 import { analyse, type Analysis } from "./partings.js"
 import { Melody } from "./melody.js"
 import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
@@ -33,7 +34,7 @@ export interface Laid {
   readonly analysis: Analysis
   /** What the page costs as it is, as far as this voice goes: whole, or parting for no known reason. */
   readonly asItIs: number
-  readonly partings: Partings
+  readonly prepared: Prepared
   readonly habits: Habits
 }
 
@@ -88,7 +89,7 @@ export class Stage {
     const line = lineOf(worked, backdrop, factor)
     const analysis = analyse(line, backdrop)
     const plain = worked.chosen.settings["minims"] === "unwritten" || worked.reading.unit === "tempus"
-    const by = [...new Set(analysis.jumps.map(jump => jump.by))]
+    const partings = { price: UNEXPLAINED, by: [...new Set(analysis.jumps.map(jump => jump.by))] }
     return {
       worked,
       subject: subjectOf(this.page, voice, fresh, plain, this.melody),
@@ -97,7 +98,7 @@ export class Stage {
       line,
       analysis,
       asItIs: Math.min(analysis.whole, analysis.parted),
-      partings: { price: UNEXPLAINED, by },
+      prepared: prepared(line, backdrop, partings, analysis.there),
       habits: new Habits(this.page, voice),
     }
   }
@@ -129,7 +130,7 @@ export class Stage {
     if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0, habit: 0 }
     const worked = layVoice(voice, this.reading, laid.worked)
     const line = lineOf(worked, laid.backdrop, laid.factor)
-    const cost = totalOf(line, laid.backdrop, forward(line, laid.backdrop, laid.partings))
+    const cost = totalAfter(laid.prepared, line)
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
     const price = SLIP_COSTS[candidate.kind] + candidate.extra
     return { candidate, laid, evidence: laid.asItIs - cost - habit, price, habit }
