@@ -8,10 +8,27 @@
  * estimates in the order of their concords (Ars cantus mensurabilis, c. 1280, IX; De mensurabili musica, c. 1260, IX and
  * XI; for the fourteenth century common practice as the handbooks sum it up). Parallels weigh nothing before 1400 and are
  * not asked about here.
+ *
+ * A discord that is entered and left by step, or that makes a held note resolve by step downward, is another thing than
+ * one that is leapt to or from: in the two madrigals there was none of the second sort among 2,700 pairs, though half of
+ * all discords would be such at random. In the older practices leaps are freer (an estimate: notes of a minim or less
+ * "freely" discordant, c. 1315 to 1400; anything but the beginning of a perfection before).
  */
 
-/** Kinds of interval by the number of steps between the two, octaves taken away. */
-export type IntervalKind = "perfect" | "third" | "fourth" | "sixth" | "discord"
+/**
+ * Kinds of interval by the number of steps between the two, octaves taken away; fourths and discords also by how the
+ * voices come to them and go on (see `motionOf`).
+ */
+export type IntervalKind = "perfect" | "third" | "fourth" | "sixth" | "discord" | "fourthByStep" | "discordByStep"
+export const INTERVAL_KINDS: readonly IntervalKind[] = [
+  "perfect",
+  "third",
+  "fourth",
+  "sixth",
+  "discord",
+  "fourthByStep",
+  "discordByStep",
+]
 
 /** Where the note begins: 2 with a perfection (a breve from the Ars nova on), 1 with one of its parts, 0 within them. */
 export type Strength = 0 | 1 | 2
@@ -24,6 +41,8 @@ export type CostsByStrength = readonly [IntervalCosts, IntervalCosts, IntervalCo
 export interface PairWeights {
   readonly together: CostsByStrength
   readonly against: CostsByStrength
+  /** What may stand where concord is asked. */
+  readonly concords: readonly IntervalKind[]
 }
 
 export interface CounterpointWeights {
@@ -34,29 +53,74 @@ export interface CounterpointWeights {
 
 type Shares = readonly [perfect: number, third: number, fourth: number, sixth: number, discord: number]
 
-const KIND_NAMES: readonly IntervalKind[] = ["perfect", "third", "fourth", "sixth", "discord"]
-
-/** Voices laid together at random (counted). */
+/** Voices laid together at random (counted); half of what is discordant is by step. */
 const RANDOM: Shares = [0.31, 0.15, 0.15, 0.12, 0.27]
+const RANDOM_BY_STEP = 0.5
 
 /** Evidence from neighbouring notes is not independent; so much of each counts (an estimate). */
-const TEMPER = 0.7
+export const TEMPER = 0.7
+
+/** By kind, the shares of voices laid together at random. */
+export const RANDOM_SHARES: IntervalCosts = {
+  perfect: RANDOM[0],
+  third: RANDOM[1],
+  fourth: RANDOM[2] * (1 - RANDOM_BY_STEP),
+  sixth: RANDOM[3],
+  discord: RANDOM[4] * (1 - RANDOM_BY_STEP),
+  fourthByStep: RANDOM[2] * RANDOM_BY_STEP,
+  discordByStep: RANDOM[4] * RANDOM_BY_STEP,
+}
+
+/** How much of the discords is by step, and whether fourths are discords too. */
+interface Handling {
+  readonly byStep: number
+  readonly fourths: "concords" | "discords"
+}
 
 /** `coincidence` is what the mere beginning together, or apart, says beside the interval. */
-function costsOf(shares: Shares, coincidence: number): IntervalCosts {
-  const cost = (i: number): number => Math.round((TEMPER * Math.log(RANDOM[i]! / shares[i]!) + coincidence) * 100) / 100
-  return Object.fromEntries(KIND_NAMES.map((kind, i) => [kind, cost(i)])) as Record<IntervalKind, number>
+function costsOf(shares: Shares, coincidence: number, { byStep, fourths }: Handling): IntervalCosts {
+  const rounded = (random: number, share: number): number =>
+    Math.round((TEMPER * Math.log(random / share) + coincidence) * 100) / 100
+  const cost = (i: number, part = 1, randomPart = part): number => rounded(RANDOM[i]! * randomPart, shares[i]! * part)
+  const stepwise = (i: number, own: number) => cost(i, own, RANDOM_BY_STEP)
+  const ofFourths = fourths === "discords" ? byStep : RANDOM_BY_STEP
+  return {
+    perfect: cost(0),
+    third: cost(1),
+    fourth: stepwise(2, 1 - ofFourths),
+    sixth: cost(3),
+    discord: stepwise(4, 1 - byStep),
+    fourthByStep: stepwise(2, ofFourths),
+    discordByStep: stepwise(4, byStep),
+  }
 }
 
 /** Shares by strength, weakest first. */
 const byStrength = (
   [weak, medium, strong]: readonly [Shares, Shares, Shares],
   coincidence: number,
-): CostsByStrength => [costsOf(weak, coincidence), costsOf(medium, coincidence), costsOf(strong, coincidence)]
+  handling: Handling,
+): CostsByStrength => [
+  costsOf(weak, coincidence, handling),
+  costsOf(medium, coincidence, handling),
+  costsOf(strong, coincidence, handling),
+]
+
+const OLD_CONCORDS: readonly IntervalKind[] = ["perfect", "third", "fourth", "fourthByStep"]
+const LATER_CONCORDS: readonly IntervalKind[] = ["perfect", "third", "sixth"]
+/** Between upper voices a fourth will do. */
+const UPPER_CONCORDS: readonly IntervalKind[] = [...LATER_CONCORDS, "fourth", "fourthByStep"]
+
+const FREE: Handling = { byStep: 0.55, fourths: "concords" }
+const FOURTEENTH_LOWEST: Handling = { byStep: 0.65, fourths: "discords" }
+const FOURTEENTH_UPPER: Handling = { byStep: 0.65, fourths: "concords" }
+const WHITE_LOWEST: Handling = { byStep: 0.94, fourths: "discords" }
+const WHITE_UPPER: Handling = { byStep: 0.94, fourths: "concords" }
 
 /** The fourth a concord, the sixth none; upper voices agree with the tenor first, less with each other. */
 const THIRTEENTH: CounterpointWeights = {
   lowest: {
+    concords: OLD_CONCORDS,
     together: byStrength(
       [
         [0.42, 0.18, 0.13, 0.1, 0.17],
@@ -64,6 +128,7 @@ const THIRTEENTH: CounterpointWeights = {
         [0.74, 0.13, 0.06, 0.03, 0.04],
       ],
       -0.2,
+      FREE,
     ),
     against: byStrength(
       [
@@ -72,9 +137,11 @@ const THIRTEENTH: CounterpointWeights = {
         [0.55, 0.16, 0.1, 0.07, 0.12],
       ],
       0.1,
+      FREE,
     ),
   },
   upper: {
+    concords: OLD_CONCORDS,
     together: byStrength(
       [
         [0.36, 0.17, 0.14, 0.11, 0.22],
@@ -82,6 +149,7 @@ const THIRTEENTH: CounterpointWeights = {
         [0.58, 0.15, 0.1, 0.05, 0.12],
       ],
       -0.2,
+      FREE,
     ),
     against: byStrength(
       [
@@ -90,12 +158,14 @@ const THIRTEENTH: CounterpointWeights = {
         [0.4, 0.17, 0.12, 0.09, 0.22],
       ],
       0.1,
+      FREE,
     ),
   },
 }
 
 const FOURTEENTH: CounterpointWeights = {
   lowest: {
+    concords: LATER_CONCORDS,
     together: byStrength(
       [
         [0.43, 0.24, 0.08, 0.13, 0.12],
@@ -103,6 +173,7 @@ const FOURTEENTH: CounterpointWeights = {
         [0.62, 0.22, 0.03, 0.1, 0.03],
       ],
       -0.2,
+      FOURTEENTH_LOWEST,
     ),
     against: byStrength(
       [
@@ -111,9 +182,11 @@ const FOURTEENTH: CounterpointWeights = {
         [0.5, 0.2, 0.08, 0.12, 0.1],
       ],
       0.1,
+      FOURTEENTH_LOWEST,
     ),
   },
   upper: {
+    concords: UPPER_CONCORDS,
     together: byStrength(
       [
         [0.37, 0.2, 0.12, 0.13, 0.18],
@@ -121,6 +194,7 @@ const FOURTEENTH: CounterpointWeights = {
         [0.5, 0.2, 0.1, 0.1, 0.1],
       ],
       -0.2,
+      FOURTEENTH_UPPER,
     ),
     against: byStrength(
       [
@@ -129,6 +203,7 @@ const FOURTEENTH: CounterpointWeights = {
         [0.37, 0.18, 0.12, 0.13, 0.2],
       ],
       0.1,
+      FOURTEENTH_UPPER,
     ),
   },
 }
@@ -136,6 +211,7 @@ const FOURTEENTH: CounterpointWeights = {
 /** Beginning together: no discord; beginning against a held note: suspensions and passing notes. */
 const WHITE: CounterpointWeights = {
   lowest: {
+    concords: LATER_CONCORDS,
     together: byStrength(
       [
         [0.53, 0.35, 0.03, 0.06, 0.03],
@@ -143,6 +219,7 @@ const WHITE: CounterpointWeights = {
         [0.58, 0.35, 0.015, 0.04, 0.015],
       ],
       -0.4,
+      WHITE_LOWEST,
     ),
     against: byStrength(
       [
@@ -151,9 +228,11 @@ const WHITE: CounterpointWeights = {
         [0.52, 0.18, 0.09, 0.06, 0.15],
       ],
       0.2,
+      WHITE_LOWEST,
     ),
   },
   upper: {
+    concords: UPPER_CONCORDS,
     together: byStrength(
       [
         [0.32, 0.36, 0.12, 0.17, 0.03],
@@ -161,6 +240,7 @@ const WHITE: CounterpointWeights = {
         [0.32, 0.36, 0.12, 0.18, 0.02],
       ],
       -0.4,
+      WHITE_UPPER,
     ),
     against: byStrength(
       [
@@ -169,6 +249,7 @@ const WHITE: CounterpointWeights = {
         [0.32, 0.18, 0.2, 0.17, 0.13],
       ],
       0.2,
+      WHITE_UPPER,
     ),
   },
 }

@@ -243,9 +243,9 @@ function inOrder(members: readonly number[], graphs: readonly VoiceGraph[]): num
 /** The voice whose notes lie lowest on the whole. */
 function lowestOf(graphs: readonly VoiceGraph[]): number {
   let lowest = 0
-  const heights = graphs.map(({ steps }) => {
-    const notes = steps.filter(step => !Number.isNaN(step))
-    return notes.length === 0 ? Infinity : notes.reduce((sum, step) => sum + step, 0) / notes.length
+  const heights = graphs.map(({ tones }) => {
+    const notes = tones.filter(({ step }) => !Number.isNaN(step))
+    return notes.length === 0 ? Infinity : notes.reduce((sum, { step }) => sum + step, 0) / notes.length
   })
   heights.forEach((height, i) => {
     if (height < heights[lowest]!) lowest = i

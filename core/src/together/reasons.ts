@@ -1,6 +1,6 @@
 /** Why the other voices decided a sign: because they meet only so, or because it sounds only so. */
 import type { SignId } from "../base/index.js"
-import { kindOfInterval, type CounterpointWeights } from "../counterpoint/index.js"
+import { intervalOf, type CounterpointWeights } from "../counterpoint/index.js"
 import { ticksOf } from "../reading/choices.js"
 import type { Settled } from "../reading/settle.js"
 import type { OthersReason } from "../reading/types.js"
@@ -105,11 +105,13 @@ export class Reasons {
 
   private cost(v: number, u: number, figure: number, time: number): number {
     const at = this.figureAt(u, time)
-    const steps = this.graphs[v]!.steps[figure]! - (this.graphs[u]!.steps[at] ?? Number.NaN)
-    if (Number.isNaN(steps)) return 0
+    const own = this.graphs[v]!.tones[figure]
+    const other = this.graphs[u]!.tones[at]
+    if (own === undefined || other === undefined || Number.isNaN(own.step - other.step)) return 0
     const pair = u === this.lowest || v === this.lowest ? this.weights.lowest : this.weights.upper
-    const costs = this.onsets[u]![at] === time ? pair.together : pair.against
-    return costs[strengthOf(this.graphs[v]!, figure, time)][kindOfInterval(steps)]
+    const together = this.onsets[u]![at] === time
+    const costs = (together ? pair.together : pair.against)[strengthOf(this.graphs[v]!, figure, time)]
+    return costs[intervalOf(own, other, together)]
   }
 
   private soundingAt(u: number, time: number): SignId | undefined {

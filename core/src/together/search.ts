@@ -6,7 +6,7 @@
  * both. Costs are logarithms of odds: the rules of each voice, the intervals, and the meeting at the finals, which is
  * known ahead of time (lengths.ts).
  */
-import { kindOfInterval, MISSED_MEETING, type CounterpointWeights, type Strength } from "../counterpoint/index.js"
+import { intervalOf, MISSED_MEETING, type CounterpointWeights, type Strength } from "../counterpoint/index.js"
 import { goalsOf, lengthsOf, toGoal, type Lengths } from "./lengths.js"
 import { cheapest, END, FIELDS, Hypothesis, isSame, keyOf, link, NODE, ONSET, ORIGIN, started } from "./hypothesis.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
@@ -172,20 +172,20 @@ class Search {
   /** What the note that begins says against what sounds in the other voices. */
   private soundCost(at: readonly number[], v: number, figure: number, onset: number, origin: number): number {
     const { graphs, weights, lowest } = this.input
-    const own = graphs[v]!.steps[figure]!
-    if (Number.isNaN(own)) return 0
+    const own = graphs[v]!.tones[figure]!
+    if (Number.isNaN(own.step)) return 0
     const strength = strengthOf(graphs[v]!, figure, onset - origin)
     let cost = 0
     for (let u = 0; u < this.count; u++) {
       if (u === v || at[FIELDS * u + END]! <= onset) continue
       const next = this.figureOf(at, u)
-      const other = graphs[u]!.steps[next - 1]!
-      if (Number.isNaN(other)) continue
+      const other = graphs[u]!.tones[next - 1]!
+      if (Number.isNaN(other.step)) continue
       const delay = graphs[u]!.delays.size > 0 ? graphs[u]!.delays.get(next) : undefined
       if (delay !== undefined && at[FIELDS * u + END]! - delay <= onset) continue
       const pair = u === lowest || v === lowest ? weights.lowest : weights.upper
-      const costs = at[FIELDS * u + ONSET] === onset ? pair.together : pair.against
-      cost += costs[strength][kindOfInterval(own - other)]
+      const together = at[FIELDS * u + ONSET] === onset
+      cost += (together ? pair.together : pair.against)[strength][intervalOf(own, other, together)]
     }
     return cost
   }

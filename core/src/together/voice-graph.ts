@@ -3,6 +3,7 @@
  * whole numbers on a scale that all voices share. Costs are what a way costs beyond the voice's own cheapest.
  */
 import { leastCommonMultiple, type Rational } from "../base/index.js"
+import { tonesOf, type Tone } from "../counterpoint/index.js"
 import { UNIT } from "../practices/index.js"
 import { ticksOf } from "../reading/choices.js"
 import type { Block, Edge, State } from "../reading/lattice-parts.js"
@@ -38,8 +39,8 @@ export interface VoiceGraph {
   /** By node: index of the figure that comes next; the number of figures at the end. */
   readonly figureAt: readonly number[]
   readonly figures: number
-  /** By figure: staff steps of its pitch; NaN for rests and unknown pitches. */
-  readonly steps: readonly number[]
+  /** By figure: how it is heard. */
+  readonly tones: readonly Tone[]
   /** By figure: the grid of its stretch, and whether the stretch begins with it. */
   readonly grids: readonly Grid[]
   readonly opens: readonly boolean[]
@@ -116,7 +117,7 @@ class Builder {
       ways: this.ways,
       figureAt: this.figureAt,
       figures: offset,
-      steps,
+      tones: tonesOf(steps),
       grids,
       opens,
       delays: delaysOf(worked, this.scales),

@@ -5,10 +5,13 @@
 import { compare, toNumber, times, type Rational } from "../../base/index.js"
 import {
   counterpointOf,
-  kindOfInterval,
+  intervalOf,
   MISSED_MEETING,
+  tonesOf,
   type CounterpointWeights,
+  type IntervalKind,
   type Strength,
+  type Tone,
 } from "../../counterpoint/index.js"
 import { UNIT } from "../../practices/index.js"
 import type { MensurationSpan, Reading, SignReading } from "../../reading/index.js"
@@ -19,8 +22,7 @@ import { stepNumber } from "../../reading/pitches.js"
 interface Sounding {
   readonly onset: number
   readonly end: number
-  /** NaN: a rest, or a note without a pitch. */
-  readonly step: number
+  readonly tone: Tone
   readonly strength: Strength
   readonly sign: SignReading
 }
@@ -53,7 +55,7 @@ export class Backdrop {
     this.lowest = this.lines.reduce((low, line, i, all) => (line.height < all[low]!.height ? i : low), 0)
     this.goals = this.lines.flatMap(({ notes }) => {
       const last = notes.at(-1)
-      return last === undefined ? [] : [Number.isNaN(last.step) && last.sign.kind === "rest" ? last.end : last.onset]
+      return last === undefined ? [] : [Number.isNaN(last.tone.step) && last.sign.kind === "rest" ? last.end : last.onset]
     })
     this.end = Math.max(0, ...this.lines.flatMap(({ notes }) => notes.at(-1)?.end ?? []))
     this.durations = this.lines.flatMap(({ notes }) => notes.map(note => note.end - note.onset))
@@ -66,17 +68,18 @@ export class Backdrop {
     return other
   }
 
-  /** Tells what a note of this step meets as it begins. */
+  /** Tells what a tone meets as it begins. */
   met(
-    step: number,
+    tone: Tone,
     onset: number,
     lowest: boolean,
-    tell: (pair: "lowest" | "upper", together: boolean, interval: number) => void,
+    tell: (pair: "lowest" | "upper", together: boolean, kind: IntervalKind) => void,
   ): void {
     this.lines.forEach(({ notes }, u) => {
       const note = notes[lastBefore(notes, onset)]
-      if (note === undefined || note.end <= onset || Number.isNaN(note.step)) return
-      tell(lowest || u === this.lowest ? "lowest" : "upper", note.onset === onset, step - note.step)
+      if (note === undefined || note.end <= onset || Number.isNaN(note.tone.step)) return
+      const together = note.onset === onset
+      tell(lowest || u === this.lowest ? "lowest" : "upper", together, intervalOf(tone, note.tone, together))
     })
   }
 
@@ -92,22 +95,22 @@ export class Backdrop {
     return cost
   }
 
-  /** What a note of this step from `onset` to `end` says, as it begins and as others begin against it. */
-  cost(step: number, onset: number, end: number, strength: Strength, lowest: boolean): number {
-    if (Number.isNaN(step)) return 0
+  /** What a tone from `onset` to `end` says, as it begins and as others begin against it. */
+  cost(tone: Tone, onset: number, end: number, strength: Strength, lowest: boolean): number {
+    if (Number.isNaN(tone.step)) return 0
     let cost = 0
     for (let u = 0; u < this.lines.length; u++) {
       const { notes } = this.lines[u]!
       const pair = lowest || u === this.lowest ? this.weights.lowest : this.weights.upper
       let at = lastBefore(notes, onset)
       const first = notes[at]
-      if (first !== undefined && first.end > onset && !Number.isNaN(first.step)) {
-        const costs = first.onset === onset ? pair.together : pair.against
-        cost += costs[strength][kindOfInterval(step - first.step)]
+      if (first !== undefined && first.end > onset && !Number.isNaN(first.tone.step)) {
+        const together = first.onset === onset
+        cost += (together ? pair.together : pair.against)[strength][intervalOf(tone, first.tone, together)]
       }
       for (at++; at < notes.length && notes[at]!.onset < end; at++) {
         const note = notes[at]!
-        if (!Number.isNaN(note.step)) cost += pair.against[note.strength][kindOfInterval(step - note.step)]
+        if (!Number.isNaN(note.tone.step)) cost += pair.against[note.strength][intervalOf(note.tone, tone, false)]
       }
     }
     return cost
@@ -117,7 +120,7 @@ export class Backdrop {
   soundingAt(time: number): SignReading[] {
     return this.lines.flatMap(({ notes }) => {
       const note = notes[lastBefore(notes, time)]
-      return note !== undefined && note.end > time && !Number.isNaN(note.step) ? [note.sign] : []
+      return note !== undefined && note.end > time && !Number.isNaN(note.tone.step) ? [note.sign] : []
     })
   }
 }
@@ -135,7 +138,8 @@ function lastBefore(notes: readonly Sounding[], time: number): number {
 }
 
 function lineOf(reading: Reading, factor: Rational): Line {
-  const notes: Sounding[] = []
+  const notes: Omit<Sounding, "tone">[] = []
+  const steps: number[] = []
   let span = 0
   for (const sign of reading.signs) {
     if ((sign.kind !== "note" && sign.kind !== "rest") || sign.duration.num <= 0) continue
@@ -145,14 +149,15 @@ function lineOf(reading: Reading, factor: Rational): Line {
     notes.push({
       onset: ticksIn(sign.onset, factor),
       end: ticksIn(sign.onset, factor) + ticksIn(sign.duration, factor),
-      step: pitch === null ? Number.NaN : stepNumber(pitch),
       strength: strengthIn(mensurations[span], sign, reading.unit === "tempus"),
       sign,
     })
+    steps.push(pitch === null ? Number.NaN : stepNumber(pitch))
   }
-  const heights = notes.flatMap(({ step }) => (Number.isNaN(step) ? [] : [step]))
+  const heights = steps.filter(step => !Number.isNaN(step))
   const height = heights.length === 0 ? Infinity : heights.reduce((sum, step) => sum + step, 0) / heights.length
-  return { notes, height }
+  const tones = tonesOf(steps)
+  return { notes: notes.map((note, i) => ({ ...note, tone: tones[i]! })), height }
 }
 
 /** Where in its measure the sign begins. */

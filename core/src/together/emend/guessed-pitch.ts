@@ -35,7 +35,9 @@ function guessed(stage: Stage, { from, voice }: Candidate, laid: Laid, after: To
   let best = { step: middle, cost: Infinity }
   for (let step = middle - WIDEST; step <= middle + WIDEST; step++) {
     const leaps = around.reduce((sum, other) => sum + LEAP * Math.abs(step - other), 0)
-    const cost = laid.backdrop.cost(step, onset, end, 1, laid.line.lowest) + leaps
+    const byStep = around.every(other => Math.abs(step - other) === 1)
+    const tone = { step, byStep, falls: around.at(-1) === step - 1 }
+    const cost = laid.backdrop.cost(tone, onset, end, 1, laid.line.lowest) + leaps
     if (cost < best.cost) best = { step, cost }
   }
   return pitchAtStep(best.step)

@@ -29,7 +29,7 @@ export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor):
   }))
   const graph = graphOf(worked, scales)
   const order = graph.ways.map((_, node) => node).sort((a, b) => graph.figureAt[a]! - graph.figureAt[b]!)
-  const heights = graph.steps.filter(step => !Number.isNaN(step))
+  const heights = graph.tones.flatMap(({ step }) => (Number.isNaN(step) ? [] : [step]))
   const height = heights.reduce((sum, step) => sum + step, 0) / Math.max(1, heights.length)
   const inTempora = worked.chosen.practice.unit === "tempus"
   const measures = worked.settled.flatMap(({ stretch }) => {
@@ -68,7 +68,7 @@ export function costOf(
   const { figure, lasts } = way
   const isFinal = figure === graph.final
   const end = isFinal ? Math.max(backdrop.end, time + lasts) : time + lasts
-  const sound = backdrop.cost(graph.steps[figure]!, time, end, strength, lowest)
+  const sound = backdrop.cost(graph.tones[figure]!, time, end, strength, lowest)
   return way.cost + sound + (isFinal ? backdrop.missed(time) : 0)
 }
 

@@ -4,7 +4,7 @@ import { pitchAtStep, stepNumber } from "../../reading/pitches.js"
 import type { Backdrop } from "./backdrop.js"
 import { candidateAt, type Candidate, type Subject } from "./candidates.js"
 import { editOf, type Figure } from "./figures.js"
-import type { Strength } from "../../counterpoint/index.js"
+import type { Strength, Tone } from "../../counterpoint/index.js"
 import type { Line } from "./laid.js"
 import type { Analysis } from "./partings.js"
 import { SHIFT_BY_NO_THIRD, SHIFT_WITHOUT_CLEF } from "./weights.js"
@@ -18,7 +18,7 @@ const KEPT = 3
 
 interface Sounded {
   readonly figure: Figure
-  readonly step: number
+  readonly tone: Tone
   readonly onset: number
   readonly end: number
   readonly strength: Strength
@@ -33,9 +33,9 @@ interface Shifted extends Candidate {
 export function shifted(subject: Subject, line: Line, backdrop: Backdrop, analysis: Analysis): Shifted[] {
   const sounded = soundedOf(subject, line, analysis, backdrop.end)
   return SHIFTS.flatMap(shift => {
-    const gains = sounded.map(({ step, onset, end, strength }) => {
-      const cost = (at: number): number => backdrop.cost(at, onset, end, strength, line.lowest)
-      return Number.isNaN(step) ? 0 : cost(step) - cost(step + shift)
+    const gains = sounded.map(({ tone, onset, end, strength }) => {
+      const cost = (step: number): number => backdrop.cost({ ...tone, step }, onset, end, strength, line.lowest)
+      return Number.isNaN(tone.step) ? 0 : cost(tone.step) - cost(tone.step + shift)
     })
     return passages(subject, sounded, gains, shift)
   })
@@ -48,7 +48,7 @@ function soundedOf({ figures }: Subject, line: Line, { onsets, strengths }: Anal
     return [
       {
         figure,
-        step: line.graph.steps[i] ?? Number.NaN,
+        tone: line.graph.tones[i]!,
         onset,
         end: onsets[i + 1] ?? Math.max(end, onset),
         strength: strengths[i]!,
@@ -66,7 +66,7 @@ function passages(subject: Subject, sounded: readonly Sounded[], gains: readonly
   const edges = edgesOf(subject, sounded)
   const rarer = Math.abs(shift) === THIRD ? 0 : SHIFT_BY_NO_THIRD
   const leapAt = (at: number, moved: -1 | 1): number => {
-    const [a, b] = [sounded[at - 1]?.step ?? Number.NaN, sounded[at]?.step ?? Number.NaN]
+    const [a, b] = [sounded[at - 1]?.tone.step ?? Number.NaN, sounded[at]?.tone.step ?? Number.NaN]
     return melody.cost(a, b) - melody.cost(a, b + moved * shift)
   }
   for (let from = 0; from < sounded.length; from++) {
@@ -74,7 +74,7 @@ function passages(subject: Subject, sounded: readonly Sounded[], gains: readonly
     for (let to = from + LEAST_NOTES; to <= sounded.length; to++) {
       if (edges[to] === Infinity || (from === 0 && to === sounded.length)) continue
       const saves = sums[to]! - sums[from]! + leapAt(from, 1) + leapAt(to, -1) - edges[from]! - edges[to]! - rarer
-      if (saves > 3) found.push(candidateOf(subject, sounded, from, to, shift, saves))
+      if (saves > 0) found.push(candidateOf(subject, sounded, from, to, shift, saves))
     }
   }
   return found.sort((a, b) => b.saves - a.saves).slice(0, KEPT)

@@ -1,7 +1,6 @@
 /** What an emendation would bring, in a sentence or two. */
 import type { Page } from "../../page/index.js"
 import type { Reading } from "../../reading/index.js"
-import { kindOfInterval } from "../../counterpoint/index.js"
 import { stepNumber } from "../../reading/pitches.js"
 import { pitchOf } from "../../score/pitch.js"
 import type { Together } from "../read-together.js"
@@ -35,8 +34,8 @@ function discordsOf(reading: Reading, backdrop: Backdrop, factor: Factor): numbe
     const pitch = sign.kind === "note" ? pitchOf(sign.pitch) : null
     if (pitch === null || sign.duration.num <= 0) continue
     let clashes = false
-    backdrop.met(stepNumber(pitch), ticksIn(sign.onset, by), false, (_, __, interval) => {
-      if (kindOfInterval(interval) === "discord") clashes = true
+    backdrop.met({ step: stepNumber(pitch), byStep: false, falls: false }, ticksIn(sign.onset, by), false, (_, __, kind) => {
+      if (kind === "discord" || kind === "discordByStep") clashes = true
     })
     if (clashes) found++
   }

@@ -2,6 +2,7 @@
  * One step of the search for slips. Each voice in turn is laid against the others, which are read together without it;
  * single changes of it that make it read better by more than they cost as slips are kept, the most suspect places first.
  */
+import { concordsAlike } from "../../counterpoint/index.js"
 import { signId, type SignId, type VoiceId } from "../../base/index.js"
 import { everySign, type Page, type Voice } from "../../page/index.js"
 import type { MensurationSpan } from "../../reading/index.js"
@@ -137,10 +138,10 @@ export class Stage {
   }
 
   /** Pitches move no time: what they sound is weighed by how consonant these very voices are. */
-  private shifts(laid: Laid): Weighed[] {
-    const backdrop = laid.backdrop.with(adapted(this.laid, laid))
+  shifts(laid: Laid, least = LEAST_SHIFT_EVIDENCE): Weighed[] {
+    const backdrop = laid.backdrop.with(concordsAlike(adapted(this.laid, laid)))
     return shifted(laid.subject, laid.line, backdrop, laid.analysis)
-      .filter(({ saves }) => saves > LEAST_SHIFT_EVIDENCE)
+      .filter(({ saves }) => saves > least)
       .map(candidate => ({ candidate, laid, evidence: candidate.saves, price: SLIP_COSTS["pitch-shifted"], habit: 0 }))
   }
 }

@@ -56,6 +56,3 @@ export const MOST_REPEATS = 3
 export const SHIFT_WITHOUT_CLEF = 1.5
 /** A shift by anything but a third, as from one line to the next. */
 export const SHIFT_BY_NO_THIRD = 1.5
-/** So many intervals of the piece weigh as much as what is usual of its practice; and how much of each logarithm counts. */
-export const OWN_SOUND_AFTER = 90
-export const SOUND_TEMPER = 0.7

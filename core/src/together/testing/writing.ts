@@ -7,7 +7,8 @@ import { handOf, signOf } from "../../reading/testing/lawful.js"
 import type { Random } from "../../reading/testing/random.js"
 import { Writer } from "../../reading/testing/written.js"
 import { clefFor, type Singer } from "./ensemble.js"
-import { concordsOf, melodies, type Event, type Line, type Style } from "./melody.js"
+import { MANNERS } from "./manners.js"
+import { melodies, type Event, type Line, type Style } from "./melody.js"
 
 export interface LawfulPiece {
   readonly page: Page
@@ -137,7 +138,7 @@ const isOld = (kind: Kind): boolean => kind.practice === "ars-antiqua"
 function styleOf(plans: readonly VoicePlan[], { practice, random }: Occasion, flat: boolean): Style {
   const plan = plans[1]!
   const perfection = isOld(plan.kind) ? 3 * TICKS : plan.kind.measure.full[BREVIS]! / toNumber(diminutionOf(plan))
-  return { perfection, concords: concordsOf(practice), flat, random }
+  return { manner: MANNERS[practice], perfection, flat, random }
 }
 
 function pitchOf(height: number | undefined): Pitch | undefined {
