@@ -1,6 +1,6 @@
 export { intervalOf, tonesOf, type Tone } from "./motion.js"
 export { adaptedTo, concordsAlike, Heard, OWN_SOUND_AFTER } from "./own.js"
-export { counterpointOf, INTERVAL_KINDS, kindOfInterval, MISSED_MEETING } from "./weights.js"
+export { counterpointOf, INTERVAL_KINDS, kindOfInterval, MISSED_MEETING, TEMPER } from "./weights.js"
 export type {
   CounterpointWeights,
   CostsByStrength,

@@ -17,7 +17,7 @@ import {
 } from "./weights.js"
 
 /** So many intervals of a piece weigh as much as what is usual of its practice (an estimate). */
-export const OWN_SOUND_AFTER = 90
+export const OWN_SOUND_AFTER = 60
 
 type Pair = "lowest" | "upper"
 

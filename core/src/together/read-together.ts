@@ -172,7 +172,7 @@ class Ensemble {
     const graphs = members.map(i => this.graphs[i]!)
     const likelihoods = new Likelihoods(graphs)
     const joint = searchTogether(
-      { graphs, weights: this.weightsOf(members), lowest: lowestOf(graphs), meetings: meetingsOf(graphs) },
+      { graphs, weights: this.weightsOf(members), meetings: meetingsOf(graphs) },
       window => likelihoods.add(window),
     )
     return { members, graphs, joint, likelihoods: likelihoods.found }
@@ -219,7 +219,7 @@ class Ensemble {
 
   /** The readings of the voices that were searched. */
   tell({ members, graphs, joint, likelihoods }: Searched): [number, Reading][] {
-    const reasons = new Reasons(graphs, joint, this.weightsOf(members), lowestOf(graphs))
+    const reasons = new Reasons(graphs, joint, this.weightsOf(members))
     return members.map((member, i) => {
       const worked = this.voices[member]!
       const blocks = blocksAnew(graphs[i]!, joint.chosen[i]!, likelihoods[i]!)
@@ -238,19 +238,6 @@ function inOrder(members: readonly number[], graphs: readonly VoiceGraph[]): num
       graphs[a]!.figures - graphs[b]!.figures ||
       (label(a) < label(b) ? -1 : label(a) > label(b) ? 1 : a - b),
   )
-}
-
-/** The voice whose notes lie lowest on the whole. */
-function lowestOf(graphs: readonly VoiceGraph[]): number {
-  let lowest = 0
-  const heights = graphs.map(({ tones }) => {
-    const notes = tones.filter(({ step }) => !Number.isNaN(step))
-    return notes.length === 0 ? Infinity : notes.reduce((sum, { step }) => sum + step, 0) / notes.length
-  })
-  heights.forEach((height, i) => {
-    if (height < heights[lowest]!) lowest = i
-  })
-  return lowest
 }
 
 /** A doubt that the voice alone had, and so much smaller a one now: the others settled it. */

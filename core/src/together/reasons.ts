@@ -16,7 +16,6 @@ export class Reasons {
     private readonly graphs: readonly VoiceGraph[],
     private readonly joint: Joint,
     private readonly weights: CounterpointWeights,
-    private readonly lowest: number,
   ) {
     this.onsets = joint.chosen.map((ways, v) => {
       const delay = (figure: number): number => graphs[v]!.delays.get(figure) ?? 0
@@ -108,10 +107,16 @@ export class Reasons {
     const own = this.graphs[v]!.tones[figure]
     const other = this.graphs[u]!.tones[at]
     if (own === undefined || other === undefined || Number.isNaN(own.step - other.step)) return 0
-    const pair = u === this.lowest || v === this.lowest ? this.weights.lowest : this.weights.upper
+    const pair = Math.min(own.step, other.step) <= this.floorAt(v, time) ? this.weights.lowest : this.weights.upper
     const together = this.onsets[u]![at] === time
     const costs = (together ? pair.together : pair.against)[strengthOf(this.graphs[v]!, figure, time)]
     return costs[intervalOf(own, other, together)]
+  }
+
+  /** Step of the lowest note of the others at the time. */
+  private floorAt(v: number, time: number): number {
+    const steps = this.graphs.map(({ tones }, u) => (u === v ? Infinity : (tones[this.figureAt(u, time)]?.step ?? Infinity)))
+    return Math.min(...steps.map(step => (Number.isNaN(step) ? Infinity : step)))
   }
 
   private soundingAt(u: number, time: number): SignId | undefined {

@@ -37,8 +37,6 @@ export interface Joint {
 export interface JointInput {
   readonly graphs: readonly VoiceGraph[]
   readonly weights: CounterpointWeights
-  /** Index of the lowest voice. */
-  readonly lowest: number
   readonly meetings: readonly Meeting[]
 }
 
@@ -171,10 +169,11 @@ class Search {
 
   /** What the note that begins says against what sounds in the other voices. */
   private soundCost(at: readonly number[], v: number, figure: number, onset: number, origin: number): number {
-    const { graphs, weights, lowest } = this.input
+    const { graphs, weights } = this.input
     const own = graphs[v]!.tones[figure]!
     if (Number.isNaN(own.step)) return 0
     const strength = strengthOf(graphs[v]!, figure, onset - origin)
+    const floor = this.floorOf(at, v, onset)
     let cost = 0
     for (let u = 0; u < this.count; u++) {
       if (u === v || at[FIELDS * u + END]! <= onset) continue
@@ -183,11 +182,23 @@ class Search {
       if (Number.isNaN(other.step)) continue
       const delay = graphs[u]!.delays.size > 0 ? graphs[u]!.delays.get(next) : undefined
       if (delay !== undefined && at[FIELDS * u + END]! - delay <= onset) continue
-      const pair = u === lowest || v === lowest ? weights.lowest : weights.upper
+      const pair = Math.min(own.step, other.step) <= floor ? weights.lowest : weights.upper
       const together = at[FIELDS * u + ONSET] === onset
       cost += (together ? pair.together : pair.against)[strength][intervalOf(own, other, together)]
     }
     return cost
+  }
+
+  /** Step of the lowest note of the others that sounds as this one begins, or begins with it. */
+  private floorOf(at: readonly number[], v: number, onset: number): number {
+    let floor = Infinity
+    for (let u = 0; u < this.count; u++) {
+      if (u === v) continue
+      const next = this.figureOf(at, u)
+      const tone = this.input.graphs[u]!.tones[at[FIELDS * u + END]! > onset ? next - 1 : next]
+      if (tone !== undefined && tone.step < floor) floor = tone.step
+    }
+    return floor
   }
 
   private reach(from: Hypothesis, v: number, way: Way, onset: number, end: number, origin: number, cost: number): void {

@@ -23,15 +23,13 @@ interface Sounding {
   readonly onset: number
   readonly end: number
   readonly tone: Tone
+  /** Step of the lowest note of all these voices as it begins. */
+  floor: number
   readonly strength: Strength
   readonly sign: SignReading
 }
 
-interface Line {
-  readonly notes: readonly Sounding[]
-  /** Mean height. */
-  readonly height: number
-}
+type Line = readonly Sounding[]
 
 export type Factor = (reading: Reading) => Rational
 
@@ -40,25 +38,30 @@ export const ticksIn = (time: Rational, factor: Rational): number => Math.round(
 
 export class Backdrop {
   private lines: readonly Line[]
-  private lowest: number
+  private readonly floors = new Map<number, number>()
   weights: CounterpointWeights
   /** Onsets of the finals, or the ends of voices that close with a rest. */
   readonly goals: readonly number[]
   /** Where the others have ended. */
   readonly end: number
+  /** Where signs of mensuration or proportion stand in them. */
+  private readonly changes: readonly number[]
   /** Of all durations, for a grid of times. */
   readonly durations: readonly number[]
 
   constructor(others: readonly Reading[], practice: string, factor: Factor) {
     this.weights = counterpointOf(practice)
     this.lines = others.map(reading => lineOf(reading, factor(reading)))
-    this.lowest = this.lines.reduce((low, line, i, all) => (line.height < all[low]!.height ? i : low), 0)
-    this.goals = this.lines.flatMap(({ notes }) => {
+    this.changes = others.flatMap(reading =>
+      reading.mensurations.slice(1).map(({ onset }) => ticksIn(onset, factor(reading))),
+    )
+    for (const notes of this.lines) for (const note of notes) note.floor = this.floorAt(note.onset)
+    this.goals = this.lines.flatMap(notes => {
       const last = notes.at(-1)
       return last === undefined ? [] : [Number.isNaN(last.tone.step) && last.sign.kind === "rest" ? last.end : last.onset]
     })
-    this.end = Math.max(0, ...this.lines.flatMap(({ notes }) => notes.at(-1)?.end ?? []))
-    this.durations = this.lines.flatMap(({ notes }) => notes.map(note => note.end - note.onset))
+    this.end = Math.max(0, ...this.lines.flatMap(notes => notes.at(-1)?.end ?? []))
+    this.durations = this.lines.flatMap(notes => notes.map(note => note.end - note.onset))
   }
 
   /** The same voices, their intervals weighed otherwise. */
@@ -72,20 +75,40 @@ export class Backdrop {
   met(
     tone: Tone,
     onset: number,
-    lowest: boolean,
     tell: (pair: "lowest" | "upper", together: boolean, kind: IntervalKind) => void,
   ): void {
-    this.lines.forEach(({ notes }, u) => {
+    const floor = this.floorAt(onset)
+    this.lines.forEach(notes => {
       const note = notes[lastBefore(notes, onset)]
       if (note === undefined || note.end <= onset || Number.isNaN(note.tone.step)) return
       const together = note.onset === onset
-      tell(lowest || u === this.lowest ? "lowest" : "upper", together, intervalOf(tone, note.tone, together))
+      tell(isLowest(tone, note.tone, floor) ? "lowest" : "upper", together, intervalOf(tone, note.tone, together))
     })
   }
 
-  /** Whether a voice of this mean height would be the lowest. */
-  isLowest(height: number): boolean {
-    return !(this.lines.length > 0 && this.lines[this.lowest]!.height <= height)
+  /** The change of sign in these voices that is nearest to a time, if it is no further off than `within`; else the time. */
+  changeNear(time: number, within: number): number {
+    let best = time
+    let off = within
+    for (const change of this.changes) {
+      if (Math.abs(change - time) > off) continue
+      best = change
+      off = Math.abs(change - time)
+    }
+    return best
+  }
+
+  /** Step of the lowest note that sounds at this time. */
+  private floorAt(time: number): number {
+    let floor = this.floors.get(time)
+    if (floor !== undefined) return floor
+    floor = Infinity
+    for (const notes of this.lines) {
+      const note = notes[lastBefore(notes, time)]
+      if (note !== undefined && note.end > time && note.tone.step < floor) floor = note.tone.step
+    }
+    this.floors.set(time, floor)
+    return floor
   }
 
   /** What it costs that the voice begins its final (or ends, closing with a rest) then. */
@@ -96,21 +119,24 @@ export class Backdrop {
   }
 
   /** What a tone from `onset` to `end` says, as it begins and as others begin against it. */
-  cost(tone: Tone, onset: number, end: number, strength: Strength, lowest: boolean): number {
+  cost(tone: Tone, onset: number, end: number, strength: Strength): number {
     if (Number.isNaN(tone.step)) return 0
+    const { lowest, upper } = this.weights
+    const floor = this.floorAt(onset)
     let cost = 0
-    for (let u = 0; u < this.lines.length; u++) {
-      const { notes } = this.lines[u]!
-      const pair = lowest || u === this.lowest ? this.weights.lowest : this.weights.upper
+    for (const notes of this.lines) {
       let at = lastBefore(notes, onset)
       const first = notes[at]
       if (first !== undefined && first.end > onset && !Number.isNaN(first.tone.step)) {
         const together = first.onset === onset
+        const pair = isLowest(tone, first.tone, floor) ? lowest : upper
         cost += (together ? pair.together : pair.against)[strength][intervalOf(tone, first.tone, together)]
       }
       for (at++; at < notes.length && notes[at]!.onset < end; at++) {
         const note = notes[at]!
-        if (!Number.isNaN(note.tone.step)) cost += pair.against[note.strength][intervalOf(note.tone, tone, false)]
+        if (Number.isNaN(note.tone.step)) continue
+        const pair = isLowest(tone, note.tone, note.floor) ? lowest : upper
+        cost += pair.against[note.strength][intervalOf(note.tone, tone, false)]
       }
     }
     return cost
@@ -118,11 +144,17 @@ export class Backdrop {
 
   /** The signs that sound at this time. */
   soundingAt(time: number): SignReading[] {
-    return this.lines.flatMap(({ notes }) => {
+    return this.lines.flatMap(notes => {
       const note = notes[lastBefore(notes, time)]
       return note !== undefined && note.end > time && !Number.isNaN(note.tone.step) ? [note.sign] : []
     })
   }
+}
+
+/** Whether one of two tones is the lowest of all that sound; `floor`: that of the others. */
+const isLowest = (a: Tone, b: Tone, floor: number): boolean => {
+  const low = Math.min(a.step, b.step)
+  return low <= floor
 }
 
 /** Index of the last note that begins at this time or before; -1: none. */
@@ -138,7 +170,7 @@ function lastBefore(notes: readonly Sounding[], time: number): number {
 }
 
 function lineOf(reading: Reading, factor: Rational): Line {
-  const notes: Omit<Sounding, "tone">[] = []
+  const notes: Omit<Sounding, "tone" | "floor">[] = []
   const steps: number[] = []
   let span = 0
   for (const sign of reading.signs) {
@@ -154,10 +186,8 @@ function lineOf(reading: Reading, factor: Rational): Line {
     })
     steps.push(pitch === null ? Number.NaN : stepNumber(pitch))
   }
-  const heights = steps.filter(step => !Number.isNaN(step))
-  const height = heights.length === 0 ? Infinity : heights.reduce((sum, step) => sum + step, 0) / heights.length
   const tones = tonesOf(steps)
-  return { notes: notes.map((note, i) => ({ ...note, tone: tones[i]! })), height }
+  return notes.map((note, i) => ({ ...note, tone: tones[i]!, floor: Infinity }))
 }
 
 /** Where in its measure the sign begins. */

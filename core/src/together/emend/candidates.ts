@@ -210,14 +210,15 @@ export function sameShape(a: Note | Rest, b: Note | Rest): boolean {
   return a.pitch?.step === b.pitch?.step && a.pitch?.octave === b.pitch?.octave
 }
 
-/** A note (of a level that the voice uses) left out before the figure. Its pitch is chosen later. */
+/** A note (as the voice has others, dotted or not) left out before the figure. Its pitch is chosen later. */
 function* missing(subject: Subject, figure: Figure): Generator<Candidate> {
   if (figure.ligature && figure.member > 0) return
   const before = subject.figures[figure.index - 1]
   const extra = MELODY_WEIGHT * subject.melody.filling(before ? stepOf(before) : Number.NaN, stepOf(figure))
-  for (const level of levelsOf(subject)) {
+  for (const { level, dotted } of shapesOf(subject)) {
     const note: Note = { kind: "note", id: subject.fresh[0]!, level, coloration: "none", stems: [], syllables: [] }
-    const edit: Edit = { voice: subject.voice.id, out: [], before: subject.voice.signs[figure.top]!.id, in: [note] }
+    const signs = dotted ? [note, newDot(subject.fresh[1]!)] : [note]
+    const edit: Edit = { voice: subject.voice.id, out: [], before: subject.voice.signs[figure.top]!.id, in: signs }
     yield candidateAt(subject, "note-missing", figure, edit, extra)
   }
 }
@@ -227,12 +228,20 @@ export function stepOf({ sign }: Figure): number {
   return sign.kind === "note" && sign.pitch ? stepNumber(sign.pitch) : Number.NaN
 }
 
-const used = new WeakMap<Voice, readonly Level[]>()
-function levelsOf({ voice, figures }: Subject): readonly Level[] {
+interface Shape {
+  readonly level: Level
+  readonly dotted: boolean
+}
+
+const used = new WeakMap<Voice, readonly Shape[]>()
+function shapesOf({ voice, figures }: Subject): readonly Shape[] {
   let known = used.get(voice)
   if (known === undefined) {
-    known = [...new Set(figures.flatMap(({ sign }) => (sign.kind === "note" && sign.level ? [sign.level] : [])))]
-    used.set(voice, known)
+    const shapes = new Map<string, Shape>()
+    for (const { sign, dot } of figures)
+      if (sign.kind === "note" && sign.level)
+        shapes.set(`${sign.level}${dot ? "." : ""}`, { level: sign.level, dotted: dot !== undefined })
+    used.set(voice, (known = [...shapes.values()]))
   }
   return known
 }

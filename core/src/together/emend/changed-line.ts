@@ -127,6 +127,6 @@ function commonTail(before: Line, after: Line, head: number): number {
 function isSame(before: Line, a: BuiltBlock, after: Line, b: BuiltBlock): boolean {
   if (a.block !== b.block || a.closes !== b.closes || a.scale.num !== b.scale.num || a.scale.den !== b.scale.den)
     return false
-  const [x, y] = [before.measures[a.figure], after.measures[b.figure]]
-  return x?.strong === y?.strong && x?.medium === y?.medium
+  const [x, y] = [before.graph.grids[a.figure], after.graph.grids[b.figure]]
+  return x?.strong === y?.strong && x?.medium === y?.medium && before.origins[a.figure] === after.origins[b.figure]
 }

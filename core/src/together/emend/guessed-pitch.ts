@@ -12,10 +12,10 @@ const WIDEST = 4
 
 /** The candidate with a pitch for the note that it supplies; others as they are. */
 export function withPitch(stage: Stage, candidate: Candidate, laid: Laid, after: Together): Candidate {
-  const [note] = candidate.edit.in
+  const [note, ...dots] = candidate.edit.in
   if (candidate.kind !== "note-missing" || note?.kind !== "note") return candidate
   const pitch = guessed(stage, candidate, laid, after, note)
-  return pitch === undefined ? candidate : { ...candidate, edit: { ...candidate.edit, in: [{ ...note, pitch }] } }
+  return pitch === undefined ? candidate : { ...candidate, edit: { ...candidate.edit, in: [{ ...note, pitch }, ...dots] } }
 }
 
 function guessed(stage: Stage, { from, voice }: Candidate, laid: Laid, after: Together, note: Note): Note["pitch"] {
@@ -37,7 +37,7 @@ function guessed(stage: Stage, { from, voice }: Candidate, laid: Laid, after: To
     const leaps = around.reduce((sum, other) => sum + LEAP * Math.abs(step - other), 0)
     const byStep = around.every(other => Math.abs(step - other) === 1)
     const tone = { step, byStep, falls: around.at(-1) === step - 1 }
-    const cost = laid.backdrop.cost(tone, onset, end, 1, laid.line.lowest) + leaps
+    const cost = laid.backdrop.cost(tone, onset, end, 1) + leaps
     if (cost < best.cost) best = { step, cost }
   }
   return pitchAtStep(best.step)

@@ -1,72 +1,127 @@
 /**
- * How usual it is in these voices that one figure follows another: a dot after a minim before a semiminim, three coloured
- * breves together. A change that leads to what the piece does elsewhere is likelier than one that leads to what it never does.
+ * How usual it is in these voices that one figure follows others: a dot after a minim before a semiminim, three coloured
+ * breves together, a phrase that another voice has sung. A change that leads to what the piece does elsewhere is likelier
+ * than one that leads to what it never does. What stands at the very place is not counted: it is what is in question.
  */
 import type { Page, Voice } from "../../page/index.js"
+import { stepOf } from "./candidates.js"
 import { figuresOf, type Figure } from "./figures.js"
 import { HABIT_WEIGHT, OTHERS_HABITS, SMOOTHING } from "./weights.js"
 
-type Token = string
+/** A figure as its shape, and with the step that leads to it. */
+interface Token {
+  readonly shape: string
+  readonly phrase: string
+}
 
-const EDGE: Token = "|"
+const EDGE: Token = { shape: "|", phrase: "|" }
 
-function tokenOf({ sign, dot, ligature, member }: Figure): Token {
+function shapeOf({ sign, dot, ligature, member }: Figure): string {
   const spaces = sign.kind === "rest" && sign.spaces ? `${sign.spaces.num}/${sign.spaces.den}` : ""
   const bound = ligature ? (member === 0 ? "[" : "-") : ""
   const stems = sign.kind === "note" && sign.stems.length > 0 && !ligature ? sign.stems[0]!.direction : ""
   return `${sign.kind}${sign.level ?? ""}${spaces}${dot ? "." : ""}${sign.coloration === "none" || sign.kind === "rest" ? "" : "*"}${bound}${stems}`
 }
 
-const tokensOf = (voice: Voice): Token[] => [EDGE, ...figuresOf(voice).map(tokenOf), EDGE]
+function tokensOf(voice: Voice): Token[] {
+  const figures = figuresOf(voice)
+  const tokens = figures.map((figure, i): Token => {
+    const shape = shapeOf(figure)
+    const moved = i > 0 ? stepOf(figure) - stepOf(figures[i - 1]!) : Number.NaN
+    return { shape, phrase: Number.isNaN(moved) ? shape : `${shape}${moved}` }
+  })
+  return [EDGE, ...tokens, EDGE]
+}
+
+/** Figures before one from which it is foretold, the nearest first; a phrase of three counts most. */
+const ORDERS = [
+  { as: "shape", length: 1 },
+  { as: "shape", length: 2 },
+  { as: "shape", length: 3 },
+  { as: "phrase", length: 3 },
+] as const
+const LONGEST = 3
+
+/** What stood before, under each order; "" where there is not so much. */
+function contexts(tokens: readonly Token[], at: number): string[] {
+  return ORDERS.map(({ as, length }, order) => {
+    if (at < length) return ""
+    let key = `${order}`
+    for (let i = at - length; i < at; i++) key += ` ${tokens[i]![as]}`
+    return key
+  })
+}
+
+class Counts {
+  private readonly seen = new Map<string, number>()
+  all = 0
+
+  /** Takes up the figures from one index to another. */
+  add(tokens: readonly Token[], from: number, to: number, weight: number): void {
+    for (let at = from; at < to; at++) {
+      const { shape } = tokens[at]!
+      this.all += weight
+      this.raise(shape, weight)
+      for (const context of contexts(tokens, at)) {
+        if (context === "") continue
+        this.raise(context, weight)
+        this.raise(`${context} > ${shape}`, weight)
+      }
+    }
+  }
+
+  private raise(key: string, weight: number): void {
+    this.seen.set(key, (this.seen.get(key) ?? 0) + weight)
+  }
+
+  of(key: string): number {
+    return this.seen.get(key) ?? 0
+  }
+}
 
 export class Habits {
-  private readonly singles = new Map<Token, number>()
-  private readonly pairs = new Map<string, number>()
-  private all = 0
-
-  constructor(
-    page: Page,
-    private readonly voice: Voice,
-  ) {
-    for (const one of page.voices) this.count(tokensOf(one), one === voice ? 1 : OTHERS_HABITS)
-    this.own = tokensOf(voice)
-  }
-
+  private readonly counts = new Counts()
   private readonly own: readonly Token[]
 
-  private count(tokens: readonly Token[], weight: number): void {
-    tokens.forEach((token, i) => {
-      this.singles.set(token, (this.singles.get(token) ?? 0) + weight)
-      this.all += weight
-      if (i > 0) this.addPair(`${tokens[i - 1]!} ${token}`, weight)
-    })
-  }
-
-  private addPair(pair: string, weight: number): void {
-    this.pairs.set(pair, (this.pairs.get(pair) ?? 0) + weight)
+  constructor(page: Page, voice: Voice) {
+    for (const one of page.voices) {
+      const tokens = tokensOf(one)
+      this.counts.add(tokens, 0, tokens.length, one === voice ? 1 : OTHERS_HABITS)
+    }
+    this.own = tokensOf(voice)
   }
 
   /** How much less usual (+) or more usual (-) the voice is after the change, as natural logarithm of odds. */
   change(after: Voice): number {
     const now = tokensOf(after)
+    const { own } = this
     let head = 0
-    while (head < this.own.length && head < now.length && this.own[head] === now[head]) head++
+    while (head < own.length && head < now.length && isSame(own[head]!, now[head]!)) head++
     let tail = 0
-    const most = Math.min(this.own.length, now.length) - head
-    while (tail < most && this.own[this.own.length - 1 - tail] === now[now.length - 1 - tail]) tail++
-    return HABIT_WEIGHT * (this.costOf(now, head, tail) - this.costOf(this.own, head, tail))
+    const most = Math.min(own.length, now.length) - head
+    while (tail < most && isSame(own[own.length - 1 - tail]!, now[now.length - 1 - tail]!)) tail++
+    const [ends, endsNow] = [own.length, now.length].map(length => Math.min(length, length - tail + LONGEST))
+    const here = new Counts()
+    here.add(own, head, ends!, 1)
+    return HABIT_WEIGHT * (this.costOf(now, head, endsNow!, here) - this.costOf(own, head, ends!, here))
   }
 
-  private costOf(tokens: readonly Token[], head: number, tail: number): number {
+  private costOf(tokens: readonly Token[], from: number, to: number, here: Counts): number {
     let cost = 0
-    for (let i = Math.max(1, head); i < Math.min(tokens.length, tokens.length - tail + 1); i++)
-      cost -= Math.log(this.chance(tokens[i - 1]!, tokens[i]!))
+    for (let at = Math.max(1, from); at < to; at++) cost -= Math.log(this.chance(tokens, at, here))
     return cost
   }
 
-  private chance(before: Token, token: Token): number {
-    const single = ((this.singles.get(token) ?? 0) + SMOOTHING / 4) / (this.all + SMOOTHING * 4)
-    const pair = this.pairs.get(`${before} ${token}`) ?? 0
-    return (pair + SMOOTHING * single) / ((this.singles.get(before) ?? 0) + SMOOTHING)
+  private chance(tokens: readonly Token[], at: number, here: Counts): number {
+    const { shape } = tokens[at]!
+    const count = (key: string): number => Math.max(0, this.counts.of(key) - here.of(key))
+    let chance = (count(shape) + SMOOTHING / 4) / (this.counts.all - here.all + SMOOTHING * 4)
+    for (const context of contexts(tokens, at)) {
+      if (context === "") continue
+      chance = (count(`${context} > ${shape}`) + SMOOTHING * chance) / (count(context) + SMOOTHING)
+    }
+    return chance
   }
 }
+
+const isSame = (a: Token, b: Token): boolean => a.shape === b.shape && a.phrase === b.phrase

@@ -8,6 +8,7 @@ import { UNIT } from "../../practices/index.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
 import { commonUnit } from "../../score/units.js"
 import type { Reading } from "../../reading/index.js"
+import { PARTS, shapeOf, type Metre, type Slot } from "./metre.js"
 import { graphOf, type VoiceGraph, type Way } from "../voice-graph.js"
 import { strengthAt, type Backdrop, type Factor } from "./backdrop.js"
 
@@ -16,12 +17,14 @@ export interface Line {
   readonly graph: VoiceGraph
   /** Nodes, each after those that lead to it. */
   readonly order: readonly number[]
-  readonly lowest: boolean
-  /** By figure: ticks of its measure (not stretched by proportions), and of its first part. */
-  readonly measures: readonly { readonly strong: number; readonly medium: number }[]
+  /** By figure: when its stretch began, from where its measures are counted. */
+  readonly origins: readonly number[]
+  /** By figure: what it is in a measure. */
+  readonly shapes: readonly string[]
+  readonly metre: Metre | undefined
 }
 
-export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor): Line {
+export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor, metre?: Metre): Line {
   const by = factor(worked.reading)
   const scales = worked.settled.map(({ stretch: { measuring } }) => ({
     num: by.num * measuring.ratio.den,
@@ -29,47 +32,67 @@ export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor):
   }))
   const graph = graphOf(worked, scales)
   const order = graph.ways.map((_, node) => node).sort((a, b) => graph.figureAt[a]! - graph.figureAt[b]!)
-  const heights = graph.tones.flatMap(({ step }) => (Number.isNaN(step) ? [] : [step]))
-  const height = heights.reduce((sum, step) => sum + step, 0) / Math.max(1, heights.length)
-  const inTempora = worked.chosen.practice.unit === "tempus"
-  const measures = worked.settled.flatMap(({ stretch }) => {
-    const { tempus, prolatio, modusMinor } = stretch.measuring
-    const measure = inTempora
-      ? { strong: modusMinor * UNIT, medium: UNIT }
-      : { strong: tempus * prolatio * UNIT, medium: prolatio * UNIT }
-    return stretch.figures.map(() => measure)
-  })
-  return { graph, order, lowest: heights.length > 0 && backdrop.isLowest(height), measures }
+  const shapes = worked.settled.flatMap(({ stretch }) => stretch.figures.map(shapeOf))
+  return { graph, order, origins: originsOf(graph, order, backdrop), shapes, metre }
 }
 
-/** Where in its own measure the note of a way begins, as the voice itself counts. */
-export function strengthOf({ measures }: Line, { figure, edge, member }: Way): Strength {
-  let position = edge.from.position
-  for (let i = 0; i < member; i++) position += memberTicks(edge, i)
-  const { strong, medium } = measures[figure]!
-  return strengthAt(position, strong, medium)
+/** Where each stretch begins: with a change of sign in the other voices, where one is near, else as the voice counts by itself. */
+function originsOf(graph: VoiceGraph, order: readonly number[], backdrop: Backdrop): number[] {
+  const origins: number[] = []
+  let origin = 0
+  let usual: number[] | undefined
+  for (let figure = 0; figure < graph.figures; figure++) {
+    if (graph.opens[figure] && figure > 0) {
+      usual ??= usualTimes({ graph, order })
+      const own = usual[graph.figureAt.indexOf(figure)]!
+      origin = backdrop.changeNear(own, NEAR_CHANGE * graph.grids[figure]!.strong)
+    }
+    origins.push(origin)
+  }
+  return origins
 }
 
-function memberTicks({ group }: Way["edge"], member: number): number {
-  if (group === undefined) return 0
-  const [num, den] = group.parts[member]!
-  return (group.ticks * num) / den
+/** A change of sign within so many measures is the same as the voice's own. */
+const NEAR_CHANGE = 2
+
+/** By node: its time when the voice is read by itself. */
+export function usualTimes({ graph, order }: Pick<Line, "graph" | "order">): number[] {
+  const least = graph.ways.map(() => Infinity)
+  const times = graph.ways.map(() => 0)
+  least[0] = 0
+  for (const node of order)
+    for (const way of graph.ways[node]!) {
+      const cost = least[node]! + way.cost
+      if (cost >= least[way.to]!) continue
+      least[way.to] = cost
+      times[way.to] = times[node]! + way.lasts
+    }
+  return times
+}
+
+/** Where in its measure the figure begins. */
+export function strengthOf({ graph, origins }: Line, figure: number, time: number): Strength {
+  const { strong, medium } = graph.grids[figure]!
+  return strengthAt(time - origins[figure]!, strong, medium)
 }
 
 /** What a way costs from `time` on: its rule, what it sounds, and for the final where it begins. */
-export function costOf(
-  line: Line,
-  backdrop: Backdrop,
-  way: Way,
-  time: number,
-  strength = strengthOf(line, way),
-): number {
-  const { graph, lowest } = line
-  const { figure, lasts } = way
+export function costOf(line: Line, backdrop: Backdrop, { figure, lasts, cost }: Way, time: number): number {
+  const { graph, metre } = line
+  const strength = strengthOf(line, figure, time)
   const isFinal = figure === graph.final
   const end = isFinal ? Math.max(backdrop.end, time + lasts) : time + lasts
-  const sound = backdrop.cost(graph.tones[figure]!, time, end, strength, lowest)
-  return way.cost + sound + (isFinal ? backdrop.missed(time) : 0)
+  const sound = backdrop.cost(graph.tones[figure]!, time, end, strength)
+  const place = metre === undefined ? 0 : metre.cost(line.shapes[figure]!, slotOf(line, figure, time, strength))
+  return cost + sound + place + (isFinal ? backdrop.missed(time) : 0)
+}
+
+/** The same, and whether smaller notes begin there too. */
+export function slotOf({ graph, origins }: Line, figure: number, time: number, strength: Strength): Slot {
+  if (strength > 0) return strength
+  const { medium } = graph.grids[figure]!
+  for (const [slot, parts] of PARTS) if ((parts * (time - origins[figure]!)) % medium === 0) return slot
+  return -2
 }
 
 /** A voice that closes with a rest has to end where the others begin or leave their finals. */
@@ -121,10 +144,9 @@ export function onward(
     after[node] = jumped
     const limit = leastOf(jumped) + DEAREST
     for (const way of graph.ways[node]!) {
-      const strength = strengthOf(line, way)
       const next = before[way.to]!
       for (const [time, cost] of jumped)
-        if (cost <= limit) lower(next, time + way.lasts, cost + costOf(line, backdrop, way, time, strength))
+        if (cost <= limit) lower(next, time + way.lasts, cost + costOf(line, backdrop, way, time))
     }
   }
 }

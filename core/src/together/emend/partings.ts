@@ -10,6 +10,7 @@ import {
   NO_PARTING,
   strengthOf,
   totalOf,
+  usualTimes,
   type Forward,
   type Line,
   type Partings,
@@ -86,21 +87,6 @@ function leastKey(costs: ReadonlyMap<number, number>): { time: number; cost: num
   return least
 }
 
-/** By node: its time when the voice is read by itself. */
-function usualTimes({ graph, order }: Line): number[] {
-  const least = graph.ways.map(() => Infinity)
-  const times = graph.ways.map(() => 0)
-  least[0] = 0
-  for (const node of order)
-    for (const way of graph.ways[node]!) {
-      const cost = least[node]! + way.cost
-      if (cost >= least[way.to]!) continue
-      least[way.to] = cost
-      times[way.to] = times[node]! + way.lasts
-    }
-  return times
-}
-
 function grainOf({ graph }: Line, { durations }: Backdrop): number {
   let grain = 0
   for (const duration of durations) if (duration > 0) grain = greatestCommonDivisor(grain, duration)
@@ -138,7 +124,7 @@ function walk(
     }
     if (best === undefined) break
     onsets.push(time)
-    strengths.push(strengthOf(line, best.way))
+    strengths.push(strengthOf(line, best.way.figure, time))
     const { way } = best
     costs.push(costOf(line, backdrop, way, time) - way.cost + (way.member === 0 ? way.edge.cost : 0))
     time += best.way.lasts

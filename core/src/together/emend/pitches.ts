@@ -7,7 +7,9 @@ import { editOf, type Figure } from "./figures.js"
 import type { Strength, Tone } from "../../counterpoint/index.js"
 import type { Line } from "./laid.js"
 import type { Analysis } from "./partings.js"
-import { SHIFT_BY_NO_THIRD, SHIFT_WITHOUT_CLEF } from "./weights.js"
+import { custosBefore } from "./custodes.js"
+import { TEMPER } from "../../counterpoint/index.js"
+import { CUSTOS_WRONG, SHIFT_BY_NO_THIRD, SHIFT_WITHOUT_CLEF } from "./weights.js"
 
 /** Staff steps by which clefs and lines are taken for each other. */
 const THIRD = 2
@@ -34,11 +36,24 @@ export function shifted(subject: Subject, line: Line, backdrop: Backdrop, analys
   const sounded = soundedOf(subject, line, analysis, backdrop.end)
   return SHIFTS.flatMap(shift => {
     const gains = sounded.map(({ tone, onset, end, strength }) => {
-      const cost = (step: number): number => backdrop.cost({ ...tone, step }, onset, end, strength, line.lowest)
-      return Number.isNaN(tone.step) ? 0 : cost(tone.step) - cost(tone.step + shift)
+      const cost = (step: number): number => backdrop.cost({ ...tone, step }, onset, end, strength)
+      return Number.isNaN(tone.step) ? 0 : (cost(tone.step) - cost(tone.step + shift)) / TEMPER
     })
-    return passages(subject, sounded, gains, shift)
+    const custodes = sounded.map(one => custosGain(subject, one, shift))
+    return passages(
+      subject,
+      sounded,
+      gains.map((gain, i) => gain + custodes[i]!),
+      shift,
+    )
   })
+}
+
+/** What the custos right before a figure says for the shift of it, or against. */
+function custosGain({ voice }: Subject, { figure, tone }: Sounded, shift: number): number {
+  const custos = figure.member > 0 ? undefined : custosBefore(voice.signs, figure.top)
+  if (custos === undefined || Number.isNaN(tone.step)) return 0
+  return CUSTOS_WRONG * (Number(custos !== tone.step) - Number(custos !== tone.step + shift))
 }
 
 function soundedOf({ figures }: Subject, line: Line, { onsets, strengths }: Analysis, end: number): Sounded[] {

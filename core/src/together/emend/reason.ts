@@ -34,7 +34,7 @@ function discordsOf(reading: Reading, backdrop: Backdrop, factor: Factor): numbe
     const pitch = sign.kind === "note" ? pitchOf(sign.pitch) : null
     if (pitch === null || sign.duration.num <= 0) continue
     let clashes = false
-    backdrop.met({ step: stepNumber(pitch), byStep: false, falls: false }, ticksIn(sign.onset, by), false, (_, __, kind) => {
+    backdrop.met({ step: stepNumber(pitch), byStep: false, falls: false }, ticksIn(sign.onset, by), (_, __, kind) => {
       if (kind === "discord" || kind === "discordByStep") clashes = true
     })
     if (clashes) found++

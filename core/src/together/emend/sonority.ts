@@ -2,14 +2,17 @@
 import { adaptedTo, Heard, type CounterpointWeights } from "../../counterpoint/index.js"
 import type { Laid } from "./stage.js"
 
-export function adapted(all: readonly Laid[], { backdrop }: Pick<Laid, "backdrop">): CounterpointWeights {
+/** What of a voice is needed for it. */
+type Sounded = Pick<Laid, "line" | "analysis" | "backdrop" | "subject">
+
+export function adapted(all: readonly Sounded[], { backdrop }: Pick<Laid, "backdrop">): CounterpointWeights {
   const heard = new Heard()
   for (const { line, analysis, backdrop: others, subject } of all)
     analysis.onsets.forEach((onset, i) => {
       const tone = line.graph.tones[i]!
       const end = analysis.onsets[i + 1]
       if (Number.isNaN(tone.step) || end === undefined || subject.figures[i] === undefined) return
-      others.met(tone, onset, line.lowest, (pair, together, kind) =>
+      others.met(tone, onset, (pair, together, kind) =>
         heard.add(pair, together, analysis.strengths[i]!, kind),
       )
     })

@@ -2,7 +2,7 @@
  * One step of the search for slips. Each voice in turn is laid against the others, which are read together without it;
  * single changes of it that make it read better by more than they cost as slips are kept, the most suspect places first.
  */
-import { concordsAlike } from "../../counterpoint/index.js"
+import { concordsAlike, type CounterpointWeights } from "../../counterpoint/index.js"
 import { signId, type SignId, type VoiceId } from "../../base/index.js"
 import { everySign, type Page, type Voice } from "../../page/index.js"
 import type { MensurationSpan } from "../../reading/index.js"
@@ -14,16 +14,18 @@ import { sharedOf } from "../shared.js"
 import { Backdrop, ticksIn, type Factor } from "./backdrop.js"
 import { signCandidates, subjectOf, type Candidate, type Subject } from "./candidates.js"
 import { edited, type Figure } from "./figures.js"
+import { contradicted } from "./custodes.js"
 import { Habits } from "./habits.js"
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
-import { factorFor, lineOf, type Line } from "./laid.js"
+import { factorFor, lineOf, slotOf, type Line } from "./laid.js"
 import { analyse, type Analysis } from "./partings.js"
+import { Metre } from "./metre.js"
 import { Melody } from "./melody.js"
 import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
 import { shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
 import type { Progress } from "./types.js"
-import { LEAST_SHIFT_EVIDENCE, SLIP_COSTS, UNEXPLAINED, WORTH_A_TRIAL } from "./weights.js"
+import { CUSTOS_WRONG, LEAST_SHIFT_EVIDENCE, SHIFT_BY_SIZE, SMALL_PIECE, SLIP_COSTS, UNEXPLAINED, WORTH_A_TRIAL } from "./weights.js"
 
 /** A voice laid against the others. */
 export interface Laid {
@@ -64,6 +66,7 @@ export class Stage {
   readonly options: ReadOptions
   private readonly reading: ReadOptions
   private readonly melody: Melody
+  private readonly notes: number
 
   constructor(
     readonly page: Page,
@@ -73,34 +76,49 @@ export class Stage {
     this.options = { ...options, assumed: together.assumed, shared: sharedOf(together.worked) }
     this.reading = withPageOptions(page, this.options)
     this.melody = new Melody(page.voices)
+    this.notes = together.readings.reduce((sum, { signs }) => sum + signs.length, 0)
     const fresh = freshIds(page)
     const heard = page.voices.flatMap((voice, i) => {
       const worked = together.worked[i]!
       return worked.settled.some(({ stretch }) => stretch.figures.length > 0) ? [{ voice, worked }] : []
     })
-    this.laid = heard.length < 2 ? [] : heard.map(({ voice, worked }) => this.lay(voice, worked, fresh))
+    const first = heard.length < 2 ? [] : heard.map(({ voice, worked }) => this.lay(voice, worked, fresh))
+    const metre = metreOf(first)
+    this.laid = first.map(laid => this.laidAgain(laid, adapted(first, laid), metre))
   }
 
-  private lay(voice: Voice, worked: WorkedVoice, fresh: readonly SignId[]): Laid {
+  private lay(voice: Voice, worked: WorkedVoice, fresh: readonly SignId[]): FirstLaid {
     const { together } = this
     const others = { ...this.page, voices: this.page.voices.filter(one => one !== voice) }
     const readings = readTogether(others, this.options, together).readings
     const factor = factorFor(together.readings)
     const backdrop = new Backdrop(readings, worked.chosen.practice.name, factor)
     const line = lineOf(worked, backdrop, factor)
-    const analysis = analyse(line, backdrop)
     const plain = worked.chosen.settings["minims"] === "unwritten" || worked.reading.unit === "tempus"
-    const partings = { price: UNEXPLAINED, by: [...new Set(analysis.jumps.map(jump => jump.by))] }
     return {
       worked,
       subject: subjectOf(this.page, voice, fresh, plain, this.melody),
       backdrop,
       factor,
       line,
+      analysis: analyse(line, backdrop),
+      habits: new Habits(this.page, voice),
+    }
+  }
+
+  /** The voice laid by what these very voices do: their concords, and the places of their notes in the measure. */
+  private laidAgain(laid: FirstLaid, weights: CounterpointWeights, metre: Metre): Laid {
+    const backdrop = laid.backdrop.with(weights)
+    const line = { ...laid.line, metre }
+    const analysis = analyse(line, backdrop)
+    const partings = { price: UNEXPLAINED, by: [...new Set(analysis.jumps.map(jump => jump.by))] }
+    return {
+      ...laid,
+      backdrop,
+      line,
       analysis,
       asItIs: Math.min(analysis.whole, analysis.parted),
       prepared: prepared(line, backdrop, partings, analysis.there),
-      habits: new Habits(this.page, voice),
     }
   }
 
@@ -130,20 +148,39 @@ export class Stage {
     const voice = edited(laid.subject.voice, candidate.edit)
     if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0, habit: 0 }
     const worked = layVoice(voice, this.reading, laid.worked)
-    const line = lineOf(worked, laid.backdrop, laid.factor)
+    const line = lineOf(worked, laid.backdrop, laid.factor, laid.line.metre)
     const cost = totalAfter(laid.prepared, line)
-    const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
+    const habit = (STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)) + this.custodes(laid, voice)
     const price = SLIP_COSTS[candidate.kind] + candidate.extra
     return { candidate, laid, evidence: laid.asItIs - cost - habit, price, habit }
   }
 
+  /** What the custodes say against the change; negative where they speak for it. */
+  private custodes({ subject }: Laid, after: Voice): number {
+    if (!subject.voice.signs.some(sign => sign.kind === "custos")) return 0
+    return CUSTOS_WRONG * (contradicted(after) - contradicted(subject.voice))
+  }
+
   /** Pitches move no time: what they sound is weighed by how consonant these very voices are. */
   shifts(laid: Laid, least = LEAST_SHIFT_EVIDENCE): Weighed[] {
-    const backdrop = laid.backdrop.with(concordsAlike(adapted(this.laid, laid)))
+    const backdrop = laid.backdrop.with(concordsAlike(laid.backdrop.weights))
     return shifted(laid.subject, laid.line, backdrop, laid.analysis)
-      .filter(({ saves }) => saves > least)
+      .filter(({ saves }) => saves > least + SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE)))
       .map(candidate => ({ candidate, laid, evidence: candidate.saves, price: SLIP_COSTS["pitch-shifted"], habit: 0 }))
   }
+}
+
+
+/** A voice laid by what is usual of its practice. */
+type FirstLaid = Omit<Laid, "prepared" | "asItIs">
+
+function metreOf(all: readonly FirstLaid[]): Metre {
+  const metre = new Metre()
+  for (const { line, analysis } of all)
+    analysis.onsets.forEach((time, figure) =>
+      metre.add(line.shapes[figure]!, slotOf(line, figure, time, analysis.strengths[figure]!)),
+    )
+  return metre
 }
 
 function* candidatesOf({ subject, worked, analysis, factor, line }: Laid): Generator<Candidate> {
@@ -168,6 +205,8 @@ const REACH = 4
 const LONGEST_REACH = 12
 /** Where a voice parts, changes are tried at places that are dearer to part at by at most this. */
 const PARTED_WITHIN = 4
+/** Where it parts nowhere, a change is tried only near notes that cost so much together. */
+const LEAST_DEAR = 3
 
 /**
  * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply; where it
@@ -182,7 +221,7 @@ function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): number 
     least = Math.min(least, partedAt[f] ?? Infinity)
     dear += Math.max(0, costs[f] ?? 0)
   }
-  if (jumps.length === 0) return UNEXPLAINED - dear
+  if (jumps.length === 0) return dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear
   const dearer = least - Math.min(whole, parted)
   return dearer > PARTED_WITHIN ? Infinity : dearer
 }

@@ -33,8 +33,13 @@ export const LEAST_EVIDENCE = 5.5
 export const LEAST_GAIN = 5.6
 /** Laid against the others it has to read better by this much before all voices are read with it. */
 export const WORTH_A_TRIAL = 2.5
-/** The same for a shift of pitches: the best of many passages is seldom without some gain. */
-export const LEAST_SHIFT_EVIDENCE = 8
+/**
+ * A shift of pitches has to sound better by this much: the best of many passages is seldom without some gain, and the more
+ * signs a piece has, the larger it is by chance (from so many signs on, each e times as many).
+ */
+export const LEAST_SHIFT_EVIDENCE = 6
+export const SHIFT_BY_SIZE = 1.5
+export const SMALL_PIECE = 250
 /** Emendations less likely than the best of their step by more than this are not shown. */
 export const SHOWN_WITHIN = 7
 
@@ -42,6 +47,10 @@ export const SHOWN_WITHIN = 7
 export const HABIT_WEIGHT = 0.65
 export const OTHERS_HABITS = 0.5
 export const SMOOTHING = 3
+
+/** How far it counts where in the measure the piece puts its figures, and what is not seen yet. */
+export const METRE_WEIGHT = 0.5
+export const METRE_SMOOTHING = 4
 
 /** How far it counts that a note or passage left out would make a leap smooth. */
 export const MELODY_WEIGHT = 0.7
@@ -51,6 +60,9 @@ export const MEETS_AGAIN = 3
 /** What it says that one more note of a tenor agrees with its fellows in the other statements, and how many are counted. */
 export const REPEAT_AGREES = 1.5
 export const MOST_REPEATS = 3
+
+/** A custos that stands at another height than the note it foretells: about one in fifty does. */
+export const CUSTOS_WRONG = 4
 
 /** Each end of a shift of pitches that stands at no clef or line end. */
 export const SHIFT_WITHOUT_CLEF = 1.5

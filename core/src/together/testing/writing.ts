@@ -1,5 +1,5 @@
 /** Writes a piece down: the rhythm of every voice becomes signs, with pitches that suit the other voices. */
-import { ONE, ratio, toNumber, voiceId, type Rational, type SignId } from "../../base/index.js"
+import { ONE, ratio, signId, toNumber, voiceId, type Rational, type SignId } from "../../base/index.js"
 import type { MensurationSign, Page, Pitch, Sign, Step, Voice } from "../../page/index.js"
 import { BREVIS, SEMIBREVIS, TICKS, type Draft } from "../../reading/testing/drafts.js"
 import type { Kind, LawfulPractice } from "../../reading/testing/kinds.js"
@@ -53,7 +53,7 @@ export function writePiece(plans: readonly VoicePlan[], occasion: Occasion): Law
     const writer = writeVoice(plan, heights[v]!.map(pitchOf), flat, occasion)
     for (const [id, duration] of writer.durations) durations.set(id, duration)
     finals.add([...writer.durations.keys()].at(-1)!)
-    return { low: plan.singer.low, signs: writer.signs, plan }
+    return { low: plan.singer.low, signs: withLineEnds(writer.signs, plan.singer), plan }
   })
   const ordered = voices.toSorted((a, b) => b.low - a.low)
   const page: Page = {
@@ -107,6 +107,18 @@ function writeVoice(
     }
   }
   return writer
+}
+
+/** A custos at the end of each line, and the clef again at the beginning of the next. */
+function withLineEnds(signs: readonly Sign[], { label, low }: Singer): Sign[] {
+  return signs.flatMap((sign, i): Sign[] => {
+    if (sign.kind !== "break") return [sign]
+    const next = signs.slice(i).find(one => one.kind === "note" || one.kind === "ligature")
+    const note = next?.kind === "ligature" ? next.members[0] : next
+    const pitch = note?.kind === "note" ? note.pitch : undefined
+    const custos: Sign = { kind: "custos", id: signId(`${label}.custos-${i}`), ...(pitch && { pitch }) }
+    return [custos, sign, { kind: "clef", id: signId(`${label}.clef-${i}`), ...clefFor(low) }]
+  })
 }
 
 function laterSign({ initial: _, ...sign }: MensurationSign): MensurationSign {

@@ -93,7 +93,7 @@ export function isNear(slip: Planted, { edit, sign }: Emendation): boolean {
   return at >= slip.from - WITHIN && at <= slip.to + WITHIN
 }
 
-function mends({ page, together }: Sound, slip: Planted, emendation: Emendation): boolean {
+export function mends({ page, together }: Sound, slip: Planted, emendation: Emendation): boolean {
   const { edit, kind } = emendation
   if (slip.kind === "passage-missing")
     return (kind === slip.kind || kind === "note-missing") && emendation.meets && isNear(slip, emendation)

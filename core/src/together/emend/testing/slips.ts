@@ -168,13 +168,21 @@ const pitchShifted: Planter = (subject, random) => {
   const { figures, voice } = subject
   const size = 6 + random.below(9)
   if (figures.length < size + 4) return undefined
-  const first = figures[1 + random.below(figures.length - size - 1)]!
-  const last = figures[first.index + size - 1]!
+  // as often as not it begins with a line, whose clef was misread
+  const lines = figures.filter(({ index }) => index > 0 && opensLine(voice, figures[index - 1]!, figures[index]!))
+  const inLine = lines.length > 0 && random.chance(0.5)
+  const first = inLine ? random.of(lines) : figures[1 + random.below(figures.length - size - 1)]!
+  const line = lines.find(one => one.index > first.index)?.index ?? figures.length - 1
+  const last = figures[Math.min(first.index + size, inLine ? line : figures.length - 1) - 1]!
+  if (last.index <= first.index) return undefined
   if (figures[first.index - 1]?.top === first.top || figures[last.index + 1]?.top === last.top) return undefined
   const shift = random.chance(0.5) ? 2 : -2
   const signs = voice.signs.slice(first.top, last.top + 1).map(sign => moveSign(sign, shift))
   return { edit: editOf(voice, first.top, last.top + 1, signs), from: first.index, to: last.index }
 }
+
+const opensLine = ({ signs }: Voice, before: Figure, figure: Figure): boolean =>
+  signs.slice(before.top + 1, figure.top).some(sign => sign.kind === "break")
 
 /** A whole run of coloured notes in ordinary ink. */
 const colorationMissing: Planter = ({ figures, voice }, random) => {
