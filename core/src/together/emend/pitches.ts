@@ -4,17 +4,17 @@ import { pitchAtStep, stepNumber } from "../../reading/pitches.js"
 import type { Backdrop } from "./backdrop.js"
 import { candidateAt, type Candidate, type Subject } from "./candidates.js"
 import { editOf, type Figure } from "./figures.js"
-import type { Strength, Tone } from "../../counterpoint/index.js"
+import { TEMPER, tonesOf, type Strength, type Tone } from "../../counterpoint/index.js"
 import type { Line } from "./laid.js"
 import type { Analysis } from "./partings.js"
 import { custosBefore } from "./custodes.js"
-import { TEMPER } from "../../counterpoint/index.js"
 import { CUSTOS_WRONG, SHIFT_BY_NO_THIRD, SHIFT_WITHOUT_CLEF } from "./weights.js"
 
 /** Staff steps by which clefs and lines are taken for each other. */
 const THIRD = 2
 const SHIFTS = [-4, -2, -1, 1, 2, 4] as const
 const LEAST_NOTES = 5
+const MOST_NOTES = 60
 /** The best passages kept for each shift. */
 const KEPT = 3
 
@@ -34,26 +34,8 @@ interface Shifted extends Candidate {
 /** Shifts that would save most, the voice laid as `analysis` says. */
 export function shifted(subject: Subject, line: Line, backdrop: Backdrop, analysis: Analysis): Shifted[] {
   const sounded = soundedOf(subject, line, analysis, backdrop.end)
-  return SHIFTS.flatMap(shift => {
-    const gains = sounded.map(({ tone, onset, end, strength }) => {
-      const cost = (step: number): number => backdrop.cost({ ...tone, step }, onset, end, strength)
-      return Number.isNaN(tone.step) ? 0 : (cost(tone.step) - cost(tone.step + shift)) / TEMPER
-    })
-    const custodes = sounded.map(one => custosGain(subject, one, shift))
-    return passages(
-      subject,
-      sounded,
-      gains.map((gain, i) => gain + custodes[i]!),
-      shift,
-    )
-  })
-}
-
-/** What the custos right before a figure says for the shift of it, or against. */
-function custosGain({ voice }: Subject, { figure, tone }: Sounded, shift: number): number {
-  const custos = figure.member > 0 ? undefined : custosBefore(voice.signs, figure.top)
-  if (custos === undefined || Number.isNaN(tone.step)) return 0
-  return CUSTOS_WRONG * (Number(custos !== tone.step) - Number(custos !== tone.step + shift))
+  const edges = edgesOf(subject, sounded)
+  return SHIFTS.flatMap(shift => new Shifting(subject, sounded, backdrop, shift).passages(edges))
 }
 
 function soundedOf({ figures }: Subject, line: Line, { onsets, strengths }: Analysis, end: number): Sounded[] {
@@ -72,27 +54,96 @@ function soundedOf({ figures }: Subject, line: Line, { onsets, strengths }: Anal
   })
 }
 
-/** The passages that gain most by the shift, ends at whole signs, clefs and line ends preferred. */
-function passages(subject: Subject, sounded: readonly Sounded[], gains: readonly number[], shift: number): Shifted[] {
-  const { melody } = subject
-  const found: Shifted[] = []
-  const sums = [0]
-  for (const gain of gains) sums.push(sums.at(-1)! + gain)
-  const edges = edgesOf(subject, sounded)
-  const rarer = Math.abs(shift) === THIRD ? 0 : SHIFT_BY_NO_THIRD
-  const leapAt = (at: number, moved: -1 | 1): number => {
-    const [a, b] = [sounded[at - 1]?.tone.step ?? Number.NaN, sounded[at]?.tone.step ?? Number.NaN]
-    return melody.cost(a, b) - melody.cost(a, b + moved * shift)
+/** All passages of a voice moved by so many steps. */
+class Shifting {
+  /** By place: what is saved by moving all before it. */
+  private readonly sums: readonly number[]
+
+  constructor(
+    private readonly subject: Subject,
+    private readonly sounded: readonly Sounded[],
+    private readonly backdrop: Backdrop,
+    private readonly shift: number,
+  ) {
+    const sums = [0]
+    for (const one of sounded) sums.push(sums.at(-1)! + this.saved(one) + this.custos(one))
+    this.sums = sums
   }
-  for (let from = 0; from < sounded.length; from++) {
-    if (edges[from] === Infinity) continue
-    for (let to = from + LEAST_NOTES; to <= sounded.length; to++) {
-      if (edges[to] === Infinity || (from === 0 && to === sounded.length)) continue
-      const saves = sums[to]! - sums[from]! + leapAt(from, 1) + leapAt(to, -1) - edges[from]! - edges[to]! - rarer
-      if (saves > 0) found.push(candidateOf(subject, sounded, from, to, shift, saves))
+
+  /** Those that gain most, ends at whole signs, clefs and line ends preferred. */
+  passages(edges: readonly number[]): Shifted[] {
+    const { length } = this.sounded
+    const rarer = Math.abs(this.shift) === THIRD ? 0 : SHIFT_BY_NO_THIRD
+    const begins = edges.map((price, at) => this.atEdge(at, "begins") - price)
+    const ends = edges.map((price, at) => this.atEdge(at, "ends") - price)
+    const found: Shifted[] = []
+    for (let from = 0; from < length; from++) {
+      if (begins[from] === -Infinity) continue
+      for (let to = from + LEAST_NOTES; to <= Math.min(length, from + MOST_NOTES); to++) {
+        if (ends[to] === -Infinity || (from === 0 && to === length)) continue
+        const saves = this.sums[to]! - this.sums[from]! + begins[from]! + ends[to]! - rarer
+        if (saves > 0) found.push(this.candidate(from, to, saves))
+      }
     }
+    return found.sort((a, b) => b.saves - a.saves).slice(0, KEPT)
   }
-  return found.sort((a, b) => b.saves - a.saves).slice(0, KEPT)
+
+  /** What moving a note among others that move saves in intervals; each discord has to be accounted for, so all of it counts. */
+  private saved({ tone, ...where }: Sounded): number {
+    return Number.isNaN(tone.step) ? 0 : this.cost(tone, where) - this.cost(this.moved(tone), where)
+  }
+
+  private cost(tone: Tone, { onset, end, strength }: Omit<Sounded, "tone">): number {
+    return this.backdrop.cost(tone, onset, end, strength) / TEMPER
+  }
+
+  private moved(tone: Tone): Tone {
+    return { ...tone, step: tone.step + this.shift }
+  }
+
+  /** What the custos right before a figure says for the shift of it, or against. */
+  private custos({ figure, tone }: Sounded): number {
+    const custos = figure.member > 0 ? undefined : custosBefore(this.subject.voice.signs, figure.top)
+    if (custos === undefined || Number.isNaN(tone.step)) return 0
+    return CUSTOS_WRONG * (Number(custos !== tone.step) - Number(custos !== tone.step + this.shift))
+  }
+
+  /** What is saved where the moved notes and those that stay meet: by the step between them, and what it makes of discords. */
+  private atEdge(at: number, edge: "begins" | "ends"): number {
+    const [before, after] = [this.sounded[at - 1], this.sounded[at]]
+    if (before === undefined || after === undefined) return 0
+    const [a, b] = [before.tone.step, after.tone.step]
+    const [newA, newB] = edge === "begins" ? [a, b + this.shift] : [a + this.shift, b]
+    const { melody } = this.subject
+    const leap = melody.cost(a, b) - melody.cost(newA, newB)
+    return leap + this.regained(at - 1, edge === "ends", 1) + this.regained(at, edge === "begins", -1)
+  }
+
+  /**
+   * What a note beside an edge saves because it is entered or left otherwise than before. `moves`: it is moved; `across`:
+   * on which side of it the edge lies.
+   */
+  private regained(index: number, moves: boolean, across: -1 | 1): number {
+    const one = this.sounded[index]!
+    if (Number.isNaN(one.tone.step)) return 0
+    const stepAt = (way: -1 | 0 | 1): number | undefined => {
+      const step = this.sounded[index + way]?.tone.step
+      const isMoved = way === across ? !moves : moves
+      return step === undefined || !isMoved ? step : step + this.shift
+    }
+    const [before, own, after] = [stepAt(-1) ?? Number.NaN, stepAt(0)!, stepAt(1)]
+    const tone = tonesOf(after === undefined ? [before, own] : [before, own, after])[1]!
+    return this.cost({ ...one.tone, step: own }, one) - this.cost(tone, one)
+  }
+
+  private candidate(from: number, to: number, saves: number): Shifted {
+    const { voice } = this.subject
+    const [first, last] = [this.sounded[from]!.figure, this.sounded[to - 1]!.figure]
+    const end = last.top + 1
+    const signs = voice.signs.slice(first.top, end).map(sign => moveSign(sign, this.shift))
+    const edit = editOf(voice, first.top, end, signs)
+    return { ...candidateAt(this.subject, "pitch-shifted", first, edit, 0, last.index), saves }
+  }
 }
 
 /** By place: what it costs that a passage begins or ends there. */
@@ -104,24 +155,6 @@ function edgesOf({ voice }: Subject, sounded: readonly Sounded[]): number[] {
     const between = voice.signs.slice(before.top + 1, here.top)
     return between.some(sign => sign.kind === "clef" || sign.kind === "break") ? 0 : SHIFT_WITHOUT_CLEF
   })
-}
-
-function candidateOf(
-  subject: Subject,
-  sounded: readonly Sounded[],
-  from: number,
-  to: number,
-  shift: number,
-  saves: number,
-): Shifted {
-  const { voice } = subject
-  const [first, last] = [sounded[from]!.figure, sounded[to - 1]!.figure]
-  const end = last.top + 1
-  const signs = voice.signs.slice(first.top, end).map(sign => moveSign(sign, shift))
-  return {
-    ...candidateAt(subject, "pitch-shifted", first, editOf(voice, first.top, end, signs), 0, last.index),
-    saves,
-  }
 }
 
 export function moveSign<T extends Sign>(sign: T, shift: number): T {
