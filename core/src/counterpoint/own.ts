@@ -17,7 +17,7 @@ import {
 } from "./weights.js"
 
 /** So many intervals of a piece weigh as much as what is usual of its practice (an estimate). */
-export const OWN_SOUND_AFTER = 60
+export const OWN_SOUND_AFTER = 40
 
 type Pair = "lowest" | "upper"
 
@@ -53,7 +53,7 @@ export function adaptedTo(
     against: costs(pair, false),
     concords: usual[pair].concords,
   })
-  return { lowest: weigh("lowest"), upper: weigh("upper") }
+  return { lowest: weigh("lowest"), upper: weigh("upper"), strictness: usual.strictness }
 }
 
 /**
@@ -77,7 +77,7 @@ export function concordsAlike(weights: CounterpointWeights): CounterpointWeights
     against: each(against, concords),
     concords,
   })
-  return { lowest: pair(weights.lowest), upper: pair(weights.upper) }
+  return { lowest: pair(weights.lowest), upper: pair(weights.upper), strictness: weights.strictness }
 }
 
 function adapted(usual: IntervalCosts, seen: (kind: IntervalKind) => number, random: IntervalCosts): IntervalCosts {

@@ -49,6 +49,8 @@ export interface CounterpointWeights {
   /** With the lowest voice, and between two others. */
   readonly lowest: PairWeights
   readonly upper: PairWeights
+  /** How far each single discord has to be accounted for, from 0 to 1: the freer a style, the more of them come together. */
+  readonly strictness: number
 }
 
 type Shares = readonly [perfect: number, third: number, fourth: number, sixth: number, discord: number]
@@ -119,6 +121,7 @@ const WHITE_UPPER: Handling = { byStep: 0.94, fourths: "concords" }
 
 /** The fourth a concord, the sixth none; upper voices agree with the tenor first, less with each other. */
 const THIRTEENTH: CounterpointWeights = {
+  strictness: 0.65,
   lowest: {
     concords: OLD_CONCORDS,
     together: byStrength(
@@ -164,6 +167,7 @@ const THIRTEENTH: CounterpointWeights = {
 }
 
 const FOURTEENTH: CounterpointWeights = {
+  strictness: 0.8,
   lowest: {
     concords: LATER_CONCORDS,
     together: byStrength(
@@ -210,6 +214,7 @@ const FOURTEENTH: CounterpointWeights = {
 
 /** Beginning together: no discord; beginning against a held note: suspensions and passing notes. */
 const WHITE: CounterpointWeights = {
+  strictness: 1,
   lowest: {
     concords: LATER_CONCORDS,
     together: byStrength(

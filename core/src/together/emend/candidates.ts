@@ -14,7 +14,7 @@ import { stepNumber } from "../../reading/pitches.js"
 import { aroundFigure, figuresOf, type Figure } from "./figures.js"
 import { Melody } from "./melody.js"
 import type { Edit, EmendationKind } from "./types.js"
-import { MELODY_WEIGHT } from "./weights.js"
+import { MELODY_WEIGHT, REST_TOO_MANY } from "./weights.js"
 
 export interface Candidate {
   readonly kind: EmendationKind
@@ -158,7 +158,7 @@ function* rests(subject: Subject, figure: Figure, rest: Rest): Generator<Candida
   const change = (to: Rest, extra = 0): Candidate =>
     candidateAt(subject, "rest-changed", figure, aroundFigure(voice, figure, 1, [to]), extra)
   for (const to of otherRests(subject, rest)) yield change(to)
-  yield candidateAt(subject, "rest-changed", figure, aroundFigure(voice, figure, figure.dot ? 2 : 1, []), 1)
+  yield candidateAt(subject, "rest-changed", figure, aroundFigure(voice, figure, figure.dot ? 2 : 1, []), REST_TOO_MANY)
   const twin = { ...bare(rest), id: subject.fresh[0]! }
   yield candidateAt(subject, "rest-changed", figure, aroundFigure(voice, figure, 1, [rest, twin]), 1)
 }

@@ -88,13 +88,14 @@ class Shifting {
     return found.sort((a, b) => b.saves - a.saves).slice(0, KEPT)
   }
 
-  /** What moving a note among others that move saves in intervals; each discord has to be accounted for, so all of it counts. */
+  /** What moving a note among others that move saves in intervals. */
   private saved({ tone, ...where }: Sounded): number {
     return Number.isNaN(tone.step) ? 0 : this.cost(tone, where) - this.cost(this.moved(tone), where)
   }
 
   private cost(tone: Tone, { onset, end, strength }: Omit<Sounded, "tone">): number {
-    return this.backdrop.cost(tone, onset, end, strength) / TEMPER
+    const { weights } = this.backdrop
+    return (this.backdrop.cost(tone, onset, end, strength) * weights.strictness) / TEMPER
   }
 
   private moved(tone: Tone): Tone {

@@ -11,9 +11,17 @@ import { describe } from "./describe.js"
 import { firstParting } from "./first-parting.js"
 import { withPitch } from "./guessed-pitch.js"
 import { reasonOf } from "./reason.js"
-import { changed, Stage, type Weighed } from "./stage.js"
+import { changed, Stage, type Laid, type Weighed } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
-import { LEAST_EVIDENCE, LEAST_GAIN, MEETS_AGAIN, MOST_REPEATS, REPEAT_AGREES, SHOWN_WITHIN } from "./weights.js"
+import {
+  LEAST_EVIDENCE,
+  LEAST_GAIN,
+  MEETS_AGAIN,
+  MOST_REPEATS,
+  READ_ANEW,
+  REPEAT_AGREES,
+  SHOWN_WITHIN,
+} from "./weights.js"
 
 export interface ProposeOptions extends ReadOptions {
   /** Called now and then; when it returns false the work is left. */
@@ -30,6 +38,8 @@ const MOST_READ = 1_000_000
 const MOST_STEPS = 4
 /** Changes of a step that are read together, and how many of them are shown. */
 const TRIED_TOGETHER = 16
+/** And of each voice, whatever the other voices offer. */
+const TRIED_OF_VOICE = 5
 const SHOWN = 5
 
 /** Proposes emendations for the page; see `Proposal`. Nothing is changed. Undefined: stopped by `onProgress`. */
@@ -84,7 +94,9 @@ function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean
   const [best] = weighed
   if (best === undefined) return []
   const near = weighed.filter(one => one.evidence - one.price > best.evidence - best.price - SHOWN_WITHIN)
-  const tried = near.slice(0, TRIED_TOGETHER).flatMap(one => tryOne(stage, one, loose))
+  const chosen = new Set(near.slice(0, TRIED_TOGETHER))
+  for (const laid of stage.laid) for (const one of ofVoice(weighed, laid)) chosen.add(one)
+  const tried = [...chosen].flatMap(one => tryOne(stage, one, loose))
   tried.sort((a, b) => b.gain - a.gain)
   const top = tried[0]?.gain ?? 0
   const shown = tried.filter(one => one.gain > top - SHOWN_WITHIN).slice(0, SHOWN)
@@ -92,6 +104,9 @@ function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean
   const all = tried.reduce((sum, one) => sum + Math.exp(one.gain - top), Math.exp(-Math.max(0, top)))
   return shown.map(one => ({ ...one, score: Math.round((1000 * Math.exp(one.gain - top)) / all) / 1000 }))
 }
+
+const ofVoice = (weighed: readonly Weighed[], laid: Laid): Weighed[] =>
+  weighed.filter(one => one.laid === laid).slice(0, TRIED_OF_VOICE)
 
 /** The changed page read together: its cost, and whether the statements of a tenor agree better. */
 function tryOne(stage: Stage, one: Weighed, loose: boolean): Tried[] {
@@ -102,7 +117,7 @@ function tryOne(stage: Stage, one: Weighed, loose: boolean): Tried[] {
   const together = readTogether(page, options, before)
   const agree = disagreements(stage.page, before.readings) - disagreements(page, together.readings)
   const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
-  const evidence = evidenceOf(one, before.cost - together.cost) + repeats
+  const evidence = evidenceOf(one, before.cost - together.cost, meets(page, together)) + repeats
   const isShift = one.candidate.kind === "pitch-shifted"
   if (!loose && !isShift && evidence < LEAST_EVIDENCE) return []
   const gain = evidence - one.price + (meets(page, together) ? MEETS_AGAIN : 0)
@@ -113,8 +128,10 @@ function tryOne(stage: Stage, one: Weighed, loose: boolean): Tried[] {
  * The voice laid against the others, and all voices searched together, say nearly the same; the first sees slips that
  * are left, the second how the others would turn to it. A shift of pitches is weighed by the first alone.
  */
-function evidenceOf({ candidate, evidence, habit }: Weighed, cheaper: number): number {
-  return candidate.kind === "pitch-shifted" ? evidence : (evidence + cheaper - habit) / 2
+function evidenceOf({ candidate, evidence, habit }: Weighed, cheaper: number, fits: boolean): number {
+  if (candidate.kind === "pitch-shifted") return evidence
+  const anew = fits ? READ_ANEW.meets : READ_ANEW.apart
+  return (1 - anew) * evidence + anew * (cheaper - habit)
 }
 
 function told(stage: Stage, one: Tried, step: number, rank: number): Emendation {

@@ -19,6 +19,7 @@ import { Habits } from "./habits.js"
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
 import { factorFor, lineOf, slotOf, type Line } from "./laid.js"
 import { analyse, type Analysis } from "./partings.js"
+import { Statements } from "./statements.js"
 import { Metre } from "./metre.js"
 import { Melody } from "./melody.js"
 import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
@@ -67,6 +68,7 @@ export class Stage {
   private readonly reading: ReadOptions
   private readonly melody: Melody
   private readonly notes: number
+  private readonly statements: Statements
 
   constructor(
     readonly page: Page,
@@ -77,6 +79,7 @@ export class Stage {
     this.reading = withPageOptions(page, this.options)
     this.melody = new Melody(page.voices)
     this.notes = together.readings.reduce((sum, { signs }) => sum + signs.length, 0)
+    this.statements = new Statements(page, together.worked, together.readings, this.reading)
     const fresh = freshIds(page)
     const heard = page.voices.flatMap((voice, i) => {
       const worked = together.worked[i]!
@@ -135,12 +138,22 @@ export class Stage {
     return weighed.sort((a, b) => gain(b) - gain(a))
   }
 
+  private shiftAlike({ subject }: Laid, { edit, from, to }: Candidate): number {
+    const voice = this.statements.touches(subject.voice, from, to) ? edited(subject.voice, edit) : undefined
+    return voice === undefined ? 0 : this.statements.change(voice, from, to)
+  }
+
   private mostSuspect(most: number): { readonly laid: Laid; readonly candidate: Candidate }[] {
     const all = this.laid.flatMap(laid =>
-      [...candidatesOf(laid)].map(candidate => ({ laid, candidate, suspicion: suspicionOf(laid, candidate) })),
+      [...candidatesOf(laid)].map(candidate => ({ laid, candidate, suspicion: this.suspicionOf(laid, candidate) })),
     )
     const some = all.filter(one => one.suspicion < Infinity)
     return some.sort((a, b) => a.suspicion - b.suspicion).slice(0, most)
+  }
+
+  private suspicionOf(laid: Laid, candidate: Candidate): number {
+    const { voice } = laid.subject
+    return this.statements.touches(voice, candidate.from, candidate.to) ? -1 : suspicionOf(laid, candidate)
   }
 
   /** The voice with the change, read by itself and laid against the others. */
@@ -150,9 +163,10 @@ export class Stage {
     const worked = layVoice(voice, this.reading, laid.worked)
     const line = lineOf(worked, laid.backdrop, laid.factor, laid.line.metre)
     const cost = totalAfter(laid.prepared, line)
-    const habit = (STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)) + this.custodes(laid, voice)
+    const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
+    const alike = this.custodes(laid, voice) + this.statements.change(voice, candidate.from, candidate.to)
     const price = SLIP_COSTS[candidate.kind] + candidate.extra
-    return { candidate, laid, evidence: laid.asItIs - cost - habit, price, habit }
+    return { candidate, laid, evidence: laid.asItIs - cost - habit - alike, price, habit: habit + alike }
   }
 
   /** What the custodes say against the change; negative where they speak for it. */
@@ -165,8 +179,8 @@ export class Stage {
   shifts(laid: Laid, least = LEAST_SHIFT_EVIDENCE): Weighed[] {
     const backdrop = laid.backdrop.with(concordsAlike(laid.backdrop.weights))
     return shifted(laid.subject, laid.line, backdrop, laid.analysis)
-      .filter(({ saves }) => saves > least + SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE)))
-      .map(candidate => ({ candidate, laid, evidence: candidate.saves, price: SLIP_COSTS["pitch-shifted"], habit: 0 }))
+      .filter(one => one.saves - this.shiftAlike(laid, one) > least + SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE)))
+      .map(candidate => ({ candidate, laid, evidence: candidate.saves - this.shiftAlike(laid, candidate), price: SLIP_COSTS["pitch-shifted"], habit: 0 }))
   }
 }
 

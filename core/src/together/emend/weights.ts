@@ -57,12 +57,21 @@ export const MELODY_WEIGHT = 0.7
 
 /** What it says that with a change all voices meet at their finals, beside what the search over all voices makes of it. */
 export const MEETS_AGAIN = 3
+/** Of the two ways to weigh a change, the share of that in which all voices are read anew, if all of them meet then; if not. */
+export const READ_ANEW = { meets: 0.7, apart: 0.4 } as const
+
 /** What it says that one more note of a tenor agrees with its fellows in the other statements, and how many are counted. */
 export const REPEAT_AGREES = 1.5
 export const MOST_REPEATS = 3
 
 /** A custos that stands at another height than the note it foretells: about one in fifty does. */
 export const CUSTOS_WRONG = 4
+
+/** One place of the tenor more at which all statements are written alike. */
+export const STATEMENTS_DIFFER = 3
+
+/** That a rest is one too many: nothing tells what a scribe would put there, so it costs what any rest does. */
+export const REST_TOO_MANY = 3.5
 
 /** Each end of a shift of pitches that stands at no clef or line end. */
 export const SHIFT_WITHOUT_CLEF = 1.5

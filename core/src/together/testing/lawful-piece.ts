@@ -8,7 +8,7 @@ import { LAWFUL_PRACTICES, type Kind, type LawfulPractice } from "../../reading/
 import { randomFrom, type Random } from "../../reading/testing/random.js"
 import { kindsFor, singers, slowed, spanLevel, type Singer } from "./ensemble.js"
 import { DOUBTS, type Doubt } from "./doubtful.js"
-import { finalOf, lengthOf, rhythm } from "./rhythm.js"
+import { finalOf, lengthOf, rhythm, taleae, type Rhythm } from "./rhythm.js"
 import { writePiece, type LawfulPiece, type VoicePlan } from "./writing.js"
 
 export type { LawfulPiece } from "./writing.js"
@@ -45,15 +45,36 @@ export function lawfulPiece(seed: number, options: PieceOptions = {}): LawfulPie
   const practice = options.practice ?? random.of(LAWFUL_PRACTICES)
   const parts = partsOf(practice, options, random)
   const ticks = commonLength(parts, options.notes ?? 60, random)
-  const plans = parts.map((part): VoicePlan => {
-    const made = rhythm(part.kind, part.level, ticks, random, {
-      share: options.doubtful ?? 0,
-      doubts: options.doubts ?? DOUBTS,
-    })
-    return { ...part, segments: [...made.phrases, [finalOf(made)]].map(drafts => ({ drafts })) }
+  const doubtful = { share: options.doubtful ?? 0, doubts: options.doubts ?? DOUBTS }
+  const plans = parts.map((part, v): VoicePlan => {
+    const statements = v === 0 && practice !== "white" ? statementsOf(part, ticks, random) : 1
+    const made =
+      statements > 1
+        ? taleae(part.kind, part.level, ticks, random, statements)
+        : rhythm(part.kind, part.level, ticks, random, doubtful)
+    const color = statements > 1 ? colorOf(made, statements, random) : undefined
+    return { ...part, color, segments: [...made.phrases, [finalOf(made)]].map(drafts => ({ drafts })) }
   })
   const title = `Invented piece ${seed} (${practice})`
   return writePiece(plans, { practice, title, careless: options.careless ?? 0, random })
+}
+
+/** Share of the tenors before 1400 that go round and round, as those of motets do. */
+const ROUND = 0.7
+/** The fewest spans of a talea. */
+const SHORTEST = 3
+
+/** How often the tenor's rhythm is stated; 1: it is none that comes again. */
+function statementsOf({ kind, level }: Part, ticks: number, random: Random): number {
+  const spans = ticks / kind.measure.full[level]!
+  const fitting = [2, 3, 4, 5, 6].filter(n => spans % n === 0 && spans / n >= SHORTEST)
+  return fitting.length > 0 && random.chance(ROUND) ? random.of(fitting) : 1
+}
+
+/** After how many notes the tenor's pitches come again: one or two taleae, or one and a half. */
+function colorOf(made: Rhythm, statements: number, random: Random): number {
+  const notes = made.phrases.flat().reduce((sum, one) => sum + (one.rest ? 0 : (one.members?.length ?? 1)), 0)
+  return Math.max(4, Math.round((notes / statements) * random.of([1, 1.5, 2])))
 }
 
 /** The voices, the one that carries the others first. */

@@ -16,6 +16,8 @@ export interface Line {
   readonly events: readonly Event[]
   /** Lowest pitch in steps above c0. */
   readonly low: number
+  /** Its pitches come again after so many notes. */
+  readonly color: number | undefined
   /** Ticks of the larger unit of this voice: the recta breve, later the semibreve. */
   readonly unit: number
 }
@@ -115,13 +117,23 @@ class Composer {
     beginning.forEach((v, i) => {
       const { event } = sung[v]!
       if (event.rest) return void (sung[v] = { ...sung[v]!, owes: undefined })
-      const options = Array.from({ length: RANGE + 1 }, (_, k) => this.option(sung, v, this.lines[v]!.low + k, strict[i]!, time))
+      const { low } = this.lines[v]!
+      const given = this.given(v)
+      const heights = given === undefined ? Array.from({ length: RANGE + 1 }, (_, k) => low + k) : [given]
+      const options = heights.map(height => this.option(sung, v, height, strict[i]!, time))
       const chosen = options[this.draw(options.map(one => one.cost))]!
       sum += chosen.cost
       sung[v] = { height: chosen.height, last: chosen.height, event, owes: chosen.passes ? "step" : undefined }
       for (const u of chosen.suspends) sung[u] = { ...sung[u]!, owes: "fall" }
     })
     return { sung, cost: sum }
+  }
+
+  /** What the voice sang a color before. */
+  private given(v: number): number | undefined {
+    const { color } = this.lines[v]!
+    const notes = this.heights[v]!.filter(height => height !== undefined)
+    return color === undefined ? undefined : notes[notes.length - color]
   }
 
   private sought(v: number, time: number): number {

@@ -71,6 +71,13 @@ export function closedRhythm(kind: Kind, level: number, ticks: number, random: R
   throw new RangeError(`no rhythm of ${ticks} ticks ends without an altered note`)
 }
 
+/** A rhythm that is stated so many times. */
+export function taleae(kind: Kind, level: number, ticks: number, random: Random, statements: number): Rhythm {
+  const { phrases } = closedRhythm(kind, level, ticks / statements, random)
+  const again = Array.from({ length: statements }, () => phrases.map(drafts => drafts.map(one => ({ ...one }))))
+  return { kind, level, phrases: again.flat() }
+}
+
 /** Silence for so many ticks, which has to be whole spans of the level: the largest rests first, but one that every phrase may precede. */
 export function silence(kind: Kind, level: number, ticks: number): readonly Draft[] {
   const { full } = kind.measure

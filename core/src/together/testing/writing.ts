@@ -28,6 +28,8 @@ export interface VoicePlan {
   /** As the voice begins. */
   readonly kind: Kind
   readonly segments: readonly Segment[]
+  /** Its pitches come again after so many notes. */
+  readonly color?: number | undefined
   /** Written values are divided by this, whatever the signs say (2 under a stroke, else 1). */
   readonly diminution?: Rational
 }
@@ -141,7 +143,7 @@ function lineOf(plan: VoicePlan): Line {
         if (one.members) for (const ticks of one.members) add(ticks, false)
         else add(one.ticks, one.rest)
   const { full } = plan.kind.measure
-  return { events, low: plan.singer.low, unit: (isOld(plan.kind) ? full[BREVIS]! : full[SEMIBREVIS]!) / by }
+  return { events, low: plan.singer.low, color: plan.color, unit: (isOld(plan.kind) ? full[BREVIS]! : full[SEMIBREVIS]!) / by }
 }
 
 const isOld = (kind: Kind): boolean => kind.practice === "ars-antiqua"
