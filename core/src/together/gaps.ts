@@ -22,8 +22,10 @@ export function gapLengths(worked: WorkedVoice, goal: Rational): Rational[] {
   const [scales] = scalesOf([worked], () => ONE)
   const graph = graphOf(worked, scales!)
   const unit = UNIT * (scales![0]?.common ?? 1)
-  const lengths = [...(lengthsOf(graph).left[0] ?? [])].sort((a, b) => a[1] - b[1])
+  const lengths: [time: number, cost: number][] = []
+  lengthsOf(graph).left.forEach(0, (time, cost) => lengths.push([time, cost]))
   return lengths
+    .sort((a, b) => a[1] - b[1])
     .slice(0, MOST_TRIED)
     .map(([time]) => minus(goal, ratio(time, unit)))
     .filter(length => length.num > 0)

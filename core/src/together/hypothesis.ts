@@ -20,6 +20,8 @@ export class Hypothesis {
   /** The same from here on. */
   after = Infinity
   weightAfter = 0
+  /** Still in use at the sweep of this number. */
+  swept = 0
   /** The least that is still to be paid (lengths.ts). */
   future = 0
 
@@ -65,6 +67,20 @@ export function isSame(a: readonly number[], b: readonly number[], now: number):
   return true
 }
 
+/** Layers from the last at which all may be in use by chance though those before were not swept yet. */
+const UNSETTLED = 256
+
+/** Lets go of hypotheses from which nothing leads to the last layer: they say nothing any more. `sweeps`: another each time. */
+export function sweep(layers: Hypothesis[][], sweeps: number): void {
+  for (const one of layers.at(-1)!) one.swept = sweeps
+  for (let n = layers.length - 1; n > 0; n--) {
+    for (const one of layers[n]!) for (const { from } of one.steps) from.swept = sweeps
+    const left = layers[n - 1]!.filter(one => one.swept === sweeps)
+    // where none had to go, those before were swept already
+    if (left.length === layers[n - 1]!.length && n < layers.length - UNSETTLED) return
+    layers[n - 1] = left
+  }
+}
 /** Lays a step to a hypothesis that costs `total` by it. */
 export function link(to: Hypothesis, step: Step, total: number): void {
   to.steps.push(step)

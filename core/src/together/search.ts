@@ -8,12 +8,12 @@
  */
 import { intervalOf, MISSED_MEETING, type CounterpointWeights, type Strength } from "../counterpoint/index.js"
 import { goalsOf, lengthsOf, toGoal, type Lengths } from "./lengths.js"
-import { cheapest, END, FIELDS, Hypothesis, isSame, keyOf, link, NODE, ONSET, ORIGIN, started } from "./hypothesis.js"
+import { cheapest, sweep, END, FIELDS, Hypothesis, isSame, keyOf, link, NODE, ONSET, ORIGIN, started } from "./hypothesis.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** Hypotheses dearer than the best by this much, and more than so many, are let go. */
 const BEAM = 14
-const WIDTH = 64
+const WIDTH = 32
 /** Finals have no end: their onset is kept above this. */
 const HELD = 2 ** 50
 
@@ -48,8 +48,10 @@ export function searchTogether(input: JointInput, settle: (window: Window) => vo
 /** Layers up to this size are looked through; larger ones have a table. */
 const SMALL = 6
 /** A window is closed where one hypothesis is left, and at the latest after so many layers, so that long pieces fit. */
-const SHORT = 500
+const SHORT = 64
 const LONG = 3000
+/** Hypotheses that have led nowhere are let go after each so many layers. */
+const SWEPT = 64
 
 class Search {
   private readonly lengths: readonly Lengths[]
@@ -78,6 +80,7 @@ class Search {
       this.layer = []
       for (const hypothesis of layers.at(-1)!) this.extend(hypothesis)
       layers.push(this.pruned())
+      if (layers.length % SWEPT === 0) sweep(layers, n + 1)
       const full = layers.length > LONG || (layers.length > SHORT && this.layer.length === 1)
       if (full && n < figures - 1) layers = this.closed(layers)
     }

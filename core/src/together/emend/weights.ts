@@ -37,7 +37,7 @@ export const WORTH_A_TRIAL = 2.5
  * A shift of pitches has to sound better by this much: the best of many passages is seldom without some gain, and the more
  * signs a piece has, the larger it is by chance (from so many signs on, each e times as many).
  */
-export const LEAST_SHIFT_EVIDENCE = 5.2
+export const LEAST_SHIFT_EVIDENCE = 4.2
 export const SHIFT_BY_SIZE = 1.5
 export const SMALL_PIECE = 250
 /** Emendations less likely than the best of their step by more than this are not shown. */

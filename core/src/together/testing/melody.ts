@@ -64,6 +64,8 @@ interface Sung {
 
 class Composer {
   private readonly heights: (number | undefined)[][]
+  /** The same without rests. */
+  private readonly melody: number[][]
   private sung: readonly Sung[]
   private readonly final: number
   private readonly next: number[]
@@ -73,6 +75,7 @@ class Composer {
     private readonly style: Style,
   ) {
     this.heights = lines.map(() => [])
+    this.melody = lines.map(() => [])
     this.next = lines.map(() => 0)
     const silent: Event = { start: 0, end: 0, rest: true }
     this.sung = lines.map(line => {
@@ -89,7 +92,9 @@ class Composer {
       this.begin(beginning, time)
       for (const v of beginning) {
         this.next[v]!++
-        this.heights[v]!.push(this.sung[v]!.height)
+        const { height } = this.sung[v]!
+        this.heights[v]!.push(height)
+        if (height !== undefined) this.melody[v]!.push(height)
       }
     }
     return this.heights
@@ -132,8 +137,7 @@ class Composer {
   /** What the voice sang a color before. */
   private given(v: number): number | undefined {
     const { color } = this.lines[v]!
-    const notes = this.heights[v]!.filter(height => height !== undefined)
-    return color === undefined ? undefined : notes[notes.length - color]
+    return color === undefined ? undefined : this.melody[v]!.at(-color)
   }
 
   private sought(v: number, time: number): number {
