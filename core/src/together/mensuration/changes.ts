@@ -83,6 +83,7 @@ function proposal(
   return [
     {
       from: first.id,
+      place: first.number,
       ...(to < tokens.length ? { until: tokens[to]!.id } : {}),
       divisions,
       fit: Math.round(fit * 100) / 100,

@@ -2,6 +2,7 @@
 import type { Problem } from "../../base/index.js"
 import type { Divisions } from "../../practices/index.js"
 import { trial, type Counting } from "./candidates.js"
+import type { Foretold } from "./forward.js"
 import { evidenceFor } from "./evidence.js"
 import { LEVEL_NAMES, type LevelName } from "./types.js"
 import { levelInWords } from "./words.js"
@@ -10,15 +11,20 @@ import { DECLARED_DOUBTED, DECLARED_RIGHT, TEMPER } from "./weights.js"
 /** One problem for each stated level that the notes under its sign deny. */
 export function contradictions(counting: Counting, assumed: Divisions, label: string): Problem[] {
   return counting.sections.flatMap(section => {
-    const alone: Counting = { ...counting, sections: [{ ...section, stated: new Set() }] }
+    const alone: Counting = { ...counting, sections: [{ ...section, stated: new Set() }], told: false }
     const declared: Record<LevelName, 2 | 3> = { ...assumed }
     for (const level of section.stated) declared[level] = section.measuring[level]
-    const own = trial(alone, declared)
+    const cache = new Map<string, Foretold>()
+    const own = trial(alone, declared, cache)
     return LEVEL_NAMES.filter(level => section.stated.has(level)).flatMap(level => {
-      const other = trial(alone, { ...declared, [level]: declared[level] === 3 ? 2 : 3 })
+      const turned = { ...declared, [level]: declared[level] === 3 ? 2 : 3 } as Divisions
+      const other = trial(alone, turned, cache)
       const odds = Math.log(DECLARED_RIGHT / (1 - DECLARED_RIGHT)) - TEMPER * (other.fit - own.fit)
       if (1 / (1 + Math.exp(-odds)) >= DECLARED_DOUBTED) return []
-      const against = evidenceFor(alone.sections, own, other).find(one => one.weight < 0)
+      const told = { ...alone, told: true }
+      const against = evidenceFor(alone.sections, trial(told, declared), trial(told, turned)).find(
+        one => one.weight < 0,
+      )
       const sign = section.sign ?? against?.signs[0]
       return [
         {

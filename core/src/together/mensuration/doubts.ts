@@ -4,6 +4,7 @@ import { LEVELS, type Page } from "../../page/index.js"
 import { readPage, type MensurationSpan, type Reading, type SignReading } from "../../reading/index.js"
 import type { Assumed } from "../../reading/settings.js"
 import { assumedFor, type FindOptions } from "./find.js"
+import { withMensurationsTold } from "./told.js"
 import { LEVEL_NAMES, type LevelName } from "./types.js"
 
 /** Doubts of the levels that were found, by voice; those that are stated are not in doubt. */
@@ -12,7 +13,8 @@ type AssumedByVoice = ReadonlyMap<VoiceId, Assumed>
 /** Every voice by itself, under what is found from it alone where it does not say. */
 export function readApart(page: Page, options: FindOptions = {}): Reading[] {
   const assumed = options.assumed ?? assumedFor(page, { ...options, alone: true })
-  return readPage(page, { ...options, assumed }).map(reading => withDoubts(reading, assumed))
+  const readings = readPage(page, { ...options, assumed }).map(reading => withDoubts(reading, assumed))
+  return withMensurationsTold(page, readings, { ...options, assumed })
 }
 
 /** The reading with the doubt of every note and rest raised to that of the divisions it depends on. */

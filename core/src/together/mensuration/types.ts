@@ -56,6 +56,8 @@ export interface PracticeCandidate {
 /** Another mensuration from one note or rest on, which the file does not state. */
 export interface FoundChange {
   readonly from: SignId
+  /** Number of that note or rest in its voice. */
+  readonly place: number
   /** First sign after it; undefined: to the end. */
   readonly until?: SignId
   readonly divisions: Divisions

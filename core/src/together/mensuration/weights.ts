@@ -139,6 +139,9 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
  */
 export const CHANGE = { anywhere: 10, atSection: 5, least: 8, before: 3, leastTokens: 8 } as const
 
+/** A reading tells that a voice leaves the mensuration of its sign where there is less doubt of it than this. */
+export const LEFT_FOR_CERTAIN = 0.02
+
 /** A declared mensuration is right so often. */
 export const DECLARED_RIGHT = 0.985
 /** A voice contradicts it when less than this is left of it. */

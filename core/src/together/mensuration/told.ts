@@ -1,0 +1,75 @@
+/**
+ * What a reading tells of the mensurations that its page states: where the notes of a voice contradict them, and where
+ * they leave them though no sign says so. Stated signs are strong evidence, not fact; nothing is read otherwise for it.
+ */
+import type { Problem } from "../../base/index.js"
+import { flatSigns, type Page, type Voice } from "../../page/index.js"
+import type { Divisions } from "../../practices/index.js"
+import type { Reading } from "../../reading/index.js"
+import { choosePractice, type Chosen, type ReadOptions } from "../../reading/settings.js"
+import { countingOf, isGrouped, trial, type Counting } from "./candidates.js"
+import { changesIn } from "./changes.js"
+import { contradictions } from "./declared.js"
+import type { Foretold } from "./forward.js"
+import { sectionsOf, type Section } from "./tokens.js"
+import type { FoundChange } from "./types.js"
+import { LEFT_FOR_CERTAIN } from "./weights.js"
+
+interface Known {
+  readonly key: string
+  readonly problems: readonly Problem[]
+}
+/** What was told of a voice: it holds as long as the voice and what it is read by are the same. */
+const known = new WeakMap<Voice, Known>()
+
+/** The readings with problems where a voice contradicts or leaves the mensuration that its own signs state. */
+export function withMensurationsTold(page: Page, readings: readonly Reading[], options: ReadOptions): Reading[] {
+  return readings.map((reading, i) => {
+    const problems = problemsOf(page.voices[i]!, options)
+    return problems.length === 0 ? reading : { ...reading, problems: [...reading.problems, ...problems] }
+  })
+}
+
+function problemsOf(voice: Voice, options: ReadOptions): readonly Problem[] {
+  if (!voice.signs.some(sign => sign.kind === "mensuration")) return []
+  const chosen = choosePractice(voice, flatSigns(voice), options)
+  const key = `${chosen.practice.name} ${JSON.stringify([chosen.settings, options.ignoreGiven, options.assumed?.get(voice.id)])}`
+  const before = known.get(voice)
+  if (before?.key === key) return before.problems
+  const problems = asked(voice, chosen, options)
+  known.set(voice, { key, problems })
+  return problems
+}
+
+function asked(voice: Voice, chosen: Chosen, options: ReadOptions): readonly Problem[] {
+  const grouped = isGrouped(chosen.practice.name, chosen.settings)
+  const counting = countingOf(sectionsOf(voice, chosen, options, grouped), chosen)
+  const first = counting.sections[0]
+  if (first === undefined || counting.byTempus) return []
+  const contradicted = contradictions(counting, first.measuring, voice.label)
+  // a voice that goes by another mensuration as a whole has left nothing
+  if (contradicted.length > 0) return contradicted
+  return counting.sections.flatMap(section => leftIn(counting, section).map(one => left(voice, one)))
+}
+
+/** Stretches of a section under a sign that go by another tempus or prolation, and leave no doubt of it. */
+function leftIn(counting: Counting, section: Section): FoundChange[] {
+  if (!section.stated.has("tempus") || !section.stated.has("prolatio")) return []
+  const alone: Counting = { ...counting, sections: [{ ...section, stated: new Set() }] }
+  const cache = new Map<string, Foretold>()
+  const { modusMaior, modusMinor } = section.measuring
+  const all = ([2, 3] as const).flatMap(tempus =>
+    ([2, 3] as const).map((prolatio): Divisions => ({ modusMaior, modusMinor, tempus, prolatio })),
+  )
+  const trials = all.map(divisions => trial(alone, divisions, cache))
+  return changesIn(alone, trials, section.measuring).filter(({ doubt }) => doubt < LEFT_FOR_CERTAIN)
+}
+
+function left({ label }: Voice, { from, what, place }: FoundChange): Problem {
+  return {
+    code: "mensuration-left",
+    what: `${label}: ${what.charAt(0).toLowerCase()}${what.slice(1).replace(/\.$/, "")}, though no sign says so.`,
+    where: { sign: from, place: `${label} ${place}` },
+    mend: "See whether a sign of mensuration was left out there; with it, all is read again.",
+  }
+}
