@@ -80,6 +80,15 @@ export function concordsAlike(weights: CounterpointWeights): CounterpointWeights
   return { lowest: pair(weights.lowest), upper: pair(weights.upper), strictness: weights.strictness }
 }
 
+/** Weights that are trusted only so far. */
+export function tempered(weights: CounterpointWeights, by: number): CounterpointWeights {
+  const all = (costs: IntervalCosts): IntervalCosts =>
+    Object.fromEntries(INTERVAL_KINDS.map(kind => [kind, by * costs[kind]])) as Record<IntervalKind, number>
+  const each = ([a, b, c]: CostsByStrength): CostsByStrength => [all(a), all(b), all(c)]
+  const pair = (one: PairWeights): PairWeights => ({ ...one, together: each(one.together), against: each(one.against) })
+  return { ...weights, lowest: pair(weights.lowest), upper: pair(weights.upper) }
+}
+
 function adapted(usual: IntervalCosts, seen: (kind: IntervalKind) => number, random: IntervalCosts): IntervalCosts {
   const shares = INTERVAL_KINDS.map(kind => RANDOM_SHARES[kind] * Math.exp(-usual[kind] / TEMPER))
   const sum = total(shares)

@@ -1,6 +1,6 @@
 /** All voices of a page read together: what one leaves open the others decide, where they can. */
 import { equals, type Rational, type SignId, type VoiceId } from "../base/index.js"
-import { counterpointOf, MISSED_MEETING, type CounterpointWeights } from "../counterpoint/index.js"
+import { counterpointOf, MISSED_MEETING, tempered, type CounterpointWeights } from "../counterpoint/index.js"
 import type { Page } from "../page/index.js"
 import { workVoice, toldAnew, withStrays, type WorkedVoice } from "../reading/read-voice.js"
 import { withPageOptions } from "../reading/rulings.js"
@@ -10,12 +10,14 @@ import { commonUnit } from "../score/units.js"
 import { gapLengths, gapsOf, withGapsTold } from "./gaps.js"
 import { Likelihoods } from "./likelihoods.js"
 import { withDoubts } from "./mensuration/doubts.js"
+import { withMensurationsTold } from "./mensuration/told.js"
 import { assumedFor } from "./mensuration/find.js"
 import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
 import { disagreements, expectedByRepeats, expecting } from "./repeats.js"
 import { blocksAnew } from "./retell.js"
 import { scalesWanted, withScaleTold } from "./scaled.js"
+import { temperOf } from "./temper.js"
 import { otherOptions, sharedOf, sharedOptions } from "./shared.js"
 import { searchTogether, type Joint } from "./search.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
@@ -37,7 +39,10 @@ export interface Together {
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
   const assumed = options.assumed ?? (before && isUnaltered(page, before) ? before.assumed : assumedFor(page, options))
   const best = readBest(page, { ...options, assumed }, before)
-  const found = { ...best, readings: best.readings.map(reading => withDoubts(reading, assumed)), assumed }
+  const doubted = best.readings.map(reading => withDoubts(reading, assumed))
+  // those who read again and again to try something have given what is shared, and ask for no more than the readings
+  const told = options.shared === undefined ? withMensurationsTold(page, doubted, { ...options, assumed }) : doubted
+  const found = { ...best, readings: told, assumed }
   return page.decisions === undefined ? found : { ...found, readings: withStrays(page, found.readings) }
 }
 
@@ -145,10 +150,14 @@ function together(worked: readonly WorkedVoice[], expected: ReadonlyMap<SignId, 
 interface Searched {
   readonly members: readonly number[]
   readonly graphs: readonly VoiceGraph[]
+  readonly weights: CounterpointWeights
   readonly joint: Joint
   /** By member and figure. */
   readonly likelihoods: Likelihoods["found"]
 }
+
+/** A piece whose intervals may be trusted so far is heard as usual. */
+const AS_USUAL = 0.95
 
 /** In longer pieces the first voice without which the others meet is taken for the one that does not fit. */
 const LONG_PIECE = 3000
@@ -169,13 +178,18 @@ class Ensemble {
 
   search(some: readonly number[]): Searched {
     const members = inOrder(some, this.graphs)
+    const first = this.searchBy(members, this.weightsOf(members))
+    const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
+    if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
+    const temper = temperOf(first.weights, first.graphs, first.joint, open)
+    return temper > AS_USUAL ? first : this.searchBy(members, tempered(first.weights, temper))
+  }
+
+  private searchBy(members: readonly number[], weights: CounterpointWeights): Searched {
     const graphs = members.map(i => this.graphs[i]!)
     const likelihoods = new Likelihoods(graphs)
-    const joint = searchTogether(
-      { graphs, weights: this.weightsOf(members), meetings: meetingsOf(graphs) },
-      window => likelihoods.add(window),
-    )
-    return { members, graphs, joint, likelihoods: likelihoods.found }
+    const joint = searchTogether({ graphs, weights, meetings: meetingsOf(graphs) }, window => likelihoods.add(window))
+    return { members, graphs, weights, joint, likelihoods: likelihoods.found }
   }
 
   /**
@@ -218,8 +232,8 @@ class Ensemble {
   }
 
   /** The readings of the voices that were searched. */
-  tell({ members, graphs, joint, likelihoods }: Searched): [number, Reading][] {
-    const reasons = new Reasons(graphs, joint, this.weightsOf(members))
+  tell({ members, graphs, weights, joint, likelihoods }: Searched): [number, Reading][] {
+    const reasons = new Reasons(graphs, joint, weights)
     return members.map((member, i) => {
       const worked = this.voices[member]!
       const blocks = blocksAnew(graphs[i]!, joint.chosen[i]!, likelihoods[i]!)

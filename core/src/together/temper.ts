@@ -1,0 +1,122 @@
+/**
+ * How far the intervals of a piece may be trusted. Voices of one piece differ from those of another in how strictly they
+ * agree; so the piece itself is asked. Wherever its notes leave no doubt, a few of them are laid a unit too early or too
+ * late: by weights that are neither too sure nor too unsure, the odds of the wrong place against the right one come to 1 on
+ * the average. What the weights have to be multiplied by for that is the piece's temper.
+ */
+import { intervalOf, type CounterpointWeights, type Tone } from "../counterpoint/index.js"
+import { strengthOf, type Joint } from "./search.js"
+import type { VoiceGraph } from "./voice-graph.js"
+
+/** Notes that are displaced together: about so many depend on one doubtful choice. */
+const DISPLACED = 4
+/** How strongly the weights are supposed to be just right before the piece is asked. */
+const SUPPOSED = 6
+/** No piece is trusted more, or less. */
+const MOST = 1
+const LEAST = 0.2
+
+interface Sung {
+  readonly onset: number
+  readonly end: number
+  readonly tone: Tone
+  readonly open: boolean
+}
+
+/** `open`: whether a figure of a voice may last otherwise. */
+export function temperOf(
+  weights: CounterpointWeights,
+  graphs: readonly VoiceGraph[],
+  joint: Joint,
+  open: (voice: number, figure: number) => boolean,
+): number {
+  const voices = graphs.map((graph, v) => sungBy(graph, joint.chosen[v]!, figure => open(v, figure)))
+  const found: number[] = []
+  graphs.forEach((graph, v) => {
+    const others = voices.filter((_, u) => u !== v)
+    for (let from = 0; from + DISPLACED < voices[v]!.length; from += DISPLACED) {
+      const some = voices[v]!.slice(from, from + DISPLACED)
+      if (some.some(one => one.open)) continue
+      const { medium } = graph.grids[from]!
+      for (const by of [-medium, medium]) found.push(worseBy(weights, graph, from, some, others, by))
+    }
+  })
+  return balanced(found)
+}
+
+/** The factor at which the odds of wrong places come to 1 on the average. */
+function balanced(found: readonly number[]): number {
+  // what is supposed draws to 1, the less the more was seen
+  const excess = (temper: number): number =>
+    found.reduce((sum, worse) => sum + Math.exp(-temper * worse) - 1, SUPPOSED * (temper - 1))
+  if (excess(MOST) <= 0) return MOST
+  let [low, high] = [LEAST, MOST]
+  for (let i = 0; i < 20; i++) {
+    const middle = (low + high) / 2
+    if (excess(middle) > 0) high = middle
+    else low = middle
+  }
+  return low
+}
+
+/** How much dearer the notes are when all of them begin so much later. */
+function worseBy(
+  weights: CounterpointWeights,
+  graph: VoiceGraph,
+  from: number,
+  some: readonly Sung[],
+  others: readonly (readonly Sung[])[],
+  by: number,
+): number {
+  let worse = 0
+  some.forEach((one, i) => {
+    if (Number.isNaN(one.tone.step)) return
+    const cost = (onset: number): number =>
+      soundOf(weights, one.tone, onset, strengthOf(graph, from + i, onset), others)
+    worse += cost(one.onset + by) - cost(one.onset)
+  })
+  return worse
+}
+
+/** What a note says as it begins. */
+function soundOf(
+  { lowest, upper }: CounterpointWeights,
+  tone: Tone,
+  onset: number,
+  strength: 0 | 1 | 2,
+  others: readonly (readonly Sung[])[],
+): number {
+  const sounding = others.map(notes => soundingAt(notes, onset))
+  const floor = Math.min(...sounding.map(one => one?.tone.step ?? Infinity))
+  let cost = 0
+  for (const other of sounding) {
+    if (other === undefined) continue
+    const together = other.onset === onset
+    const pair = Math.min(tone.step, other.tone.step) <= floor ? lowest : upper
+    cost += (together ? pair.together : pair.against)[strength][intervalOf(tone, other.tone, together)]
+  }
+  return cost
+}
+
+function sungBy({ tones, delays }: VoiceGraph, chosen: Joint["chosen"][number], open: (figure: number) => boolean): Sung[] {
+  let time = delays.get(0) ?? 0
+  return chosen.map((way, figure) => {
+    const onset = time
+    const end = onset + way.lasts
+    time = end + (delays.get(figure + 1) ?? 0)
+    return { onset, end, tone: tones[figure]!, open: open(figure) }
+  })
+}
+
+/** The note that sounds at this time. */
+function soundingAt(notes: readonly Sung[], time: number): Sung | undefined {
+  let low = 0
+  let high = notes.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (notes[middle]!.onset <= time) low = middle + 1
+    else high = middle
+  }
+  const one = notes[low - 1]
+  return one !== undefined && one.end > time && !Number.isNaN(one.tone.step) ? one : undefined
+}
