@@ -98,3 +98,22 @@ describe("mensuration", () => {
     expect(JSON.parse(missing.out)).toMatchObject({ format: "resolutio-mensuration", version: 1 })
   })
 })
+
+describe("read", () => {
+  const TWOS = "B d4 S e f B g S a g f e B d S c d B e f S g a B g S f e d c B d S e f B g S a g B f S e d c d "
+  const { at } = folderWith({
+    "denied.figurae": `voice cantus black practice=ars-nova\nclef:C1 O mens:modusmaior=2:modus=2 ${TWOS}${TWOS}\n`,
+  })
+  test("tells where a voice contradicts its declared mensuration, in words and as data", async () => {
+    const what = "The notes of cantus contradict its declared perfect tempus: "
+    for (const apart of [[], ["--alone"]]) {
+      const told = await resolutio(["read", at("denied.figurae"), ...apart])
+      expect(told.status).toBe(1)
+      expect(told.out + told.err).toContain(what)
+    }
+    const { out } = await resolutio(["read", at("denied.figurae"), "--format", "json"])
+    expect(JSON.parse(out).voices[0].problems).toMatchObject([
+      { code: "declared-mensuration-contradicted", what: expect.stringContaining(what), where: { sign: "s1" } },
+    ])
+  })
+})

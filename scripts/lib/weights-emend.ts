@@ -1,19 +1,25 @@
 /** The part of docs/weights.md about slips and emendations: numbers from the code, words from here. */
 import { EMENDATION_KINDS } from "../../core/src/together/emend/types.js"
+import { OWN_SOUND_AFTER } from "../../core/src/counterpoint/index.js"
 import {
+  CUSTOS_WRONG,
   HABIT_WEIGHT,
   LEAST_EVIDENCE,
   LEAST_SHIFT_EVIDENCE,
   LEAST_GAIN,
   MEETS_AGAIN,
   MELODY_WEIGHT,
+  METRE_WEIGHT,
   OTHERS_HABITS,
-  OWN_SOUND_AFTER,
   REPEAT_AGREES,
+  REST_TOO_MANY,
   SHIFT_BY_NO_THIRD,
+  SHIFT_BY_SIZE,
   SHIFT_WITHOUT_CLEF,
   SHOWN_WITHIN,
   SLIP_COSTS,
+  SMALL_PIECE,
+  STATEMENTS_DIFFER,
   UNEXPLAINED,
   WORTH_A_TRIAL,
 } from "../../core/src/together/emend/weights.js"
@@ -27,21 +33,26 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["so much better the page has to read before anything is proposed", LEAST_EVIDENCE],
   ["the same for a shift of pitches", LEAST_SHIFT_EVIDENCE],
   [
+    `what is added to that, in pieces of more than ${SMALL_PIECE} signs, each time they are e times as many`,
+    SHIFT_BY_SIZE,
+  ],
+  [
     "so much likelier it has to be than the page as it is, its price included, where the voices meet as it is",
     LEAST_GAIN,
   ],
   ["so much better the changed voice has to lie against the others before all are read with it", WORTH_A_TRIAL],
   ["a shift of pitches by anything but a third", SHIFT_BY_NO_THIRD],
   ["each end of a shift of pitches that stands at no clef or line end", SHIFT_WITHOUT_CLEF],
-  [
-    "intervals of the piece itself that weigh as much as what is usual of its practice, for shifts of pitches",
-    OWN_SOUND_AFTER,
-  ],
+  ["intervals of the piece itself that weigh as much as what is usual of its practice", OWN_SOUND_AFTER],
   ["how far it counts that the piece puts the same figures after each other elsewhere", HABIT_WEIGHT],
   ["how much the other voices count in that", OTHERS_HABITS],
+  ["how far it counts where in the measure the piece puts its figures", METRE_WEIGHT],
   ["how far it counts that a note or passage left out would make a leap smooth", MELODY_WEIGHT],
   ["all voices meet at their finals with the change (it speaks for it)", MEETS_AGAIN],
   ["one more note agrees with its fellows in the tenor's other statements (it speaks for it)", REPEAT_AGREES],
+  ["one place more at which the statements of a tenor are written alike (it speaks for it)", STATEMENTS_DIFFER],
+  ["a custos that stands at another height than the note it foretells", CUSTOS_WRONG],
+  ["a rest one too many: what any rest costs, since nothing tells what a scribe would put there", REST_TOO_MANY],
   ["emendations less likely than the best by more than this are not shown", SHOWN_WITHIN],
 ]
 

@@ -6,6 +6,7 @@ import {
   CUSTOM,
   DECLARED_DOUBTED,
   DECLARED_RIGHT,
+  LEFT_FOR_CERTAIN,
   DOT,
   GROUPS,
   LEAST_WRONG,
@@ -101,6 +102,7 @@ const TOGETHER: readonly Row[] = [
   ["no level is surer than", percent(1 - LEAST_WRONG)],
   ["a stated mensuration is right", percent(DECLARED_RIGHT)],
   ["it is called contradicted when less than this is left of it", percent(DECLARED_DOUBTED)],
+  ["a reading tells of a change that no sign states where its doubt is under this", percent(LEFT_FOR_CERTAIN)],
   [
     "price of a change within a voice, anywhere; at a bar, a section or another ink",
     `${CHANGE.anywhere}; ${CHANGE.atSection}`,

@@ -111,8 +111,7 @@ function randomShares(voices: readonly (readonly Tone[])[], together: boolean): 
   for (const [v, one] of sorts.entries())
     for (const [u, other] of sorts.entries())
       if (u !== v)
-        for (const a of one)
-          for (const b of other) counts[intervalOf(a.tone, b.tone, together)] += a.count * b.count
+        for (const a of one) for (const b of other) counts[intervalOf(a.tone, b.tone, together)] += a.count * b.count
   const sum = total(Object.values(counts))
   return Object.fromEntries(INTERVAL_KINDS.map(kind => [kind, counts[kind] / sum])) as Record<IntervalKind, number>
 }

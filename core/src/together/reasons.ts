@@ -115,7 +115,9 @@ export class Reasons {
 
   /** Step of the lowest note of the others at the time. */
   private floorAt(v: number, time: number): number {
-    const steps = this.graphs.map(({ tones }, u) => (u === v ? Infinity : (tones[this.figureAt(u, time)]?.step ?? Infinity)))
+    const steps = this.graphs.map(({ tones }, u) =>
+      u === v ? Infinity : (tones[this.figureAt(u, time)]?.step ?? Infinity),
+    )
     return Math.min(...steps.map(step => (Number.isNaN(step) ? Infinity : step)))
   }
 

@@ -8,7 +8,20 @@
  */
 import { intervalOf, MISSED_MEETING, type CounterpointWeights, type Strength } from "../counterpoint/index.js"
 import { goalsOf, lengthsOf, toGoal, type Lengths } from "./lengths.js"
-import { cheapest, sweep, END, FIELDS, Hypothesis, isSame, keyOf, link, NODE, ONSET, ORIGIN, started } from "./hypothesis.js"
+import {
+  cheapest,
+  sweep,
+  END,
+  FIELDS,
+  Hypothesis,
+  isSame,
+  keyOf,
+  link,
+  NODE,
+  ONSET,
+  ORIGIN,
+  started,
+} from "./hypothesis.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** Hypotheses dearer than the best by this much, and more than so many, are let go. */

@@ -98,7 +98,11 @@ function soundOf(
   return cost
 }
 
-function sungBy({ tones, delays }: VoiceGraph, chosen: Joint["chosen"][number], open: (figure: number) => boolean): Sung[] {
+function sungBy(
+  { tones, delays }: VoiceGraph,
+  chosen: Joint["chosen"][number],
+  open: (figure: number) => boolean,
+): Sung[] {
   let time = delays.get(0) ?? 0
   return chosen.map((way, figure) => {
     const onset = time

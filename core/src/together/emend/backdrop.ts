@@ -58,7 +58,9 @@ export class Backdrop {
     for (const notes of this.lines) for (const note of notes) note.floor = this.floorAt(note.onset)
     this.goals = this.lines.flatMap(notes => {
       const last = notes.at(-1)
-      return last === undefined ? [] : [Number.isNaN(last.tone.step) && last.sign.kind === "rest" ? last.end : last.onset]
+      return last === undefined
+        ? []
+        : [Number.isNaN(last.tone.step) && last.sign.kind === "rest" ? last.end : last.onset]
     })
     this.end = Math.max(0, ...this.lines.flatMap(notes => notes.at(-1)?.end ?? []))
     this.durations = this.lines.flatMap(notes => notes.map(note => note.end - note.onset))

@@ -56,7 +56,8 @@ function leftOf(line: Line, backdrop: Backdrop, { price, by = [] }: Partings, ti
     for (const [time, cost] of plain)
       for (const delta of by) {
         const other = plain.get(time + delta)
-        if (other !== undefined && other + price < cost) left[node].set(time, Math.min(left[node].get(time)!, other + price))
+        if (other !== undefined && other + price < cost)
+          left[node].set(time, Math.min(left[node].get(time)!, other + price))
       }
   }
   return left

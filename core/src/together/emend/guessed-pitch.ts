@@ -15,7 +15,9 @@ export function withPitch(stage: Stage, candidate: Candidate, laid: Laid, after:
   const [note, ...dots] = candidate.edit.in
   if (candidate.kind !== "note-missing" || note?.kind !== "note") return candidate
   const pitch = guessed(stage, candidate, laid, after, note)
-  return pitch === undefined ? candidate : { ...candidate, edit: { ...candidate.edit, in: [{ ...note, pitch }, ...dots] } }
+  return pitch === undefined
+    ? candidate
+    : { ...candidate, edit: { ...candidate.edit, in: [{ ...note, pitch }, ...dots] } }
 }
 
 function guessed(stage: Stage, { from, voice }: Candidate, laid: Laid, after: Together, note: Note): Note["pitch"] {

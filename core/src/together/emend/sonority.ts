@@ -12,9 +12,7 @@ export function adapted(all: readonly Sounded[], { backdrop }: Pick<Laid, "backd
       const tone = line.graph.tones[i]!
       const end = analysis.onsets[i + 1]
       if (Number.isNaN(tone.step) || end === undefined || subject.figures[i] === undefined) return
-      others.met(tone, onset, (pair, together, kind) =>
-        heard.add(pair, together, analysis.strengths[i]!, kind),
-      )
+      others.met(tone, onset, (pair, together, kind) => heard.add(pair, together, analysis.strengths[i]!, kind))
     })
   return adaptedTo(
     backdrop.weights,

@@ -26,7 +26,15 @@ import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
 import { shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
 import type { Progress } from "./types.js"
-import { CUSTOS_WRONG, LEAST_SHIFT_EVIDENCE, SHIFT_BY_SIZE, SMALL_PIECE, SLIP_COSTS, UNEXPLAINED, WORTH_A_TRIAL } from "./weights.js"
+import {
+  CUSTOS_WRONG,
+  LEAST_SHIFT_EVIDENCE,
+  SHIFT_BY_SIZE,
+  SMALL_PIECE,
+  SLIP_COSTS,
+  UNEXPLAINED,
+  WORTH_A_TRIAL,
+} from "./weights.js"
 
 /** A voice laid against the others. */
 export interface Laid {
@@ -179,11 +187,20 @@ export class Stage {
   shifts(laid: Laid, least = LEAST_SHIFT_EVIDENCE): Weighed[] {
     const backdrop = laid.backdrop.with(concordsAlike(laid.backdrop.weights))
     return shifted(laid.subject, laid.line, backdrop, laid.analysis)
-      .filter(one => one.saves - this.shiftAlike(laid, one) > least + SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE)))
-      .map(candidate => ({ candidate, laid, evidence: candidate.saves - this.shiftAlike(laid, candidate), price: SLIP_COSTS["pitch-shifted"], habit: 0 }))
+      .filter(
+        one =>
+          one.saves - this.shiftAlike(laid, one) >
+          least + SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE)),
+      )
+      .map(candidate => ({
+        candidate,
+        laid,
+        evidence: candidate.saves - this.shiftAlike(laid, candidate),
+        price: SLIP_COSTS["pitch-shifted"],
+        habit: 0,
+      }))
   }
 }
-
 
 /** A voice laid by what is usual of its practice. */
 type FirstLaid = Omit<Laid, "prepared" | "asItIs">

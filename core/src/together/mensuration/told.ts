@@ -1,6 +1,7 @@
 /**
- * What a reading tells of the mensurations that its page states: where the notes of a voice contradict them, and where
- * they leave them though no sign says so. Stated signs are strong evidence, not fact; nothing is read otherwise for it.
+ * What a reading tells of its mensurations: where the notes of a voice contradict what its own signs state, and where they
+ * leave what they went by though no sign says so. Stated signs are strong evidence, not fact; nothing is read otherwise
+ * for it.
  */
 import type { Problem } from "../../base/index.js"
 import { flatSigns, type Page, type Voice } from "../../page/index.js"
@@ -22,7 +23,7 @@ interface Known {
 /** What was told of a voice: it holds as long as the voice and what it is read by are the same. */
 const known = new WeakMap<Voice, Known>()
 
-/** The readings with problems where a voice contradicts or leaves the mensuration that its own signs state. */
+/** The readings with problems where a voice contradicts the mensuration that its own signs state, or leaves its mensuration. */
 export function withMensurationsTold(page: Page, readings: readonly Reading[], options: ReadOptions): Reading[] {
   return readings.map((reading, i) => {
     const problems = problemsOf(page.voices[i]!, options)
@@ -31,7 +32,6 @@ export function withMensurationsTold(page: Page, readings: readonly Reading[], o
 }
 
 function problemsOf(voice: Voice, options: ReadOptions): readonly Problem[] {
-  if (!voice.signs.some(sign => sign.kind === "mensuration")) return []
   const chosen = choosePractice(voice, flatSigns(voice), options)
   const key = `${chosen.practice.name} ${JSON.stringify([chosen.settings, options.ignoreGiven, options.assumed?.get(voice.id)])}`
   const before = known.get(voice)
@@ -52,9 +52,8 @@ function asked(voice: Voice, chosen: Chosen, options: ReadOptions): readonly Pro
   return counting.sections.flatMap(section => leftIn(counting, section).map(one => left(voice, one)))
 }
 
-/** Stretches of a section under a sign that go by another tempus or prolation, and leave no doubt of it. */
+/** Stretches of a section that go by another tempus or prolation than the whole, and leave no doubt of it. */
 function leftIn(counting: Counting, section: Section): FoundChange[] {
-  if (!section.stated.has("tempus") || !section.stated.has("prolatio")) return []
   const alone: Counting = { ...counting, sections: [{ ...section, stated: new Set() }] }
   const cache = new Map<string, Foretold>()
   const { modusMaior, modusMinor } = section.measuring

@@ -27,7 +27,14 @@ const OLD: ReadonlySet<number> = new Set([0, 3, 4, 5, 7])
 const LATER: ReadonlySet<number> = new Set([0, 3, 4, 7, 8, 9])
 
 const THIRTEENTH: Manner = { concords: OLD, sought: [0.91, 0.5, 0.1], upper: 0.6, leapt: 0, passing: false, tries: 1 }
-const FOURTEENTH: Manner = { concords: LATER, sought: [0.93, 0.65, 0.25], upper: 2, leapt: 1.2, passing: false, tries: 1 }
+const FOURTEENTH: Manner = {
+  concords: LATER,
+  sought: [0.93, 0.65, 0.25],
+  upper: 2,
+  leapt: 1.2,
+  passing: false,
+  tries: 1,
+}
 const FIFTEENTH: Manner = { concords: LATER, sought: [1, 1, 1], upper: 9, leapt: 0, passing: true, tries: 8 }
 
 export const MANNERS: Readonly<Record<LawfulPractice, Manner>> = {

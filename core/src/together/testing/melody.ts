@@ -117,7 +117,8 @@ class Composer {
     time: number,
   ): { readonly sung: readonly Sung[]; readonly cost: number } {
     const sung = [...this.sung]
-    for (const v of beginning) sung[v] = { ...sung[v]!, height: undefined, event: this.lines[v]!.events[this.next[v]!]! }
+    for (const v of beginning)
+      sung[v] = { ...sung[v]!, height: undefined, event: this.lines[v]!.events[this.next[v]!]! }
     let sum = 0
     beginning.forEach((v, i) => {
       const { event } = sung[v]!
@@ -173,7 +174,8 @@ class Composer {
     const plain = { passes: false, suspends: [] as number[] }
     if (clash === 0) return { cost: melodic, ...plain }
     if (!strict) return { cost: melodic + (Math.abs(height - sung[v]!.last) === 1 ? 0 : manner.leapt), ...plain }
-    if (manner.passing && this.mayPass(sung, v, height, time)) return { cost: melodic + PASSING, passes: true, suspends: [] }
+    if (manner.passing && this.mayPass(sung, v, height, time))
+      return { cost: melodic + PASSING, passes: true, suspends: [] }
     const suspends = manner.passing ? this.suspended(sung, v, height, time) : []
     if (suspends.length > 0) return { cost: melodic + PASSING, passes: false, suspends }
     return { cost: melodic + clash, ...plain }

@@ -143,7 +143,12 @@ function lineOf(plan: VoicePlan): Line {
         if (one.members) for (const ticks of one.members) add(ticks, false)
         else add(one.ticks, one.rest)
   const { full } = plan.kind.measure
-  return { events, low: plan.singer.low, color: plan.color, unit: (isOld(plan.kind) ? full[BREVIS]! : full[SEMIBREVIS]!) / by }
+  return {
+    events,
+    low: plan.singer.low,
+    color: plan.color,
+    unit: (isOld(plan.kind) ? full[BREVIS]! : full[SEMIBREVIS]!) / by,
+  }
 }
 
 const isOld = (kind: Kind): boolean => kind.practice === "ars-antiqua"
