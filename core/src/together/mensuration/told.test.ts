@@ -22,13 +22,13 @@ const problemsOf = (cantus: string, read = (page: ReturnType<typeof pageOf>) => 
   read(pageOf(cantus)).flatMap(one => one.problems.filter(({ code }) => code.includes("mensuration")))
 
 test("a voice that contradicts its sign is told of, whether voices are read together or apart", () => {
-  const wrong = `O:id=sign mens:modusmaior=2:modus=2 ${IMPERFECT}${IMPERFECT}`
+  const wrong = `C:id=sign mens:modusmaior=2:modus=2 ${PERFECT}${PERFECT}`
   for (const problems of [problemsOf(wrong), problemsOf(wrong, readApart)]) {
     expect(problems).toMatchObject([{ code: "declared-mensuration-contradicted" }])
-    expect(problems[0]!.what).toMatch(/^The notes of cantus contradict its declared perfect tempus: .+ at \d/)
-    expect(problems[0]!.mend).toContain("imperfect tempus")
+    expect(problems[0]!.what).toMatch(/^The notes of cantus contradict its declared imperfect tempus: .+ at \d/)
+    expect(problems[0]!.mend).toContain("perfect tempus is meant")
   }
-  expect(problemsOf(wrong.replace("O:id", "C:id"))).toEqual([])
+  expect(problemsOf(wrong.replace("C:id", "O:id"))).toEqual([])
 })
 
 test.each([

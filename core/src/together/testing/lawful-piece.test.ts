@@ -90,7 +90,8 @@ describe("the voices sound together as those of their time", () => {
     }
     const [perfection, unit, small] = [total.perfection, total.unit, total.small].map(([some, all]) => some! / all!)
     expect(perfection).toBeGreaterThan(0.93)
-    expect(perfection).toBeLessThan(0.99)
+    // in the fifteenth century nothing but a suspension is discordant there
+    expect(perfection).toBeLessThan(practice === "white" ? 0.999 : 0.99)
     expect(unit).toBeGreaterThan(0.72)
     expect(unit).toBeLessThan(perfection!)
     expect(small).toBeGreaterThan(0.55)
