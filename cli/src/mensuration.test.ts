@@ -113,7 +113,11 @@ describe("read", () => {
     }
     const { out } = await resolutio(["read", at("denied.figurae"), "--format", "json"])
     expect(JSON.parse(out).voices[0].problems).toMatchObject([
-      { code: "declared-mensuration-contradicted", what: expect.stringContaining(what), where: { sign: expect.any(String) } },
+      {
+        code: "declared-mensuration-contradicted",
+        what: expect.stringContaining(what),
+        where: { sign: expect.any(String) },
+      },
     ])
   })
 })
