@@ -4,7 +4,6 @@
  * price is where a slip is to be looked for; a change of the page that mends the slip saves it.
  */
 import type { Strength } from "../../counterpoint/index.js"
-import { UNIT } from "../../practices/index.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
 import { commonUnit } from "../../score/units.js"
 import type { Reading } from "../../reading/index.js"

@@ -187,7 +187,7 @@ class Composer {
     const { unit, events } = this.lines[v]!
     const following = events[this.next[v]! + 1]
     if (owes !== undefined || time % unit === 0 || event.end - event.start > unit / 2) return false
-    return Math.abs(height - last) === 1 && following?.rest === false
+    return Math.abs(height - last) === 1 && following !== undefined && !following.rest
   }
 
   /** Voices that hold a note against which this one clashes, if each of them can resolve a step lower while this lasts. */
@@ -204,7 +204,7 @@ class Composer {
   private isHeld({ height, event, owes }: Sung, u: number, by: Event, time: number): boolean {
     if (height === undefined || event.start >= time || event.end <= time || owes !== undefined) return false
     const following = this.lines[u]!.events[this.next[u]!]
-    return event.end < by.end && event.end - time <= this.lines[u]!.unit && following?.rest === false
+    return event.end < by.end && event.end - time <= this.lines[u]!.unit && following !== undefined && !following.rest
   }
 
   /** How little the others like the height: with the lowest voice a concord is asked, between upper ones a fourth will do. */

@@ -1,0 +1,66 @@
+/** Which single changes of a voice could be tried, and which of them first. */
+import type { MensurationSpan } from "../../reading/index.js"
+import type { WorkedVoice } from "../../reading/read-voice.js"
+import { ticksIn, type Factor } from "./backdrop.js"
+import { signCandidates, type Candidate } from "./candidates.js"
+import type { Figure } from "./figures.js"
+import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
+import type { Laid } from "./stage.js"
+import { UNEXPLAINED } from "./weights.js"
+
+/** A gap is looked for where the voice parts at most this much more dearly than where it does so most cheaply. */
+const GAP_WITHIN = 10
+
+/** Changes of a voice that could be tried. */
+export function* candidatesOf({ subject, worked, analysis, factor, line }: Laid): Generator<Candidate> {
+  const spans = spansOf(worked, factor)
+  yield* signCandidates(subject)
+  yield* coloured(subject)
+  yield* copied(subject)
+  yield* ligatures(subject)
+  yield* mensurations(subject, spans)
+  const inTempora = worked.reading.unit === "tempus"
+  const smallest = Math.min(...line.graph.ways.flatMap(ways => ways.map(way => way.lasts)))
+  for (const figure of subject.figures) {
+    const by = analysis.amounts[figure.index] ?? 0
+    if (by < 2 * smallest || analysis.partedAt[figure.index]! > analysis.parted + GAP_WITHIN) continue
+    const lost = gap(subject, figure, by, spans(figure), inTempora)
+    if (lost) yield lost
+  }
+}
+
+/** Figures before and after a change that it can reach; a sign or a long run is judged by so many from its beginning. */
+const REACH = 4
+const LONGEST_REACH = 12
+/** Where a voice parts, changes are tried at places that are dearer to part at by at most this. */
+const PARTED_WITHIN = 4
+/** Where it parts nowhere, a change is tried only near notes that cost so much together. */
+const LEAST_DEAR = 3
+
+/**
+ * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply; where it
+ * does not part, near what is dear in rules and intervals. Infinity: not at all.
+ */
+export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): number {
+  const { partedAt, costs, jumps, whole, parted } = analysis
+  const end = kind === "mensuration-missing" ? from : Math.min(to, from + LONGEST_REACH)
+  let least = Infinity
+  let dear = 0
+  for (let f = Math.max(0, from - REACH); f <= end + REACH; f++) {
+    least = Math.min(least, partedAt[f] ?? Infinity)
+    dear += Math.max(0, costs[f] ?? 0)
+  }
+  if (jumps.length === 0) return dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear
+  const dearer = least - Math.min(whole, parted)
+  return dearer > PARTED_WITHIN ? Infinity : dearer
+}
+
+/** The mensuration in force at a figure, as the voice reads by itself. */
+function spansOf({ reading }: WorkedVoice, factor: Factor): (figure: Figure) => MensurationSpan | undefined {
+  const by = factor(reading)
+  const onsets = new Map(reading.signs.map(sign => [sign.id, ticksIn(sign.onset, by)]))
+  return figure => {
+    const onset = onsets.get(figure.sign.id) ?? 0
+    return reading.mensurations.findLast(span => ticksIn(span.onset, by) <= onset)
+  }
+}
