@@ -5,7 +5,6 @@ import {
   CUSTOS_WRONG,
   HABIT_WEIGHT,
   LEAST_EVIDENCE,
-  LEAST_SHIFT_EVIDENCE,
   LEAST_GAIN,
   MEETS_AGAIN,
   MELODY_WEIGHT,
@@ -31,9 +30,8 @@ const HEAD = `## Slips and what mends them
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
   ["so much better the page has to read before anything is proposed", LEAST_EVIDENCE],
-  ["the same for a shift of pitches", LEAST_SHIFT_EVIDENCE],
   [
-    `what is added to that, in pieces of more than ${SMALL_PIECE} signs, each time they are e times as many`,
+    `so much more for a shift of pitches, in pieces of more than ${SMALL_PIECE} signs, each time they are e times as many`,
     SHIFT_BY_SIZE,
   ],
   [

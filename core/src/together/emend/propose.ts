@@ -118,10 +118,9 @@ function tryOne(stage: Stage, one: Weighed, loose: boolean): Tried[] {
   const agree = disagreements(stage.page, before.readings) - disagreements(page, together.readings)
   const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
   const evidence = evidenceOf(one, before.cost - together.cost, meets(page, together)) + repeats
-  const isShift = one.candidate.kind === "pitch-shifted"
-  if (!loose && !isShift && evidence < LEAST_EVIDENCE) return []
+  if (!loose && evidence < LEAST_EVIDENCE) return []
   const gain = evidence - one.price + (meets(page, together) ? MEETS_AGAIN : 0)
-  return !loose && !isShift && gain < LEAST_GAIN ? [] : [{ ...one, page, together, gain, score: 0 }]
+  return !loose && gain < LEAST_GAIN ? [] : [{ ...one, page, together, gain, score: 0 }]
 }
 
 /**

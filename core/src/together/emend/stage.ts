@@ -27,7 +27,7 @@ import { candidatesOf, suspicionOf } from "./suspects.js"
 import type { Progress } from "./types.js"
 import {
   CUSTOS_WRONG,
-  LEAST_SHIFT_EVIDENCE,
+  LEAST_EVIDENCE,
   SHIFT_BY_SIZE,
   SMALL_PIECE,
   SLIP_COSTS,
@@ -181,7 +181,7 @@ export class Stage {
   }
 
   /** Pitches move no time: what they sound is weighed by how consonant these very voices are. */
-  shifts(laid: Laid, least = LEAST_SHIFT_EVIDENCE): Weighed[] {
+  shifts(laid: Laid, least = LEAST_EVIDENCE): Weighed[] {
     const backdrop = laid.backdrop.with(concordsAlike(laid.backdrop.weights))
     return shifted(laid.subject, laid.line, backdrop, laid.analysis)
       .filter(

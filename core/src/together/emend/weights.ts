@@ -34,10 +34,9 @@ export const LEAST_GAIN = 5.6
 /** Laid against the others it has to read better by this much before all voices are read with it. */
 export const WORTH_A_TRIAL = 2.5
 /**
- * A shift of pitches has to sound better by this much: the best of many passages is seldom without some gain, and the more
- * signs a piece has, the larger it is by chance (from so many signs on, each e times as many).
+ * By so much more than other changes a shift of pitches has to sound better, in pieces of more than so many signs each time
+ * they are e times as many: the best of many passages is seldom without some gain, and there are more in a longer piece.
  */
-export const LEAST_SHIFT_EVIDENCE = 4.2
 export const SHIFT_BY_SIZE = 1.5
 export const SMALL_PIECE = 250
 /** Emendations less likely than the best of their step by more than this are not shown. */
