@@ -148,8 +148,17 @@ const LEVEL_NAMES = ["modusMaior", "modusMinor", "tempus", "prolatio"] as const
 
 function written({ conventions, score }: PrefaceInput): string[] {
   const sentences = [...conventionsInWords(conventions, score), ...(score.equivalence ? [score.equivalence] : [])]
-  return [...sentences, prefatory()]
+  return inParagraphs([...sentences, prefatory()])
 }
+
+/** Sentences as running text, a few to a paragraph. */
+function inParagraphs(sentences: readonly string[]): string[] {
+  const count = Math.ceil(sentences.length / MOST_SENTENCES)
+  const each = Math.ceil(sentences.length / count)
+  return Array.from({ length: count }, (_, i) => sentences.slice(i * each, (i + 1) * each).join(" "))
+}
+const MOST_SENTENCES = 6
+
 const prefatory = (): string =>
   "Before the first system stand the name of each voice, its clef, signature, signs and first note in the source, and behind the modern clef its range."
 

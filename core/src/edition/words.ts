@@ -11,7 +11,7 @@ import { CONVENTIONS, type EditionConventions } from "./conventions.js"
  */
 export function conventionsInWords(conventions: EditionConventions, score?: Score): string[] {
   const chosen = CONVENTIONS.flatMap(({ name, choices }) => {
-    if (score && !has(score, name)) return []
+    if (score && !has(score, name, conventions)) return []
     const chosen = name === "bars" && score ? barsFor(conventions, score) : conventions[name]
     return choices.find(({ value }) => value === chosen)?.sentence ?? []
   })
@@ -68,8 +68,11 @@ function listed(words: readonly string[], joint: "and" | "or"): string {
   return `${words.slice(0, -1).join(", ")} ${joint} ${words.at(-1)}`
 }
 
+/** Strokes that make bar lines. */
+const UNMARKED: ReadonlySet<string> = new Set(["finis-punctorum", "bar"])
+
 /** Whether the score has anything that the convention is about. */
-function has(score: Score, name: string): boolean {
+function has(score: Score, name: string, { signs }: EditionConventions): boolean {
   const { voices } = score
   const notes = voices.flatMap(voice => voice.events.filter(event => event.kind === "note"))
   const syllables = notes.flatMap(note => note.syllables)
@@ -80,6 +83,12 @@ function has(score: Score, name: string): boolean {
       return voices.some(voice => voice.brackets.some(({ kind }) => kind === "coloration"))
     case "plicas":
       return notes.some(note => note.plica)
+    case "signs":
+      return voices.some(voice => voice.signs.some(({ onset }) => signs === "all" || onset.num > 0))
+    case "sourceBreaks":
+      return voices.some(({ breaks }) => breaks.length > 0)
+    case "divisionStrokes":
+      return voices.some(({ strokes }) => strokes.some(({ written }) => !UNMARKED.has(written.form)))
     case "suppliedText":
       return syllables.some(({ italic }) => italic)
     case "stanzas":

@@ -1,5 +1,5 @@
 /** The systems of an engraved score: how far each reaches, and where its staves stand. */
-import { outlineBox } from "./outline.js"
+import { outlineBox, readOutline } from "./outline.js"
 import { SPACE, type EngravedSheet } from "./sheet.js"
 import { allOf, attributeOf, childrenOf, hasClass, type SvgNode } from "./svg-tree.js"
 
@@ -106,7 +106,8 @@ export function markPoints(mark: SvgNode): number[] {
   const value = (name: string) => Number(attributeOf(mark, name) ?? NaN)
   switch (mark.name) {
     case "path":
-      return numbersIn(attributeOf(mark, "d") ?? "")
+      // our own forms tell their points from the one before
+      return readOutline(attributeOf(mark, "d") ?? "").flatMap(([, ...values]) => values as number[])
     case "use":
       return numbersIn(attributeOf(mark, "transform") ?? "").slice(0, 2)
     case "rect":
