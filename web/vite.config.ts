@@ -17,6 +17,10 @@ export default defineConfig({
   define: { VERSION: JSON.stringify(version) },
   resolve: {
     alias: [
+      // a sixth of the size, and quicker where a key is pressed
+      { find: /^react-dom\/client$/, replacement: "preact/compat/client" },
+      { find: /^react(-dom)?$/, replacement: "preact/compat" },
+      { find: /^react\/jsx(-dev)?-runtime$/, replacement: "preact/jsx-runtime" },
       { find: /^@resolutio\/core\/sound\//, replacement: here("../core/assets/sound/") },
       { find: /^@resolutio\/core$/, replacement: here("../core/src/index.ts") },
       { find: /^@resolutio\/press$/, replacement: here("../press/src/index.ts") },

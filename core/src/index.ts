@@ -189,9 +189,11 @@ export {
 export {
   askedOver,
   cartouchesOver,
+  cartouchesRound,
   momentAt,
   placesIn,
   signAt,
+  signBoxes,
   soundingOver,
   staffPointAt,
   wedgesOver,

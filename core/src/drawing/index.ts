@@ -68,8 +68,10 @@ export {
 } from "./time/index.js"
 export {
   cartouchesOver,
+  cartouchesRound,
   placesIn,
   signAt,
+  signBoxes,
   staffPointAt,
   wedgesOver,
   type LinePlace,

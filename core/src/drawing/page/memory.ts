@@ -2,9 +2,10 @@
  * What one layout keeps for the next: signs are values, so a sign that is still there, under the same clef and after the same
  * place, looks as it did. Nothing is kept longer than the sign itself.
  */
-import type { LocalShape, Sign } from "../../page/index.js"
+import type { LocalShape, Sign, Voice } from "../../page/index.js"
 import { shapesOf, type Shapes, type SignStyle } from "../signs/index.js"
-import type { Cell, ClefState } from "./cells.js"
+import type { Cell, ClefState, Stretch } from "./cells.js"
+import type { Line } from "./voice-lines.js"
 
 interface Known {
   readonly state: ClefState
@@ -13,6 +14,14 @@ interface Known {
   readonly cells: readonly Cell[]
 }
 
+interface SetStretch {
+  readonly stretch: Stretch
+  readonly look: string
+  readonly lines: readonly Line[]
+}
+/** A stretch is set twice for each layout: as wide as it is by nature, and as wide as the page. */
+const LOOKS = 4
+
 export class Memory {
   /** What the piece defines for itself; while it stays the same, all that was drawn of it does. */
   shapes: Shapes | undefined
@@ -20,6 +29,8 @@ export class Memory {
 
   readonly #cells = new WeakMap<Sign, Known>()
   readonly #heads = new WeakMap<Sign, Known>()
+  readonly #stretches = new WeakMap<Voice, { shapes: Shapes | undefined; stretches: readonly Stretch[] }>()
+  readonly #lines = new WeakMap<Cell, readonly SetStretch[]>()
   readonly #shortened = new WeakMap<Cell, Cell>()
   readonly #narrowed = new WeakMap<Cell, { readonly room: number; readonly cell: Cell }>()
 
@@ -40,6 +51,27 @@ export class Memory {
   /** Clef or signature again at the head of a line. */
   head(sign: Sign, state: ClefState, style: SignStyle, make: () => readonly Cell[]): readonly Cell[] {
     return remembered(this.#heads, sign, { state, position: undefined, style }, make)
+  }
+
+  /** A voice that has not changed is cut once. */
+  stretches(voice: Voice, make: () => readonly Stretch[]): readonly Stretch[] {
+    const known = this.#stretches.get(voice)
+    if (known && known.shapes === this.shapes) return known.stretches
+    const stretches = make()
+    this.#stretches.set(voice, { shapes: this.shapes, stretches })
+    return stretches
+  }
+
+  /** The lines of a stretch in which nothing has changed, set as they were for the same `look`. */
+  lines(stretch: Stretch, look: string, make: () => readonly Line[]): readonly Line[] {
+    const [first] = stretch.cells
+    if (!first) return make()
+    const all = this.#lines.get(first) ?? []
+    const known = all.find(one => one.look === look && sameStretch(one.stretch, stretch))
+    if (known) return known.lines
+    const lines = make()
+    this.#lines.set(first, [{ stretch, look, lines }, ...all.slice(0, LOOKS - 1)])
+    return lines
   }
 
   /** A cell whose words would be wider than so much. */
@@ -80,6 +112,11 @@ function remembered(
 
 const sameStyle = (a: SignStyle, b: SignStyle): boolean =>
   a.white === b.white && a.lines === b.lines && a.clefs === b.clefs && a.shapes === b.shapes
+const sameStretch = (a: Stretch, b: Stretch): boolean =>
+  a.label === b.label &&
+  a.cells.length === b.cells.length &&
+  sameState(a.clef, b.clef) &&
+  a.cells.every((cell, i) => cell === b.cells[i])
 const sameState = (a: ClefState, b: ClefState): boolean =>
   a.clefSign === b.clefSign &&
   a.signature === b.signature &&

@@ -64,13 +64,16 @@ function sheetsOf(page: Page, options: PageOptions, before?: LaidPage): Omit<Lai
 }
 
 function scenes(page: Page, sheets: readonly Sheet[], width: number, unit: number, room: number): Scene[] {
-  const description = describePage(page)
+  let description: string | undefined
   return sheets.map((sheet, i) => ({
     width,
     height: Math.ceil(((Number.isFinite(room) ? room : sheet.height) + 2 * MARGIN) * unit - 1e-6),
     unit,
     title: pageTitle(page) + (sheets.length > 1 ? `, sheet ${i + 1} of ${sheets.length}` : ""),
-    description,
+    // whoever only shows it has no need of it
+    get description() {
+      return (description ??= describePage(page))
+    },
     content: [{ shape: "group", x: MARGIN * unit, y: MARGIN * unit, scale: unit, content: sheet.content }],
   }))
 }
@@ -158,7 +161,7 @@ function sameLine(a: Line, b: Line): boolean {
     a.first === b.first &&
     a.last === b.last &&
     a.label === b.label &&
-    a.row.every(({ cell, x }, i) => cell === b.row[i]!.cell && x === b.row[i]!.x)
+    (a.row === b.row || a.row.every(({ cell, x }, i) => cell === b.row[i]!.cell && x === b.row[i]!.x))
   )
 }
 

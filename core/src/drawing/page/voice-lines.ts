@@ -35,12 +35,15 @@ export interface LineSetting {
 
 export function linesOf(voice: Voice, setting: LineSetting): Line[] {
   const { options, initial, memory } = setting
-  const all = initial ? withoutInitial(stretchesOf(voice, memory), memory) : stretchesOf(voice, memory)
+  const written = memory.stretches(voice, () => stretchesOf(voice, memory))
+  const all = initial ? withoutInitial(written, memory) : written
   const narrow = withinRoom(all, setting.width - 3 * LEAD, memory)
   const stretches = options.lines === "fit" ? joinStretches(narrow) : narrow
-  const lines = stretches.flatMap((stretch, at) =>
-    linesOfStretch(stretch, at === 0 ? setting.indent : 0, styleOf(voice), setting),
-  )
+  const lines = stretches.flatMap((stretch, at) => {
+    const indent = at === 0 ? setting.indent : 0
+    const look = [indent, setting.width, options.spacing, voice.notation, voice.lines].join(" ")
+    return memory.lines(stretch, look, () => linesOfStretch(stretch, indent, styleOf(voice), setting))
+  })
   return lines.map((line, i) => ({ ...line, first: i === 0, last: i === lines.length - 1 }))
 }
 

@@ -5,9 +5,14 @@ import type { ScenePlaces } from "./places.js"
 
 /** A cartouche round the sign, wherever it stands, in px; `unit` is the drawing's px in a staff space. */
 export function cartouchesOver({ signs }: ScenePlaces, sign: SignId, unit: number): Mark[] {
+  return cartouchesRound(signs.get(sign)?.boxes ?? [], unit)
+}
+
+/** The same for boxes that are known. */
+export function cartouchesRound(boxes: readonly Box[], unit: number): Mark[] {
   const room = Math.max(3, unit * 0.4)
   const width = Math.max(2, unit * 0.16)
-  return (signs.get(sign)?.boxes ?? []).map(({ left, top, right, bottom }) => ({
+  return boxes.map(({ left, top, right, bottom }) => ({
     shape: "rect",
     part: "cartouche",
     x: left - room,

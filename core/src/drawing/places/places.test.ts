@@ -5,7 +5,7 @@ import { layPage } from "../page/index.js"
 import type { Box } from "../scene/scene.js"
 import { askedOver, layTime, momentAt, soundingOver, xOfMoment } from "../time/index.js"
 import { bands, inputOf } from "../time/testing/drawn.js"
-import { cartouchesOver, placesIn, signAt, staffPointAt, wedgesOver } from "./index.js"
+import { cartouchesOver, placesIn, signAt, signBoxes, staffPointAt, wedgesOver } from "./index.js"
 
 function pageOf(text: string): Page {
   const read = parseShorthand(text, "test.figurae")
@@ -47,6 +47,13 @@ describe("places on a page", () => {
     }
     const [word] = places.signs.get(id("cantus 1"))!.words
     expect(signAt(places, ...middle(word!))).toBe(id("cantus 1"))
+  })
+  test("measured for one sign alone, its place is the same", () => {
+    const { content } = scene
+    const sides = (boxes: readonly Box[]) =>
+      boxes.flatMap(({ left, right, top, bottom }) => [left, right, top, bottom].map(side => side.toFixed(6)))
+    for (const [sign, { boxes }] of placesIn(scene).signs)
+      expect(sides(signBoxes(content, new Set([sign])).get(sign) ?? [])).toEqual(sides(boxes))
   })
   test("beside all signs there is none, but within reach the nearest", () => {
     const box = places.signs.get(id("cantus 2"))!.boxes[0]!

@@ -60,6 +60,35 @@ export function placesIn({ content }: Pick<Scene, "content">): ScenePlaces {
   return { signs, lines }
 }
 
+/** Where these signs alone stand, measured now: quicker than all places of a drawing that was just made. Bands and words are left out. */
+export function signBoxes(content: readonly Item[], wanted: ReadonlySet<SignId>): ReadonlyMap<SignId, Box[]> {
+  const found = new Map<SignId, Box[]>()
+  const add = (sign: SignId, box: Box): void => void found.set(sign, [...(found.get(sign) ?? []), box])
+  const look = (items: readonly Item[], x: number, y: number, scale: number): void => {
+    for (const item of items) {
+      if (item.part !== undefined && ASIDE.has(item.part)) continue
+      const isWanted = item.sign !== undefined && wanted.has(item.sign)
+      if (item.shape !== "group") {
+        if (isWanted && sortOf(item) === "boxes") add(item.sign!, placedBox(markBox(item), x, y, scale))
+        continue
+      }
+      const [left, top, size] = [x + (item.x ?? 0) * scale, y + (item.y ?? 0) * scale, scale * (item.scale ?? 1)]
+      const own = isWanted && item.part !== "duration" ? extent(item.content) : undefined
+      if (own) add(item.sign!, placedBox(own, left, top, size))
+      look(item.content, left, top, size)
+    }
+  }
+  look(content, 0, 0, 1)
+  return found
+}
+
+const placedBox = ({ left, right, top, bottom }: Box, x: number, y: number, scale: number): Box => ({
+  left: x + left * scale,
+  right: x + right * scale,
+  top: y + top * scale,
+  bottom: y + bottom * scale,
+})
+
 const measured = new WeakMap<readonly Item[], Measured>()
 
 /** In the units of the items. */
@@ -87,12 +116,7 @@ const sortOf = ({ part }: Mark): Sort => (part === "syllable" || part === "hyphe
 
 function measureGroup(group: Group): Measured {
   const { x = 0, y = 0, scale = 1 } = group
-  const placed = (box: Box): Box => ({
-    left: x + box.left * scale,
-    right: x + box.right * scale,
-    top: y + box.top * scale,
-    bottom: y + box.bottom * scale,
-  })
+  const placed = (box: Box): Box => placedBox(box, x, y, scale)
   const inner = measure(group.content)
   const own = group.sign === undefined ? [] : [ownPiece(group, group.sign)]
   const pieces = [...own.flat(), ...inner.pieces].map(piece => ({ ...piece, box: placed(piece.box) }))
@@ -130,14 +154,7 @@ function extent(content: readonly Item[]): Box | undefined {
 }
 function groupExtent({ x = 0, y = 0, scale = 1, content }: Group): Box | undefined {
   const box = extent(content)
-  return (
-    box && {
-      left: x + box.left * scale,
-      right: x + box.right * scale,
-      top: y + box.top * scale,
-      bottom: y + box.bottom * scale,
-    }
-  )
+  return box && placedBox(box, x, y, scale)
 }
 
 /** A staff as it stands in its own group: y is 0 on its bottom line. */

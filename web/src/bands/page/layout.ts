@@ -149,7 +149,7 @@ export function placeOf(
 ): { readonly voice: LaidVoice; readonly line: LaidLine; readonly box: Box } | undefined {
   for (const voice of voices)
     for (const line of voice.lines) {
-      const box = line.drawing.holds(sign) ? line.drawing.places.signs.get(sign)?.boxes[0] : undefined
+      const [box] = line.drawing.boxesOf(sign)
       if (box) return { voice, line, box: moved(box, line.x - voice.margin, voice.top + line.y) }
     }
   return undefined

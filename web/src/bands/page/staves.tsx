@@ -1,4 +1,4 @@
-import { cartouchesOver, svgOf, wedgesOver, type DrawnMark, type SignId } from "@resolutio/core"
+import { cartouchesRound, svgOf, wedgesOver, type DrawnMark, type SignId } from "@resolutio/core"
 import { memo } from "react"
 import { SHOWN } from "../../look/theme.js"
 import { Drawing } from "../../parts/drawing.js"
@@ -38,10 +38,11 @@ export const Staves = memo(function Staves({
       {lines.map(({ drawing, x, y }, i) => {
         const asked = chosen
           .filter(sign => drawing.holds(sign))
-          .flatMap(sign => cartouchesOver(drawing.places, sign, unit))
+          .flatMap(sign => cartouchesRound(drawing.boxesOf(sign), unit))
         const heard = sounding.filter(sign => drawing.holds(sign))
         const beads = causes.filter(sign => drawing.holds(sign)).flatMap(sign => beadsUnder(drawing, sign, unit))
-        const marks = [...asked, ...beads, ...wedgesOver(drawing.places, heard, unit)]
+        const wedges = heard.length > 0 ? wedgesOver(drawing.places, heard, unit) : []
+        const marks = [...asked, ...beads, ...wedges]
         const svg = marks.length > 0 ? svgOf(marks, {}, { theme: SHOWN }) : undefined
         return svg === undefined ? null : <Drawing key={`asked ${i}`} className="asked-mark" svg={svg} x={x} y={y} />
       })}
@@ -51,7 +52,7 @@ export const Staves = memo(function Staves({
 
 /** A bead under a sign that is the cause of what is asked about. */
 function beadsUnder(drawing: LineDrawing, sign: SignId, unit: number): DrawnMark[] {
-  return (drawing.places.signs.get(sign)?.boxes ?? []).map(({ left, right, bottom }) => ({
+  return drawing.boxesOf(sign).map(({ left, right, bottom }) => ({
     shape: "circle",
     part: "cause",
     x: (left + right) / 2,
