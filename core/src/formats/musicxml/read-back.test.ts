@@ -11,7 +11,7 @@ import { CANONS, FORMS } from "../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { everything } from "../../score/testing/everything.js"
 import { PIECES } from "../../score/testing/pieces.js"
-import { randomPiece } from "../../score/testing/readings.js"
+import { checkRandom } from "../../score/testing/random-scores.js"
 import { partId, scoreId } from "../mei/modern/index.js"
 import { writeMusicXml } from "./index.js"
 import { differences, expectedOf, withRestsJoined, type Sounding } from "./testing/expected.js"
@@ -176,14 +176,7 @@ describe("read back by a library and by the engraver", () => {
       const { page, readings } = make()
       checked += check(alignVoices(page, readings), chosen)
     }
-    for (let seed = 1; seed <= 10; seed++) {
-      const { page, readings } = randomPiece(seed)
-      try {
-        checked += check(alignVoices(page, readings), chosen)
-      } catch (error) {
-        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
-      }
-    }
+    checked += checkRandom(10, score => check(score, chosen))
     expect(checked).toBeGreaterThan(500)
   })
   test("the engraver goes back at the first ending and on with the second", () => {
@@ -198,15 +191,6 @@ describe("read back by a library and by the engraver", () => {
     }
   })
   test("100 random pieces", () => {
-    let checked = 0
-    for (let seed = 1; seed <= 100; seed++) {
-      const { page, readings } = randomPiece(seed)
-      try {
-        checked += check(alignVoices(page, readings))
-      } catch (error) {
-        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
-      }
-    }
-    expect(checked).toBeGreaterThan(2500)
+    expect(checkRandom(100, check)).toBeGreaterThan(2500)
   })
 })

@@ -11,6 +11,7 @@ import { WAYS } from "../../edition/testing/ways.js"
 import { everything } from "../../score/testing/everything.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
+import { faultsBy } from "../testing/schemas.js"
 import { writeMusicXml } from "./index.js"
 
 const project = resolve(fileURLToPath(new URL(".", import.meta.url)), "../../../..")
@@ -34,17 +35,7 @@ describe.skipIf(!isThere)("valid by the schema", () => {
     schema.dispose()
   })
   afterAll(() => validator.dispose())
-  const problems = (text: string): string[] => {
-    const document = XmlDocument.fromString(text)
-    try {
-      validator.validate(document)
-      return []
-    } catch (error) {
-      return [(error as Error).message]
-    } finally {
-      document.dispose()
-    }
-  }
+  const problems = (text: string): string[] => faultsBy(validator, text)
 
   test.each(Object.entries(PIECES))("%s", (_, make) => {
     expect(problems(writeMusicXml(score(make())))).toEqual([])

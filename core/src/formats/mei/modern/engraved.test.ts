@@ -10,6 +10,7 @@ import { CANONS, FORMS } from "../../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
+import { checkRandom } from "../../../score/testing/random-scores.js"
 import { randomPiece } from "../../../score/testing/readings.js"
 import { modernMei, partId, scoreId } from "./index.js"
 
@@ -116,16 +117,7 @@ describe("onsets and ends are the exact ones", () => {
     expect(checkTimes(everything())).toBeGreaterThan(10)
   })
   test("200 random pieces", () => {
-    let checked = 0
-    for (let seed = 1; seed <= 200; seed++) {
-      const { page, readings } = randomPiece(seed)
-      try {
-        checked += checkTimes(alignVoices(page, readings))
-      } catch (error) {
-        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
-      }
-    }
-    expect(checked).toBeGreaterThan(5000)
+    expect(checkRandom(200, checkTimes)).toBeGreaterThan(5000)
   }, 240_000)
   test.each(WAYS)("bars and notes %s", (_, chosen) => {
     let checked = checkTimes(everything(), chosen)
@@ -133,14 +125,7 @@ describe("onsets and ends are the exact ones", () => {
       const { page, readings } = make()
       checked += checkTimes(alignVoices(page, readings), chosen)
     }
-    for (let seed = 1; seed <= 12; seed++) {
-      const { page, readings } = randomPiece(seed)
-      try {
-        checked += checkTimes(alignVoices(page, readings), chosen)
-      } catch (error) {
-        throw new Error(`randomPiece(${seed}): ${(error as Error).message}`, { cause: error })
-      }
-    }
+    checked += checkRandom(12, score => checkTimes(score, chosen))
     expect(checked).toBeGreaterThan(500)
   })
   test("other reductions too", () => {

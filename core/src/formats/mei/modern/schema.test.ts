@@ -11,6 +11,7 @@ import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../../score/testing/readings.js"
+import { faultsBy } from "../../testing/schemas.js"
 import { modernMei } from "./index.js"
 
 const project = resolve(fileURLToPath(new URL(".", import.meta.url)), "../../../../..")
@@ -29,17 +30,7 @@ describe.skipIf(!existsSync(schema))("valid by the schema of common notation", (
     grammar.dispose()
   })
   afterAll(() => validator.dispose())
-  const problems = (mei: string): string[] => {
-    const document = XmlDocument.fromString(mei)
-    try {
-      validator.validate(document)
-      return []
-    } catch (error) {
-      return [(error as Error).message]
-    } finally {
-      document.dispose()
-    }
-  }
+  const problems = (mei: string): string[] => faultsBy(validator, mei)
   test.each(Object.entries(PIECES))("%s", (_, make) => {
     const { page, readings } = make()
     expect(problems(modernMei(alignVoices(page, readings)))).toEqual([])
