@@ -62,6 +62,15 @@ export interface AccidentalDecision extends Deciding<"accidental"> {
 export interface NoAccidentalDecision extends Deciding<"notAccidental"> {
   readonly notAccidental: readonly ChosenAccidental[]
 }
+/** What is decided, without the sign, the hand and the reason. */
+export type DecidedWhat =
+  | { readonly duration: Rational }
+  | { readonly not: readonly Rational[] }
+  | { readonly dot: DecidedDot }
+  | { readonly canon: Canon }
+  | { readonly form: readonly FormStep[] }
+  | { readonly accidental: ChosenAccidental }
+  | { readonly notAccidental: readonly ChosenAccidental[] }
 /**
  * An editor's decision on how a sign is to be read. It is no part of the sign and says nothing of what stands on the
  * page: it is kept beside the signs, and without it they are the same. A reading keeps to it and tells what it would

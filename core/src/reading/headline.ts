@@ -8,7 +8,8 @@ import type { Reading, SignReading } from "./types.js"
 const WORDS = "no one two three four five six seven eight nine ten eleven twelve".split(" ")
 const inWords = (value: Rational): string => (value.den === 1 && WORDS[value.num]) || countText(value)
 
-const LEVEL_NAMES: Readonly<Record<string, string>> = {
+/** Note values in English. */
+export const LEVEL_NAMES: Readonly<Record<string, string>> = {
   maxima: "maxima",
   longa: "long",
   brevis: "breve",

@@ -7,4 +7,4 @@ export { changesBetween, decisionsForRival, type DecidedAs, type SignChange } fr
 export type { Assumed, ReadOptions } from "./settings.js"
 export { countText } from "./count-text.js"
 export { divisionsOf, type Division } from "./divisions.js"
-export { headlineOf, levelName, otherLengths, spokenName } from "./headline.js"
+export { headlineOf, LEVEL_NAMES, levelName, otherLengths, spokenName } from "./headline.js"

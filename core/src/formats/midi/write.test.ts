@@ -7,7 +7,7 @@ import { CANONS, FORMS } from "../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { checkRandom } from "../../score/testing/random-scores.js"
-import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
+import { signsFrom, testPiece } from "../../score/testing/readings.js"
 import { writeMidi } from "./index.js"
 
 const read = (score: Score): MidiData => parseMidi(writeMidi(score))

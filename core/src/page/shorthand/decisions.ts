@@ -1,9 +1,14 @@
 /** The line of a decision, both ways: `decision on=1.8 duration=4 who=ed why="…"`. */
-import { signId, timeFromText, toText, type Rational, type SignId } from "../../base/index.js"
+import { signId, timeFromText, toText, type SignId } from "../../base/index.js"
 import { CANON_FORM, readCanon, writeCanon, type CanonWord } from "../canon-text.js"
-import type { Canon } from "../canon.js"
-import { CHOSEN_ACCIDENTALS, DECIDED_DOTS, type ChosenAccidental, type DecidedDot, type Decision } from "../decision.js"
-import { readFormStep, writeFormStep, type FormStep } from "../form.js"
+import {
+  CHOSEN_ACCIDENTALS,
+  DECIDED_DOTS,
+  type ChosenAccidental,
+  type DecidedWhat,
+  type Decision,
+} from "../decision.js"
+import { readFormStep, writeFormStep } from "../form.js"
 import type { Words } from "./header.js"
 import { excerpt } from "./reporter.js"
 import { inBrackets, pair, quote, type Term } from "./tokens.js"
@@ -36,16 +41,7 @@ export function readDecision(words: Words, number: number): Decision | undefined
   }
 }
 
-type What =
-  | { duration: Rational }
-  | { not: readonly Rational[] }
-  | { dot: DecidedDot }
-  | { canon: Canon }
-  | { form: readonly FormStep[] }
-  | { accidental: ChosenAccidental }
-  | { notAccidental: readonly ChosenAccidental[] }
-
-function readWhat(words: Words): What | undefined {
+function readWhat(words: Words): DecidedWhat | undefined {
   const duration = words.take("duration")
   const not = words.take("not")
   const dot = words.take("dot")
@@ -69,13 +65,13 @@ function readWhat(words: Words): What | undefined {
   return not ? readRefusal(words, not) : readMeaning(words, dot!)
 }
 
-function readDuration(words: Words, word: Term): What | undefined {
+function readDuration(words: Words, word: Term): DecidedWhat | undefined {
   const duration = timeFromText(word.value ?? "")
   if (duration === undefined) words.bad(word, "duration=4 or duration=9/2, more than 0")
   return duration && { duration }
 }
 
-function readRefusal(words: Words, word: Term): What | undefined {
+function readRefusal(words: Words, word: Term): DecidedWhat | undefined {
   const all = word.args?.map(({ name }) => timeFromText(name)) ?? [timeFromText(word.value ?? "")]
   const not = all.filter(one => one !== undefined)
   if (not.length === all.length && not.length > 0) return { not }
@@ -83,7 +79,7 @@ function readRefusal(words: Words, word: Term): What | undefined {
   return undefined
 }
 
-function readMeaning(words: Words, word: Term): What | undefined {
+function readMeaning(words: Words, word: Term): DecidedWhat | undefined {
   const dot = DECIDED_DOTS.find(one => one === word.value)
   if (dot === undefined) words.bad(word, DOT)
   return dot && { dot }
@@ -91,13 +87,13 @@ function readMeaning(words: Words, word: Term): What | undefined {
 
 const chosen = (text: string | undefined): ChosenAccidental | undefined => CHOSEN_ACCIDENTALS.find(one => one === text)
 
-function readAccidental(words: Words, word: Term): What | undefined {
+function readAccidental(words: Words, word: Term): DecidedWhat | undefined {
   const accidental = chosen(word.value)
   if (accidental === undefined) words.bad(word, "accid=s, accid=f or accid=n")
   return accidental && { accidental }
 }
 
-function readNoAccidental(words: Words, word: Term): What | undefined {
+function readNoAccidental(words: Words, word: Term): DecidedWhat | undefined {
   const all = word.args?.map(({ name }) => chosen(name)) ?? [chosen(word.value)]
   const notAccidental = all.filter(one => one !== undefined)
   if (notAccidental.length === all.length && notAccidental.length > 0) return { notAccidental }
@@ -105,7 +101,7 @@ function readNoAccidental(words: Words, word: Term): What | undefined {
   return undefined
 }
 
-function readForm(words: Words, word: Term): What | undefined {
+function readForm(words: Words, word: Term): DecidedWhat | undefined {
   const steps = word.args?.map(({ name }) => readFormStep(name)) ?? []
   const form = steps.filter(step => step !== undefined)
   if (form.length === steps.length && form.length > 0) return { form }
@@ -116,7 +112,7 @@ function readForm(words: Words, word: Term): What | undefined {
   return undefined
 }
 
-function readVoices(words: Words, all: readonly Term[]): What | undefined {
+function readVoices(words: Words, all: readonly Term[]): DecidedWhat | undefined {
   const read = readCanon(
     all.map(({ name, args = [] }): CanonWord => ({
       name: name as CanonWord["name"],

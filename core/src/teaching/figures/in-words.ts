@@ -1,24 +1,14 @@
 /** Figures in words, for whoever cannot see them. */
 import { toText } from "../../base/index.js"
 import type { Reason, TimedSign, TimeVoice } from "../../drawing/index.js"
+import { LEVEL_NAMES } from "../../reading/index.js"
 import { fewWordsWithDot } from "./few-words.js"
 import { NEAR, type Passage } from "./passage.js"
-
-export const LEVEL_WORDS: Readonly<Record<string, string>> = {
-  maxima: "maxima",
-  longa: "long",
-  brevis: "breve",
-  semibrevis: "semibreve",
-  minima: "minim",
-  semiminima: "semiminim",
-  fusa: "fusa",
-  semifusa: "semifusa",
-}
 
 /** "breve, 4, gives its last third". */
 function signInWords(timed: TimedSign, voice: TimeVoice): string {
   const { reading, held, duration, after } = timed
-  const level = LEVEL_WORDS[reading.level ?? ""] ?? "sign"
+  const level = LEVEL_NAMES[reading.level ?? ""] ?? "sign"
   const name = `${level}${reading.kind === "rest" ? " rest" : ""}${after.length > 0 ? " with a dot" : ""}`
   const why = fewWordsWithDot(timed, voice)
   return [name, held ? "held" : toText(duration), why].filter(one => one !== "").join(", ")
@@ -40,7 +30,7 @@ export function lineInWords({ voices }: Passage): string {
   return voices
     .flatMap(voice => voice.signs)
     .map(({ reading, duration, after }) => {
-      const level = LEVEL_WORDS[reading.level ?? ""] ?? "sign"
+      const level = LEVEL_NAMES[reading.level ?? ""] ?? "sign"
       return `${level}${reading.kind === "rest" ? " rest" : ""}${after.length > 0 ? " with a dot" : ""} ${toText(duration)}`
     })
     .join(", ")

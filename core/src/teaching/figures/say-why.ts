@@ -1,7 +1,6 @@
 /** Why a sign lasts so long, as one would say it to an audience; where there is no such sentence, the reading's own. */
 import type { TimedSign, TimeVoice } from "../../drawing/index.js"
-import { explainShort, type SignReading } from "../../reading/index.js"
-import { LEVEL_WORDS } from "./in-words.js"
+import { explainShort, LEVEL_NAMES, type SignReading } from "../../reading/index.js"
 
 export function sayWhy({ reading, held }: TimedSign, voice: TimeVoice): string {
   const causes = reading.because.flatMap(id => voice.reading.signs.find(one => one.id === id) ?? [])
@@ -12,7 +11,7 @@ export function sayWhy({ reading, held }: TimedSign, voice: TimeVoice): string {
 type Saying = (sign: SignReading, causes: readonly SignReading[]) => string | undefined
 
 const name = ({ level, kind }: SignReading): string =>
-  `${LEVEL_WORDS[level ?? ""] ?? "note"}${kind === "rest" ? " rest" : ""}`
+  `${LEVEL_NAMES[level ?? ""] ?? "note"}${kind === "rest" ? " rest" : ""}`
 const a = (sign: SignReading): string => `a ${name(sign)}`
 
 /** What takes a third: one sign, or several worth it. */

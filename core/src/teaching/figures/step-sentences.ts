@@ -1,7 +1,7 @@
 /** What each step of a series finds, in a sentence. All is counted from the reading. */
 import { plus, toText, ZERO, type SignId } from "../../base/index.js"
 import { levelsOf, type TimedSign } from "../../drawing/index.js"
-import { LEVEL_WORDS } from "./in-words.js"
+import { LEVEL_NAMES } from "../../reading/index.js"
 import { mensurationInWords } from "./mensuration-words.js"
 import { NEAR, type Passage } from "./passage.js"
 import { perfectionsOf } from "./strip/counts.js"
@@ -70,7 +70,7 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 function inWords(signs: readonly TimedSign[]): string {
   const names = new Map<string, number>()
   for (const { reading } of signs) {
-    const name = `${LEVEL_WORDS[reading.level ?? ""] ?? "note"}${reading.kind === "rest" ? " rest" : ""}`
+    const name = `${LEVEL_NAMES[reading.level ?? ""] ?? "note"}${reading.kind === "rest" ? " rest" : ""}`
     names.set(name, (names.get(name) ?? 0) + 1)
   }
   const parts = [...names].map(([name, n]) => `${number(n)} ${name}${n === 1 ? "" : "s"}`)

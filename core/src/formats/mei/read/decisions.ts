@@ -7,26 +7,15 @@ import {
   isCanonFlag,
   readCanon,
   readFormStep,
-  type Canon,
   type CanonWord,
   type ChosenAccidental,
-  type DecidedDot,
+  type DecidedWhat,
   type Decision,
-  type FormStep,
 } from "../../../page/index.js"
 import { allTokenParts, partsOfToken, splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
 import { attribute, elementsIn, textIn, type XmlElement } from "../xml.js"
 import { idOf } from "./common.js"
 import { pointer, trim, type Reader } from "./reader.js"
-
-type What =
-  | { duration: Rational }
-  | { not: readonly Rational[] }
-  | { dot: DecidedDot }
-  | { canon: Canon }
-  | { form: readonly FormStep[] }
-  | { accidental: ChosenAccidental }
-  | { notAccidental: readonly ChosenAccidental[] }
 
 /** Annotations that tell of a decision; others are remarks. */
 export function isDecision(element: XmlElement): boolean {
@@ -90,7 +79,7 @@ function report(reader: Reader, element: XmlElement, what: string, mend: string)
 }
 
 /** What is decided: one thing, and one that can be. */
-function whatIn(tokens: Tokens): What | undefined {
+function whatIn(tokens: Tokens): DecidedWhat | undefined {
   const durations = allTokenParts(tokens, "duration")
   const refused = allTokenParts(tokens, "not")
   const dots = allTokenParts(tokens, "dot")
@@ -120,17 +109,17 @@ function whatIn(tokens: Tokens): What | undefined {
 
 const chosen = ([text]: readonly string[]): ChosenAccidental | undefined => CHOSEN_ACCIDENTALS.find(one => one === text)
 
-function accidentalIn(parts: readonly string[]): What | undefined {
+function accidentalIn(parts: readonly string[]): DecidedWhat | undefined {
   const accidental = chosen(parts)
   return accidental && { accidental }
 }
 
-function withoutIn(all: readonly (readonly string[])[]): What | undefined {
+function withoutIn(all: readonly (readonly string[])[]): DecidedWhat | undefined {
   const notAccidental = all.map(chosen).filter(one => one !== undefined)
   return notAccidental.length === all.length ? { notAccidental } : undefined
 }
 
-function canonIn(tokens: Tokens): What | undefined {
+function canonIn(tokens: Tokens): DecidedWhat | undefined {
   const read = readCanon(
     tokens.map(one => {
       const [name, ...parts] = partsOfToken(one)
@@ -151,7 +140,7 @@ function sayings(parts: readonly string[]): CanonWord["says"] {
   return says
 }
 
-function formIn(parts: readonly string[]): What | undefined {
+function formIn(parts: readonly string[]): DecidedWhat | undefined {
   const form = parts.map(readFormStep).filter(step => step !== undefined)
   return form.length === parts.length && form.length > 0 ? { form } : undefined
 }

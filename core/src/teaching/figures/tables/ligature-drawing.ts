@@ -12,7 +12,7 @@ import {
 } from "../../../drawing/index.js"
 import type { Level, Ligature, Note } from "../../../page/index.js"
 import type { Body, Plate, Room } from "../frame.js"
-import { LEVEL_WORDS } from "../in-words.js"
+import { LEVEL_NAMES } from "../../../reading/index.js"
 import { letters, words } from "../letters.js"
 import { isWhite, signsIn, withoutIds, type PracticeWish } from "../own-signs.js"
 import { captionFor } from "../sources.js"
@@ -36,7 +36,7 @@ export function ligaturePlate(table: LigatureTable): Plate {
 
 const placeInWords = ({ ends }: LigatureTable, i: number): string =>
   `${ends[i]!.direction}, ${ends[i]!.ending}${ends[i]!.ending === "without" ? " perfection" : ""}`
-const cellInWords = ({ notes }: LigatureCell): string => notes.map(one => LEVEL_WORDS[one.level]).join(" ")
+const cellInWords = ({ notes }: LigatureCell): string => notes.map(one => LEVEL_NAMES[one.level]).join(" ")
 
 const NAME = words(30, { weight: 700 })
 const SAYS = words(26)

@@ -3,7 +3,7 @@ import { signId, toNumber, toText } from "../../../base/index.js"
 import { drawNote, wrapped, type Item, type Mark } from "../../../drawing/index.js"
 import { type Level, type Note } from "../../../page/index.js"
 import type { Body, Plate, Room } from "../frame.js"
-import { LEVEL_WORDS } from "../in-words.js"
+import { LEVEL_NAMES } from "../../../reading/index.js"
 import { figures, letters, SUM, words } from "../letters.js"
 import { drawOwn, isWhite, signsIn, type PracticeWish } from "../own-signs.js"
 import { captionFor } from "../sources.js"
@@ -22,7 +22,7 @@ export function divisionPlate(trees: readonly DivisionTree[], practice: Practice
 }
 
 const inWords = ({ names, levels }: DivisionTree): string =>
-  `${names.join(", ")}: ${levels.map(({ level, count, value }) => `${count === 1 ? "one" : count} ${LEVEL_WORDS[level]}${count === 1 ? "" : "s"} of ${toText(value)}`).join(", ")} minims.`
+  `${names.join(", ")}: ${levels.map(({ level, count, value }) => `${count === 1 ? "one" : count} ${LEVEL_NAMES[level]}${count === 1 ? "" : "s"} of ${toText(value)}`).join(", ")} minims.`
 
 const minimsOf = ({ levels }: DivisionTree): number => toNumber(levels[0]!.value)
 const BELOW = 56
