@@ -54,6 +54,7 @@ function commands(shell: Shell, done: (status: number) => void): Command {
   addDraw(program, shell, done)
   addFigure(program, shell, done)
   addHear(program, shell, done)
+  addShow(program, shell, done)
   addTenor(program, shell, done)
   addMensuration(program, shell, done)
   return program
@@ -233,8 +234,7 @@ function addDraw(program: Command, shell: Shell, done: Done): void {
 function addHear(program: Command, shell: Shell, done: Done): void {
   const oneOf = (flag: string, description: string, names: readonly string[]) =>
     new Option(flag, description).choices(names).default(names[0])
-  const voice = (flag: string, description: string) => repeated(flag, description, "none")
-  withReadingOptions(program.command("hear"))
+  withPerformanceOptions(withReadingOptions(program.command("hear")))
     .description("write a piece as sound, and when each sign is heard")
     .argument("<file>", "MEI or shorthand (.figurae)")
     .requiredOption("-o, --output <name>", "file to write; it ends in .wav, .ogg or .mp3 (these two need ffmpeg)")
@@ -249,6 +249,25 @@ function addHear(program: Command, shell: Shell, done: Done): void {
       "--balance",
       "with --files each: as loud as the voices are in the whole, rather than each as loud as the whole",
     )
+    .option("--count-in <beats>", "so many beats before it")
+    .option("--from <where>", 'from this moment, in minims or tempora, or sign ("tenor 12")')
+    .option("--to <where>", "up to this moment, or the end of this sign")
+    .option("--loop <n>", "so many times without a gap")
+    .option(
+      "--rivals [place]",
+      "a doubtful passage in two readings, one after the other (default: where doubt is greatest)",
+    )
+    .addOption(repeated("--markers <name>", "also write when each sign is heard; .csv, .json or .vtt", "none"))
+    .option("--force", "write over files of these names")
+    .action(async (file, flags) => done(await (await import("./hear.js")).hear(file, flags, shell)))
+}
+
+/** How a piece is sounded: speed, tuning, voices, form. */
+function withPerformanceOptions(command: Command): Command {
+  const oneOf = (flag: string, description: string, names: readonly string[]) =>
+    new Option(flag, description).choices(names).default(names[0])
+  const voice = (flag: string, description: string) => repeated(flag, description, "none")
+  return command
     .option("--tempo <value=n>", "so many of a value in a minute: semibrevis=60 (default: by practice, an estimate)")
     .option("--speed <n>", "so many times as fast: 0.5, 1/2 or 50%")
     .addOption(
@@ -286,17 +305,21 @@ function addHear(program: Command, shell: Shell, done: Done): void {
     )
     .option("--fermata <n>", "a note with a fermata lasts so many times as long (default: 2)")
     .option("--final <seconds>", "the final sounds at least so long (default: 2.5)")
-    .option("--count-in <beats>", "so many beats before it")
-    .option("--from <where>", 'from this moment, in minims or tempora, or sign ("tenor 12")')
-    .option("--to <where>", "up to this moment, or the end of this sign")
-    .option("--loop <n>", "so many times without a gap")
-    .option(
-      "--rivals [place]",
-      "a doubtful passage in two readings, one after the other (default: where doubt is greatest)",
+}
+
+function addShow(program: Command, shell: Shell, done: Done): void {
+  withPerformanceOptions(withReadingOptions(program.command("show")))
+    .description("write one HTML file that shows, explains and plays a piece anywhere, without a network")
+    .argument("<file>", "MEI or shorthand (.figurae)")
+    .requiredOption("-o, --output <name>", "file to write; it ends in .html")
+    .addOption(
+      new Option("--view <which>", "the old page, all voices over one axis of time, or both")
+        .choices(["both", "page", "time"])
+        .default("both"),
     )
-    .addOption(repeated("--markers <name>", "also write when each sign is heard; .csv, .json or .vtt", "none"))
-    .option("--force", "write over files of these names")
-    .action(async (file, flags) => done(await (await import("./hear.js")).hear(file, flags, shell)))
+    .option("--silent", "without the sound, which is most of the file")
+    .option("--force", "write over a file of this name")
+    .action(async (file, flags) => done(await (await import("./show.js")).show(file, flags, shell)))
 }
 
 function addTenor(program: Command, shell: Shell, done: Done): void {

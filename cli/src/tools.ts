@@ -1,7 +1,7 @@
 /** What files are made with: typefaces, the sound bank and the maker of PNG, had from the packages on this disk. */
 import { readFileSync } from "node:fs"
 import { createRequire } from "node:module"
-import { FACES, type Face, type Raster, type Tools, type Typefaces } from "@resolutio/press"
+import { FACES, type Face, type PageFont, type Raster, type Tools, type Typefaces } from "@resolutio/press"
 
 const require = createRequire(import.meta.url)
 const file = (family: string, face: string, name: string) => () =>
@@ -33,4 +33,18 @@ async function png(svg: string, { scale = 1, ground }: Raster): Promise<Uint8Arr
 export const bank = (): Promise<ArrayBuffer> =>
   Promise.resolve(Uint8Array.from(readFileSync(require.resolve("@resolutio/core/sound/voices.sf3"))).buffer)
 
-export const TOOLS: Tools = { typefaces, png, bank }
+const woff2 = (name: string): Uint8Array => readFileSync(require.resolve(`@fontsource/${name}.woff2`))
+const pageFonts = (): Promise<readonly PageFont[]> =>
+  Promise.resolve([
+    { family: "Alegreya", weight: 400, italic: false, woff2: woff2("alegreya/files/alegreya-latin-400-normal") },
+    { family: "Alegreya", weight: 400, italic: true, woff2: woff2("alegreya/files/alegreya-latin-400-italic") },
+    { family: "Alegreya", weight: 700, italic: false, woff2: woff2("alegreya/files/alegreya-latin-700-normal") },
+    ...([400, 600] as const).map(weight => ({
+      family: "Source Sans 3" as const,
+      weight,
+      italic: false,
+      woff2: woff2(`source-sans-3/files/source-sans-3-latin-${weight}-normal`),
+    })),
+  ])
+
+export const TOOLS: Tools = { typefaces, png, bank, pageFonts }

@@ -10,9 +10,18 @@ export interface Raster {
   readonly ground?: string
 }
 
+/** A typeface for a page on the screen. */
+export interface PageFont {
+  readonly family: "Alegreya" | "Source Sans 3"
+  readonly weight: 400 | 600 | 700
+  readonly italic: boolean
+  readonly woff2: Uint8Array
+}
+
 export interface Tools {
   readonly typefaces: () => Promise<Typefaces>
   /** An SVG of ours as PNG, its words in our typefaces. */
   readonly png: (svg: string, how: Raster) => Promise<Uint8Array>
   readonly bank: Bank
+  readonly pageFonts: () => Promise<readonly PageFont[]>
 }

@@ -23,6 +23,7 @@ import { FIGURES } from "./make/figures.js"
 import { FINDINGS } from "./make/findings.js"
 import { PAGE } from "./make/page.js"
 import { SCORE } from "./make/score.js"
+import { SHOW } from "./make/show.js"
 import { SOUND } from "./make/sound.js"
 import { TIME } from "./make/time.js"
 import type { FormatName, Wishes } from "./offered.js"
@@ -67,7 +68,15 @@ export interface WithProblems {
   readonly problems: readonly Problem[]
 }
 
-const FORMATS: Readonly<Record<FormatName, Format>> = { ...PAGE, ...TIME, ...SCORE, ...FINDINGS, ...SOUND, ...FIGURES }
+const FORMATS: Readonly<Record<FormatName, Format>> = {
+  ...SHOW,
+  ...PAGE,
+  ...TIME,
+  ...SCORE,
+  ...FINDINGS,
+  ...SOUND,
+  ...FIGURES,
+}
 
 /** Makes the file. Throws where the piece has none, with a sentence. */
 export async function makeFile(

@@ -3,6 +3,7 @@ import type { SignId } from "@resolutio/core"
 import type { Hearing } from "../sound/hearing.js"
 
 export const GROUPS = {
+  whole: ["html"],
   page: ["mei", "figurae", "json", "csv", "pageSvg", "pagePng", "pagePdf"],
   time: ["timeSvg", "timePng", "timePdf"],
   score: ["book", "parts", "musicxml", "mxl", "modern", "midi", "scoreSvg", "scorePng"],

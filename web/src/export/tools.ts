@@ -7,8 +7,13 @@ import figures400 from "@expo-google-fonts/source-sans-3/400Regular/SourceSans3_
 import figures400Italic from "@expo-google-fonts/source-sans-3/400Regular_Italic/SourceSans3_400Regular_Italic.ttf?url"
 import figures600 from "@expo-google-fonts/source-sans-3/600SemiBold/SourceSans3_600SemiBold.ttf?url"
 import figures700 from "@expo-google-fonts/source-sans-3/700Bold/SourceSans3_700Bold.ttf?url"
+import shown400 from "@fontsource/alegreya/files/alegreya-latin-400-normal.woff2?url"
+import shown400Italic from "@fontsource/alegreya/files/alegreya-latin-400-italic.woff2?url"
+import shown700 from "@fontsource/alegreya/files/alegreya-latin-700-normal.woff2?url"
+import shownFigures400 from "@fontsource/source-sans-3/files/source-sans-3-latin-400-normal.woff2?url"
+import shownFigures600 from "@fontsource/source-sans-3/files/source-sans-3-latin-600-normal.woff2?url"
 import bankAddress from "@resolutio/core/sound/voices.sf3?url"
-import type { Face, Raster, Tools, Typefaces } from "@resolutio/press"
+import type { Face, PageFont, Raster, Tools, Typefaces } from "@resolutio/press"
 import rasterAddress from "@resvg/resvg-wasm/index_bg.wasm?url"
 
 const FILES: Readonly<Record<Face, string>> = {
@@ -21,6 +26,14 @@ const FILES: Readonly<Record<Face, string>> = {
   "figures-600": figures600,
   "figures-700": figures700,
 }
+
+const PAGE_FONTS = [
+  { family: "Alegreya", weight: 400, italic: false, address: shown400 },
+  { family: "Alegreya", weight: 400, italic: true, address: shown400Italic },
+  { family: "Alegreya", weight: 700, italic: false, address: shown700 },
+  { family: "Source Sans 3", weight: 400, italic: false, address: shownFigures400 },
+  { family: "Source Sans 3", weight: 600, italic: false, address: shownFigures600 },
+] as const
 
 /** Addresses are those of the worker's own folder. */
 async function fetched(address: string): Promise<ArrayBuffer> {
@@ -64,4 +77,15 @@ async function png(svg: string, { scale = 1, ground }: Raster): Promise<Uint8Arr
 }
 
 export const bank = (): Promise<ArrayBuffer> => fetched(bankAddress)
-export const TOOLS: Tools = { typefaces, png, bank }
+
+const pageFonts = async (): Promise<readonly PageFont[]> => {
+  const woff2 = await Promise.all(PAGE_FONTS.map(({ address }) => fetched(address)))
+  return PAGE_FONTS.map(({ family, weight, italic }, i) => ({
+    family,
+    weight,
+    italic,
+    woff2: new Uint8Array(woff2[i]!),
+  }))
+}
+
+export const TOOLS: Tools = { typefaces, png, bank, pageFonts }

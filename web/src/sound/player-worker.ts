@@ -41,13 +41,16 @@ interface Read {
   readonly page: Page
   readonly readings: readonly Reading[]
   readonly score: Score
+  /** With what is repeated written out. */
+  readonly sung: Score
 }
 let read: Read | undefined
 
 function readOf({ page, pageNumber }: ToPlayer): Read {
   if (read?.pageNumber === pageNumber) return read
   const { readings } = readTogether(page)
-  return (read = { page, pageNumber, readings, score: alignVoices(page, readings) })
+  const sung = alignVoices(page, readings, { repeats: "written" })
+  return (read = { page, pageNumber, readings, score: alignVoices(page, readings), sung })
 }
 
 interface Kept {
@@ -79,8 +82,8 @@ interface Performed extends Omit<SoundMade, "wav"> {
   readonly performance: Performance
 }
 
-function whole({ score }: Read, { hearing }: ToPlayer): Performed {
-  const performance = performed(score, hearing)
+function whole({ score, sung }: Read, { hearing }: ToPlayer): Performed {
+  const performance = performed(sung, hearing)
   return { performance, soundings: soundingsOf(performance, score), sentences: performance.sentences }
 }
 

@@ -505,6 +505,7 @@ export const english = {
       files: "Files",
       link: "A link",
       groups: {
+        whole: "By itself",
         page: "The page",
         time: "The voices in time",
         score: "The edition",
@@ -513,6 +514,7 @@ export const english = {
         figures: "Figures",
       },
       formats: {
+        html: "One HTML file that shows, explains and plays the piece anywhere",
         mei: "MEI: the page with its decisions, to go on with anywhere",
         figurae: "Shorthand: the page as text",
         json: "JSON: the whole reading",

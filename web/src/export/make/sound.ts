@@ -1,5 +1,6 @@
 /** A piece as sound, as it is heard in the window, and when each sign is heard. */
 import {
+  alignVoices,
   markersCsv,
   markersJson,
   markersOf,
@@ -14,7 +15,8 @@ import { performed } from "../../sound/performed.js"
 import type { Contents, Format, Known } from "../formats.js"
 import { TOOLS } from "../tools.js"
 
-const heard = ({ score, wishes }: Known): Performance => performed(score, wishes.hearing)
+const heard = ({ page, readings, wishes }: Known): Performance =>
+  performed(alignVoices(page, readings, { repeats: "written" }), wishes.hearing)
 
 /** Making the tones takes the longest; then each file is mixed. */
 const SOUNDING = 0.7

@@ -1,0 +1,16 @@
+/** One HTML file that shows, explains and plays the piece by itself. */
+import { alignVoices } from "@resolutio/core"
+import { showPiece } from "@resolutio/press"
+import { performed } from "../../sound/performed.js"
+import type { Format, Known } from "../formats.js"
+import { TOOLS } from "../tools.js"
+
+function html({ page, readings, score, wishes, told }: Known): Promise<string> {
+  const sung = alignVoices(page, readings, { repeats: "written" })
+  const performance = performed(sung, { ...wishes.hearing, countIn: false })
+  return showPiece({ page, readings, score, performance, views: ["page", "time"], maker: wishes.maker }, TOOLS, told)
+}
+
+export const SHOW = {
+  html: { ending: ".html", type: "text/html", make: html },
+} as const satisfies Record<string, Format>
