@@ -45,3 +45,36 @@ describe("reading together", () => {
     expect(toText(read(16).readings[0]!.duration)).toBe("24")
   })
 })
+
+describe("what is sung beside a part as it is written is heard", () => {
+  const bassus = "voice bassus white practice=white\nclef:F4 O " + "B c3 g c g ".repeat(2) + "B c g L c\n"
+  const cantus = (canon: string, notes: string) =>
+    `voice cantus white practice=white\nclef:C1 O ${notes}\ndecision on=2.2 ${canon}\n`
+  const cost = (canon: string, notes: string) => readTogether(pageOf(bassus + cantus(canon, notes))).cost
+
+  test("in a canon, at the height at which it is sung", () => {
+    const at = (interval: string) => cost(`voice voice=(after=1B ${interval})`, "B c5 c c c c c c c c L c")
+    expect(at("interval=-8")).toBe(at(""))
+    expect(at("interval=2")).toBeGreaterThan(at("") + 3)
+    expect(at("interval=7")).toBeGreaterThan(at("") + 3)
+  })
+
+  test("in a part that is sung again, when it is", () => {
+    const again = (notes: string) => cost("voice then=()", notes)
+    // what fits the first time stands over other notes of the bassus the second time
+    expect(again("B c5 g4 c5 c L c")).not.toBe(again("B c5 g4 c5 g4 L c5"))
+  })
+})
+
+test("a part sung several times is as long as the other voices ask, where its own signs allow two lengths", () => {
+  // five semibreves between breves: a tempus and two that two breves lose, or the last of them altered
+  const tenor = (words: string) => `voice tenor white practice=white\nclef:C4 O ${words} B c4 S d e f g a B f L c\n`
+  const cantus = (breves: number) => `voice cantus white practice=white\nclef:C1 O ${"B g4 ".repeat(breves)}L c5\n`
+  const read = (breves: number) => readTogether(pageOf(tenor('canon:"Tenor dicitur bis"') + cantus(breves))).readings
+  const meeting = [6, 7, 8, 9, 10, 11].filter(breves => fitOf(read(breves)).together)
+  expect(meeting).toEqual([8, 10])
+  const ofTenor = (breves: number) => read(breves)[0]!.signs.filter(({ kind }) => kind === "note")
+  expect(ofTenor(8).map(({ duration }) => toText(duration))).toEqual(["4", "2", "2", "2", "2", "2", "4", "12"])
+  expect(ofTenor(10).map(({ duration }) => toText(duration))).toEqual(["6", "2", "2", "2", "2", "4", "6", "12"])
+  expect(ofTenor(8)[0]).toMatchObject({ decidedBy: "others", others: { how: "meet", voices: ["cantus"] } })
+})

@@ -4,8 +4,15 @@ import { intervalOf, type CounterpointWeights } from "../counterpoint/index.js"
 import { ticksOf } from "../reading/choices.js"
 import type { Settled } from "../reading/settle.js"
 import type { OthersReason } from "../reading/types.js"
+import type { Backdrop } from "./backdrop.js"
 import { strengthOf, type Joint } from "./search.js"
 import type { VoiceGraph } from "./voice-graph.js"
+
+/** What sounds beside the voices, and what it is called. */
+export interface Echoes {
+  readonly backdrop: Pick<Backdrop, "cost">
+  readonly labels: readonly string[]
+}
 
 export class Reasons {
   /** By voice and figure: when it begins; one more at the end. */
@@ -16,6 +23,7 @@ export class Reasons {
     private readonly graphs: readonly VoiceGraph[],
     private readonly joint: Joint,
     private readonly weights: CounterpointWeights,
+    private readonly echoes?: Echoes,
   ) {
     this.onsets = joint.chosen.map((ways, v) => {
       const delay = (figure: number): number => graphs[v]!.delays.get(figure) ?? 0
@@ -77,29 +85,43 @@ export class Reasons {
 
   /** The voice with which it sounds worst when read otherwise. */
   private bestSounding(v: number, first: number, other: readonly number[], differing: readonly number[]): OthersReason {
-    let best = { gain: -Infinity, u: -1, sign: "" as SignId }
-    for (let u = 0; u < this.graphs.length; u++) {
-      if (u === v) continue
-      let gain = 0
-      let sign: SignId | undefined
-      let time = this.onsets[v]![first]!
-      for (let i = 0; first + i < this.graphs[v]!.figures && i <= other.length; i++) {
-        const figure = first + i
-        const own = this.onsets[v]![figure]!
-        if (time !== own) {
-          gain += this.cost(v, u, figure, time) - this.cost(v, u, figure, own)
-          sign ??= this.soundingAt(u, own)
-        }
-        if (i < other.length) time += other[i]!
-      }
-      if (gain > best.gain) best = { gain, u, sign: sign ?? this.soundingAt(u, this.onsets[v]![differing[0]!]!)! }
-    }
-    const { u, sign } = best
+    const moved = this.movedBy(v, first, other)
+    const gainBy = (cost: (figure: number, time: number) => number): number =>
+      moved.reduce((sum, { figure, time, own }) => sum + cost(figure, time) - cost(figure, own), 0)
+    const gains = this.graphs.map((_, u) => (u === v ? -Infinity : gainBy((f, time) => this.cost(v, u, f, time))))
+    const best = Math.max(...gains)
+    const { echoes } = this
+    if (echoes && gainBy((f, time) => this.echoed(v, f, time)) > best)
+      return { how: "sound", voices: echoes.labels, signs: [] }
+    if (best === -Infinity) return { how: "sound", voices: [], signs: [] }
+    const u = gains.indexOf(best)
+    const sign = this.soundingAt(u, moved[0]?.own ?? this.onsets[v]![differing[0]!]!)
     return {
       how: "sound",
-      voices: u < 0 ? [] : [this.graphs[u]!.worked.voice.label],
+      voices: [this.graphs[u]!.worked.voice.label],
       signs: sign === undefined ? [] : [sign],
     }
+  }
+
+  /** Figures that would begin at another time. */
+  private movedBy(
+    v: number,
+    first: number,
+    other: readonly number[],
+  ): { readonly figure: number; readonly time: number; readonly own: number }[] {
+    const moved: { readonly figure: number; readonly time: number; readonly own: number }[] = []
+    let time = this.onsets[v]![first]!
+    for (let i = 0; first + i < this.graphs[v]!.figures && i <= other.length; i++) {
+      const own = this.onsets[v]![first + i]!
+      if (time !== own) moved.push({ figure: first + i, time, own })
+      if (i < other.length) time += other[i]!
+    }
+    return moved
+  }
+
+  private echoed(v: number, figure: number, time: number): number {
+    const graph = this.graphs[v]!
+    return this.echoes!.backdrop.cost(graph.tones[figure]!, time, time + 1, strengthOf(graph, figure, time))
   }
 
   private cost(v: number, u: number, figure: number, time: number): number {

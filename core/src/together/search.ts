@@ -22,6 +22,7 @@ import {
   ORIGIN,
   started,
 } from "./hypothesis.js"
+import type { Backdrop } from "./backdrop.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** Hypotheses dearer than the best by this much, and more than so many, are let go. */
@@ -51,6 +52,8 @@ export interface JointInput {
   readonly graphs: readonly VoiceGraph[]
   readonly weights: CounterpointWeights
   readonly meetings: readonly Meeting[]
+  /** What sounds beside these voices, whatever way they take: what a tone says against it. */
+  readonly echoes?: Pick<Backdrop, "cost"> | undefined
 }
 
 /** Searches; `settle` is shown each window before it is let go. */
@@ -143,7 +146,7 @@ class Search {
     const delay = graph.delays.get(figure + 1) ?? 0
     for (const way of graph.ways[node]!) {
       const end = figure === graph.final ? HELD + onset : onset + way.lasts + delay
-      this.reach(from, v, way, onset, end, origin, cost + way.cost)
+      this.reach(from, v, way, onset, end, origin, cost + way.cost + this.echoed(v, way, onset, origin))
     }
   }
 
@@ -203,6 +206,15 @@ class Search {
       cost += (together ? pair.together : pair.against)[strength][intervalOf(own, other, together)]
     }
     return cost
+  }
+
+  /** What the note says against what is sung again; the final as it begins. */
+  private echoed(v: number, { figure, lasts }: Way, onset: number, origin: number): number {
+    const { graphs, echoes } = this.input
+    if (echoes === undefined) return 0
+    const graph = graphs[v]!
+    const end = figure === graph.final ? onset + 1 : onset + lasts
+    return echoes.cost(graph.tones[figure]!, onset, end, strengthOf(graph, figure, onset - origin))
   }
 
   /** Step of the lowest note of the others that sounds as this one begins, or begins with it. */

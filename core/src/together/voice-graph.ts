@@ -2,7 +2,7 @@
  * One voice as a graph for the search over all voices: every way through its lattice, figure by figure, with times as
  * whole numbers on a scale that all voices share. Costs are what a way costs beyond the voice's own cheapest.
  */
-import { leastCommonMultiple, type Rational } from "../base/index.js"
+import { leastCommonMultiple, ZERO, type Rational } from "../base/index.js"
 import { tonesOf, type Tone } from "../counterpoint/index.js"
 import { UNIT } from "../practices/index.js"
 import { ticksOf } from "../reading/choices.js"
@@ -72,8 +72,9 @@ export interface Scale {
   readonly common?: number
 }
 
-export function graphOf(worked: WorkedVoice, scales: readonly Scale[]): VoiceGraph {
-  return new Builder(worked, scales).build()
+/** `after`: what is sung after the part itself, in its unit, where that is not as it is read by itself. */
+export function graphOf(worked: WorkedVoice, scales: readonly Scale[], after?: Rational): VoiceGraph {
+  return new Builder(worked, scales, after ?? (worked.reading.canon ? sungAfter(worked.reading) : ZERO)).build()
 }
 
 class Builder {
@@ -86,6 +87,7 @@ class Builder {
   constructor(
     private readonly worked: WorkedVoice,
     private readonly scales: readonly Scale[],
+    private readonly after: Rational,
   ) {}
 
   build(): VoiceGraph {
@@ -120,7 +122,7 @@ class Builder {
       tones: tonesOf(steps),
       grids,
       opens,
-      delays: delaysOf(worked, this.scales),
+      delays: delaysOf(worked, this.scales, this.after),
       final: finalOf(worked),
       cost: this.cost,
       blocks: this.blocks,
@@ -184,8 +186,8 @@ const isTooDear = ({ from, to, cost }: Edge, { start }: Block): boolean =>
   from.best + cost + to.bestAfter - start.bestAfter > WIDE_BEAM
 
 /** Gaps whose length is known, by the figure that follows; before the final what is sung after the part itself. */
-function delaysOf(worked: WorkedVoice, scales: readonly Scale[]): Map<number, number> {
-  const { cut, settled, reading } = worked
+function delaysOf(worked: WorkedVoice, scales: readonly Scale[], sung: Rational): Map<number, number> {
+  const { cut, settled } = worked
   const delays = new Map<number, number>()
   const onScale = ({ num, den }: Rational, stretch: number): number => {
     const scale = scales[stretch]!
@@ -198,7 +200,7 @@ function delaysOf(worked: WorkedVoice, scales: readonly Scale[]): Map<number, nu
     if (lasts === undefined) continue
     delays.set(next, (delays.get(next) ?? 0) + onScale(lasts, stretch))
   }
-  const after = reading.canon ? onScale(sungAfter(reading), settled.length - 1) : 0
+  const after = sung.num > 0 ? onScale(sung, settled.length - 1) : 0
   const final = finalOf(worked)
   if (after > 0 && final > 0) delays.set(final, (delays.get(final) ?? 0) + after)
   return delays

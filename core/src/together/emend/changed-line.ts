@@ -3,7 +3,7 @@
  * is as it was, and what it costs to get there, and from there to the end, is known beforehand.
  */
 import type { BuiltBlock } from "../voice-graph.js"
-import type { Backdrop } from "./backdrop.js"
+import type { Backdrop } from "../backdrop.js"
 import {
   atEnd,
   costOf,

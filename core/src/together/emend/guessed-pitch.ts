@@ -2,7 +2,7 @@
 import type { Note } from "../../page/index.js"
 import { pitchAtStep, stepNumber } from "../../reading/pitches.js"
 import type { Together } from "../read-together.js"
-import { ticksIn } from "./backdrop.js"
+import { ticksIn } from "../backdrop.js"
 import type { Candidate } from "./candidates.js"
 import type { Laid, Stage } from "./stage.js"
 

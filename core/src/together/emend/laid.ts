@@ -9,7 +9,7 @@ import { commonUnit } from "../../score/units.js"
 import type { Reading } from "../../reading/index.js"
 import { PARTS, shapeOf, type Metre, type Slot } from "./metre.js"
 import { graphOf, type VoiceGraph, type Way } from "../voice-graph.js"
-import { strengthAt, type Backdrop, type Factor } from "./backdrop.js"
+import { strengthAt, type Backdrop, type Factor } from "../backdrop.js"
 
 /** A voice's graph with what the others' weights ask of its notes. Times in ticks of the common unit. */
 export interface Line {
@@ -29,10 +29,21 @@ export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor, 
     num: by.num * measuring.ratio.den,
     den: by.den * measuring.ratio.num,
   }))
-  const graph = graphOf(worked, scales)
+  const graph = withDelays(graphOf(worked, scales))
   const order = graph.ways.map((_, node) => node).sort((a, b) => graph.figureAt[a]! - graph.figureAt[b]!)
   const shapes = worked.settled.flatMap(({ stretch }) => stretch.figures.map(shapeOf))
   return { graph, order, origins: originsOf(graph, order, backdrop), shapes, metre }
+}
+
+/** What is lost or sung again before a figure is time of the one before it. */
+function withDelays(graph: VoiceGraph): VoiceGraph {
+  const { delays } = graph
+  if (delays.size === 0) return graph
+  const later = (way: Way): Way => {
+    const delay = delays.get(way.figure + 1)
+    return delay === undefined ? way : { ...way, lasts: way.lasts + delay }
+  }
+  return { ...graph, ways: graph.ways.map(ways => ways.map(later)) }
 }
 
 /** Where each stretch begins: with a change of sign in the other voices, where one is near, else as the voice counts by itself. */

@@ -1,7 +1,7 @@
 /** Where a voice, laid against the others, would have to part from them for a reason not known: there a slip is likely. */
 import { greatestCommonDivisor } from "../../base/index.js"
 import { UNIT } from "../../practices/index.js"
-import type { Backdrop } from "./backdrop.js"
+import type { Backdrop } from "../backdrop.js"
 import {
   backward,
   costOf,

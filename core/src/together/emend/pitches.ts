@@ -1,7 +1,7 @@
 /** Passages whose notes are all discordant and become consonant when moved by a third or a step: a clef was misread. */
 import type { Pitch, Sign } from "../../page/index.js"
 import { pitchAtStep, stepNumber } from "../../reading/pitches.js"
-import type { Backdrop } from "./backdrop.js"
+import type { Backdrop } from "../backdrop.js"
 import { candidateAt, type Candidate, type Subject } from "./candidates.js"
 import { editOf, type Figure } from "./figures.js"
 import { TEMPER, tonesOf, type Strength, type Tone } from "../../counterpoint/index.js"

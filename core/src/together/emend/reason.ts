@@ -5,7 +5,7 @@ import { stepNumber } from "../../reading/pitches.js"
 import { pitchOf } from "../../score/pitch.js"
 import type { Together } from "../read-together.js"
 import { disagreements } from "../repeats.js"
-import { ticksIn, type Backdrop, type Factor } from "./backdrop.js"
+import { ticksIn, type Backdrop, type Factor } from "../backdrop.js"
 import type { Laid, Stage } from "./stage.js"
 
 export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, factor, worked }: Laid): string {

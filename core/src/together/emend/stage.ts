@@ -8,9 +8,10 @@ import { everySign, type Page, type Voice } from "../../page/index.js"
 import { layVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
 import type { ReadOptions } from "../../reading/settings.js"
+import { soundingOf } from "../../score/sounding.js"
 import { readTogether, type Together } from "../read-together.js"
 import { sharedOf } from "../shared.js"
-import { Backdrop, type Factor } from "./backdrop.js"
+import { Backdrop, type Factor } from "../backdrop.js"
 import { subjectOf, type Candidate, type Subject } from "./candidates.js"
 import { edited } from "./figures.js"
 import { contradicted } from "./custodes.js"
@@ -98,7 +99,7 @@ export class Stage {
   private lay(voice: Voice, worked: WorkedVoice, fresh: readonly SignId[]): FirstLaid {
     const { together } = this
     const others = { ...this.page, voices: this.page.voices.filter(one => one !== voice) }
-    const readings = readTogether(others, this.options, together).readings
+    const { readings } = soundingOf(others, readTogether(others, this.options, together).readings)
     const factor = factorFor(together.readings)
     const backdrop = new Backdrop(readings, worked.chosen.practice.name, factor)
     const line = lineOf(worked, backdrop, factor)

@@ -1,7 +1,7 @@
 /** Which single changes of a voice could be tried, and which of them first. */
 import type { MensurationSpan } from "../../reading/index.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
-import { ticksIn, type Factor } from "./backdrop.js"
+import { ticksIn, type Factor } from "../backdrop.js"
 import { signCandidates, type Candidate } from "./candidates.js"
 import type { Figure } from "./figures.js"
 import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"

@@ -2,7 +2,7 @@
  * What the other voices sound, fixed as they were read together without the voice that is being looked at: what any note
  * of that voice would say against them, and where it would have to arrive.
  */
-import { compare, toNumber, times, type Rational } from "../../base/index.js"
+import { compare, toNumber, times, type Rational } from "../base/index.js"
 import {
   counterpointOf,
   intervalOf,
@@ -12,11 +12,11 @@ import {
   type IntervalKind,
   type Strength,
   type Tone,
-} from "../../counterpoint/index.js"
-import { UNIT } from "../../practices/index.js"
-import type { MensurationSpan, Reading, SignReading } from "../../reading/index.js"
-import { pitchOf } from "../../score/pitch.js"
-import { stepNumber } from "../../reading/pitches.js"
+} from "../counterpoint/index.js"
+import { UNIT } from "../practices/index.js"
+import type { MensurationSpan, Reading, SignReading } from "../reading/index.js"
+import { pitchOf } from "../score/pitch.js"
+import { stepNumber } from "../reading/pitches.js"
 
 /** One note of another voice; times in ticks of the common unit. */
 interface Sounding {

@@ -1,0 +1,36 @@
+/** Slips beside a part that is sung by several voices, or several times. */
+import { expect, test } from "vitest"
+import { parseShorthand, type Page } from "../../page/index.js"
+import { propose } from "./propose.js"
+
+function page(text: string): Page {
+  const read = parseShorthand(text)
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  return read.value
+}
+const TENOR = 'voice tenor white practice=white\nclef:C4 C canon:"Tenor dicitur bis" B c3 g S f e B f S e d B c\n'
+const CANTUS_SOUND =
+  "voice cantus white practice=white\nclef:C1 C B g4 S e g B a c5 S g4 c5 b4 g S g d B c c S b4 a B b L c5\n"
+const FUGA =
+  'voice cantus white practice=white\nclef:C1 C canon:"Fuga duorum temporum in unisono" B c5 S d c B e c S d e B c L c\n'
+const BASSUS_SOUND = "voice bassus white practice=white\nclef:F4 C B c3 S g c B c g S g c B a S g c S g g L c\n"
+
+test.each([
+  ["a tenor sung twice", TENOR + CANTUS_SOUND],
+  ["a canon", FUGA + BASSUS_SOUND],
+])("%s: a sound piece is left alone", (_, text) => {
+  const proposal = propose(page(text))!
+  expect(proposal.together).toBe(true)
+  expect(proposal.emendations).toEqual([])
+})
+
+test.each([
+  ["a voice beside the second singing of a tenor", TENOR + CANTUS_SOUND, "c S b4 a B b", "c S b4 M a B b"],
+  ["a voice beside a canon", FUGA + BASSUS_SOUND, "S g c S g g L", "S g c M g S g L"],
+  ["the part of a canon", FUGA + BASSUS_SOUND, "S d e B c", "S d M e B c"],
+])("%s: a slip there is found, the true repair among the first three", (_, text, sound, spoiled) => {
+  expect(text).toContain(sound)
+  const { together, emendations } = propose(page(text.replace(sound, spoiled)))!
+  expect(together).toBe(false)
+  expect(emendations.slice(0, 3)).toContainEqual(expect.objectContaining({ kind: "stem-dropped", meets: true }))
+})

@@ -1,0 +1,170 @@
+/** Voices searched together: which of them meet, and what they decide for each other. */
+import { equals, ratio, times, type Rational, type SignId, type VoiceId } from "../base/index.js"
+import { counterpointOf, tempered, type CounterpointWeights } from "../counterpoint/index.js"
+import { toldAnew, type WorkedVoice } from "../reading/read-voice.js"
+import type { OthersReason, Reading, SignReading } from "../reading/types.js"
+import { commonUnit } from "../score/units.js"
+import { Backdrop } from "./backdrop.js"
+import { Likelihoods } from "./likelihoods.js"
+import { meetingsOf } from "./meetings.js"
+import { Reasons } from "./reasons.js"
+import { expecting } from "./repeats.js"
+import { blocksAnew } from "./retell.js"
+import { searchTogether, type Joint } from "./search.js"
+import { temperOf } from "./temper.js"
+import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
+
+/** What is known so far of parts that are sung by several voices, or several times. */
+export interface SungSoFar {
+  /** Readings of all that sounds beside the parts as they are written. */
+  readonly echoes: readonly Reading[]
+  /** How much is sung after a part itself, in its unit, where that is not as it is read by itself. */
+  readonly after: ReadonlyMap<VoiceId, Rational>
+}
+
+/** Some of the voices, searched together. */
+export interface Searched {
+  readonly members: readonly number[]
+  readonly graphs: readonly VoiceGraph[]
+  readonly weights: CounterpointWeights
+  readonly joint: Joint
+  /** By member and figure. */
+  readonly likelihoods: Likelihoods["found"]
+}
+
+/** A piece whose intervals may be trusted so far is heard as usual. */
+const AS_USUAL = 0.95
+
+/** In longer pieces the first voice without which the others meet is taken for the one that does not fit. */
+const LONG_PIECE = 3000
+
+export class Ensemble {
+  private readonly graphs: readonly VoiceGraph[]
+  private readonly echoes: Backdrop | undefined
+  readonly ownCost: number
+
+  constructor(
+    private readonly voices: readonly WorkedVoice[],
+    private readonly expected: ReadonlyMap<SignId, Rational>,
+    private readonly sung: SungSoFar,
+  ) {
+    const { echoes, after } = sung
+    const { factor } = commonUnit(voices.map(one => one.reading))
+    const scales = scalesOf(voices, one => factor(one.reading))
+    this.graphs = voices.map((one, i) => expecting(graphOf(one, scales[i]!, after.get(one.voice.id)), expected))
+    const common = ratio(scales[0]?.[0]?.common ?? 1)
+    if (echoes.length > 0) this.echoes = new Backdrop(echoes, "", reading => times(factor(reading), common))
+    this.ownCost = this.graphs.reduce((sum, graph) => sum + graph.cost, 0)
+  }
+
+  search(some: readonly number[]): Searched {
+    const members = inOrder(some, this.graphs)
+    const first = this.searchBy(members, this.weightsOf(members))
+    const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
+    if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
+    const temper = temperOf(first.weights, first.graphs, first.joint, open)
+    return temper > AS_USUAL ? first : this.searchBy(members, tempered(first.weights, temper))
+  }
+
+  private searchBy(members: readonly number[], weights: CounterpointWeights): Searched {
+    const graphs = members.map(i => this.graphs[i]!)
+    const likelihoods = new Likelihoods(graphs)
+    const echoes = this.echoes?.with(weights)
+    const joint = searchTogether({ graphs, weights, meetings: meetingsOf(graphs), echoes }, window =>
+      likelihoods.add(window),
+    )
+    return { members, graphs, weights, joint, likelihoods: likelihoods.found }
+  }
+
+  /**
+   * Where not all meet: without the one voice that lets all others meet (of several, without the one whose absence strains
+   * them least); failing that, those that meet in the search of all. So a voice that does not fit disturbs none that do.
+   */
+  searchWithout(all: readonly number[], first: Searched): Searched {
+    const met = new Set(this.meeting(first))
+    const order = [...all].sort((a, b) => Number(met.has(a)) - Number(met.has(b)))
+    const figures = all.reduce((sum, i) => sum + this.graphs[i]!.figures, 0)
+    let best: { readonly searched: Searched; readonly strain: number } | undefined
+    for (const out of all.length > 2 ? order : []) {
+      if (best !== undefined && figures > LONG_PIECE) break
+      const searched = this.search(all.filter(i => i !== out))
+      if (this.meeting(searched).length < all.length - 1) continue
+      const strain = searched.joint.chosen.flat().reduce((sum, way) => sum + way.cost, 0)
+      if (best === undefined || strain < best.strain) best = { searched, strain }
+    }
+    if (best !== undefined) return best.searched
+    const fitting = this.meeting(first)
+    return fitting.length > 1 ? this.search(fitting) : first
+  }
+
+  /** The concords of the practice that most of the voices have; of two with as many, of the first by name. */
+  private weightsOf(members: readonly number[]): CounterpointWeights {
+    const names = members.map(i => this.voices[i]!.chosen.practice.name).sort()
+    const count = (name: string): number => names.filter(other => other === name).length
+    return counterpointOf(names.sort((a, b) => count(b) - count(a))[0] ?? "")
+  }
+
+  /** The largest number of voices whose finals begin together; those without a final note are counted with them. */
+  meeting({ members, joint }: Searched): number[] {
+    const { finals } = joint
+    let best: number[] = []
+    for (const time of finals) {
+      const fitting = members.filter((_, i) => finals[i] === undefined || finals[i] === time)
+      if (fitting.length > best.length) best = fitting
+    }
+    return best.sort((a, b) => a - b)
+  }
+
+  /** The readings of the voices that were searched. */
+  tell({ members, graphs, weights, joint, likelihoods }: Searched): [number, Reading][] {
+    const backdrop = this.echoes?.with(weights)
+    const labels = [...new Set(this.sung.echoes.map(({ label }) => label))]
+    const reasons = new Reasons(graphs, joint, weights, backdrop && { backdrop, labels })
+    return members.map((member, i) => {
+      const worked = this.voices[member]!
+      const blocks = blocksAnew(graphs[i]!, joint.chosen[i]!, likelihoods[i]!)
+      return [member, byOthers(worked.reading, toldAnew(worked, blocks), () => reasons.of(i), this.expected)]
+    })
+  }
+}
+
+/** A canonical order, so that the order in the file says nothing: fewest ways first, then by size and name. */
+function inOrder(members: readonly number[], graphs: readonly VoiceGraph[]): number[] {
+  const ways = graphs.map(graph => graph.ways.reduce((sum, list) => sum + list.length, 0) - graph.figures)
+  const label = (i: number): string => `${graphs[i]!.worked.voice.label} ${graphs[i]!.worked.voice.id}`
+  return [...members].sort(
+    (a, b) =>
+      ways[a]! - ways[b]! ||
+      graphs[a]!.figures - graphs[b]!.figures ||
+      (label(a) < label(b) ? -1 : label(a) > label(b) ? 1 : a - b),
+  )
+}
+
+/** A doubt that the voice alone had, and so much smaller a one now: the others settled it. */
+const SETTLED_FROM = 0.1
+const SETTLED_BY = 0.5
+
+/** Marks what the other voices decided. */
+function byOthers(
+  alone: Reading,
+  reading: Reading,
+  reasons: () => ReadonlyMap<SignId, OthersReason>,
+  expected: ReadonlyMap<SignId, Rational>,
+): Reading {
+  let known: ReadonlyMap<SignId, OthersReason> | undefined
+  const signs = reading.signs.map((sign, i): SignReading => {
+    const before = alone.signs[i]!
+    if (sign.decidedBy !== "voice" || sign.number === 0) return sign
+    const overruled = !equals(before.duration, sign.duration)
+    const settled = before.doubt >= SETTLED_FROM && sign.doubt <= SETTLED_BY * before.doubt
+    if (!overruled && !settled) return sign
+    const repeated = expected.get(sign.id)
+    const reason: OthersReason | undefined =
+      repeated !== undefined && equals(repeated, sign.duration)
+        ? { how: "repeat", voices: [], signs: [] }
+        : (known ??= reasons()).get(sign.id)
+    if (reason === undefined) return sign
+    return { ...sign, decidedBy: "others", others: { ...reason, ...(overruled ? { alone: before.duration } : {}) } }
+  })
+  return { ...reading, signs }
+}
