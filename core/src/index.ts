@@ -255,7 +255,15 @@ export {
 export { csvCannotCarry, readingsCsv } from "./formats/csv/index.js"
 export type { CsvOptions } from "./formats/csv/index.js"
 export { musicXmlCannotCarry, writeMusicXml } from "./formats/musicxml/index.js"
-export { FICTA_GRADES, acceptFicta, proposalsUpTo, proposeFicta, refuseFicta, withFicta } from "./ficta/index.js"
+export {
+  FICTA_GRADES,
+  FICTA_RULES,
+  acceptFicta,
+  proposalsUpTo,
+  proposeFicta,
+  refuseFicta,
+  withFicta,
+} from "./ficta/index.js"
 export type {
   AccidentalChoice,
   DecidedAs,

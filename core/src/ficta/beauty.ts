@@ -147,12 +147,11 @@ function isClean(plan: Plan, changes: readonly Change[]): boolean {
   )
 }
 
-/** A note that stands alone above la, between two la: b over a; e over d where b is flat in the voice. */
+/** A note that stands alone above la, between two la: b over a; e over d where the voice sings in the soft hexachord, with b flat. */
 export function notesAboveLa(plan: Plan): Finding[] {
   return plan.voices.flatMap(voice => {
-    const flat = voice.some(note => note.letter === "b" && note.alter === -1)
-    return voice.flatMap(note => {
-      const la = note.letter === "b" ? "a" : note.letter === "e" && flat ? "d" : undefined
+    return voice.flatMap((note, at) => {
+      const la = note.letter === "b" ? "a" : note.letter === "e" && isSoft(plan, voice, at) ? "d" : undefined
       const { before, after } = note
       if (!la || !before || !after || before.letter !== la || plan.alterOf(note) !== 0) return []
       if (before.height !== note.height - 1 || after.height !== before.height) return []
@@ -163,6 +162,21 @@ export function notesAboveLa(plan: Plan): Finding[] {
       return [{ rule: "note-above-la" as const, interval: "major second", of: note, against: before, changes, grade }]
     })
   })
+}
+
+/** So many notes on each side tell the hexachord. */
+const AROUND = 8
+
+/** The b that are sung near the note are flat; where there is none near, most of the voice's are. */
+function isSoft(plan: Plan, voice: readonly FictaNote[], at: number): boolean {
+  const flats = (notes: readonly FictaNote[]) => {
+    const own = notes.filter(({ letter }) => letter === "b")
+    return { all: own.length, flat: own.filter(note => plan.alterOf(note) === -1).length }
+  }
+  const near = flats(voice.slice(Math.max(0, at - AROUND), at + AROUND + 1))
+  if (near.all > 0) return near.flat === near.all
+  const whole = flats(voice)
+  return whole.flat * 2 > whole.all
 }
 
 /** Of the notes around it, up to four on each side, none is higher, and none goes below the hexachord. */

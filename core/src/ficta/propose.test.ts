@@ -141,6 +141,13 @@ describe("by beauty", () => {
     expect(proposed(["c5:2 a4:2 b4:2 a4:2 g4:4"])).toEqual(["1.3 f optional note-above-la"])
     expect(proposed(["g4:2 a4:2 b4:2 c5:2 g4:4"])).toEqual([])
   })
+  test("e over d is fa where the b sung near it are flat, or most of the voice's", () => {
+    expect(proposed(["bf4:2! d5:2 e5:2 d5:2 c5:4"])).toEqual(["1.3 f likely note-above-la"])
+    const far = "c5:2 d5:2 c5:2 d5:2 c5:2 g4:2 g4:2 c5:2 c5:2"
+    expect(proposed([`bf4:2! ${far} d5:2 e5:2 d5:2 c5:4`])).toEqual(["1.12 f likely note-above-la"])
+    // one flat far away is no hexachord
+    expect(proposed([`bf4:2! b4:2! b4:2! ${far} d5:2 e5:2 d5:2 c5:4`])).toEqual([])
+  })
 })
 
 describe("an editor's decisions", () => {

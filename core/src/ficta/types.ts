@@ -11,21 +11,25 @@ export type FictaGrade = (typeof FICTA_GRADES)[number]
 /** By need (causa necessitatis) or by beauty (causa pulchritudinis). */
 export type FictaCause = "need" | "beauty"
 
-/** What the proposal rests on; see the README for each. */
-export type FictaRule =
-  /** The source's accidental on the same note right before holds on. */
-  | "repeated-note"
-  | "false-octave"
-  | "false-fifth"
-  | "false-fourth"
-  | "tritone-leap"
-  | "tritone-run"
-  | "sixth-to-octave"
-  | "third-to-fifth"
-  | "third-to-unison"
-  | "note-above-la"
-  /** The same note comes again at once, or after a turn round it. */
-  | "same-note"
+/**
+ * What a proposal rests on; docs/ficta.md tells each. "repeated-note": the source's accidental on the same note right before holds
+ * on. "same-note": the same note comes again at once, or after a turn round it, or it follows from another proposal.
+ */
+export const FICTA_RULES = [
+  "repeated-note",
+  "false-octave",
+  "false-fifth",
+  "false-fourth",
+  "tritone-leap",
+  "tritone-run",
+  "sixth-to-octave",
+  "third-to-fifth",
+  "third-to-unison",
+  "note-above-la",
+  "same-note",
+] as const
+/** One of them. */
+export type FictaRule = (typeof FICTA_RULES)[number]
 
 /** An accidental over one note. */
 export interface FictaProposal {
