@@ -84,7 +84,7 @@ interface Chosen extends Parts {
   readonly rows: Rows
 }
 
-/** The fewest pictures are those with the fewest rows; for more rows there may be a few more. */
+/** The fewest pictures are those with the fewest rows; for a modern staff there may be more. */
 function partsAndRows(
   passage: Passage,
   variants: readonly Rows[],
@@ -100,14 +100,15 @@ function partsAndRows(
   const n = fewest.parts.length
   for (const rows of variants.slice(0, -1)) {
     if (!fitsAtAll(firstOf(passage), rows, room)) continue
-    const found = withRows(rows, fewest.cut || n === 1 ? n : Math.ceil(n * MORE))
+    const more = rows.modern === "staff" && !fewest.cut ? Math.min(n * FOR_STAFF, most) : n
+    const found = withRows(rows, more)
     const enough = found && (fewest.cut ? upTo(found) > upTo(fewest) * 0.6 : !found.cut)
     if (enough) return found
   }
   return fewest
 }
-/** So many times the pictures for rows that would not stand in fewer. */
-const MORE = 1.5
+/** So many times the pictures for a modern staff in place of bare values. */
+const FOR_STAFF = 2
 const upTo = ({ parts }: Parts): number => parts.at(-1)!.to - parts[0]!.from
 
 function drawParts({ parts, rows, cut }: Chosen, { id, inPart }: Wanted, room: StripRoom): Body[] {

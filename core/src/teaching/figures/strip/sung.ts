@@ -3,12 +3,14 @@ import {
   capitalsIn,
   drawWords,
   sungIn,
+  textWidth,
   type Axis,
   type FormedVoice,
   type Item,
   type PlacedVoice,
   type TimeVoice,
 } from "../../../drawing/index.js"
+import { cutTo } from "../letters.js"
 import { NEAR } from "../passage.js"
 import type { StripLook } from "./look.js"
 
@@ -42,11 +44,18 @@ export function rubricsOver(
 ): { items: Item[]; height: number } {
   const here = capitals.filter(({ at, sign }) => sign?.kind === "mark" && at >= axis.from - NEAR && at < axis.to - NEAR)
   const placed = capitalsIn(here, axis, signs)
-  const whole = placed.filter(({ left, right }) => right - left <= axis.right - axis.left)
-  const items = whole.map(({ item, right }): Item => ({
-    shape: "group",
-    x: Math.min(0, axis.right - right),
-    content: [item],
-  }))
-  return { items, height: Math.max(0, ...whole.map(({ height }) => height)) }
+  const begins = axis.left - axis.lead
+  const items = placed.map(({ item, left, right }): Item => {
+    const x = Math.max(begins - left, Math.min(0, axis.right - right))
+    return { shape: "group", x, content: [cutIn(item, axis.right - begins)] }
+  })
+  return { items, height: Math.max(0, ...placed.map(({ height }) => height)) }
+}
+
+/** Words longer than the line are cut. */
+function cutIn(item: Item, room: number): Item {
+  if (item.shape === "group") return { ...item, content: item.content.map(one => cutIn(one, room)) }
+  if (item.shape !== "text" || (item.length ?? 0) <= room) return item
+  const text = cutTo(item.text, room, item.type)
+  return { ...item, text, length: textWidth(text, item.type) }
 }
