@@ -1,5 +1,7 @@
-// npm run collisions: draws generated pages (500 without --count N) in every way and counts what stands in the way of what.
-import { checkNode, giveUp, install, step } from "./lib/tools.mjs"
+// npm run collisions: draws generated pages (500 without --count N) in every way and counts what stands in the way of what. The
+// first ten of each way are shown; all of them stand in out/collisions.txt.
+import { mkdirSync, writeFileSync } from "node:fs"
+import { checkNode, giveUp, inRoot, install, step } from "./lib/tools.mjs"
 import { bundled } from "./lib/bundle.mjs"
 
 checkNode()
@@ -12,12 +14,14 @@ const { collisionReport, TOLERANCE } = await bundled(`
   export { TOLERANCE } from "./core/src/drawing/testing/collisions.ts"`)
 
 step(`Drawing ${count} generated pages; overlaps of less than ${TOLERANCE} staff spaces are not counted`)
-let all = 0
+const all = []
 for (const { way, drawn, bodies, met } of collisionReport(count)) {
   console.log(
     `  ${way.padEnd(34)}${String(drawn).padStart(5)} drawn   ${String(bodies).padStart(7)} signs and texts   ${met.length} meet`,
   )
   for (const one of met.slice(0, 10)) console.log(`      ${one}`)
-  all += met.length
+  all.push(...met.map(one => `${way}, ${one}\n`))
 }
-process.exit(all > 0 ? 1 : 0)
+mkdirSync(inRoot("out"), { recursive: true })
+writeFileSync(inRoot("out", "collisions.txt"), all.join(""))
+process.exit(all.length > 0 ? 1 : 0)

@@ -134,7 +134,7 @@ function voiceBlocks(page: Page, setting: Setting, lines: Map<string, readonly L
   return page.voices.flatMap(voice => {
     const laid = apart(voice, setting)
     lines.set(voice.id, laid)
-    const name = voice.label.trim() === "" ? [] : [textBlock(nameMark(voice, 0, 0), BETWEEN_VOICES)]
+    const name = voice.label.trim() === "" ? [] : [textBlock(nameMark(voice, 0, 0, inner), BETWEEN_VOICES)]
     return [...name, ...laid.map(one => one.block)]
   })
 }

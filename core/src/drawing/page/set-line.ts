@@ -13,6 +13,7 @@ export type Spacing = "shape" | "even"
 const EVEN_STEP = 3
 /** Least ground between two signs. */
 const LEAST = 0.35
+const NEAREST = 0.1
 /** Least ground between two words, and between the syllables of one, where a hyphen has to go. */
 const WORD_GAP = 0.8
 const SYLLABLE_GAP = 0.66
@@ -35,7 +36,8 @@ export class Row {
   /** Where the cell's zero would stand at the earliest. */
   place(cell: Cell): number {
     const { box, body, words, before } = cell
-    let x = this.#edge + before - box.left
+    // what clings to a note keeps clear of anything else that it may stand behind
+    let x = (before < 0 ? Math.max(this.#edge + before, this.#right + NEAREST) : this.#edge + before) - box.left
     if (this.#spacing === "even" && isFigure(cell) && this.#lastLeft > -Infinity)
       x = Math.max(this.#right + LEAST - box.left, this.#lastLeft + EVEN_STEP - body.left)
     for (const word of words) {
@@ -68,19 +70,21 @@ const gapAfter = ({ join }: Word): number => (join === "-" ? SYLLABLE_GAP : WORD
 /** Rows are made at most so much shorter than the width, where that makes the last one longer and their number stays. */
 export const SHORTEST = 0.78
 
+/** What stands at the head of a row and where: row number, the cell before it, and its own first one. */
+export type RowHead = (
+  row: number,
+  before: Cell | undefined,
+  first: Cell,
+) => { readonly start: number; readonly cells: readonly Cell[] }
+
 /** As `breakToFit`, but with the rows as even in length as their number allows. */
-export function breakEvenly(
-  cells: readonly Cell[],
-  width: number,
-  startOf: (row: number) => number,
-  spacing: Spacing,
-): Cell[][] {
-  const full = breakToFit(cells, width, startOf, spacing)
+export function breakEvenly(cells: readonly Cell[], width: number, headOf: RowHead, spacing: Spacing): Cell[][] {
+  const full = breakToFit(cells, width, headOf, spacing)
   if (full.length < 2 || !Number.isFinite(width)) return full
   let [rows, low, high] = [full, width * SHORTEST, width]
   for (let turn = 0; turn < 5; turn++) {
     const middle = (low + high) / 2
-    const tried = breakToFit(cells, middle, startOf, spacing)
+    const tried = breakToFit(cells, middle, headOf, spacing)
     if (tried.length > full.length) low = middle
     else [rows, high] = [tried, middle]
   }
@@ -98,27 +102,29 @@ export function setRow(cells: readonly Cell[], start: number, spacing: Spacing):
   return { row: set, end: row.end }
 }
 
-/** Cells in as many rows as a width asks for. `startOf` says where a row of this number begins. */
-export function breakToFit(
-  cells: readonly Cell[],
-  width: number,
-  startOf: (row: number) => number,
-  spacing: Spacing,
-): Cell[][] {
+/** Cells in as many rows as a width asks for. */
+export function breakToFit(cells: readonly Cell[], width: number, headOf: RowHead, spacing: Spacing): Cell[][] {
   const rows: Cell[][] = []
+  const begin = (own: readonly Cell[]): Row => {
+    const { start, cells: head } = headOf(rows.length, rows.at(-1)?.at(-1), own[0]!)
+    const row = new Row(start, spacing)
+    for (const one of head) row.take(one, row.place(one))
+    for (const one of own) row.take(one, row.place(one))
+    return row
+  }
   let current: Cell[] = []
-  let row = new Row(startOf(0), spacing)
+  let row: Row | undefined
   for (const cell of cells) {
-    row.take(cell, row.place(cell))
     current.push(cell)
-    if (row.end <= width || current.length === 1) continue
-    const over = overhang(current)
-    if (over === current.length) continue
-    const next = current.splice(current.length - over)
-    rows.push(current)
-    current = next
-    row = new Row(startOf(rows.length), spacing)
-    for (const one of next) row.take(one, row.place(one))
+    if (row) row.take(cell, row.place(cell))
+    else row = begin(current)
+    while (row.end > width) {
+      const over = [overhang(current), overhang(current, true)].find(count => count < current.length)
+      if (over === undefined) break
+      rows.push(current.slice(0, -over))
+      current = current.slice(-over)
+      row = begin(current)
+    }
   }
   if (current.length > 0) rows.push(current)
   return rows
@@ -134,13 +140,16 @@ const OPENS: ReadonlySet<Cell["kind"]> = new Set([
   "proportion",
 ] as const)
 
-/** How many cells at the end go to the next row together: what clings to a note goes with it, as does what opens a note. */
-function overhang(cells: readonly Cell[]): number {
+/**
+ * How many cells at the end go to the next row together: what clings to a note goes with it, as does what opens a note, unless
+ * a row is filled with nothing else.
+ */
+function overhang(cells: readonly Cell[], opening = false): number {
   let count = 1
   while (count < cells.length) {
     const first = cells[cells.length - count]!
     const before = cells[cells.length - count - 1]!
-    if (!first.clings && first.kind !== "custos" && !OPENS.has(before.kind)) return count
+    if (!first.clings && first.kind !== "custos" && (opening || !OPENS.has(before.kind))) return count
     count++
   }
   return cells.length

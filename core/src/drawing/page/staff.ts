@@ -1,6 +1,7 @@
 /** One staff with its signs and syllables as a group, in staff spaces; y is 0 on its bottom line. */
 import type { Box, Group, Item, Mark, Role, TextMark } from "../scene/scene.js"
-import { ASCENT, textWidth } from "../text/width.js"
+import { elided } from "../text/elision.js"
+import { ASCENT, DESCENT, textWidth } from "../text/width.js"
 import { around, markBox } from "../signs/index.js"
 import { wordType, type Word } from "./words.js"
 import { STAFF_LINE, TEXT_SIZE } from "./options.js"
@@ -17,6 +18,8 @@ export interface StaffContent {
   readonly extra?: readonly Mark[]
   /** Small, over the left end: where the source goes on. */
   readonly label?: string
+  /** Stands over everything, from the left end on; its height is found here. */
+  readonly name?: TextMark
 }
 
 /** The group and how far it reaches above and below its bottom line. */
@@ -27,13 +30,14 @@ export interface DrawnStaff {
 
 const TEXT_LINE = TEXT_SIZE * 1.15
 
-export function drawStaff({ row, lines, left, right, role, extra = [], label }: StaffContent): DrawnStaff {
+export function drawStaff({ row, lines, left, right, role, extra = [], label, name }: StaffContent): DrawnStaff {
   const ruled = staffLines(lines, left, right, role)
   const signs = row.map(({ cell, x }): Item => ({ shape: "group", x, content: [cell.item] }))
   const box = reach(row, { left, right, top: -(lines - 1) - 0.2, bottom: 0.2 }, extra)
   const texts = syllables(row, box.bottom)
   const over = rubrics(row, box.top, left, right)
-  const marks = [...texts, ...over, ...labelMark(label, left, [box, ...over.map(markBox)].reduce(around).top)]
+  const under = [...texts, ...over, ...labelMark(label, left, [box, ...over.map(markBox)].reduce(around).top)]
+  const marks = name ? [...under, overAll(name, [box, ...under.map(markBox)].reduce(around).top)] : under
   const content = [...ruled, ...extra, ...signs.filter(hasContent), ...marks]
   return { group: { shape: "group", part: "line", content }, box: [box, ...marks.map(markBox)].reduce(around) }
 }
@@ -67,13 +71,13 @@ function reach(row: readonly SetCell[], staff: Box, extra: readonly Mark[]): Box
 }
 
 /** All stanzas below everything on the staff, with hyphens between the syllables of a word, and where a line ends within one. */
-function syllables(row: readonly SetCell[], bottom: number): TextMark[] {
+function syllables(row: readonly SetCell[], bottom: number): Mark[] {
   const stanzas = [...new Set(row.flatMap(({ cell }) => cell.words.map(word => word.stanza)))].sort((a, b) => a - b)
   const first = Math.max(1, bottom + 0.25) + ASCENT.words * TEXT_SIZE
   return stanzas.flatMap((stanza, i) => stanzaMarks(row, stanza, first + i * TEXT_LINE))
 }
 
-function stanzaMarks(row: readonly SetCell[], stanza: number, y: number): TextMark[] {
+function stanzaMarks(row: readonly SetCell[], stanza: number, y: number): Mark[] {
   const words = row.flatMap(({ cell, x }) =>
     cell.words.filter(word => word.stanza === stanza).map(word => ({ word, x: x + word.x })),
   )
@@ -82,7 +86,7 @@ function stanzaMarks(row: readonly SetCell[], stanza: number, y: number): TextMa
     const next = words[i + 1]
     const end = x + word.width
     const hyphen = word.join === "-" ? hyphenBetween(end, next?.x ?? end + HYPHEN_ROOM, y, word) : []
-    return [mark, ...hyphen]
+    return [...elided(mark), ...hyphen]
   })
 }
 
@@ -98,6 +102,11 @@ function textMark(part: string, text: string, x: number, y: number, word: Word):
   const length = part === "syllable" ? word.width : textWidth(text, type)
   return { shape: "text", part, sign: word.sign, x, y, text, type, length, fill: "ink" }
 }
+
+const overAll = (mark: TextMark, top: number): TextMark => ({
+  ...mark,
+  y: top - DESCENT[mark.type.family] * mark.type.size - 0.1,
+})
 
 function labelMark(label: string | undefined, left: number, top: number): TextMark[] {
   if (label === undefined) return []

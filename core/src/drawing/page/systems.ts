@@ -10,25 +10,31 @@ import { staffRole, type Block } from "./blocks.js"
 import { SHORTEST, type Spacing } from "./set-line.js"
 import { drawStaff } from "./staff.js"
 import { cutMoment, setSystem, stepsOf, stretched, type System } from "./under.js"
-import { drawLine, linesOf, nameMark, repeated, withinRoom } from "./voice-lines.js"
+import { drawLine, HEAD_ROOM, linesOf, nameMark, repeated, withinRoom } from "./voice-lines.js"
 
 const LEAD = 0.6
 const FULL_ENOUGH = 0.7
 
 /** With moments, aligned by them; without, line after line as each voice breaks. */
 export function systemsOf(page: Page, width: number, options: PageOptions, memory: Memory): Block[] {
-  const gutter = gutterOf(page)
+  const gutter = gutterOf(page, width)
   return options.moments
     ? aligned(page, width, gutter, options, memory)
     : lineByLine(page, width, gutter, options, memory)
 }
 
-const gutterOf = ({ voices }: Page): number =>
-  Math.max(0, ...voices.map(({ label }) => textWidth(label, { family: "words", size: NAME_SIZE, weight: 700 }))) + 1
+/** Beside the first staves, for the names; 0 where they would take too much of the width and stand over the staves. */
+function gutterOf({ voices }: Page, width: number): number {
+  const names = voices.map(({ label }) => textWidth(label, { family: "words", size: NAME_SIZE, weight: 700 }))
+  const gutter = Math.max(0, ...names) + 1
+  return gutter > width * MOST_GUTTER ? 0 : gutter
+}
+const MOST_GUTTER = 0.3
 
 /** A system as it is laid, before it is filled. */
 interface Laid {
   readonly system: System
+  readonly first: boolean
   readonly left: number
   readonly start: number
   readonly last: boolean
@@ -37,7 +43,7 @@ interface Laid {
 /** In as few systems as the width allows, as even in length as their number allows. */
 function aligned(page: Page, width: number, gutter: number, options: PageOptions, memory: Memory): Block[] {
   const voices = page.voices.map(voice => {
-    const stretches = withinRoom(stretchesOf(voice, memory), width - gutter - 4 * LEAD, memory)
+    const stretches = withinRoom(stretchesOf(voice, memory), width - gutter - HEAD_ROOM, memory)
     const steps = stepsOf(
       stretches.flatMap(one => one.cells),
       options.moments!,
@@ -83,14 +89,19 @@ function systemsWithin(
     const { system } = cut === undefined ? whole : setSystem(taken, heads, start, spacing)
     rest = rest.map((steps, v) => steps.slice(taken[v]!.length))
     states = states.map((state, v) => system.cells[v]!.at(-1)?.clefState ?? state)
-    laid.push({ system, left, start, last: rest.every(steps => steps.length === 0) })
+    laid.push({ system, first: laid.length === 0, left, start, last: rest.every(steps => steps.length === 0) })
   }
   return laid
 }
 /** More signs than any line holds: a system looks no further. */
 const WINDOW = 160
 
-function systemBlock(page: Page, { system, left, start, last }: Laid, width: number, options: PageOptions): Block {
+function systemBlock(
+  page: Page,
+  { system, first, left, start, last }: Laid,
+  width: number,
+  options: PageOptions,
+): Block {
   const { rows, end } = system
   const full = !last || end > width * FULL_ENOUGH
   const staves = page.voices.map((voice, v) => {
@@ -101,13 +112,13 @@ function systemBlock(page: Page, { system, left, start, last }: Laid, width: num
       left,
       right: width,
       role: staffRole(voice, options),
-      extra: left > 0 ? [besideStaff(voice)] : [],
+      extra: first && left > 0 ? [besideStaff(voice)] : [],
+      ...(first && left === 0 && voice.label.trim() !== "" ? { name: nameMark(voice, 0, 0, width) } : {}),
     })
     return { voice, group, box }
   })
-  return stacked(staves, left, blocksSpace(left))
+  return stacked(staves, left, first ? 1 : BETWEEN_VOICES)
 }
-const blocksSpace = (left: number): number => (left > 0 ? 1 : BETWEEN_VOICES)
 
 const besideStaff = (voice: Voice) => nameMark(voice, 0, -(styleOf(voice).lines - 1) / 2 + NAME_SIZE * 0.24)
 
@@ -148,8 +159,9 @@ function lineByLine(page: Page, width: number, gutter: number, options: PageOpti
       const line = lines[v]![i]
       if (!line) return []
       const look = { voice, width, role: staffRole(voice, options), indent: gutter, initial: false }
-      const { group, box } = drawLine(line, look)
-      const named: Group = i === 0 ? { ...group, content: [besideStaff(voice), ...group.content] } : group
+      const over = i === 0 && gutter === 0 && voice.label.trim() !== ""
+      const { group, box } = drawLine(line, over ? { ...look, name: nameMark(voice, 0, 0, width) } : look)
+      const named: Group = i === 0 && !over ? { ...group, content: [besideStaff(voice), ...group.content] } : group
       return [{ voice, group: named, box }]
     })
     return stacked(staves, i === 0 ? gutter : 0, i === 0 ? 1 : BETWEEN_VOICES)

@@ -23,6 +23,8 @@ export interface Line {
 
 /** Free between the left end of a staff and its first sign. */
 const LEAD = 0.5
+/** For what stands at the head of a line, beside a syllable that fills it. */
+export const HEAD_ROOM = 7
 
 /** How a voice is laid: how wide, from where in the first line, and whether its initial takes the first letter. */
 export interface LineSetting {
@@ -37,7 +39,7 @@ export function linesOf(voice: Voice, setting: LineSetting): Line[] {
   const { options, initial, memory } = setting
   const written = memory.stretches(voice, () => stretchesOf(voice, memory))
   const all = initial ? withoutInitial(written, memory) : written
-  const narrow = withinRoom(all, setting.width - 3 * LEAD, memory)
+  const narrow = withinRoom(all, setting.width - setting.indent - HEAD_ROOM, memory)
   const stretches = options.lines === "fit" ? joinStretches(narrow) : narrow
   const lines = stretches.flatMap((stretch, at) => {
     const indent = at === 0 ? setting.indent : 0
@@ -87,9 +89,12 @@ function withoutFirstLetter(cell: Cell): Cell {
 function linesOfStretch(stretch: Stretch, indent: number, style: SignStyle, setting: LineSetting): Line[] {
   const { width, memory } = setting
   const spacing = setting.options.spacing ?? "shape"
-  const room = setRow(repeated(stretch.clef, undefined, style, memory), 0, spacing).end
   const startOf = (row: number) => (row === 0 ? indent : 0) + LEAD
-  const rows = breakEvenly(stretch.cells, width, row => startOf(row) + room, spacing)
+  const headOf = (row: number, before: Cell | undefined, first: Cell) => ({
+    start: startOf(row),
+    cells: repeated(before?.clefState ?? stretch.clef, first, style, memory),
+  })
+  const rows = breakEvenly(stretch.cells, width, headOf, spacing)
   let state = stretch.clef
   return rows.map((own, i) => {
     const cells = [...repeated(state, own[0], style, memory), ...own]
@@ -123,6 +128,8 @@ export interface LineLook {
   /** Ruled from here; the initial stands before it. */
   readonly indent: number
   readonly initial: boolean
+  /** Over the first staff. */
+  readonly name?: TextMark
 }
 
 /** A last line that is not half full is left as it is; any other is filled. */
@@ -141,6 +148,7 @@ export function drawLine(line: Line, look: LineLook): DrawnStaff {
     role,
     extra: line.first && look.initial ? initialOf(voice, lines) : [],
     ...(line.label === undefined ? {} : { label: line.label }),
+    ...(look.name ? { name: look.name } : {}),
   })
 }
 
@@ -163,17 +171,9 @@ function firstText({ signs }: Voice): string | undefined {
   return undefined
 }
 
-/** The voice's name over its first staff, or beside it. */
-export function nameMark(voice: Voice, x: number, y: number): TextMark {
+/** The voice's name over its first staff, or beside it; pressed together where it would be wider than the room. */
+export function nameMark({ label }: Voice, x: number, y: number, room = Infinity): TextMark {
   const type = { family: "words", size: NAME_SIZE, weight: 700 } as const
-  return {
-    shape: "text",
-    part: "name",
-    x,
-    y,
-    text: voice.label,
-    type,
-    length: textWidth(voice.label, type),
-    fill: "red",
-  }
+  const length = Math.min(room, textWidth(label, type))
+  return { shape: "text", part: "name", x, y, text: label, type, length, fill: "red" }
 }

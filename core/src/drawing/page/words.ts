@@ -3,7 +3,7 @@ import type { SignId } from "../../base/index.js"
 import type { Note, Sign, Syllable } from "../../page/index.js"
 import type { Box, Item, TypeStyle } from "../scene/scene.js"
 import { markBox, type DrawnSign } from "../signs/index.js"
-import { textWidth } from "../text/width.js"
+import { ELISION, textWidth } from "../text/width.js"
 import { TEXT_SIZE } from "./options.js"
 
 /** A syllable that stands under a note; `x` is where it begins, from the cell's own zero. */
@@ -55,7 +55,7 @@ function joined(syllables: readonly Syllable[]): readonly Syllable[] {
   const byStanza = new Map<number, Syllable>()
   for (const syllable of syllables) {
     const before = byStanza.get(syllable.stanza)
-    const between = before?.join === "~" ? "‿" : before?.join === "-" ? "" : " "
+    const between = before?.join === "~" ? ELISION : before?.join === "-" ? "" : " "
     byStanza.set(syllable.stanza, before ? { ...syllable, text: before.text + between + syllable.text } : syllable)
   }
   return [...byStanza.values()]

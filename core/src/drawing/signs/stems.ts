@@ -112,6 +112,21 @@ const FLAG: Path = [
   ["C", 0.56, 0.86, 0.3, 0.68, -0.05, 0.62],
   ["Z"],
 ]
+/** Broad at its end: a stroke that the pen opens. */
+const FLARED: Path = [
+  ["M", -0.05, 0],
+  ["C", 0.16, 0.3, 0.46, 0.42, 0.86, 0.5],
+  ["L", 0.72, 1.02],
+  ["C", 0.46, 0.72, 0.2, 0.52, -0.05, 0.36],
+  ["Z"],
+]
+/** Begun on the other side of the stem. */
+const EXTENDED: Path = [
+  ["M", -0.5, -0.3],
+  ["C", -0.2, 0.2, 0.72, 0.34, 0.64, 1.15],
+  ["C", 0.52, 0.72, -0.1, 0.5, -0.56, -0.2],
+  ["Z"],
+]
 /** The same bent back to the stem. */
 const LOOP: Path = [
   ["M", -0.05, 0],
@@ -128,12 +143,18 @@ const FLAG_STEP = 0.55
 export function flagPaths(stem: Stem, head: Bearer, count: number, inLigature = false): Path {
   const [x, y] = stemTip(stem, head, inLigature)
   const down = stem.direction === "down" ? 1 : -1
-  const shape = /loop|hook/.test(stem.flag?.form ?? "") ? LOOP : FLAG
+  const shape = flagShape(stem.flag?.form ?? "")
   const toLeft = stem.flag?.position === "left"
   const steps: PathStep[] = []
   for (let i = 0; i < count; i++)
     steps.push(...moved(shape, x, y - down * (0.04 + i * FLAG_STEP), toLeft ? -1 : 1, -down))
   return steps
+}
+
+function flagShape(form: string): Path {
+  if (/loop|hook/.test(form)) return LOOP
+  if (/flare/.test(form)) return FLARED
+  return /extend/.test(form) ? EXTENDED : FLAG
 }
 
 /**

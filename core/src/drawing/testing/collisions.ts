@@ -39,7 +39,7 @@ export function cutOff({ width, height, unit }: Scene, bodies: readonly Pick<Bod
 }
 
 /** Marks that lie under everything. */
-const UNDER = new Set(["staff", "ledger", "system"])
+const UNDER = new Set(["staff", "ledger", "system", "elision"])
 
 export function bodiesIn(scene: Scene): Body[] {
   const bodies: Body[] = []

@@ -1,8 +1,8 @@
 /** How far an outline really reaches: curves are followed, where a box of their points would be too large. */
 import type { Box, Path } from "../scene/scene.js"
 
-/** Pieces in which a curve is looked at: true to a thousandth of what it bends. */
-const PIECES = 64
+/** Pieces in which a curve is looked at: true to less than a hundredth of what it bends. */
+const PIECES = 24
 
 export function extentOf(path: Path): Box {
   const points: (readonly [number, number])[] = []

@@ -25,7 +25,7 @@ export const fromRoot: SourceOf = path => readFileSync(new URL(`../../../../${pa
 
 function pageOf(text: string): Page {
   const read = parseShorthand(text, "kept.figurae")
-  if (!read.ok) throw new Error(read.problems.map(one => one.what).join(" "))
+  if (!read.ok || read.problems.length > 0) throw new Error(read.problems.map(one => one.what).join(" "))
   return read.value
 }
 const demo = (name: string, source: SourceOf): Page => pageOf(source(`demo/${name}.figurae`))
@@ -56,7 +56,7 @@ clef:C3 O
 B c4 c c S d c B c c L c
 voice tenor black practice=ars-nova
 clef:C4 O
-B c4 c S c d e B c c c L c
+B c4 c S c d e B c S c B c L c
 `
 
 export const PICTURES: readonly KeptPicture[] = [

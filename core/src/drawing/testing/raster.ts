@@ -12,12 +12,11 @@ import type { KeptPicture, SourceOf } from "./pictures.js"
  * What is compared is drawn with our own typefaces only and by the same renderer, so that on one machine two pictures of one scene
  * are the same to the last point; processors that reckon in other roundings may smooth an edge otherwise. A point counts as
  * another when its colour is further off than a sixth of what parts black from white (as pixelmatch measures it), edges that are
- * only smoothed otherwise left out. So many of a hundred thousand may: less than a dot of addition at the scale of these pictures.
+ * only smoothed otherwise left out. Ten may: a dot of addition covers a dozen in the smallest of these pictures.
  */
 const THRESHOLD = 1 / 6
-const OTHER_POINTS = 20
-const OF = 100_000
-export const TOLERANCE_TOLD = `${OTHER_POINTS} of ${OF.toLocaleString("en-US")} points may be other`
+const OTHER_POINTS = 10
+export const TOLERANCE_TOLD = `${OTHER_POINTS} points of a picture may be other`
 
 const FACES = [
   ["alegreya", "400Regular", "Alegreya"],
@@ -61,9 +60,7 @@ export function differenceOf(before: Uint8Array, now: PNG): Difference {
     return { same: false, told: `${a.width} × ${a.height} px have become ${b.width} × ${b.height}` }
   const picture = new PNG({ width: a.width, height: a.height })
   const others = pixelmatch(a.data, b.data, picture.data, a.width, a.height, { threshold: THRESHOLD })
-  const most = Math.floor((a.width * a.height * OTHER_POINTS) / OF)
-  const same = others <= most
-  return { same, told: others === 0 ? "the same" : `${others} points other, ${most} may be`, picture }
+  return { same: others <= OTHER_POINTS, told: others === 0 ? "the same" : `${others} points other`, picture }
 }
 
 export function sideBySide(before: Uint8Array, now: PNG, difference: PNG | undefined): Uint8Array {

@@ -5,7 +5,7 @@
  */
 import type { Box, Group, Item, Mark, Path, PathStep, Scene } from "../scene/scene.js"
 import { markBox } from "../signs/index.js"
-import { boxOf } from "../signs/outline.js"
+import { extentOf } from "./extent.js"
 import { cutOff, TOLERANCE } from "./collisions.js"
 
 export interface TimeBody {
@@ -15,6 +15,7 @@ export interface TimeBody {
   readonly pieces: readonly Box[]
 }
 
+/** Names of the groups, as their classes are written. */
 const BODIES: ReadonlySet<string> = new Set(
   "note rest ligature dot echo-note clef signature custos accidental stroke mensuration proportion modern-value".split(
     " ",
@@ -39,7 +40,7 @@ export function timeCollisions(scene: Scene): string[] {
     for (let k = i + 1; k < bodies.length && bodies[k]!.box.top < one.box.bottom - least; k++) {
       const other = bodies[k]!
       if (overlap(one.box, other.box, least) && one.pieces.some(a => other.pieces.some(b => overlap(a, b, least))))
-        found.push(`${one.name} × ${other.name}`)
+        found.push(`${one.name} × ${other.name} at ${Math.round(other.box.left)}, ${Math.round(other.box.top)}`)
     }
   })
   return found
@@ -87,8 +88,13 @@ const placed = ({ left, right, top, bottom }: Box, { x, y, scale }: At): Box => 
 
 function contours(mark: Mark, at: At): Box[] {
   if (mark.shape !== "path") return [placed(markBox(mark), at)]
-  return split(mark.path).map(path => placed(boxOf(path), at))
+  const known = extents.get(mark.path) ?? split(mark.path).map(extentOf)
+  extents.set(mark.path, known)
+  return known.map(box => placed(box, at))
 }
+
+/** Signs that look alike have one outline between them. */
+const extents = new WeakMap<Path, readonly Box[]>()
 
 function split(path: Path): Path[] {
   const parts: PathStep[][] = []

@@ -16,9 +16,14 @@ const faces = new Map<string, Map<number, number>>()
 export function textWidth(text: string, type: TypeStyle): number {
   const widths = faceOf(type)
   let sum = 0
-  for (const letter of text) sum += widths.get(letter.codePointAt(0)!) || estimated(letter)
+  for (const letter of text)
+    sum += widths.get(letter.codePointAt(0)!) || (letter === ELISION ? widths.get(BLANK)! : estimated(letter))
   return (sum / 1000) * type.size
 }
+
+/** Stands between two syllables on one note. It is drawn as a blank with a bow. */
+export const ELISION = "‿"
+const BLANK = 0x20
 
 const NO_WIDTH = /^[\p{Mark}\p{Format}\p{Variation_Selector}\p{Emoji_Modifier}]$/u
 /** Han, kana, hangul (as Unicode's "East Asian Width" has them), and small pictures. */

@@ -4,6 +4,7 @@ import type { Group, Item } from "../scene/scene.js"
 import { moved } from "../signs/outline.js"
 import { bandPlace } from "./bands.js"
 import { modernForm, modernParts, tiePath, type ModernParts } from "./modern.js"
+import { textWidth } from "../text/width.js"
 import type { Look } from "./options.js"
 import type { PlacedSign, PlacedVoice } from "./place.js"
 
@@ -25,8 +26,11 @@ export function modernValues(placed: PlacedVoice, wholes: Rational, look: Look):
     // one figure for a group: where it is full
     const full = parts.tuplet !== undefined && partsOf(open)?.tuplet === undefined
     if (full) open = ZERO
-    const { content, width } = drawnParts(parts, timed.sign.kind === "rest", full)
+    const rest = timed.sign.kind === "rest"
     const room = bandPlace(placed, timed).right - x
+    const right = drawnParts(parts, rest, full ? "right" : "none")
+    const figureFits = !full || rest || right.width * unit <= room + look.after
+    const { content, width } = figureFits ? right : drawnParts(parts, rest, "over")
     const scale = width * unit > room && parts.values.length > 1 ? Math.max(SMALLEST, room / (width * unit)) : 1
     groups.push({ shape: "group", part: "modern-value", x, y: placed.modernY, scale: unit * scale, content })
   }
@@ -53,17 +57,20 @@ interface DrawnParts {
 }
 const drawnBefore = new WeakMap<ModernParts, Map<string, DrawnParts>>()
 
+/** Where the figure of a group stands: behind its last value, or over that one's head, before the stem, where a sign follows at once. */
+type FigurePlace = "none" | "right" | "over"
+
 /** In modern staff spaces; the same object for the same values. */
-function drawnParts(parts: ModernParts, rest: boolean, figure: boolean): DrawnParts {
+function drawnParts(parts: ModernParts, rest: boolean, figure: FigurePlace): DrawnParts {
   const forms = drawnBefore.get(parts) ?? new Map<string, DrawnParts>()
   drawnBefore.set(parts, forms)
-  const key = rest ? (figure ? "rest, figure" : "rest") : figure ? "figure" : ""
+  const key = rest ? `rest ${figure}` : figure
   const known = forms.get(key) ?? drawParts(parts, rest, figure)
   forms.set(key, known)
   return known
 }
 
-function drawParts(parts: ModernParts, rest: boolean, figure: boolean): DrawnParts {
+function drawParts(parts: ModernParts, rest: boolean, figure: FigurePlace): DrawnParts {
   const content: Item[] = []
   const middles: number[] = []
   let at = 0
@@ -81,18 +88,21 @@ function drawParts(parts: ModernParts, rest: boolean, figure: boolean): DrawnPar
   if (!rest)
     for (let i = 1; i < middles.length; i++)
       content.push({ shape: "path", part: "tie", path: tiePath(middles[i - 1]!, middles[i]!), fill: "second" })
-  if (figure)
-    content.push({
-      shape: "text",
-      part: "tuplet",
-      x: at - 0.3,
-      y: 0.5,
-      text: String(parts.tuplet),
-      type: { family: "words", size: 24 / UNIT, italic: true },
-      fill: "second",
-    })
-  return { content, width: at + (parts.tuplet ? 0.6 : -0.9) }
+  if (figure !== "none")
+    content.push(figureMark(parts, figure === "right" ? [at - 0.3, 0.5] : [middles.at(-1)! - 0.6, -0.8]))
+  return { content, width: figure === "right" ? at - 0.3 + textWidth(String(parts.tuplet), FIGURE) : at - 0.9 }
 }
+
+const FIGURE = { family: "words", size: 24 / UNIT, italic: true } as const
+const figureMark = ({ tuplet }: ModernParts, [x, y]: readonly [number, number]): Item => ({
+  shape: "text",
+  part: "tuplet",
+  x,
+  y,
+  text: String(tuplet),
+  type: FIGURE,
+  fill: "second",
+})
 
 function readDuration({ reading, duration }: PlacedSign["timed"]): Rational {
   return reading.duration.num > 0 && reading.held ? heldDuration(reading.duration, duration) : duration

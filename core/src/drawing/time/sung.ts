@@ -1,7 +1,7 @@
 /** The words of a voice: the syllables of its first stanza, with the note under which each stands. */
 import type { Syllable } from "../../page/index.js"
 import type { TypeStyle } from "../scene/scene.js"
-import { textWidth } from "../text/width.js"
+import { ELISION, textWidth } from "../text/width.js"
 import type { Look } from "./options.js"
 import type { TimeVoice } from "./timeline.js"
 
@@ -30,7 +30,7 @@ export function sungOf({ signs }: TimeVoice, { types }: Look): Sung[] {
   return sung
 }
 /** Two syllables on one note. */
-const BETWEEN = { "-": "", " ": " ", _: " ", "~": "‿" } as const
+const BETWEEN = { "-": "", " ": " ", _: " ", "~": ELISION } as const
 
 function firstStanza(signs: TimeVoice["signs"]): number {
   let first = Infinity

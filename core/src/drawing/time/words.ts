@@ -1,5 +1,6 @@
 /** Words under a voice: each syllable begins under the left edge of its note, or right after the one before. */
 import type { Item, Mark, TextMark } from "../scene/scene.js"
+import { elided } from "../text/elision.js"
 import { SYLLABLE_GAP } from "./formed.js"
 import { lineWidth, type Look } from "./options.js"
 import type { PlacedVoice } from "./place.js"
@@ -28,7 +29,7 @@ export function drawWords(placed: PlacedVoice, look: Look): Item[] {
       length: sung.width,
       fill: "ink",
     }
-    return [word, ...joining(sung, x + sung.width, next, wordsY, look)]
+    return [...elided(word), ...joining(sung, x + sung.width, next, wordsY, look)]
   })
 }
 
