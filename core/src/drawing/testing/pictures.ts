@@ -56,7 +56,7 @@ clef:C3 O
 B c4 c c S d c B c c L c
 voice tenor black practice=ars-nova
 clef:C4 O
-B c4 c S c d e B c S c B c L c
+B c4 c S c d e M c B c c c L c
 `
 
 export const PICTURES: readonly KeptPicture[] = [
