@@ -113,7 +113,7 @@ function systemBlock(
       right: width,
       role: staffRole(voice, options),
       extra: first && left > 0 ? [besideStaff(voice)] : [],
-      ...(first && left === 0 && voice.label.trim() !== "" ? { name: nameMark(voice, 0, 0, width) } : {}),
+      ...(first && left === 0 && voice.label.trim() !== "" ? { name: nameMark(voice, LEAD, 0, width - LEAD) } : {}),
     })
     return { voice, group, box }
   })
@@ -160,7 +160,7 @@ function lineByLine(page: Page, width: number, gutter: number, options: PageOpti
       if (!line) return []
       const look = { voice, width, role: staffRole(voice, options), indent: gutter, initial: false }
       const over = i === 0 && gutter === 0 && voice.label.trim() !== ""
-      const { group, box } = drawLine(line, over ? { ...look, name: nameMark(voice, 0, 0, width) } : look)
+      const { group, box } = drawLine(line, over ? { ...look, name: nameMark(voice, LEAD, 0, width - LEAD) } : look)
       const named: Group = i === 0 && !over ? { ...group, content: [besideStaff(voice), ...group.content] } : group
       return [{ voice, group: named, box }]
     })

@@ -5,6 +5,9 @@ import { NO_FORM, scaledBox, type Form } from "./form.js"
 import type { Look } from "./options.js"
 import type { Beside, TimedSign } from "./timeline.js"
 
+/** Px at full size that are left free before a moment. */
+const PILLAR_ROOM = 4
+
 /** Accidentals, clefs, strokes that stand before a moment, from right to left; x 0 is where the first of them ends. */
 export function besideForm(
   signs: readonly Beside[],
@@ -21,6 +24,8 @@ export function besideForm(
     const width = drawn.box.right - drawn.box.left
     if (width <= 0) continue
     const space = look.compact ? look.headSpace * 0.8 : look.staffSpace
+    // an accidental stands by its head; all else keeps clear of the pillar on the moment
+    if (sign.kind !== "accidental") x = Math.min(x, 0.25 * space - look.after - PILLAR_ROOM * look.size)
     x -= width * space + 0.25 * space
     const y = look.compact ? -((drawn.box.top + drawn.box.bottom) / 2) * space : 0
     items.push({ shape: "group", x: x - drawn.box.left * space, y, scale: space, content: [drawn.item] })

@@ -28,6 +28,8 @@ interface Drawing {
 }
 
 const HEIGHT = 33
+/** Px at full size to the edge of the picture. */
+const EDGE = 6
 
 /** From left to right; one that would touch the one before it stands after it. */
 export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look): PlacedCapital[] {
@@ -38,9 +40,12 @@ export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look)
     const drawing = drawingOf(capital, look)
     if (!drawing) continue
     const x = axis.left + (at - axis.from) * axis.scale
-    const left = Math.max(x + drawing.box.left, free)
-    const shift = left - drawing.box.left
-    const right = shift + drawing.box.right
+    const { left: begins, right: ends } = drawing.box
+    // words near the right edge begin earlier, where there is room for them
+    const latest = drawing.onPillar ? Infinity : look.width - EDGE * look.size - (ends - begins)
+    const left = Math.max(Math.min(x + begins, latest), free)
+    const shift = left - begins
+    const right = shift + ends
     free = right + 10 * look.size
     placed.push({
       at,

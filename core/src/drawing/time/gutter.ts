@@ -94,6 +94,13 @@ export function nameSizeFor(voices: readonly TimeVoice[], room: number, look: Lo
   return widest <= room ? 36 : Math.max(24, Math.floor((36 * room) / widest))
 }
 
+/** Where the name that stands over a voice ends; the left edge of the picture where names stand beside their voices. */
+export function nameEnd({ formed: { time }, axis }: PlacedVoice, look: Look): number {
+  if (look.names === 0) return 0
+  const { x, length } = nameMark(nameOf(time), axis.nameSize, axis.right - look.margin, look)
+  return x + length!
+}
+
 /** Cut where there is too little room even so. */
 function nameMark(name: string, size: number, room: number, look: Look): TextMark {
   const type = nameType(look, size)

@@ -59,7 +59,7 @@ describe("what the source has at the ends of its lines", () => {
   })
   test("a later clef stands in the margin of the systems after it", () => {
     const page = pageOf(SUNG)
-    const scene = drawTime(inputOf(page), { width: 500 })
+    const scene = drawTime(inputOf(page), { width: 400 })
     const clefs = parts(scene, "gutter").flatMap(({ item }) =>
       item.shape === "group" && item.data!["voice"] === page.voices[0]!.id
         ? [JSON.stringify(item.content.filter(one => one.shape === "group").map(one => one.content[0]))]

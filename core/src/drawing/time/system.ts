@@ -4,7 +4,7 @@ import type { Group, Item } from "../scene/scene.js"
 import { AXIS_GAP, AXIS_HEIGHT, drawAxis } from "./axis.js"
 import { drawCracks } from "./crack.js"
 import type { FormedVoice } from "./formed.js"
-import { drawGutter } from "./gutter.js"
+import { drawGutter, nameEnd } from "./gutter.js"
 import { SystemKey } from "./kept.js"
 import { lineWidth, type Look } from "./options.js"
 import { momentKey } from "./perfections.js"
@@ -108,8 +108,10 @@ function joinedPillars(voices: readonly PlacedVoice[], look: Look): Item[] {
   return voices.slice(1).flatMap((below, i) => {
     const above = voices[i]!
     const { from, to } = below.axis
-    const shared = within(below.formed.ruled.pillars, { from, to, last: false }).filter(({ at }) =>
-      above.formed.pillarKeys.has(momentKey(at)),
+    // no line runs through a name
+    const free = nameEnd(below, look)
+    const shared = within(below.formed.ruled.pillars, { from, to, last: false }).filter(
+      ({ at }) => above.formed.pillarKeys.has(momentKey(at)) && xAt(below.axis, at) > free,
     )
     const lines = shared.map(({ at, kind }) => ({
       kind,

@@ -57,10 +57,16 @@ function pillarStroke(kind: PillarKind, look: Look): Stroking {
 function pillars({ axis, formed, top: above, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
   const top = above + look.names
   const capital = new Map(capitals.filter(one => one.onPillar).map(({ at, height }) => [momentKey(at), height]))
+  // no line runs through words
+  const under = (x: number) =>
+    capitals.reduce((most, { left, right, height }) => (x > left && x < right ? Math.max(most, height) : most), 0)
   const here = within(formed.ruled.pillars, axis).filter(({ at }) => at <= axis.to + NEAR)
   return pillarMarks(
     "pillar",
-    here.map(({ at, kind }) => ({ kind, x: xAt(axis, at), top: top + (capital.get(momentKey(at)) ?? 0), bottom })),
+    here.map(({ at, kind }) => {
+      const x = xAt(axis, at)
+      return { kind, x, top: top + (capital.get(momentKey(at)) ?? under(x)), bottom }
+    }),
     look,
   )
 }
