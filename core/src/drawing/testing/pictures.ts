@@ -2,9 +2,9 @@
 import { readFileSync } from "node:fs"
 import { ratio, type SignId } from "../../base/index.js"
 import { findSign, parseShorthand, type Page } from "../../page/index.js"
+import { readVoice } from "../../reading/index.js"
 import { alignVoices } from "../../score/index.js"
 import { readTogether } from "../../together/index.js"
-import { lawfulPiece } from "../../together/testing/lawful-piece.js"
 import { drawPage } from "../page/index.js"
 import type { Scene } from "../scene/scene.js"
 import { signSheet } from "../sheet/sheet.js"
@@ -32,6 +32,12 @@ const demo = (name: string, source: SourceOf): Page => pageOf(source(`demo/${nam
 
 function inputOf(page: Page): TimeInput {
   const { readings } = readTogether(page)
+  return { page, readings, score: alignVoices(page, readings) }
+}
+
+/** Each voice read by itself: what is left open depends on its own rules alone. */
+function aloneOf(page: Page): TimeInput {
+  const readings = page.voices.map(voice => readVoice(voice))
   return { page, readings, score: alignVoices(page, readings) }
 }
 
@@ -102,14 +108,14 @@ export const PICTURES: readonly KeptPicture[] = [
     name: "time-doubt-dark",
     theme: "dark",
     width: 960,
-    scene: () => drawTime(inputOf(pageOf(PARTING))),
+    scene: () => drawTime(aloneOf(pageOf(PARTING))),
   },
   {
     name: "time-eight",
     theme: "lecture-white",
     width: 960,
-    scene: () => {
-      const { page } = lawfulPiece(7, { practice: "ars-nova", voices: 8, notes: 20, doubtful: 0.2 })
+    scene: source => {
+      const page = pageOf(source("core/src/drawing/testing/eight-voices.figurae"))
       return drawTimeSheets(inputOf(page), { compact: true, sheetHeight: 1080 })[0]!
     },
   },

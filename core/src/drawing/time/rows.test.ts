@@ -58,7 +58,8 @@ describe("what the source has at the ends of its lines", () => {
     expect(texts("measured", scene).map(one => one.text)).toContain("f. 3v")
   })
   test("a later clef stands in the margin of the systems after it", () => {
-    const page = pageOf(SUNG)
+    const more = "B c c c c c c L c"
+    const page = pageOf(SUNG.replace("S d L c\nvoice", `S d ${more}\nvoice`).replace("B c4 L c", `B c4 ${more}`))
     const scene = drawTime(inputOf(page), { width: 400 })
     const clefs = parts(scene, "gutter").flatMap(({ item }) =>
       item.shape === "group" && item.data!["voice"] === page.voices[0]!.id
