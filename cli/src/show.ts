@@ -37,7 +37,7 @@ export async function show(file: string, flags: ShowFlags, shell: Shell): Promis
   const performance = flags.silent ? fine(undefined) : heard(read, flags)
   if (!performance.ok) return refuse(performance.problems, shell, file)
   const html = await written(read, score, performance.value, flags, shell)
-  if (html === "stopped") return STOPPED
+  if (html === undefined) return STOPPED
   const problem = save(flags, html, shell)
   if (problem) return refuse([problem], shell, file)
   for (const sentence of performance.value?.sentences ?? []) shell.err(plain(sentence))
@@ -82,7 +82,7 @@ async function written(
   performance: Performance | undefined,
   { view }: ShowFlags,
   shell: Shell,
-): Promise<string | "stopped"> {
+): Promise<string | undefined> {
   const waiting = watch(shell)
   const rest = resting(part => waiting.say("Sounding", part))
   const views = view === "both" ? (["page", "time"] as const) : [view]
@@ -92,7 +92,7 @@ async function written(
   } catch (error) {
     if (!(error instanceof Stopped)) throw error
     shell.err("Stopped; nothing was written.")
-    return "stopped"
+    return undefined
   } finally {
     waiting.done()
   }

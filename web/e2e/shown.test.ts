@@ -42,7 +42,7 @@ describe.skipIf(!hasBrowser)("one HTML file", () => {
     await wedge.waitFor({ state: "attached" })
     const at = (): Promise<string | null> => wedge.getAttribute("d")
     const first = await at()
-    await expect.poll(at).not.toBe(first)
+    await expect.poll(at, { timeout: 20_000 }).not.toBe(first)
     await page.getByRole("button", { name: "Pause", exact: true }).click()
     await page.getByRole("button", { name: "Listen", exact: true }).waitFor()
     await page.getByRole("button", { name: "Dark", exact: true }).click()

@@ -205,13 +205,16 @@ export function showPlayer(unpack: (bytes: Uint8Array) => Int16Array): void {
     const start = data.heard.find(([id]) => id === selected)?.[1]
     if (start !== undefined && selected !== playedFrom) sound.currentTime = start
     playedFrom = selected
-    sound.play().then(
-      () => {
-        byId("play-word").textContent = words.pause
-        follow()
-      },
-      () => (byId("told").textContent = words.failed),
-    )
+    void begin(sound)
+  }
+  async function begin(sound: HTMLAudioElement): Promise<void> {
+    try {
+      await sound.play()
+      byId("play-word").textContent = words.pause
+      follow()
+    } catch {
+      byId("told").textContent = words.failed
+    }
   }
   let playedFrom: string | undefined
   function stopped(isOver: boolean): void {

@@ -30,14 +30,17 @@ export function ListeningLine() {
         </p>
       )}
       {shown && <HearingChoices />}
-      {shown && sentences.map(sentence => <Quiet key={sentence} sentence={sentence} />)}
+      {shown && sentences.length > 0 && (
+        <details className="quiet">
+          <summary>{said.sounded}</summary>
+          {sentences.map(sentence => (
+            <p key={sentence}>{sentence}</p>
+          ))}
+        </details>
+      )}
       {phase !== "making" && <p className="quiet">{said.quiet}</p>}
     </section>
   )
-}
-
-function Quiet({ sentence }: { readonly sentence: string }) {
-  return <p className="quiet">{sentence}</p>
 }
 
 /** What one reaches for while it sounds. */

@@ -18,6 +18,8 @@ export interface Sounding {
   /** In the score's unit, where it begins and ends. */
   readonly onset: number
   readonly until: number
+  /** Its voice is not silent. */
+  readonly heard: boolean
   /** The measure of its voice in which it begins, in seconds. */
   readonly bar: readonly [start: number, end: number]
 }

@@ -208,7 +208,7 @@ export class Player {
   }
 
   #tell(now: number): void {
-    const sounding = this.#soundings.filter(({ start, end }) => start <= now && now < end)
+    const sounding = this.#soundings.filter(({ start, end, heard }) => heard && start <= now && now < end)
     const last = sounding.at(-1)
     const moment = last && last.onset + ((now - last.start) / (last.end - last.start)) * (last.until - last.onset)
     const { sounding: before, rivals } = sound.getState()

@@ -22,11 +22,13 @@ export function soundingsOf(performance: Performance, score: Score): Sounding[] 
     for (const { id, sign, onset, duration } of voice.events)
       for (const name of [id, sign])
         if (name !== null && !shown.has(name)) shown.set(name, { voice, onset, until: plus(onset, duration) })
-  return performance.sounds.flatMap(({ sign, note, start, end, onset }) => {
+  const heard = new Set(performance.voices.filter(one => one.heard).map(one => one.id))
+  return performance.sounds.flatMap(({ voice, sign, note, start, end, onset }) => {
     const at = [note, sign].map(name => (name === null ? undefined : shown.get(name))).find(Boolean)
     if (sign === null || !at) return []
     const [from, until] = [toNumber(at.onset), toNumber(at.until)]
-    return [{ sign, start, end, onset: from, until, bar: barOf(performance, at, onset, start) }]
+    const bar = barOf(performance, at, onset, start)
+    return [{ sign, start, end, onset: from, until, bar, heard: voice !== null && heard.has(voice) }]
   })
 }
 

@@ -147,6 +147,7 @@ export const english = {
     byPractice: "by practice",
     tunings: { pythagorean: "Pythagorean: pure fifths", meantone: "meantone: pure thirds", equal: "equal" },
     tempo: "Tempo",
+    sounded: "What was chosen, and what is an estimate",
     estimate: "an editor's estimate",
     perMinute: "in a minute",
     tempoValues: {

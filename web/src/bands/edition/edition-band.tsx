@@ -1,10 +1,12 @@
 import { scoreId, type SignId } from "@resolutio/core"
 import { useEffect, useLayoutEffect, useRef, useState, type RefObject } from "react"
+import { useStore } from "zustand"
 import { useApp, useReading, useView } from "../../app.js"
 import { flatOf } from "../../document/index-signs.js"
 import type { EngravedDrawing } from "../../engraving/engraver.js"
 import { showDrawing } from "../../parts/trusted.js"
 import { useSize } from "../../parts/use-size.js"
+import { sound } from "../../sound/player.js"
 import { select } from "../../view/view.js"
 import { words } from "../../words/index.js"
 import { Music } from "../music.js"
@@ -39,6 +41,7 @@ export function EditionBand() {
         >
           <g ref={svg} />
           <Cartouches drawing={drawing} inside={svg} scroll={scroll} />
+          <Wedges drawing={drawing} inside={svg} scroll={scroll} />
         </svg>
       )}
     </Music>
@@ -90,16 +93,31 @@ function useScoreIds(): (element: Element) => SignId | undefined {
   }
 }
 
-/** Round every part of the selected sign. */
-function Cartouches({
-  drawing,
-  inside,
-  scroll,
-}: {
+interface OverDrawing {
   readonly drawing: EngravedDrawing
   readonly inside: RefObject<SVGGElement | null>
   readonly scroll: RefObject<HTMLDivElement | null>
-}) {
+}
+
+/** Over each sign that sounds; the system in which they stand is kept in sight. */
+function Wedges({ drawing, inside, scroll }: OverDrawing) {
+  const sounding = useStore(sound, state => state.sounding)
+  const [tips, setTips] = useState<readonly (readonly [x: number, y: number])[]>([])
+  useEffect(() => {
+    const parts = sounding.flatMap(sign => partsOf(inside.current, scoreId(sign))[0] ?? [])
+    setTips(parts.map(boxIn).map(({ x, y, width }) => [x + width / 2, y - 4]))
+    const [element, first] = [scroll.current, parts[0]?.getBoundingClientRect()]
+    const seen = element?.getBoundingClientRect()
+    if (element && first && seen && (first.top < seen.top || first.bottom > seen.bottom))
+      element.scrollTop += first.top - seen.top - seen.height / 3
+  }, [drawing, inside, scroll, sounding])
+  return tips.map(([x, y]) => (
+    <path key={`${x} ${y}`} className="wedge" d={`M${x} ${y}l-5 -10h10z`} fill="var(--ink)" />
+  ))
+}
+
+/** Round every part of the selected sign. */
+function Cartouches({ drawing, inside, scroll }: OverDrawing) {
   const selected = useView(state => state.selected)
   const [boxes, setBoxes] = useState<readonly DOMRect[]>([])
   useEffect(() => {
