@@ -50,7 +50,7 @@ const VIEWS = {
   },
   measure: async page => {
     await press(page, "m")
-    await page.getByText("What the notes say of their measure").waitFor()
+    await page.locator(".chapter .voice-name").first().waitFor()
   },
   repeats: async page => {
     await openDemo(page, 0)
@@ -59,10 +59,13 @@ const VIEWS = {
   },
   practice: async page => {
     await press(page, "ArrowRight", "p")
-    await page.getByText(/^Practice of/).waitFor()
+    await page
+      .getByText(/^Practice of/)
+      .first()
+      .waitFor()
   },
   writing: async page => {
-    await press(page, "w", "x")
+    await press(page, "x", "w")
     await page.locator(".cm-content").waitFor()
     await page.locator("section.page .listbox").focus()
     await press(page, "ArrowRight", "ArrowRight", "ArrowRight", "ArrowRight")
@@ -93,7 +96,7 @@ const VIEWS = {
     await press(page, "h")
     await page.getByText("1 of 15").waitFor()
     await settled(page)
-    await press(page, "ArrowRight")
+    await press(page, "ArrowRight", "ArrowRight", "ArrowRight")
     await page.getByText("2 of 15").waitFor()
   },
   photograph: async page => {
@@ -153,10 +156,7 @@ async function shot(name, viewport, colorScheme) {
   await VIEWS[name](page)
   await page.evaluate(() => document.fonts.ready.then(() => undefined))
   // what follows a paint has followed it
-  await page.evaluate(
-    () => new Promise(done => requestIdleCallback(() => requestAnimationFrame(() => done(undefined)))),
-  )
-  await page.waitForTimeout(250)
+  await page.waitForTimeout(400)
   const picture = await page.screenshot()
   await context.close()
   return { ...viewport, picture: picture.toString("base64") }

@@ -20,7 +20,7 @@ describe.skipIf(!hasBrowser)("a first walk", () => {
     await settled(opened)
     await isAccessible(opened)
     const keys: readonly (readonly string[])[] = [
-      ["ArrowRight"],
+      ["ArrowRight", "ArrowRight", "ArrowRight"],
       ["ArrowRight"],
       ["ArrowDown"],
       ["q"],

@@ -1,7 +1,7 @@
 /** A first walk: what one does at the workbench, done one after the other on a piece of our own; each thing is noticed when it is done. */
 import { createStore } from "zustand/vanilla"
 import type { Documents, DocumentState } from "../document/documents.js"
-import { voiceOf } from "../document/index-signs.js"
+import { signOf, voiceOf } from "../document/index-signs.js"
 import type { Readings } from "../reading/readings.js"
 import { sound, type SoundState } from "../sound/player.js"
 import { view, type ViewState } from "../view/view.js"
@@ -30,7 +30,7 @@ const signsIn = ({ page }: Now): number => page.voices.reduce((sum, voice) => su
 
 /** In the order of `words.walk.steps`. */
 const STEPS: Readonly<Record<keyof typeof words.walk.steps, Done>> = {
-  choose: ({ view: { selected } }) => selected !== undefined,
+  choose: ({ page, view: { selected } }) => selected !== undefined && signOf(page, selected)?.sign.kind === "note",
   onward: (now, then) => now.view.selected !== undefined && now.view.selected !== then.view.selected,
   across: (now, then) => voiceIn(now) !== undefined && voiceIn(now) !== voiceIn(then),
   suppose: ({ view: { asking } }) => asking === "supposing",

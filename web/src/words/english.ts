@@ -279,7 +279,10 @@ export const english = {
     all: "That is the whole round. The key ? tells all keys, O opens a piece of your own.",
     /** In their order; each is noticed when it is done. */
     steps: {
-      choose: { keys: ["ArrowRight"], words: "Choose the first sign. Below stands why it lasts as long as it does." },
+      choose: {
+        keys: ["ArrowRight"],
+        words: "Go along, to the first note. Below stands why it lasts as long as it does.",
+      },
       onward: { keys: ["ArrowRight"], words: "Go on to the next sign. The reason follows; so does every band." },
       across: { keys: ["ArrowDown"], words: "Go to the voice below, to what sounds at the same moment." },
       suppose: { keys: ["q"], words: "Ask what would be if something stood otherwise." },
