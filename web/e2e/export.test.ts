@@ -1,6 +1,9 @@
 /** What goes out: files as the command line makes them, and a piece within an address. */
 import { spawnSync } from "node:child_process"
-import { existsSync, readFileSync } from "node:fs"
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs"
+import { tmpdir } from "node:os"
+import { join } from "node:path"
+import { fileURLToPath } from "node:url"
 import { describe, expect, test } from "vitest"
 import { hasBrowser, isAccessible, settled, windows, type Opened } from "./testing/window.js"
 
@@ -8,6 +11,13 @@ import { hasBrowser, isAccessible, settled, windows, type Opened } from "./testi
 const PDFTOTEXT = "/usr/bin/pdftotext"
 const popplerIsThere = existsSync(PDFTOTEXT)
 const wordsOf = (file: string): string => spawnSync(PDFTOTEXT, [file, "-"], { encoding: "utf8" }).stdout
+
+const inProject = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url))
+const PROGRAM = inProject("cli/bin/resolutio.mjs")
+const DEMO = inProject("demo/4-four-prolations.figurae")
+const hasProgram = existsSync(inProject("cli/dist/main.mjs"))
+/** Left and right in turn, of a WAV file of 16 bits. */
+const samplesOf = (wav: Buffer): Int16Array => new Int16Array(Uint8Array.from(wav.subarray(44)).buffer)
 
 describe.skipIf(!hasBrowser)("export", () => {
   const all = windows()
@@ -78,6 +88,30 @@ describe.skipIf(!hasBrowser)("export", () => {
     expect(new Set(names).size).toBeGreaterThan(1)
     expect(complaints).toEqual([])
   }, 120_000)
+
+  test.skipIf(!hasProgram)(
+    "it sounds as the command line's file does",
+    async () => {
+      const opened = await exporting()
+      const here = samplesOf((await saved(opened, "WAV: as it is heard here")).bytes)
+      const folder = mkdtempSync(join(tmpdir(), "resolutio-"))
+      try {
+        const file = join(folder, "piece.wav")
+        spawnSync(process.execPath, [PROGRAM, "hear", DEMO, "-o", file], { encoding: "utf8" })
+        const there = samplesOf(readFileSync(file))
+        expect(here.length).toBe(there.length)
+        let [power, difference] = [0, 0]
+        there.forEach((sample, i) => {
+          power += sample ** 2
+          difference += (sample - here[i]!) ** 2
+        })
+        expect(10 * Math.log10(difference / power)).toBeLessThan(-60)
+      } finally {
+        rmSync(folder, { recursive: true, force: true })
+      }
+    },
+    120_000,
+  )
 
   test("a link carries the piece to another machine; one that is cut off says so", async () => {
     const opened = await all.open()

@@ -39,6 +39,8 @@ export const USUAL_CHOICES: Choices = {
 export interface Wishes extends Choices {
   readonly hearing: Hearing
   readonly selected?: SignId
+  /** Several signs of one voice: figures and drawings are of these. */
+  readonly chosen?: readonly SignId[]
   /** What stands in a book for the program. */
   readonly maker: string
 }

@@ -5,6 +5,7 @@ import { fileName } from "../export/file-name.js"
 import { making, save, type Making } from "../export/maker.js"
 import { GROUPS, USUAL_CHOICES, type Choices, type FormatName, type GroupName } from "../export/offered.js"
 import { sound } from "../sound/player.js"
+import { chosenIn } from "../view/chosen.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
 import { SheetPart } from "./sheet.js"
@@ -65,8 +66,14 @@ function useMaking(choices: Choices) {
     const { page, base } = documents.store.getState()
     const piece = { page, ...(base?.mei === undefined ? {} : { mei: base.mei }) }
     const { selected } = view.getState()
+    const chosen = sound.getState().passage?.signs ?? chosenIn(page, view.getState())
     const { hearing } = sound.getState()
-    const wishes = { ...choices, hearing, maker: `${words.program} ${VERSION}`, ...(selected ? { selected } : {}) }
+    const wishes = {
+      ...choices,
+      hearing,
+      maker: `${words.program} ${VERSION}`,
+      ...(selected ? { selected, chosen } : {}),
+    }
     const job = making(name, piece, wishes, share => setState(before => ({ ...before, share })))
     now.current = job
     setState({ group, running: name, share: 0, told: [] })

@@ -1,8 +1,10 @@
 import {
+  EQUIVALENCES,
   TEMPO_VALUES,
   TIMBRES,
   TUNINGS,
   placeOf,
+  type Equivalence,
   type TempoValue,
   type Timbre,
   type TuningName,
@@ -12,7 +14,7 @@ import { useEffect, useState } from "react"
 import { useStore } from "zustand"
 import { useApp, useReading } from "../app.js"
 import { words } from "../words/index.js"
-import type { Hearing, VoiceHearing } from "./hearing.js"
+import { SHIFTS, type Hearing, type VoiceHearing } from "./hearing.js"
 import { sound } from "./player.js"
 
 const said = words.listening
@@ -27,33 +29,110 @@ export function HearingChoices() {
     <div className="hearing">
       <Voices voices={page.voices} />
       <div className="hearing-all">
-        <label>
-          {said.timbre}
-          <select value={hearing.timbre} onChange={({ target }) => set({ timbre: target.value as Timbre })}>
-            {TIMBRES.map(one => (
-              <option key={one} value={one}>
-                {said.timbres[one]}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label>
-          {said.tuning}
-          <select
-            value={hearing.tuning ?? ""}
-            onChange={({ target }) => set({ tuning: target.value === "" ? undefined : (target.value as TuningName) })}
-          >
-            <option value="">{said.byPractice}</option>
-            {TUNINGS.map(one => (
-              <option key={one} value={one}>
-                {said.tunings[one]}
-              </option>
-            ))}
-          </select>
-        </label>
+        <Choice
+          name={said.timbre}
+          value={hearing.timbre}
+          values={TIMBRES.map(one => [one, said.timbres[one]])}
+          set={timbre => set({ timbre: timbre as Timbre })}
+        />
+        <Choice
+          name={said.tuning}
+          value={hearing.tuning}
+          usual={said.byPractice}
+          values={TUNINGS.map(one => [one, said.tunings[one]])}
+          set={tuning => set({ tuning: tuning as TuningName })}
+        />
         <TempoChoice hearing={hearing} set={set} />
       </div>
+      <div className="hearing-all">
+        <Choice
+          name={said.equivalence}
+          value={hearing.equivalence}
+          usual={said.byPractice}
+          values={EQUIVALENCES.map(one => [one, said.equivalences[one]])}
+          set={equivalence => set({ equivalence: equivalence as Equivalence })}
+        />
+        <Choice
+          name={said.shift}
+          value={hearing.shift}
+          usual={said.asWritten}
+          values={SHIFTS.map(one => [one, said.shifted(one)])}
+          set={shift => set({ shift })}
+        />
+        <Count
+          name={said.reference}
+          value={hearing.reference ?? 440}
+          from={220}
+          to={880}
+          set={reference => set({ reference })}
+        />
+      </div>
     </div>
+  )
+}
+
+/** Without a value it is as usual, which has words of its own. */
+function Choice({
+  name,
+  value,
+  usual,
+  values,
+  set,
+}: {
+  readonly name: string
+  readonly value: string | undefined
+  readonly usual?: string
+  readonly values: readonly (readonly [value: string, shown: string])[]
+  readonly set: (value: string | undefined) => void
+}) {
+  return (
+    <label>
+      {name}
+      <select value={value ?? ""} onChange={({ target }) => set(target.value === "" ? undefined : target.value)}>
+        {usual !== undefined && <option value="">{usual}</option>}
+        {values.map(([one, shown]) => (
+          <option key={one} value={one}>
+            {shown}
+          </option>
+        ))}
+      </select>
+    </label>
+  )
+}
+
+/** A number; it is taken when one is done with typing it. */
+function Count({
+  name,
+  value,
+  from,
+  to,
+  set,
+}: {
+  readonly name: string
+  readonly value: number
+  readonly from: number
+  readonly to: number
+  readonly set: (value: number) => void
+}) {
+  const take = (text: string): void => {
+    const wanted = Number(text)
+    if (wanted !== value && wanted >= from && wanted <= to) set(wanted)
+  }
+  return (
+    <label>
+      {name}
+      <input
+        key={value}
+        type="number"
+        min={from}
+        max={to}
+        defaultValue={value}
+        onBlur={({ target }) => take(target.value)}
+        onKeyDown={event => {
+          if (event.key === "Enter") take(event.currentTarget.value)
+        }}
+      />
+    </label>
   )
 }
 
@@ -171,39 +250,25 @@ function Slider({ name, value, from, to, step, shown, set }: SliderProps) {
 /** So many of a value in a minute, or what an editor would take. */
 function TempoChoice({ hearing, set }: { readonly hearing: Hearing; readonly set: (more: Partial<Hearing>) => void }) {
   const { tempo } = hearing
-  const setValue = (value: string): void =>
-    set({ tempo: value === "" ? undefined : { value: value as TempoValue, perMinute: tempo?.perMinute ?? 60 } })
-  const setCount = (perMinute: number): void => {
-    if (tempo && perMinute >= 1 && perMinute <= 2000) set({ tempo: { ...tempo, perMinute } })
-  }
+  const setValue = (value: string | undefined): void =>
+    set({ tempo: value === undefined ? undefined : { value: value as TempoValue, perMinute: tempo?.perMinute ?? 60 } })
   return (
     <>
-      <label>
-        {said.tempo}
-        <select value={tempo?.value ?? ""} onChange={({ target }) => setValue(target.value)}>
-          <option value="">{said.estimate}</option>
-          {TEMPO_VALUES.map(one => (
-            <option key={one} value={one}>
-              {said.tempoValues[one]}
-            </option>
-          ))}
-        </select>
-      </label>
+      <Choice
+        name={said.tempo}
+        value={tempo?.value}
+        usual={said.estimate}
+        values={TEMPO_VALUES.map(one => [one, said.tempoValues[one]])}
+        set={setValue}
+      />
       {tempo && (
-        <label>
-          {said.perMinute}
-          <input
-            key={`${tempo.value} ${tempo.perMinute}`}
-            type="number"
-            min="1"
-            max="2000"
-            defaultValue={tempo.perMinute}
-            onBlur={({ target }) => setCount(Number(target.value))}
-            onKeyDown={event => {
-              if (event.key === "Enter") setCount(Number(event.currentTarget.value))
-            }}
-          />
-        </label>
+        <Count
+          name={said.perMinute}
+          value={tempo.perMinute}
+          from={1}
+          to={2000}
+          set={perMinute => set({ tempo: { ...tempo, perMinute } })}
+        />
       )}
     </>
   )

@@ -1,5 +1,14 @@
 /** How a piece is heard: everything that can be chosen, as it is kept and as the core takes it. */
-import type { PerformanceOptions, Tempo, Timbre, TuningName, VoiceId, VoiceSound } from "@resolutio/core"
+import {
+  intervalFrom,
+  type Equivalence,
+  type PerformanceOptions,
+  type Tempo,
+  type Timbre,
+  type TuningName,
+  type VoiceId,
+  type VoiceSound,
+} from "@resolutio/core"
 
 export type VoiceHearing = Partial<Omit<VoiceSound, "timbre">>
 
@@ -13,15 +22,26 @@ export interface Hearing {
   readonly tempo?: Tempo
   /** Without it by practice. */
   readonly tuning?: TuningName
+  /** What stays equal where all voices change their sign; without it as the practice says. */
+  readonly equivalence?: Equivalence
+  /** Hertz of the a above the middle c; 440 without it. */
+  readonly reference?: number
+  /** All so much higher or lower, to suit singers: "-P4". */
+  readonly shift?: string
   readonly voices: Readonly<Record<VoiceId, VoiceHearing>>
 }
 
 export const USUAL_HEARING: Hearing = { speed: 1, countIn: false, timbre: "voices", voices: {} }
 
-export const performanceOptions = ({ speed, timbre, tempo, tuning, voices }: Hearing): PerformanceOptions => ({
-  speed,
-  timbre,
-  ...(tempo ? { tempo } : {}),
-  ...(tuning ? { tuning } : {}),
-  voices: new Map(Object.entries(voices) as [VoiceId, VoiceHearing][]),
-})
+/** Intervals by which singers are suited: up and down, to an octave. */
+export const SHIFTS = ["-P8", "-P5", "-P4", "-M3", "-m3", "-M2", "M2", "m3", "M3", "P4", "P5", "P8"]
+
+export function performanceOptions({ shift, voices, speed, countIn: _, ...more }: Hearing): PerformanceOptions {
+  const interval = shift === undefined ? undefined : intervalFrom(shift)
+  return {
+    ...more,
+    speed,
+    ...(interval ? { shift: interval } : {}),
+    voices: new Map(Object.entries(voices) as [VoiceId, VoiceHearing][]),
+  }
+}

@@ -1,6 +1,6 @@
 /** How each piece was heard last, kept on this machine. It is a matter of taste: what cannot be kept is let go. */
-import { TEMPO_VALUES, TIMBRES, TUNINGS, type VoiceId } from "@resolutio/core"
-import { USUAL_HEARING, type Hearing, type VoiceHearing } from "./hearing.js"
+import { EQUIVALENCES, TEMPO_VALUES, TIMBRES, TUNINGS, type VoiceId } from "@resolutio/core"
+import { SHIFTS, USUAL_HEARING, type Hearing, type VoiceHearing } from "./hearing.js"
 
 const KEPT = "resolutio hearing"
 /** Of so many pieces; those heard last. */
@@ -26,11 +26,12 @@ export function keepHearing(piece: string, hearing: Hearing): void {
   }
 }
 
-export const keptHearing = (piece: string): Hearing => sane(entries().find(([one]) => one === piece)?.[1])
+export const keptHearing = (piece: string): Hearing => saneHearing(entries().find(([one]) => one === piece)?.[1])
 
 /** What was kept by another version, or spoilt, is taken as far as it can be. */
-function sane(kept: unknown): Hearing {
-  const { speed, countIn, timbre, tempo, tuning, voices } = (kept ?? {}) as Partial<Hearing>
+export function saneHearing(kept: unknown): Hearing {
+  const { speed, countIn, timbre, tempo, tuning, equivalence, reference, shift, voices } = (kept ??
+    {}) as Partial<Hearing>
   const isTempo = TEMPO_VALUES.some(one => one === tempo?.value) && within(tempo?.perMinute, 1, 2000) !== undefined
   return {
     speed: within(speed, 0.1, 10) ?? USUAL_HEARING.speed,
@@ -38,20 +39,23 @@ function sane(kept: unknown): Hearing {
     timbre: TIMBRES.find(one => one === timbre) ?? USUAL_HEARING.timbre,
     ...(isTempo ? { tempo } : {}),
     ...(TUNINGS.some(one => one === tuning) ? { tuning } : {}),
+    ...(EQUIVALENCES.some(one => one === equivalence) ? { equivalence } : {}),
+    ...given("reference", within(reference, 220, 880)),
+    ...(shift !== undefined && SHIFTS.includes(shift) ? { shift } : {}),
     voices: saneVoices(voices),
   }
 }
 
 function saneVoices(voices: unknown): Hearing["voices"] {
   if (typeof voices !== "object" || voices === null) return {}
-  const sane: [VoiceId, VoiceHearing][] = Object.entries(voices as Record<VoiceId, VoiceHearing>).map(
-    ([id, { level, place, mute, solo }]) => [
+  const sane: [VoiceId, VoiceHearing][] = Object.entries(voices as Record<VoiceId, VoiceHearing | null>).map(
+    ([id, own]) => [
       id as VoiceId,
       {
-        ...given("level", within(level, -60, 12)),
-        ...given("place", within(place, -1, 1)),
-        mute: mute === true,
-        solo: solo === true,
+        ...given("level", within(own?.level, -60, 12)),
+        ...given("place", within(own?.place, -1, 1)),
+        mute: own?.mute === true,
+        solo: own?.solo === true,
       },
     ],
   )

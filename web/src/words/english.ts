@@ -150,6 +150,27 @@ export const english = {
     sounded: "What was chosen, and what is an estimate",
     estimate: "an editor's estimate",
     perMinute: "in a minute",
+    equivalence: "At a new sign",
+    equivalences: {
+      minim: "the minim stays equal",
+      semibreve: "the semibreve stays equal",
+      breve: "the breve stays equal",
+      beat: "the beat stays equal",
+    },
+    shift: "Pitch",
+    asWritten: "as written",
+    shifted: (interval: string) => {
+      const names: Readonly<Record<string, string>> = {
+        M2: "a tone",
+        m3: "a minor third",
+        M3: "a major third",
+        P4: "a fourth",
+        P5: "a fifth",
+        P8: "an octave",
+      }
+      return `${names[interval.replace("-", "")]} ${interval.startsWith("-") ? "lower" : "higher"}`
+    },
+    reference: "Hertz of a",
     tempoValues: {
       perfectio: "perfections",
       longa: "longs",
