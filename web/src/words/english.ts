@@ -141,7 +141,7 @@ export const english = {
       recorder: "recorder",
       organ: "organ",
       strings: "plucked strings",
-      tone: "plain tone, for measuring",
+      tone: "plain tone",
     },
     tuning: "Tuning",
     byPractice: "by practice",
