@@ -21,7 +21,7 @@ import { restTable, USUAL_SIGNS } from "./tables/rests.js"
 import { restsPlate } from "./tables/rest-drawing.js"
 import { USUAL_SIZE, type FigureSize } from "./sizes.js"
 import { stepSeries } from "./step-series.js"
-import { captionFor } from "./sources.js"
+import { actingIn, captionFor } from "./sources.js"
 
 export interface FigureAsked {
   /** One of `FIGURE_KINDS`. */
@@ -175,14 +175,11 @@ function stepPlates(asked: FigureAsked): Result<NumberedPlate[]> {
   if (isEmpty(all)) return failed(NOTHING)
   const voice = told(all.voices)
   const passage: Passage = { ...all, voices: [voice] }
-  const found = new Set(voice.signs.filter(one => one.at >= all.from && one.at < all.to).map(one => one.reading.rule))
-  const acting = [...found].filter(rule => /^(imperfectio|alteratio|punctus)|color/.test(rule))
-  const rules = (acting.length > 0 ? acting : ["as-written"]).map(rule => [voice.reading.practice.name, rule] as const)
   const named = all.page.title === "" ? "From signs to time, in five steps" : `${all.page.title}: ${voice.voice.label}`
   const { plates, sheet } = stepSeries({
     passage,
     headline: named,
-    caption: [captionFor(rules)],
+    caption: [captionFor(actingIn(passage))],
     ...(asked.piece ? {} : { note: "invented line" }),
   })
   return done([...plates.map((plate, i) => ({ number: String(i + 1), plate })), { number: "", plate: sheet }])

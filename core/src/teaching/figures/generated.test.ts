@@ -7,6 +7,7 @@ import { expect, test } from "vitest"
 import { parseCases } from "../../../../cases/load.js"
 import { parseShorthand } from "../../page/shorthand/index.js"
 import { readPage } from "../../reading/index.js"
+import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { drawFigure, figureSize } from "../index.js"
 import { inkOf, marksIn, musicIn, overlap, textsIn, type PlacedMark } from "./testing/marks.js"
 
@@ -70,4 +71,12 @@ test.each([
   })
   expect(found).toEqual([])
   expect(drawn / tried).toBeGreaterThan(0.95)
+})
+
+/** Voices with their words, canons and rubrics. */
+test.each(DEMOS.map((name, i) => [name, i % 2 === 0 ? "half-column" : "1280x720"]))("demo %s in %s", (name, size) => {
+  const { page, readings } = demoPiece(name)
+  const figure = drawFigure({ kind: "old-over-new", piece: { page, readings }, size: figureSize(size)! })
+  if (!figure.ok) throw new Error(figure.problems[0]!.what)
+  for (const { scene } of figure.value.pictures) expect(faults(marksIn(scene), scene.width, scene.height)).toEqual([])
 })

@@ -11,6 +11,7 @@ import { fitsAtAll, fitStrip, fitStrips, type FittedStrip, type StripRoom } from
 import type { Rows } from "./strip/look.js"
 import { askedMarks, groundsOf } from "./strip/over.js"
 import { isBlack, NEAR, type Passage } from "./passage.js"
+import { actingIn, captionFor } from "./sources.js"
 
 export interface OldOverNew {
   readonly passage: Passage
@@ -33,7 +34,7 @@ export function oldOverNew({ passage, select, headline, note, inPart = false }: 
     headline: headline ?? reason?.headline ?? (passage.page.title || "Old over new"),
     ...(reason ? { asked: reason.place } : {}),
     says: id === undefined ? "" : [sentenceOf(passage, id), doubtOf(passage, id)].filter(one => one !== "").join(" "),
-    caption: id === undefined ? [] : [captionOf(passage, id, reason?.source ?? "")],
+    caption: id === undefined ? [captionFor(actingIn(passage), 1)] : [captionOf(passage, id, reason?.source ?? "")],
     ...(note === undefined ? {} : { note }),
     alt: passageInWords(passage, reason),
     black: isBlack(passage),

@@ -1,6 +1,7 @@
 /** Captions: rules by their names, with the treatises that the practice cites for them. */
 import { practiceNamed, type Source } from "../../practices/index.js"
 import { ruleName } from "./few-words.js"
+import { NEAR, type Passage } from "./passage.js"
 
 /** How sure a source is, where it was not read. */
 const MARKS = { read: "", memory: " (from memory)", inference: " (an inference)" } as const
@@ -10,6 +11,21 @@ export function captionFor(rules: readonly (readonly [practice: string, rule: st
   const names = new Set(rules.map(([, rule]) => ruleName(rule)).filter(one => one !== ""))
   const sources = rules.flatMap(([practice, rule]) => sourcesOf(practice, rule).slice(0, each))
   return [names.size === 1 ? [...names][0]! : "", told(sources)].filter(one => one !== "").join(" · ")
+}
+
+/** The rules that give or take time in a passage, each once with its practice; of others only that notes last as they are written. */
+export function actingIn({
+  voices,
+  from,
+  to,
+}: Pick<Passage, "voices" | "from" | "to">): [practice: string, rule: string][] {
+  const found = new Map<string, [string, string]>()
+  for (const { signs, reading } of voices)
+    for (const { at, reading: own } of signs)
+      if (at >= from - NEAR && at < to - NEAR && /^(imperfectio|alteratio|punctus)|color/.test(own.rule))
+        found.set(`${reading.practice.name} ${own.rule}`, [reading.practice.name, own.rule])
+  if (found.size > 0) return [...found.values()]
+  return [...new Set(voices.map(({ reading }) => reading.practice.name))].map(name => [name, "as-written"])
 }
 
 const sourcesOf = (practice: string, rule: string): readonly Source[] =>
