@@ -1,7 +1,9 @@
 /** Loudness and limiting against published figures. */
 import { describe, expect, test } from "vitest"
+import type { VoiceId } from "../../base/index.js"
 import { seeded } from "../../score/testing/readings.js"
-import { limiterGains, limiterMargin, loudnessMeter } from "./index.js"
+import type { PerformedVoice } from "../voices.js"
+import { limiterGains, limiterMargin, loudnessMeter, mixDown, type MixSource } from "./index.js"
 
 const sine = (hertz: number, decibels: number, seconds: number, rate = 48_000) =>
   Float32Array.from(
@@ -73,5 +75,72 @@ describe("the limiter", () => {
     const at = 10_000
     const second = limiterGains(whole.subarray(at), whole.subarray(at), 0.8, RATE)
     expect(second.every((one, i) => Math.abs(one - gains[at + i]!) < 1e-5)).toBe(true)
+  })
+})
+
+describe("a mix", () => {
+  const RATE = 44_100
+  const [low, high] = ["low", "high"].map(one => one as VoiceId) as [VoiceId, VoiceId]
+  const voice = (id: VoiceId, more: Partial<PerformedVoice> = {}): PerformedVoice => ({
+    id,
+    part: id,
+    n: "1",
+    label: id,
+    timbre: "tone",
+    level: 0,
+    place: 0,
+    mute: false,
+    solo: false,
+    heard: true,
+    ...more,
+  })
+  const tones = new Map([
+    [low, sine(220, -30, 4, RATE)],
+    [high, sine(660, -30, 4, RATE)],
+  ])
+  /** In pieces of an uneven size, as they may come. */
+  const source: MixSource = {
+    rate: RATE,
+    frames: 4 * RATE,
+    pieces: function* () {
+      for (let at = 0; at < 4 * RATE; at += 5000)
+        yield new Map([...tones].map(([id, samples]) => [id, samples.subarray(at, at + 5000)]))
+    },
+  }
+  async function mix(...voices: PerformedVoice[]) {
+    const pieces: (readonly [Float32Array, Float32Array])[] = []
+    const told: number[] = []
+    await mixDown(
+      { voices },
+      source,
+      ({ left, right }) => void pieces.push([left, right]),
+      part => void told.push(part),
+    )
+    const whole = [0, 1].map(side => pieces.flatMap(piece => [...piece[side]!]))
+    return { left: whole[0]!, right: whole[1]!, told, loudness: measured(pieces, RATE).loudness() }
+  }
+  const strength = (samples: readonly number[]) => Math.sqrt(samples.reduce((sum, one) => sum + one * one, 0))
+
+  test("has the loudness of all files, whatever is in it", async () => {
+    expect((await mix(voice(low), voice(high))).loudness).toBeCloseTo(-18, 1)
+    expect((await mix(voice(low), voice(high, { heard: false }))).loudness).toBeCloseTo(-18, 1)
+  })
+  test("is as long as its source, and tells how far it is", async () => {
+    const { left, told } = await mix(voice(low), voice(high))
+    expect(left).toHaveLength(4 * RATE)
+    expect(told.at(-1)).toBeCloseTo(1)
+    expect(told.every((part, i) => i === 0 || part >= told[i - 1]!)).toBe(true)
+  })
+  test("a voice stands where it is placed, as strong there as anywhere", async () => {
+    const [left, middle] = [await mix(voice(low, { place: -1 })), await mix(voice(low))]
+    expect(strength(left.right)).toBeCloseTo(0)
+    expect(strength(middle.left)).toBeCloseTo(strength(middle.right))
+    expect(strength(left.left)).toBeCloseTo(Math.SQRT2 * strength(middle.left), 0)
+  })
+  test("who ends it while it waits ends it", async () => {
+    const stop = () => {
+      throw new Error("enough")
+    }
+    await expect(mixDown({ voices: [voice(low)] }, source, () => undefined, stop)).rejects.toThrow("enough")
   })
 })
