@@ -124,6 +124,7 @@ const browser = await chromium.launch({ executablePath: BROWSER, args: ["--no-sa
 const folder = inRoot("docs", "workbench")
 mkdirSync(folder, { recursive: true })
 const wanted = process.argv.slice(2)
+const failed = []
 const names = Object.keys(VIEWS).filter(name => wanted.length === 0 || wanted.includes(name))
 try {
   const easel = await (await browser.newContext()).newPage()
@@ -141,6 +142,7 @@ try {
     console.log(`  docs/workbench/${name}.webp   ${(statSync(file).size / 1000).toFixed(0)} kB`)
   }
   console.log(`  ${(sum / 1000).toFixed(0)} kB in all`)
+  if (failed.length > 0) giveUp(`Not what they should show:\n${failed.join("\n")}`)
   if (sum > MOST) giveUp(`The pictures are larger than ${MOST / 1_000_000} MB together.`)
 } finally {
   await browser.close()
@@ -153,7 +155,11 @@ async function shot(name, viewport, colorScheme) {
   const page = await context.newPage()
   await page.goto(address)
   await settled(page)
-  await VIEWS[name](page)
+  try {
+    await VIEWS[name](page)
+  } catch (error) {
+    failed.push(`${name}, ${viewport.width} × ${viewport.height}, ${colorScheme}: ${error.message.split("\n")[0]}`)
+  }
   await page.evaluate(() => document.fonts.ready.then(() => undefined))
   // what follows a paint has followed it
   await page.waitForTimeout(400)

@@ -33,25 +33,31 @@ async function addPhotograph(documents: Documents, file: File, known: string | u
   if (!record) return tell(said.noPiece.what, said.noPiece.mend)
   const checked = await photographIn(file)
   if (!checked.ok) return tell(checked.what, checked.mend)
-  const { page, record: now } = documents.store.getState()
+  const { page, record: open } = documents.store.getState()
   // another piece was opened meanwhile
-  if (now?.id !== record.id) return
+  if (open?.id !== record.id) return
   const { picture, width, height } = checked
-  const surface = known ?? newSurface(documents, page, file.name, width, height)
-  if (surface === undefined) return
-  await keepPicture(documents, surface, picture)
+  const surface = known ?? newSurface(page, file.name, width, height).surface
+  // the picture is there before any window looks for it
+  const isKept = await keepPicture(documents, surface, picture).then(
+    () => true,
+    () => false,
+  )
+  if (!isKept) return tell(said.refused.notKept(file.name).what, said.refused.notKept(file.name).mend)
+  if (documents.store.getState().record?.id !== record.id) return
   documents.dismiss()
+  const now = documents.store.getState().page
+  const old = now.surfaces.find(one => one.id === known)
+  if (known === undefined) documents.act(newSurface(now, file.name, width, height).change, said.steps.added(file.name))
+  else if (old && !old.box) documents.act(writing.setPhotograph(now, known, { box: [0, 0, width, height] }), file.name)
   showPhotograph({ surface })
-  const box = page.surfaces.find(one => one.id === known)?.box
-  if (box && Math.abs((box[2] - box[0]) * height - (box[3] - box[1]) * width) > 0.01 * width * (box[3] - box[1]))
-    tell(said.otherShape.what, said.otherShape.mend)
+  const [left, top, right, bottom] = old?.box ?? [0, 0, width, height]
+  const isOther = Math.abs((right - left) * height - (bottom - top) * width) > 0.01 * width * (bottom - top)
+  if (isOther) tell(said.otherShape.what, said.otherShape.mend)
 }
 
-function newSurface(documents: Documents, page: Page, name: string, width: number, height: number): string | undefined {
-  const label = name.replace(/\.[^.]+$/, "")
-  const { change, surface } = writing.addPhotograph(page, { image: name, label, width, height })
-  return documents.act(change, said.steps.added(label)) ? surface : undefined
-}
+const newSurface = (page: Page, name: string, width: number, height: number) =>
+  writing.addPhotograph(page, { image: name, label: name.replace(/\.[^.]+$/, ""), width, height })
 
 /** For the selected sign, else for the voice that is written in, in the way that is chosen. */
 export function makeRegion(documents: Documents, surface: string, box: writing.RegionBox): string | undefined {
@@ -72,7 +78,10 @@ export function makeRegion(documents: Documents, surface: string, box: writing.R
 
 /** Where a region made with a key lies first: under the last one of this photograph, else over its upper part. */
 export function boxToBegin({ surfaces, zones }: Page, surface: string): writing.RegionBox {
-  const [left, top, right, bottom] = sidesOf(surfaces.find(one => one.id === surface)?.box)
+  const [left, top, right, bottom] = sidesOf(
+    surfaces.find(one => one.id === surface),
+    zones,
+  )
   const last = zones.findLast(one => one.surface === surface)
   if (!last)
     return [left + (right - left) * 0.05, top + (bottom - top) * 0.05, right * 0.95, top + (bottom - top) * 0.2]
@@ -81,9 +90,14 @@ export function boxToBegin({ surfaces, zones }: Page, surface: string): writing.
   return [last.box[0], down, last.box[2], down + height]
 }
 
-/** A file may not say how large its photograph is; its regions are then drawn on a square. */
-export const sidesOf = (box: readonly [number, number, number, number] | undefined) =>
-  box ?? ([0, 0, 1000, 1000] as const)
+/** A file may not say how large its photograph is; then it is at least as large as its regions reach. */
+export function sidesOf(surface: Page["surfaces"][number] | undefined, zones: Page["zones"]): writing.RegionBox {
+  const { box } = surface ?? {}
+  if (box && box[2] > box[0] && box[3] > box[1]) return box
+  const own = zones.filter(one => one.surface === surface?.id)
+  const reach = (side: 2 | 3): number => Math.max(1000, ...own.map(({ box }) => box[side]))
+  return [0, 0, reach(2), reach(3)]
+}
 
 /** Number of a sign among those of its voice, from 1. */
 export const numberIn = (page: Page, sign: SignId): number => {

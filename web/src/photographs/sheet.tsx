@@ -30,7 +30,7 @@ export function Sheet({
   const region = regionAt(page, lit)
   const sheet = useRef<HTMLDivElement>(null)
   const scroll = useRef<HTMLDivElement>(null)
-  const sides = sidesOf(surface.box)
+  const sides = sidesOf(surface, page.zones)
   const [left, top, right, bottom] = sides
   const [drawn, drawing] = useDrawing(sheet, sides, box => makeRegion(documents, surface.id, box))
   useRegionSeen(scroll, region, `${surface.id} ${zoom} ${address ?? ""}`)

@@ -31,7 +31,9 @@ export function PresenterView() {
         <span role="status" className="heard">
           {now.failed ?? (now.told ? said.where(placeOf(now), said.steps[stepName(now)]) : said.loading)}
         </span>
-        <span className="quiet">{now.failed ?? (now.moved ? "" : said.how)}</span>
+        <span className={now.moved && !now.failed ? "quiet told-once" : "quiet"}>
+          {now.failed ?? (now.told ? said.how : said.loading)}
+        </span>
         <span className="quiet">{now.told && now.told.sheets > 1 ? placeOf(now) : ""}</span>
       </p>
     </main>

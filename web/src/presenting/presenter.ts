@@ -60,8 +60,10 @@ export class Presenter {
     const [oldWidth, oldHeight] = presented.getState().room
     if (width === oldWidth && height === oldHeight) return
     presented.setState({ room: [width, height] })
-    const { told, shown } = presented.getState()
-    this.#go(() => this.#load(told ? { sheet: told.sheet } : { sign: view.getState().selected }, shown))
+    this.#go(() => {
+      const { told, shown } = presented.getState()
+      return this.#load(told ? { sheet: told.sheet } : { sign: view.getState().selected }, shown)
+    })
   }
 
   onward(): void {

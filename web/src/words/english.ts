@@ -413,6 +413,10 @@ export const english = {
         what: `${file} is larger than 80 MB.`,
         mend: "Save it smaller: 20 million pixels are enough to read from.",
       }),
+      notKept: (file: string) => ({
+        what: `There is no room on this machine to keep ${file}.`,
+        mend: "Save it smaller, or take away pieces that are not needed any more, under Open.",
+      }),
       large: (file: string) => ({
         what: `${file} has more than 120 million pixels.`,
         mend: "Save it smaller: 20 million pixels are enough to read from.",
