@@ -27,6 +27,14 @@ export class Hypothesis {
 
   /** By voice four numbers: its place, when its last note ends, when that began, and when its stretch did. */
   constructor(readonly at: readonly number[]) {}
+
+  /** All that leads here is settled. */
+  beginAnew(): void {
+    this.steps.length = 0
+    this.best = undefined
+    this.after = Infinity
+    this.weightAfter = 0
+  }
 }
 
 /** Places in `Hypothesis.at`, for each voice. */
@@ -81,6 +89,7 @@ export function sweep(layers: Hypothesis[][], sweeps: number): void {
     layers[n - 1] = left
   }
 }
+
 /** Lays a step to a hypothesis that costs `total` by it. */
 export function link(to: Hypothesis, step: Step, total: number): void {
   to.steps.push(step)

@@ -18,10 +18,15 @@ class Table {
   private count = 0
   private readonly from: Int32Array
   private readonly to: Int32Array
+  /** By how much the entries are later and dearer than they are put down. */
+  private readonly later: Float64Array
+  private readonly dearer: Float64Array
 
   constructor(nodes: number) {
     this.from = new Int32Array(nodes)
     this.to = new Int32Array(nodes)
+    this.later = new Float64Array(nodes)
+    this.dearer = new Float64Array(nodes)
   }
 
   /** The entries of a node, in the order of time; they are put down once. */
@@ -31,11 +36,12 @@ class Table {
     this.to[node] = this.count
   }
 
-  /** Those of another node, each so much later and dearer. */
+  /** Those of another node, each so much later and dearer: most nodes have one way on, and need no room of their own. */
   putMoved(node: number, other: number, time: number, cost: number): void {
-    this.from[node] = this.count
-    for (let i = this.from[other]!; i < this.to[other]!; i++) this.push(this.times[i]! + time, this.costs[i]! + cost)
-    this.to[node] = this.count
+    this.from[node] = this.from[other]!
+    this.to[node] = this.to[other]!
+    this.later[node] = this.later[other]! + time
+    this.dearer[node] = this.dearer[other]! + cost
   }
 
   private push(time: number, cost: number): void {
@@ -52,18 +58,20 @@ class Table {
   }
 
   forEach(node: number, tell: (time: number, cost: number) => void): void {
-    for (let i = this.from[node]!; i < this.to[node]!; i++) tell(this.times[i]!, this.costs[i]!)
+    const [later, dearer] = [this.later[node]!, this.dearer[node]!]
+    for (let i = this.from[node]!; i < this.to[node]!; i++) tell(this.times[i]! + later, this.costs[i]! + dearer)
   }
 
   get(node: number, time: number): number | undefined {
+    const wanted = time - this.later[node]!
     let low = this.from[node]!
     let high = this.to[node]!
     while (low < high) {
       const middle = (low + high) >> 1
-      if (this.times[middle]! < time) low = middle + 1
+      if (this.times[middle]! < wanted) low = middle + 1
       else high = middle
     }
-    return low < this.to[node]! && this.times[low] === time ? this.costs[low] : undefined
+    return low < this.to[node]! && this.times[low] === wanted ? this.costs[low]! + this.dearer[node]! : undefined
   }
 }
 
@@ -80,7 +88,16 @@ export interface Lengths {
   readonly least: readonly number[]
 }
 
+const known = new WeakMap<VoiceGraph, Lengths>()
+
+/** Worked out once for each graph: it is asked again for every search that the voice is part of. */
 export function lengthsOf(graph: VoiceGraph): Lengths {
+  let lengths = known.get(graph)
+  if (lengths === undefined) known.set(graph, (lengths = workedOut(graph)))
+  return lengths
+}
+
+function workedOut(graph: VoiceGraph): Lengths {
   const { ways, figureAt, final } = graph
   const delayOf = (node: number): number => graph.delays.get(figureAt[node]!) ?? 0
   const least = ways.map(() => Infinity)

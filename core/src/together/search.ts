@@ -27,7 +27,7 @@ import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** Hypotheses dearer than the best by this much, and more than so many, are let go. */
 const BEAM = 14
-const WIDTH = 32
+const WIDTH = 64
 /** Finals have no end: their onset is kept above this. */
 const HELD = 2 ** 50
 
@@ -63,11 +63,10 @@ export function searchTogether(input: JointInput, settle: (window: Window) => vo
 
 /** Layers up to this size are looked through; larger ones have a table. */
 const SMALL = 6
-/** A window is closed where one hypothesis is left, and at the latest after so many layers, so that long pieces fit. */
-const SHORT = 64
-const LONG = 3000
 /** Hypotheses that have led nowhere are let go after each so many layers. */
 const SWEPT = 64
+/** What lies before a place through which all that are left have come is settled. At the latest a window has so many layers. */
+const LONGEST = 3000
 
 class Search {
   private readonly lengths: readonly Lengths[]
@@ -96,9 +95,9 @@ class Search {
       this.layer = []
       for (const hypothesis of layers.at(-1)!) this.extend(hypothesis)
       layers.push(this.pruned())
-      if (layers.length % SWEPT === 0) sweep(layers, n + 1)
-      const full = layers.length > LONG || (layers.length > SHORT && this.layer.length === 1)
-      if (full && n < figures - 1) layers = this.closed(layers)
+      if (layers.length % SWEPT !== 0 || n === figures - 1) continue
+      sweep(layers, n + 1)
+      layers = this.settled(layers)
     }
     const end = cheapest(layers.at(-1)!, one => one.cost)
     for (const one of layers.at(-1)!) one.after = 0
@@ -107,8 +106,22 @@ class Search {
     return { chosen: this.chosen, cost: end.cost, finals }
   }
 
-  /** Settles the window and goes on from the likeliest of its last layer. */
-  private closed(layers: Hypothesis[][]): Hypothesis[][] {
+  /** The layers that are not settled yet. */
+  private settled(layers: Hypothesis[][]): Hypothesis[][] {
+    let last = layers.length - 1
+    while (last > 0 && layers[last]!.length > 1) last--
+    if (last > 0) {
+      const end = layers[last]![0]!
+      end.after = 0
+      this.close({ layers: layers.slice(0, last + 1), end })
+      end.beginAnew()
+      return layers.slice(last)
+    }
+    return layers.length > LONGEST ? this.cutShort(layers) : layers
+  }
+
+  /** Settles all and goes on from the likeliest of the last layer. */
+  private cutShort(layers: Hypothesis[][]): Hypothesis[][] {
     const last = layers.at(-1)!
     const end = cheapest(last, one => one.cost + one.future)
     for (const one of last) one.after = one.future - end.future
