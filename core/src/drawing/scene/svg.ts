@@ -75,6 +75,7 @@ class SvgWriter {
   readonly #shownWidth: number | undefined
   readonly #idless: boolean
   readonly #seen = new Set<string>()
+  readonly #dataNames = new Map<string, string>()
   readonly #drawn = new Map<PathMark, Drawn>()
   readonly #types = new Map<TypeStyle, { readonly scale: number; readonly attributes: Uint8Array }>()
   readonly #out = new TextBuffer()
@@ -134,7 +135,7 @@ class SvgWriter {
       this.#out.text("<g")
       if (group.part !== undefined) this.#plain(" class", group.part)
       this.#signed(group.sign)
-      for (const key in group.data) this.#attribute(` data-${escape(key)}`, group.data[key]!)
+      for (const key in group.data) this.#attribute(this.#dataName(key), group.data[key]!)
       this.#out.text(">\n")
     }
     for (const item of group.content) this.#item(item, innerX, innerY, innerScale)
@@ -231,7 +232,7 @@ class SvgWriter {
     this.#number(" y", y + mark.y * scale)
     out.bytes(this.#type(type, scale))
     if (anchor !== "start") this.#plain(" text-anchor", anchor)
-    if (text.length > 2 && [...text].length > 2) {
+    if (isLongerThanTwo(text)) {
       this.#number(" textLength", lengthOf(mark) * scale)
       out.text(` lengthAdjust="spacingAndGlyphs"`)
     }
@@ -306,9 +307,18 @@ class SvgWriter {
 
   #signed(sign: string | undefined): void {
     if (sign === undefined) return
-    const named = !this.#idless && !this.#seen.has(sign) && FITS_AS_ID.test(sign)
-    if (named) this.#out.text(` id="${this.#ownId(sign)}"`)
-    this.#attribute(" data-sign", sign)
+    const value = escape(sign)
+    if (!this.#idless && !this.#seen.has(sign) && FITS_AS_ID.test(sign)) {
+      this.#seen.add(sign)
+      this.#plain(" id", this.#prefix === "" ? value : escape(this.#prefix + sign))
+    }
+    this.#plain(" data-sign", value)
+  }
+
+  #dataName(key: string): string {
+    const known = this.#dataNames.get(key) ?? ` data-${escape(key)}`
+    this.#dataNames.set(key, known)
+    return known
   }
 
   #ownId(name: string): string {
@@ -339,5 +349,8 @@ class SvgWriter {
     this.#out.number(y)
   }
 }
+
+/** Letters are counted, not their halves. */
+const isLongerThanTwo = (text: string): boolean => text.length > 4 || (text.length > 2 && [...text].length > 2)
 
 const lengthOf = (mark: TextMark): number => mark.length ?? textWidth(mark.text, mark.type)

@@ -7,7 +7,7 @@ import type { Box, Item, Mark, Path } from "../scene/scene.js"
 import { drawn, inked, markBox, yOf, type SignStyle } from "./drawn.js"
 import { LOZENGE_HEIGHT, ROOF, WALL, lozengeHead, squareHead, type Ink } from "./heads.js"
 import { formed } from "./ligature-form.js"
-import { placeNotes, type Placed } from "./ligature-places.js"
+import { placeNotes, positionIn, type Placed } from "./ligature-places.js"
 import { accidentalBefore, fermataOver, noteInk } from "./notes.js"
 import { around, polygonOutline, rectOutline, reversed } from "./outline.js"
 import { drawOther } from "./others.js"
@@ -30,6 +30,40 @@ export interface DrawnLigature {
 const JOINT = 0.13
 
 export function drawLigature(ligature: Ligature, positionOf: (note: Note) => number, style: SignStyle): DrawnLigature {
+  const look = lookOf(ligature, positionOf, style)
+  const known = look === undefined ? undefined : drawnBefore.get(look)
+  if (known) return withSigns(known, ligature)
+  const drawing = drawAnew(ligature, positionOf, style)
+  if (look !== undefined) {
+    if (drawnBefore.size >= MOST_KEPT) drawnBefore.clear()
+    drawnBefore.set(look, drawing)
+  }
+  return drawing
+}
+
+/** Ligatures that look alike have one drawing between them. */
+const drawnBefore = new Map<string, DrawnLigature>()
+const MOST_KEPT = 2000
+
+const withSigns = (drawing: DrawnLigature, { members }: Ligature): DrawnLigature => ({
+  ...drawing,
+  members: drawing.members.map((member, i) => ({ ...member, sign: members[i]! })),
+})
+
+/** All that its looks depend on; undefined where more than bare notes stands in it. */
+function lookOf(ligature: Ligature, positionOf: (note: Note) => number, { white }: SignStyle): string | undefined {
+  let look = `${white} ${ligature.form} ${ligature.propriety} ${ligature.perfection} ${ligature.conjunctura}`
+  for (const note of ligature.members) {
+    if (note.kind !== "note" || note.accidental !== undefined || note.fermata || note.plica || note.duplex)
+      return undefined
+    if (note.shape !== undefined) return undefined
+    const stems = note.stems.length === 0 ? "" : JSON.stringify(note.stems)
+    look += `;${positionOf(note)} ${positionIn(note)} ${note.level} ${note.coloration} ${note.oblique} ${note.wide} ${note.head} ${stems}`
+  }
+  return look
+}
+
+function drawAnew(ligature: Ligature, positionOf: (note: Note) => number, style: SignStyle): DrawnLigature {
   const bare = ligature.members.filter(member => member.kind === "note")
   const notes = formed(ligature, bare, style.white)
   const { byNote, x } = accidentals(notes, positionOf)

@@ -9,6 +9,7 @@ import {
   editorial,
   inked,
   markBox,
+  type Drawn,
   type SignStyle,
 } from "../signs/index.js"
 import { besideForm } from "./beside.js"
@@ -21,6 +22,7 @@ import type { Beside, TimedSign, TimeVoice } from "./timeline.js"
 export class FormBook {
   readonly look: Look
   readonly #known = new Map<string, Form>()
+  readonly #heads = new Map<string, Drawn>()
   readonly #single = new WeakMap<TimedSign, Form>()
   readonly #before = new WeakMap<readonly Beside[], { readonly timed: TimedSign; readonly form: Form }>()
 
@@ -39,9 +41,18 @@ export class FormBook {
       return this.#form(timed, plain, echoKey(timed), () => echoForm(timed, this.look))
     if (sign.kind === "rest")
       return this.#form(timed, plain, restKey(sign, voice.style), () => restForm(timed, sign, voice.style, this.look))
-    return this.#form(timed, plain, noteKey(sign, timed.position, voice.style), () =>
-      noteForm(timed, sign, voice.style, this.look),
+    const key = noteKey(sign, timed.position, voice.style)
+    return this.#form(timed, plain, key, () =>
+      noteForm(timed, sign, this.#head(timed, sign, key, voice.style), this.look),
     )
+  }
+
+  /** What is the same for all notes that look so, whatever dots stand behind them. */
+  #head(timed: TimedSign, note: Note, key: string, style: SignStyle): Drawn {
+    const known =
+      this.#heads.get(key) ?? drawNote(note, heightOf(timed.position, this.look), styleFor(style, this.look))
+    this.#heads.set(key, known)
+    return known
   }
 
   /** A note whose accidental stands over it, since there is no room before it; undefined where it has none. */
@@ -90,8 +101,7 @@ const restKey = ({ level, spaces, loc, coloration, fermata }: Rest, { lines }: S
   `rest ${level} ${spaces?.num}/${spaces?.den} ${loc} ${coloration} ${fermata} ${lines}`
 const echoKey = ({ reading: { level }, position }: TimedSign): string => `echo ${level} ${position}`
 
-function noteForm(timed: TimedSign, note: Note, style: SignStyle, look: Look): Form {
-  const head = drawNote(note, heightOf(timed.position, look), styleFor(style, look))
+function noteForm(timed: TimedSign, note: Note, head: Drawn, look: Look): Form {
   if (timed.after.length === 0 && note.editorial === undefined)
     return alike("note", head.content, [...head.content.map(markBox), head.body], head.body, look)
   const dots = dotsAfter(timed.after, timed.position, head, look)
