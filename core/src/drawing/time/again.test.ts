@@ -44,7 +44,7 @@ describe("laid again after a change", () => {
     const same = layTime(inputOf(page), {}, laid)
     expect(same.systems.map(one => one.system)).toEqual(laid.systems.map(one => one.system))
     expect(same.systems.every(({ system }, i) => system === laid.systems[i]!.system)).toBe(true)
-    const again = layTime(inputOf(edited(page, 0, 0.5, note => ({ ...note, accidental: "f" }))), {}, laid)
+    const again = layTime(inputOf(edited(page, 0, 0.55, note => ({ ...note, accidental: "f" }))), {}, laid)
     const known = new Set(laid.systems.map(one => one.system))
     const fresh = again.systems.filter(({ system }) => !known.has(system))
     expect(fresh.length).toBeGreaterThan(0)

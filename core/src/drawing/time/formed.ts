@@ -61,10 +61,13 @@ function tailForm(time: TimeVoice, look: Look): Form {
 
 type Bare = Pick<FormedVoice, "time" | "forms" | "before">
 
-function hardNeed({ time, forms }: Bare, timed: TimedSign, at: number, look: Look): number {
+function hardNeed(bare: Bare, timed: TimedSign, at: number, look: Look): number {
   if (timed.lasts <= 0 || timed.held) return 0
+  const { time, forms } = bare
   const { body, box } = forms[at]!
-  const head = body.right + BETWEEN * look.size
+  // only an accidental can stand elsewhere than before its note
+  const next = time.signs[at + 1]?.before.some(one => one.kind !== "accidental") ?? false
+  const head = next ? spaceAfter(bare, at, forms[at]!, look) : body.right + BETWEEN * look.size
   const own = Math.max(head, countRoom(timed, look)) / timed.lasts
   if (!timed.ligature || timed.inLigature !== 0) return own
   // a ligature's body is not to reach beyond the time of its notes

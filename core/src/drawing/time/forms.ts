@@ -30,6 +30,11 @@ export class FormBook {
     this.look = look
   }
 
+  /** How many forms it holds. */
+  get count(): number {
+    return this.#known.size
+  }
+
   /** Of the note or rest of this number in a voice. Those of a ligature's later notes are echoes. */
   formOf(voice: TimeVoice, at: number): Form {
     const timed = voice.signs[at]!
@@ -91,11 +96,28 @@ export class FormBook {
   }
 }
 
-function noteKey(note: Note, position: number, { white, lines }: SignStyle): string {
+/** The last few sizes of picture that were asked for: most drawings are drawn again and again at one. */
+const books = new Map<string, FormBook>()
+const MOST_BOOKS = 4
+const MOST_FORMS = 4000
+
+/** The book for this size of picture, with what was drawn before. */
+export function bookFor(look: Look): FormBook {
+  const key = `${look.size} ${look.width} ${look.compact} ${look.words} ${look.modern} ${look.over}`
+  const known = books.get(key)
+  const book = known && known.count < MOST_FORMS ? known : new FormBook(look)
+  books.delete(key)
+  books.set(key, book)
+  for (const oldest of books.keys()) if (books.size > MOST_BOOKS) books.delete(oldest)
+  return book
+}
+
+function noteKey(note: Note, position: number, { white, lines, shapes }: SignStyle): string {
   const { level, coloration, accidental, accidentalByEditor, stems, plica, shape, fermata, duplex, wide } = note
   const key = `${level} ${coloration} ${position} ${white} ${lines}`
   if (accidental === undefined && stems.length === 0 && !plica && !shape && !fermata && !duplex && !wide) return key
-  return `${key} ${accidental} ${accidentalByEditor} ${shape} ${fermata} ${duplex} ${wide} ${JSON.stringify([stems, plica])}`
+  const defined = shape === undefined ? undefined : shapes?.get(shape)
+  return `${key} ${accidental} ${accidentalByEditor} ${shape} ${fermata} ${duplex} ${wide} ${JSON.stringify([stems, plica, defined])}`
 }
 const restKey = ({ level, spaces, loc, coloration, fermata }: Rest, { lines }: SignStyle): string =>
   `rest ${level} ${spaces?.num}/${spaces?.den} ${loc} ${coloration} ${fermata} ${lines}`

@@ -117,7 +117,7 @@ export function lookOf(options: TimeOptions, close: Closeness = 0): Look {
     band: px(32),
     modern: compact ? 0 : close < 3 ? px(rows.modern) : px(rows.end),
     values: !compact && close < 3,
-    names: width / size < NARROW ? px(30) : 0,
+    names: width / size < NARROW ? px(34) : 0,
     between: px(compact ? rows.compactBetween : rows.between),
     storeys: close === 0 ? 2 : 1,
     storey: px(40),

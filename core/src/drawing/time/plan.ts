@@ -5,7 +5,7 @@ import { wholesPerUnit, type Score } from "../../score/index.js"
 import { axisStep } from "./axis.js"
 import { partingOf, type Parting } from "./crack.js"
 import { formVoice, type FormedVoice } from "./formed.js"
-import { FormBook } from "./forms.js"
+import { bookFor, type FormBook } from "./forms.js"
 import { gutterWidth, nameSizeFor, staffLead } from "./gutter.js"
 import { lookOf, type Closeness, type Look, type TimeOptions } from "./options.js"
 import { levelsOf } from "./perfections.js"
@@ -37,7 +37,7 @@ export function planOf(
   const look = lookOf(options, close)
   const { shapes } = input.page
   const kept = before && before.shapes === shapes && sameLook(look, before.book.look) ? before : undefined
-  const book = kept?.book ?? new FormBook(look)
+  const book = kept?.book ?? bookFor(look)
   const { score } = input
   const times = timeVoices(
     input,
@@ -71,10 +71,15 @@ type Range = System & { readonly end: number }
 function axesOf(voices: readonly FormedVoice[], range: Range, look: Look): Axis[] {
   const times = voices.map(one => one.time)
   const lead = staffLead(times, look)
-  const left = look.margin + gutterWidth(times, lead, look)
   const right = look.width - look.right
-  const systems = cutIntoSystems(voices, range, right - left, look)
-  const clears = systems.map(({ from }) => roomBefore(voices, from, look))
+  const cutFrom = (left: number) => {
+    const systems = cutIntoSystems(voices, range, right - left, look)
+    return { left, systems, clears: systems.map(({ from }) => roomBefore(voices, from, look)) }
+  }
+  const usual = cutFrom(look.margin + gutterWidth(times, lead, look))
+  // what stands before the first note of a system moves its staves to the left: they keep within the picture
+  const over = lead + Math.max(...usual.clears) - (usual.left - look.margin / 2)
+  const { left, systems, clears } = over > 0 ? cutFrom(usual.left + over) : usual
   const nameRoom = left - look.margin - lead - Math.max(...clears) - 8 * look.size
   const nameSize = nameSizeFor(times, nameRoom, look)
   const counted = { period: periodOf(times), beat: beatOf(times) }
