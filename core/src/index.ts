@@ -171,6 +171,8 @@ export type {
 } from "./score/index.js"
 
 export {
+  SHOWN_THEME,
+  STYLE_NAMES,
   THEMES,
   drawPage,
   drawSheets,

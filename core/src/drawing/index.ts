@@ -1,6 +1,6 @@
 /** Drawings as data, and as SVG. */
 export * from "./scene/scene.js"
-export { LIGHT_THEME, THEMES, themeNamed, type Theme } from "./scene/themes.js"
+export { LIGHT_THEME, SHOWN_THEME, STYLE_NAMES, THEMES, themeNamed, type Theme } from "./scene/themes.js"
 export { pathData } from "./scene/path-data.js"
 export { FONT_FAMILIES, svgOf, toSvg, type Placing, type SvgOptions } from "./scene/svg.js"
 export { inOurTypefaces, LACKING_BOX, type WrittenScene } from "./text/letters.js"

@@ -1,6 +1,7 @@
 /** One HTML file that shows, explains and plays a piece by itself: no other file, no network, nothing that it could send anywhere. */
 import { sha256 } from "@noble/hashes/sha2"
 import {
+  SHOWN_THEME,
   drawPage,
   layTime,
   mixDown,
@@ -23,7 +24,7 @@ import { packed, unpacked } from "./adpcm.js"
 import type { Heard, ShowData, ShownSystem } from "./data.js"
 import { HalvedMono } from "./resample.js"
 import { showPlayer } from "./script.js"
-import { SHOWN, styleSheet } from "./style.js"
+import { styleSheet } from "./style.js"
 import { toldVoices } from "./told.js"
 import { SHOW_WORDS } from "./words.js"
 
@@ -128,7 +129,7 @@ const json = (data: ShowData): string =>
   JSON.stringify(data).replaceAll("<", "\\u003c").replaceAll("\u2028", "\\u2028").replaceAll("\u2029", "\\u2029")
 
 function music(id: ShowView, name: string, how: string, { width, height, content }: Scene, top: number): string {
-  const drawn = svgOf(content, {}, { theme: SHOWN })
+  const drawn = svgOf(content, {}, { theme: SHOWN_THEME })
   return `<section aria-label="${name}"><h2>${name}</h2>
 <div class="music" id="${id}" role="listbox" tabindex="0" aria-label="${name}. ${how}"><div role="option" class="heard" aria-selected="false" id="${id}-none">${how}</div><div role="presentation">
 <svg width="${width}" height="${height - top}" viewBox="0 ${top} ${width} ${height - top}" aria-hidden="true">${drawn}</svg></div></div></section>`

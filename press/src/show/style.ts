@@ -1,31 +1,9 @@
 /** The page's style sheet. Colours are those of drawings, by role. */
-import { themeNamed, type Role } from "@resolutio/core"
-
-const ROLES = {
-  ground: "ground",
-  alternate: "alternate",
-  ink: "ink",
-  second: "second",
-  red: "red",
-  blue: "blue",
-  clayEdge: "clay-edge",
-  clayFill: "clay-fill",
-  staff: "staff",
-} as const satisfies Readonly<Record<Role, string>>
-
-/** Drawings take the page's colours by name. */
-export const SHOWN = {
-  name: "shown",
-  painted: true,
-  colours: Object.fromEntries(Object.entries(ROLES).map(([role, name]) => [role, `var(--${name})`])) as Record<
-    Role,
-    string
-  >,
-}
+import { STYLE_NAMES, themeNamed, type Role } from "@resolutio/core"
 
 function colours(theme: "light" | "dark"): string {
   const { colours } = themeNamed(theme)!
-  return Object.entries(ROLES)
+  return Object.entries(STYLE_NAMES)
     .map(([role, name]) => `--${name}:${colours[role as Role]}`)
     .join(";")
 }

@@ -1,4 +1,5 @@
 /** Acts of listening. */
+import { placeOf, TIMBRES, TUNINGS } from "@resolutio/core"
 import type { App } from "../app.js"
 import { voiceOf } from "../document/index-signs.js"
 import { sound } from "../sound/player.js"
@@ -32,6 +33,14 @@ export function listeningActs(app: Listening): Act[] {
     hear("loop", undefined, () => player.setLoop(!sound.getState().loop)),
     hear("countIn", undefined, () => player.set({ countIn: !sound.getState().hearing.countIn }, page())),
     hear("soundAs", "s", () => sound.setState({ shown: !sound.getState().shown })),
+    hear("otherSound", undefined, () => {
+      const { timbre } = sound.getState().hearing
+      player.set({ timbre: TIMBRES[(TIMBRES.indexOf(timbre) + 1) % TIMBRES.length] }, page())
+    }),
+    hear("otherTuning", undefined, () => {
+      const { tuning } = sound.getState().hearing
+      player.set({ tuning: TUNINGS[tuning === undefined ? 0 : TUNINGS.indexOf(tuning) + 1] }, page())
+    }),
     ...passageActs(app),
     ...voiceActs(app),
   ]
@@ -75,10 +84,28 @@ function passageActs({ readings, player }: Listening): Act[] {
 /** For the voice of the selected sign; the first where none is selected. */
 function voiceActs({ readings, player }: Listening): Act[] {
   const page = () => readings.store.getState().page
-  const turn = (what: "mute" | "solo") => (): void => {
+  const asked = () => {
     const { selected } = view.getState()
-    const voice = (selected === undefined ? undefined : voiceOf(page(), selected)) ?? page().voices[0]
+    return (selected === undefined ? undefined : voiceOf(page(), selected)) ?? page().voices[0]
+  }
+  const turn = (what: "mute" | "solo") => (): void => {
+    const voice = asked()
     if (voice) player.setVoice(voice.id, { [what]: !sound.getState().hearing.voices[voice.id]?.[what] }, page())
   }
-  return [hear("muteVoice", undefined, turn("mute")), hear("soloVoice", undefined, turn("solo"))]
+  const move = (what: "level" | "place", by: number, from: number, to: number) => (): void => {
+    const voice = asked()
+    if (!voice) return
+    const usual = what === "level" ? 0 : placeOf(page().voices.indexOf(voice), page().voices.length)
+    const now = sound.getState().hearing.voices[voice.id]?.[what] ?? usual
+    const next = Math.round(10 * Math.min(to, Math.max(from, now + by))) / 10
+    player.setVoice(voice.id, { [what]: next }, page())
+  }
+  return [
+    hear("muteVoice", undefined, turn("mute")),
+    hear("soloVoice", undefined, turn("solo")),
+    hear("voiceLouder", undefined, move("level", 3, -24, 6)),
+    hear("voiceSofter", undefined, move("level", -3, -24, 6)),
+    hear("voiceLeft", undefined, move("place", -0.2, -1, 1)),
+    hear("voiceRight", undefined, move("place", 0.2, -1, 1)),
+  ]
 }

@@ -43,3 +43,25 @@ export const THEMES: readonly Theme[] = [
 /** The theme of this name, or undefined. */
 export const themeNamed = (name: string): Theme | undefined => THEMES.find(one => one.name === name)
 export const LIGHT_THEME = THEMES[0]!
+
+/** What the colours are called in a style sheet: "--ink", "--clay-edge". */
+export const STYLE_NAMES: Readonly<Record<Role, string>> = {
+  ground: "ground",
+  alternate: "alternate",
+  ink: "ink",
+  second: "second",
+  red: "red",
+  blue: "blue",
+  clayEdge: "clay-edge",
+  clayFill: "clay-fill",
+  staff: "staff",
+}
+
+/** For drawings that are shown in a page: its style sheet says what the colours are, so that dark and light are a matter of that. */
+export const SHOWN_THEME: Theme = {
+  name: "shown",
+  painted: true,
+  colours: Object.fromEntries(
+    Object.entries(STYLE_NAMES).map(([role, name]) => [role, `var(--${name})`]),
+  ) as Theme["colours"],
+}
