@@ -76,6 +76,11 @@ describe("places in old over new", () => {
     const bars = marks.filter(one => one.mark.part === "bar-line").map(one => (one.box.left + one.box.right) / 2)
     for (const left of grounds) expect(Math.min(...bars.map(bar => Math.abs(bar - left)))).toBeLessThan(3)
   })
+  test("the rest of a perfection in which the passage begins has no sum", () => {
+    const { scene: part } = picturesOf({ kind: "old-over-new", piece, part: { from: { num: 4, den: 1 } } })[0]!
+    const sums = textsIn(marksIn(part)).filter(one => one.mark.part === "sum")
+    expect(sums.map(one => one.mark.text)).toEqual(["6", "2 + 4 = 6", "6", "6"])
+  })
   test("sums, few words and sentence", () => {
     const texts = textsIn(marks).map(one => one.mark.text)
     expect(texts.filter(text => /^[\d +=]+$/.test(text) && text.includes("="))).toEqual(["4 + 2 = 6", "2 + 4 = 6"])

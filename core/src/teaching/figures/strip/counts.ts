@@ -78,9 +78,11 @@ export function perfectionsOf(voice: TimeVoice, signs: readonly TimedSign[]): Pe
     open.push(timed)
     const span = voice.spans.findLast(one => one.at <= open[0]!.at + NEAR)
     const base = span ? levelsOf(span).base : 0
-    const length = timed.at + timed.lasts - (span?.at ?? 0)
-    if (base <= 0 || Math.abs(length / base - Math.round(length / base)) > NEAR) continue
-    found.push(perfection(open, base))
+    const isLine = (at: number) =>
+      Math.abs((at - (span?.at ?? 0)) / base - Math.round((at - (span?.at ?? 0)) / base)) < NEAR
+    if (base <= 0 || !isLine(timed.at + timed.lasts)) continue
+    // where the passage begins inside one, its rest is none
+    if (isLine(open[0]!.at)) found.push(perfection(open, base))
     open = []
   }
   return found
