@@ -33,7 +33,7 @@ export interface Searched {
 }
 
 /** A piece whose intervals may be trusted so far is heard as usual. */
-const AS_USUAL = 0.95
+const AS_USUAL = 0.75
 
 /** In longer pieces the first voice without which the others meet is taken for the one that does not fit. */
 const LONG_PIECE = 3000
