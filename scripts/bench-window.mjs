@@ -118,16 +118,16 @@ async function frames() {
   for (const band of ["page", "time"]) {
     const box = await page.locator(`section.${band} .listbox`).boundingBox()
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2)
-    let scrolling = true
+    const until = new AbortController()
     const scroll = (async () => {
-      for (let way = 1; scrolling; way = -way)
-        for (let i = 0; i < 40 && scrolling; i++) {
+      for (let way = 1; !until.signal.aborted; way = -way)
+        for (let i = 0; i < 40 && !until.signal.aborted; i++) {
           await page.mouse.wheel(0, way * 60)
           await page.waitForTimeout(16)
         }
     })()
     await tellFrames(client, page, `scroll ${band}`, "wheel by 60 px")
-    scrolling = false
+    until.abort()
     await scroll
   }
   await page.keyboard.press("Home")
