@@ -32,8 +32,8 @@ export interface Searched {
   readonly likelihoods: Likelihoods["found"]
 }
 
-/** A piece whose intervals may be trusted so far is heard as usual. */
-const AS_USUAL = 0.75
+/** A piece whose intervals may be trusted so far is heard as usual; a long one, to be heard anew, must be trusted much less. */
+const AS_USUAL = { short: 0.95, long: 0.75 } as const
 
 /** In longer pieces the first voice without which the others meet is taken for the one that does not fit. */
 const LONG_PIECE = 3000
@@ -63,7 +63,8 @@ export class Ensemble {
     const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
     if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
     const temper = temperOf(first.weights, first.graphs, first.joint, open)
-    return temper > AS_USUAL ? first : this.searchBy(members, tempered(first.weights, temper))
+    const figures = first.graphs.reduce((sum, graph) => sum + graph.figures, 0)
+    return temper > AS_USUAL[figures > LONG_PIECE ? "long" : "short"] ? first : this.searchBy(members, tempered(first.weights, temper))
   }
 
   private searchBy(members: readonly number[], weights: CounterpointWeights): Searched {
