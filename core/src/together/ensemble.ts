@@ -64,7 +64,9 @@ export class Ensemble {
     if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
     const temper = temperOf(first.weights, first.graphs, first.joint, open)
     const figures = first.graphs.reduce((sum, graph) => sum + graph.figures, 0)
-    return temper > AS_USUAL[figures > LONG_PIECE ? "long" : "short"] ? first : this.searchBy(members, tempered(first.weights, temper))
+    return temper > AS_USUAL[figures > LONG_PIECE ? "long" : "short"]
+      ? first
+      : this.searchBy(members, tempered(first.weights, temper))
   }
 
   private searchBy(members: readonly number[], weights: CounterpointWeights): Searched {
