@@ -1,4 +1,4 @@
-import { useEffect, useRef, type ReactNode } from "react"
+import { useLayoutEffect, useRef, type ReactNode } from "react"
 import { ActButton } from "../parts/act-button.js"
 import { words } from "../words/index.js"
 
@@ -6,7 +6,8 @@ import { words } from "../words/index.js"
 export function SheetFrame({ title, children }: { readonly title: string; readonly children: ReactNode }) {
   const ref = useRef<HTMLElement>(null)
   const before = useRef<Element | null>(null)
-  useEffect(() => {
+  // before the next key is pressed: an effect would come after the paint, and the first letters would act by themselves
+  useLayoutEffect(() => {
     before.current = document.activeElement
     const sheet = ref.current
     const field = sheet?.querySelector<HTMLElement>("[data-first]") ?? sheet
