@@ -30,6 +30,7 @@ export class Memory {
   readonly #cells = new WeakMap<Sign, Known>()
   readonly #heads = new WeakMap<Sign, Known>()
   readonly #stretches = new WeakMap<Voice, { shapes: Shapes | undefined; stretches: readonly Stretch[] }>()
+  /** By the first cell, and for a stretch whose first cell has changed by the last. */
   readonly #lines = new WeakMap<Cell, readonly SetStretch[]>()
   readonly #shortened = new WeakMap<Cell, Cell>()
   readonly #narrowed = new WeakMap<Cell, { readonly room: number; readonly cell: Cell }>()
@@ -62,16 +63,19 @@ export class Memory {
     return stretches
   }
 
-  /** The lines of a stretch in which nothing has changed, set as they were for the same `look`. */
-  lines(stretch: Stretch, look: string, make: () => readonly Line[]): readonly Line[] {
-    const [first] = stretch.cells
-    if (!first) return make()
-    const all = this.#lines.get(first) ?? []
-    const known = all.find(one => one.look === look && sameStretch(one.stretch, stretch))
-    if (known) return known.lines
-    const lines = make()
-    this.#lines.set(first, [{ stretch, look, lines }, ...all.slice(0, LOOKS - 1)])
-    return lines
+  /** The lines of a stretch in which nothing has changed, set as they were for the same `look`; else what they were is handed on. */
+  lines(stretch: Stretch, look: string, make: (before?: readonly Line[]) => readonly Line[]): readonly Line[] {
+    const [first, last] = [stretch.cells[0], stretch.cells.at(-1)]
+    if (!first || !last) return make()
+    const all = (this.#lines.get(first) ?? this.#lines.get(last) ?? []).filter(one => one.look === look)
+    const known = all.find(one => sameStretch(one.stretch, stretch))
+    const set = known ?? { stretch, look, lines: make(all[0]?.lines) }
+    // the last one stands first: it is from there that a change is made
+    for (const cell of new Set([first, last])) {
+      const others = (this.#lines.get(cell) ?? []).filter(one => one !== set)
+      this.#lines.set(cell, [set, ...others.slice(0, LOOKS - 1)])
+    }
+    return set.lines
   }
 
   /** A cell whose words would be wider than so much. */

@@ -16,6 +16,12 @@ export interface PageOptions {
   readonly staff?: "red" | "black" | "grey"
   /** When each note and rest sounds, in any unit: voices under another are then set so that what sounds together stands together. */
   readonly moments?: ReadonlyMap<SignId, number>
+  /**
+   * For a page that is being written: what was set stays as it was as far as it can. A line that still fits is filled or pressed by
+   * itself, and lines near a change are broken anew only where one of them would be too full or too empty; what has to be smaller
+   * is made so in steps. How it looks then depends on what it was before.
+   */
+  readonly settled?: boolean
   /** Height of one sheet in px: the drawing is then cut into sheets between staves. */
   readonly sheetHeight?: number
 }

@@ -223,6 +223,66 @@ describe("laid again after a change", () => {
   })
 })
 
+describe("a page that is being written", () => {
+  const settled = { width: 700, settled: true }
+  const long = (levels: readonly string[]): Page =>
+    pageOf(`voice a black\nclef:C3 sig:bf\n${levels.map((level, i) => `${level} ${"cdefgab"[i % 7]}4`).join(" ")}\n`)
+  const lines = (scene: Scene) => groups(scene, "line").map(line => line.content)
+  const heads = (scene: Scene) => marks(scene, "head").map(mark => mark.sign)
+  const levels = Array.from({ length: 600 }, (_, i) => (i % 3 === 0 ? "L" : "S"))
+  const without = (page: Page, from: number, to: number): Page => {
+    const [voice] = page.voices as [Page["voices"][number]]
+    return { ...page, voices: [{ ...voice, signs: voice.signs.filter((_, i) => i < from || i >= to) }] }
+  }
+  test("of a voice without line breaks only the line of the change is set anew", () => {
+    const page = long(levels)
+    let laid = layPage(page, settled)
+    const count = lines(laid.scene).length
+    expect(count).toBeGreaterThan(8)
+    const anew = (now: Scene): number => lines(now).filter((content, i) => content !== lines(laid.scene)[i]).length
+    for (const at of [5, 60, 150, 290]) {
+      const again = layPage(without(page, at, at + 1), settled, laid)
+      expect(lines(again.scene)).toHaveLength(count)
+      expect(anew(again.scene)).toBe(1)
+      const back = layPage(page, settled, again)
+      expect(back.scene).toEqual(laid.scene)
+      expect(anew(back.scene)).toBe(1)
+      laid = back
+    }
+  })
+  test("lines that become too empty or too full are evened out with their neighbours, the rest stays", () => {
+    const page = long(levels)
+    const laid = layPage(page, settled)
+    const before = new Set(lines(laid.scene))
+    const again = layPage(without(page, 60, 90), settled, laid)
+    expect(heads(again.scene)).toHaveLength(570)
+    expect(lines(again.scene).filter(one => before.has(one)).length).toBeGreaterThan(before.size - 7)
+    const back = layPage(page, settled, again)
+    expect(heads(back.scene)).toEqual(heads(drawPage(page, settled)))
+  })
+  test("whatever is changed one after the other, all stands on it once, in its order, within the width, and nothing meets", () => {
+    const some = randomPage({ signs: 24, voices: 1 }).chain(one =>
+      fc.tuple(fc.constant(one), fc.array(randomChange(one), { maxLength: 6 })),
+    )
+    fc.assert(
+      fc.property(some, ([first, changes]) => {
+        let page = first
+        let laid = layPage(page, settled)
+        for (const change of changes) {
+          const after = applyChange(page, change)
+          if (!after.ok) continue
+          page = after.value.page
+          laid = layPage(page, settled, laid)
+        }
+        expect(heads(laid.scene)).toEqual(heads(drawPage(page, settled)))
+        expect(collisions(laid.scene)).toEqual([])
+        for (const { box } of bodiesIn(laid.scene)) expect(box.right).toBeLessThanOrEqual(settled.width)
+      }),
+      { seed: 3, numRuns: 150 },
+    )
+  })
+})
+
 test("the checker of collisions sees one", () => {
   const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 d e\n> La le li\n"))
   const names = bodiesIn(scene).map(body => body.name)

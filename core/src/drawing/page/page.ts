@@ -13,6 +13,8 @@ const USUAL_WIDTH = 1200
 const USUAL_UNIT = 12
 /** A line of the source too long for the width makes everything smaller, down to this part; beyond it the line is broken. */
 const SMALLEST = 0.62
+/** In px: what is to stay as it was does not become a little smaller with every sign. */
+const STEP = 0.25
 
 /** A page as it was laid; handed on when it is laid again, so that only what changed is drawn anew. */
 export interface LaidPage {
@@ -55,7 +57,7 @@ function sheetsOf(page: Page, options: PageOptions, before?: LaidPage): Omit<Lai
   const width = Math.max(200, options.width ?? USUAL_WIDTH)
   const unit = fittingUnit(page, width, options, memory)
   const inner = width / unit - 2 * MARGIN
-  const look = JSON.stringify([inner, options.staff, options.spacing, options.lines, options.voices])
+  const look = JSON.stringify([inner, options.staff, options.spacing, options.lines, options.voices, options.settled])
   const setting = { inner, options, memory, before: before?.look === look ? before.lines : undefined }
   const lines = new Map<string, readonly LaidLine[]>()
   const blocks = [...titleBlock(page, inner), ...voiceBlocks(page, setting, lines)]
@@ -88,7 +90,8 @@ function fittingUnit(page: Page, width: number, options: PageOptions, memory: Me
   const widest = Math.max(0, ...page.voices.flatMap(voice => sourceLineEnds(voice, options, memory)))
   const needed = widest + 1 + 2 * MARGIN
   const factor = needed > inner + 2 * MARGIN ? (inner + 2 * MARGIN) / needed : 1
-  return factor < SMALLEST ? unit : unit * factor
+  const fitting = factor < SMALLEST ? unit : unit * factor
+  return options.settled && fitting < unit ? Math.floor(fitting / STEP) * STEP : fitting
 }
 
 /** How wide the lines of the source are by nature, when it has breaks; a voice without any is set to fit. */
@@ -141,10 +144,12 @@ function voiceBlocks(page: Page, setting: Setting, lines: Map<string, readonly L
 
 function apart(voice: Voice, { inner, options, memory, before }: Setting): LaidLine[] {
   const known = before?.get(voice.id) ?? []
+  // a line stays what it is where another comes or goes before it
+  const byRow = new Map(known.map(one => [one.line.row, one]))
   const own = JSON.stringify([voice.label, voice.lines, voice.staffColour])
   const look = { voice, width: inner, role: staffRole(voice, options), indent: INITIAL_ROOM, initial: true }
   return linesOf(voice, { width: inner, options, indent: INITIAL_ROOM, initial: true, memory }).map((line, i) => {
-    const old = known[i]
+    const old = byRow.get(line.row) ?? known[i]
     if (old && old.voice === own && sameLine(old.line, line)) return old
     const { group, box } = drawLine(line, look)
     return {

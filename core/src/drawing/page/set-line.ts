@@ -155,6 +155,10 @@ function overhang(cells: readonly Cell[], opening = false): number {
   return cells.length
 }
 
+/** Whether a row that ends before the cell at `at` would part what belongs together. */
+export const endsBadly = (cells: readonly Cell[], at: number): boolean =>
+  cells[at]!.clings || cells[at]!.kind === "custos" || OPENS.has(cells[at - 1]!.kind)
+
 /** Shares what a line lacks among its gaps, so that it ends at `width`. A custos at the end stands at the very end. */
 export function justified(row: readonly SetCell[], end: number, width: number, full: boolean): SetCell[] {
   const spare = width - end

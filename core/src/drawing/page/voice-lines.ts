@@ -5,6 +5,7 @@ import { drawSign, styleOf, type DrawnSign, type SignStyle } from "../signs/inde
 import { stretchesOf, type Cell, type ClefState, type Stretch } from "./cells.js"
 import type { Memory } from "./memory.js"
 import { INITIAL_ROOM, INITIAL_SIZE, NAME_SIZE, type PageOptions } from "./options.js"
+import { breakAgain } from "./break-again.js"
 import { breakEvenly, justified, setRow, type SetCell } from "./set-line.js"
 import { textWidth } from "../text/width.js"
 import { drawStaff, type DrawnStaff } from "./staff.js"
@@ -13,6 +14,8 @@ import { narrowed, wordOf } from "./words.js"
 /** A line before it is filled: its cells, its clef where the source has none there, and how wide it is by nature. */
 export interface Line {
   readonly cells: readonly Cell[]
+  /** Those of them that are its own, not what is said again at its head. */
+  readonly own: Cell[]
   readonly start: number
   readonly end: number
   readonly row: readonly SetCell[]
@@ -44,13 +47,16 @@ export function linesOf(voice: Voice, setting: LineSetting): Line[] {
   const lines = stretches.flatMap((stretch, at) => {
     const indent = at === 0 ? setting.indent : 0
     const look = [indent, setting.width, options.spacing, voice.notation, voice.lines].join(" ")
-    return memory.lines(stretch, look, () => linesOfStretch(stretch, indent, styleOf(voice), setting))
+    return memory.lines(stretch, look, before =>
+      linesOfStretch(stretch, { indent, style: styleOf(voice), before }, setting),
+    )
   })
   return lines.map((line, i) => ({ ...line, first: i === 0, last: i === lines.length - 1 }))
 }
 
 /** No syllable is wider than a line. */
 export function withinRoom(stretches: readonly Stretch[], room: number, memory: Memory): readonly Stretch[] {
+  if (room === Infinity) return stretches
   const isWide = ({ words }: Cell) => words.some(word => word.width > room)
   const narrow = (cell: Cell) => ({ ...cell, words: cell.words.map(word => narrowed(word, room)) })
   return stretches.map(stretch =>
@@ -86,24 +92,43 @@ function withoutFirstLetter(cell: Cell): Cell {
   return { ...cell, words: text === "" ? more : [wordOf({ ...first!, text }, first!.sign, first!.x), ...more] }
 }
 
-function linesOfStretch(stretch: Stretch, indent: number, style: SignStyle, setting: LineSetting): Line[] {
-  const { width, memory } = setting
-  const spacing = setting.options.spacing ?? "shape"
+interface StretchSetting {
+  readonly indent: number
+  readonly style: SignStyle
+  /** As it was set before a change in it. */
+  readonly before: readonly Line[] | undefined
+}
+
+function linesOfStretch(stretch: Stretch, { indent, style, before }: StretchSetting, setting: LineSetting): Line[] {
+  const { width, memory, options } = setting
+  const spacing = options.spacing ?? "shape"
   const startOf = (row: number) => (row === 0 ? indent : 0) + LEAD
-  const headOf = (row: number, before: Cell | undefined, first: Cell) => ({
+  const headOf = (row: number, last: Cell | undefined, first: Cell) => ({
     start: startOf(row),
-    cells: repeated(before?.clefState ?? stretch.clef, first, style, memory),
+    cells: repeated(last?.clefState ?? stretch.clef, first, style, memory),
   })
-  const rows = breakEvenly(stretch.cells, width, headOf, spacing)
-  let state = stretch.clef
+  const look = { width, headOf, spacing }
+  const old = options.settled ? before : undefined
+  const rows = old
+    ? breakAgain(
+        stretch.cells,
+        old.map(line => line.own),
+        look,
+      )
+    : breakEvenly(stretch.cells, width, headOf, spacing)
+  const known = new Map(old?.map(line => [line.own, line]))
   return rows.map((own, i) => {
-    const cells = [...repeated(state, own[0], style, memory), ...own]
-    state = own.at(-1)?.clefState ?? state
-    const start = startOf(i)
+    const { start, cells: head } = headOf(i, rows[i - 1]?.at(-1), own[0]!)
+    const cells = [...head, ...own]
     const label = i === 0 && stretch.label !== undefined ? { label: stretch.label } : {}
-    return { cells, start, ...setRow(cells, start, spacing), ...label, first: false, last: false }
+    const line = known.get(own)
+    if (line && line.start === start && line.label === label.label && sameCells(line.cells, cells)) return line
+    return { cells, own, start, ...setRow(cells, start, spacing), ...label, first: false, last: false }
   })
 }
+
+const sameCells = (a: readonly Cell[], b: readonly Cell[]): boolean =>
+  a.length === b.length && a.every((cell, i) => cell === b[i])
 
 /** Clef and signature in force, where the line does not begin with its own. */
 export function repeated(state: ClefState, first: Cell | undefined, style: SignStyle, memory: Memory): readonly Cell[] {

@@ -78,7 +78,7 @@ export class PageLayout {
     const known = this.#known.get(voice.id)
     const look = `${width} ${unit}`
     if (known?.voice === voice && known.look === look) return known.shown
-    const laid = layPage({ ...NO_PAGE, voices: [voice] }, { width, unit }, known?.laid)
+    const laid = layPage({ ...NO_PAGE, voices: [voice] }, { width, unit, settled: true }, known?.laid)
     const shown = shownOf(voice.id, laid)
     this.#known.set(voice.id, { voice, laid, look, shown })
     return shown
