@@ -68,19 +68,16 @@ const EditionBand = later(() => import("./bands/edition/edition-band.js").then(o
 
 function Head() {
   const title = useDocument(state => state.page.title)
-  const keeping = useDocument(state => state.keeping)
   const isOpen = useDocument(state => state.record !== undefined)
-  const holding = useDocument(state => state.holding)
   const canUndo = useDocument(({ record }) => record !== undefined && record.at > record.first)
   const shown = title.trim() === "" ? words.untitled : title
   useEffect(() => {
     document.title = isOpen ? `${shown} – ${words.program}` : words.program
   }, [isOpen, shown])
-  const kept = { kept: words.keep.kept, writing: words.keep.now, failed: words.keep.notKept }[keeping]
   return (
     <header className="head">
       <h1 className="title">{isOpen ? shown : words.program}</h1>
-      {isOpen && <p className="quiet">{holding ? kept : words.keep.onlooker}</p>}
+      {isOpen && <Kept />}
       <nav className="acts" aria-label={words.groups.piece}>
         {canUndo && <ActButton id="undo" />}
         <ActButton id="open" />
@@ -91,6 +88,14 @@ function Head() {
       </nav>
     </header>
   )
+}
+
+/** Whether what was done is kept: that changes with every key. */
+function Kept() {
+  const keeping = useDocument(state => state.keeping)
+  const holding = useDocument(state => state.holding)
+  const kept = { kept: words.keep.kept, writing: words.keep.now, failed: words.keep.notKept }[keeping]
+  return <p className="quiet">{holding ? kept : words.keep.onlooker}</p>
 }
 
 /** How things stand, in a sentence; and what is worth a look next. */

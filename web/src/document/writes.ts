@@ -2,6 +2,7 @@
 import type { Problem } from "@resolutio/core"
 import { Gone, Overtaken, type Database } from "../keep/database.js"
 import type { KeptPiece, PieceRecord, Step } from "../keep/types.js"
+import { soonAfterPaint } from "../parts/after-paint.js"
 import { words } from "../words/index.js"
 
 interface WriteEvents {
@@ -50,7 +51,10 @@ export class Writes {
   #queue(piece: string, write: () => Promise<void>): Promise<void> {
     this.#waiting++
     this.events.keeping("writing")
-    this.#last = this.#last.then(write).then(
+    // what was done is seen first; the words for it follow when it is kept
+    const seen = soonAfterPaint()
+    const before = this.#last.then(() => seen)
+    this.#last = before.then(write).then(
       () => this.#written(piece),
       (error: unknown) => this.#failed(error),
     )

@@ -1,8 +1,9 @@
+import { memo } from "react"
 import { useApp } from "../app.js"
 import { keyShown } from "../acts/acts.js"
 
 /** An act as words with their key. */
-export function ActButton({
+export const ActButton = memo(function ActButton({
   id,
   framed,
   say,
@@ -23,7 +24,7 @@ export function ActButton({
       {act.key && <Key of={act.key} />}
     </button>
   )
-}
+})
 
 /** Spoken by `aria-keyshortcuts`, so not again. */
 export function Key({ of }: { readonly of: string }) {

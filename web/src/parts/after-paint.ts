@@ -12,3 +12,20 @@ export function afterPaint(run: () => void): () => void {
     clearTimeout(timer)
   }
 }
+
+/** Where nothing is painted (a window out of sight, a test) it does not wait for that: so many ms. */
+const UNSEEN = 60
+
+/** Settles once what was changed has been shown, or soon after where nothing is. */
+export function soonAfterPaint(): Promise<void> {
+  if (typeof requestAnimationFrame === "undefined") return Promise.resolve()
+  return new Promise(done => {
+    const timer = setTimeout(done, UNSEEN)
+    requestAnimationFrame(() => {
+      setTimeout(() => {
+        clearTimeout(timer)
+        done()
+      })
+    })
+  })
+}

@@ -67,7 +67,8 @@ export function stretchesOf(voice: Voice, memory = new Memory()): readonly Stret
   let position: number | undefined
   const memo = new Map<string, Drawn>()
   const end = () => {
-    if (cells.length > 0) stretches.push({ cells, clef: start, ...(label === undefined ? {} : { label }) })
+    if (cells.length > 0)
+      stretches.push(memory.stretch({ cells, clef: start, ...(label === undefined ? {} : { label }) }))
     if (cells.length > 0) label = undefined
     cells = []
     start = state

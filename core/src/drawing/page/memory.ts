@@ -32,6 +32,8 @@ export class Memory {
   readonly #stretches = new WeakMap<Voice, { shapes: Shapes | undefined; stretches: readonly Stretch[] }>()
   /** By the first cell, and for a stretch whose first cell has changed by the last. */
   readonly #lines = new WeakMap<Cell, readonly SetStretch[]>()
+  readonly #known = new WeakMap<Cell, readonly Stretch[]>()
+  readonly #widest = new WeakMap<Stretch, number>()
   readonly #shortened = new WeakMap<Cell, Cell>()
   readonly #narrowed = new WeakMap<Cell, { readonly room: number; readonly cell: Cell }>()
 
@@ -61,6 +63,27 @@ export class Memory {
     const stretches = make()
     this.#stretches.set(voice, { shapes: this.shapes, stretches })
     return stretches
+  }
+
+  /** A stretch in which nothing has changed is the very same as before. */
+  stretch(made: Stretch): Stretch {
+    const [first] = made.cells
+    if (!first) return made
+    const all = this.#known.get(first) ?? []
+    const known = all.find(one => sameStretch(one, made))
+    if (!known) this.#known.set(first, [made, ...all.slice(0, LOOKS - 1)])
+    return known ?? made
+  }
+
+  /** Width of the widest of its words; of none -Infinity. */
+  widest(stretch: Stretch): number {
+    let widest = this.#widest.get(stretch)
+    if (widest === undefined) {
+      widest = -Infinity
+      for (const { words } of stretch.cells) for (const { width } of words) widest = Math.max(widest, width)
+      this.#widest.set(stretch, widest)
+    }
+    return widest
   }
 
   /** The lines of a stretch in which nothing has changed, set as they were for the same `look`; else what they were is handed on. */
@@ -117,10 +140,11 @@ function remembered(
 const sameStyle = (a: SignStyle, b: SignStyle): boolean =>
   a.white === b.white && a.lines === b.lines && a.clefs === b.clefs && a.shapes === b.shapes
 const sameStretch = (a: Stretch, b: Stretch): boolean =>
-  a.label === b.label &&
-  a.cells.length === b.cells.length &&
-  sameState(a.clef, b.clef) &&
-  a.cells.every((cell, i) => cell === b.cells[i])
+  a === b ||
+  (a.label === b.label &&
+    a.cells.length === b.cells.length &&
+    sameState(a.clef, b.clef) &&
+    a.cells.every((cell, i) => cell === b.cells[i]))
 const sameState = (a: ClefState, b: ClefState): boolean =>
   a.clefSign === b.clefSign &&
   a.signature === b.signature &&

@@ -60,7 +60,7 @@ export function withinRoom(stretches: readonly Stretch[], room: number, memory: 
   const isWide = ({ words }: Cell) => words.some(word => word.width > room)
   const narrow = (cell: Cell) => ({ ...cell, words: cell.words.map(word => narrowed(word, room)) })
   return stretches.map(stretch =>
-    stretch.cells.some(isWide)
+    memory.widest(stretch) > room
       ? {
           ...stretch,
           cells: stretch.cells.map(cell => (isWide(cell) ? memory.narrowed(cell, room, () => narrow(cell)) : cell)),
@@ -83,7 +83,10 @@ function withoutInitial(stretches: readonly Stretch[], memory: Memory): readonly
     done = true
     return memory.shortened(cell, () => withoutFirstLetter(cell))
   }
-  return stretches.map(stretch => (done ? stretch : { ...stretch, cells: stretch.cells.map(shortened) }))
+  return stretches.map(stretch => {
+    if (done || memory.widest(stretch) === -Infinity) return stretch
+    return memory.stretch({ ...stretch, cells: stretch.cells.map(shortened) })
+  })
 }
 
 function withoutFirstLetter(cell: Cell): Cell {

@@ -15,7 +15,8 @@ const DECODER = new TextDecoder()
 const STRETCH = 1 << 14
 
 export class TextBuffer {
-  #bytes = new Uint8Array(1 << 16)
+  // most are of one sign; what is larger doubles soon enough
+  #bytes = new Uint8Array(1 << 10)
   #length = 0
   /** Text that stands before the byte of this number. */
   readonly #others: { readonly at: number; readonly text: string }[] = []

@@ -85,12 +85,16 @@ export class PageLayout {
   }
 }
 
+const placed = new WeakMap<Omit<LaidVoice, "top">, LaidVoice>()
+/** A voice that stands where it stood is the very same. */
 function stacked(laid: readonly Omit<LaidVoice, "top">[]): LaidVoice[] {
   let top = 0
   return laid.map(one => {
-    const placed = { ...one, top }
+    const known = placed.get(one)
+    const now = known?.top === top ? known : { ...one, top }
+    placed.set(one, now)
     top += one.height
-    return placed
+    return now
   })
 }
 

@@ -14,6 +14,14 @@ import { SHOWN } from "../../look/theme.js"
 /** How far a line may reach beyond its own staff, in staff spaces: for telling whether it is near to being seen. */
 const BEYOND = 14
 
+/** A sign on its place in the line, in px. */
+export interface DrawnCell {
+  /** The same as long as it looks the same. */
+  readonly of: Item
+  readonly x: number
+  readonly svg: string
+}
+
 export class LineDrawing {
   static readonly #known = new WeakMap<readonly Item[], LineDrawing>()
 
@@ -26,7 +34,8 @@ export class LineDrawing {
     return made
   }
 
-  #svg: string | undefined
+  #rest: string | undefined
+  #cells: readonly DrawnCell[] | undefined
   #places: ScenePlaces | undefined
   #signs: ReadonlySet<SignId> | undefined
 
@@ -35,8 +44,19 @@ export class LineDrawing {
     private readonly scale: number,
   ) {}
 
-  get svg(): string {
-    return (this.#svg ??= svgOf([this.line], { scale: this.scale }, { theme: SHOWN }))
+  /** All but the signs on it: staff, initial, words. */
+  get rest(): string {
+    const content = this.line.content.filter(item => !isCell(item))
+    return (this.#rest ??= svgOf([{ ...this.line, content }], { scale: this.scale }, { theme: SHOWN }))
+  }
+
+  /** The signs from left to right. */
+  get cells(): readonly DrawnCell[] {
+    return (this.#cells ??= this.line.content.filter(isCell).map(({ x = 0, content: [of] }) => ({
+      of: of!,
+      x: x * this.scale,
+      svg: svgOfCell(of!, this.scale),
+    })))
   }
 
   /** In px from the line's own place. */
@@ -65,6 +85,20 @@ export class LineDrawing {
   reaches(y: number, near = 0): boolean {
     return Math.abs(y) <= BEYOND * this.scale + near
   }
+}
+
+/** A sign on its place is a group that says nothing else. */
+const isCell = (item: Item): item is Group =>
+  item.shape === "group" && item.part === undefined && item.content.length === 1
+
+const written = new WeakMap<Item, { readonly scale: number; readonly svg: string }>()
+/** Wherever it stands it is written once. */
+function svgOfCell(cell: Item, scale: number): string {
+  const known = written.get(cell)
+  if (known?.scale === scale) return known.svg
+  const svg = svgOf([cell], { scale }, { theme: SHOWN })
+  written.set(cell, { scale, svg })
+  return svg
 }
 
 function* signsIn(items: readonly Item[]): Generator<SignId> {

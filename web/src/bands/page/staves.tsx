@@ -2,6 +2,7 @@ import { cartouchesRound, svgOf, wedgesOver, type DrawnMark, type SignId } from 
 import { memo } from "react"
 import { SHOWN } from "../../look/theme.js"
 import { Drawing } from "../../parts/drawing.js"
+import { LineShown } from "./line-shown.js"
 import type { LaidVoice } from "./layout.js"
 import type { LineDrawing } from "./line-drawing.js"
 import type { Seen } from "./use-seen.js"
@@ -33,7 +34,7 @@ export const Staves = memo(function Staves({
       aria-hidden="true"
     >
       {lines.map(({ drawing, x, y }, i) =>
-        drawing.reaches(y - middle, half) ? <Drawing key={i} svg={drawing.svg} x={x} y={y} /> : null,
+        drawing.reaches(y - middle, half) ? <LineShown key={i} drawing={drawing} x={x} y={y} /> : null,
       )}
       {lines.map(({ drawing, x, y }, i) => {
         const asked = chosen
