@@ -13,6 +13,7 @@ import { Keyboard } from "./keyboard/keyboard.js"
 import { Readings } from "./reading/readings.js"
 import { Player } from "./sound/player.js"
 import { Walk } from "./walk/walk.js"
+import { view } from "./view/view.js"
 import { Workbench } from "./workbench.js"
 import "./look/fonts.css"
 import "./look/colours.css"
@@ -41,8 +42,15 @@ const unsubscribe = readings.store.subscribe(({ read }) => {
   if (read < 0) return
   unsubscribe()
   // once the first piece has been read and drawn
-  setTimeout(() => void loadRest(), 1500)
+  setTimeout(() => void loadRest().then(() => prepare()), 1500)
 })
+
+/** Once, on whatever piece is open then. */
+async function prepare(): Promise<void> {
+  const { rehearse } = await import("./rehearsal.js")
+  const { page } = documents.store.getState()
+  await rehearse(page, () => view.getState().presenting === true)
+}
 
 // Kept for use without a network; from a file, or where the browser has no such thing, it works without.
 if ("serviceWorker" in navigator && location.protocol.startsWith("http") && import.meta.env.PROD)

@@ -14,15 +14,15 @@ export const LineShown = memo(function LineShown({
   readonly y: number
 }) {
   const ref = useRef<SVGGElement>(null)
-  const inside = useRef<Inside | undefined>(undefined)
+  const inside = useRef<LineInside | undefined>(undefined)
   useLayoutEffect(() => {
-    if (ref.current) (inside.current ??= new Inside(ref.current)).show(drawing)
+    if (ref.current) (inside.current ??= new LineInside(ref.current)).show(drawing)
   }, [drawing])
   return <g ref={ref} transform={`translate(${x} ${y})`} />
 })
 
 /** What was put into the element. */
-class Inside {
+export class LineInside {
   #rest = ""
   #cells = new Map<Item, Element>()
 
