@@ -42,7 +42,7 @@ function isBuilt() {
     return existsSync(file) && statSync(file).mtimeMs > newest(sources, isSource)
   }
   return (
-    made("cli/dist/main.mjs", ["cli/src", "cli/package.json"]) &&
+    made("cli/dist/main.cjs", ["cli/src", "cli/package.json"]) &&
     made("web/dist/index.html", ["web/src", "web/build", "web/public", "web/index.html", "web/package.json", "demo"])
   )
 }

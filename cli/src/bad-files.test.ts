@@ -106,7 +106,7 @@ describe("files that are not there, and files that may not be written", () => {
 })
 
 const program = fileURLToPath(new URL("../bin/resolutio.mjs", import.meta.url))
-const isBuilt = existsSync(fileURLToPath(new URL("../dist/main.mjs", import.meta.url)))
+const isBuilt = existsSync(fileURLToPath(new URL("../dist/main.cjs", import.meta.url)))
 if (!isBuilt) console.warn("SKIPPED: the built program is not there (npm run build); tests of its process did not run.")
 
 describe.skipIf(!isBuilt)("the program as a process", () => {

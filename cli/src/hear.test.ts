@@ -284,7 +284,7 @@ describe("a file is whole, or not there", () => {
     }
   })
   const program = fileURLToPath(new URL("../bin/resolutio.mjs", import.meta.url))
-  const built = existsSync(new URL("../dist/main.mjs", import.meta.url))
+  const built = existsSync(new URL("../dist/main.cjs", import.meta.url))
   test.skipIf(!built).each(["SIGINT", "SIGTERM"] as const)("%s from outside stops it", async signal => {
     const args = [program, "hear", at("piece.figurae"), "-o", at("piece.wav"), "--sound", "tone", "--loop", "900"]
     const child = spawn(process.execPath, args, { stdio: ["ignore", "ignore", "pipe"] })

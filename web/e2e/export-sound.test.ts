@@ -11,7 +11,7 @@ import { hasBrowser, windows } from "./testing/window.js"
 const inProject = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url))
 const PROGRAM = inProject("cli/bin/resolutio.mjs")
 const DEMO = inProject("demo/4-four-prolations.figurae")
-const hasProgram = existsSync(inProject("cli/dist/main.mjs"))
+const hasProgram = existsSync(inProject("cli/dist/main.cjs"))
 /** Left and right in turn, of a WAV file of 16 bits. */
 const samplesOf = (wav: Buffer): Int16Array => new Int16Array(Uint8Array.from(wav.subarray(44)).buffer)
 

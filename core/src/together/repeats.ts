@@ -4,7 +4,7 @@ import type { Page } from "../page/index.js"
 import { durationOf } from "../reading/durations.js"
 import { ticksOf } from "../reading/choices.js"
 import type { Reading } from "../reading/types.js"
-import { namedTenor, findRepetition, repeatDisagreements } from "./tenor/index.js"
+import { namedTenor, findTaleae, repeatDisagreements } from "./tenor/index.js"
 import type { VoiceGraph } from "./voice-graph.js"
 
 /** What it costs that a note lasts otherwise than its fellows in the other statements (an estimate: one in twelve). */
@@ -18,7 +18,7 @@ export function expectedByRepeats(page: Page, readings: readonly Reading[]): Rea
   const tenor = namedTenor(readings)
   if (tenor === undefined || tenor.signs.length > LONGEST || !tenor.signs.some(isOpen)) return undefined
   const own = new Map(tenor.signs.map(sign => [sign.id, sign]))
-  const { places } = repeatDisagreements(findRepetition(page, tenor), id => own.get(id)?.duration)
+  const { places } = repeatDisagreements({ taleae: findTaleae(page, tenor) }, id => own.get(id)?.duration)
   const expected = new Map<SignId, Rational>()
   for (const { sign, others, odd, fellows } of places) {
     // of two that differ, the one that is less sure of itself should follow the other
@@ -36,7 +36,7 @@ export function disagreements(page: Page, readings: readonly Reading[]): number 
   const tenor = namedTenor(readings)
   if (tenor === undefined) return 0
   const own = new Map(tenor.signs.map(sign => [sign.id, sign.duration]))
-  return repeatDisagreements(findRepetition(page, tenor), id => own.get(id)).count
+  return repeatDisagreements({ taleae: findTaleae(page, tenor) }, id => own.get(id)).count
 }
 
 /** The graph in which other durations than the expected ones cost more. */

@@ -1,5 +1,5 @@
 /** From text to page. Takes time in proportion to the text; whatever can be read is read, every fault is reported. */
-import type { TreeCursor } from "@lezer/common"
+import type { Tree, TreeCursor } from "@lezer/common"
 import { done, failed, type Problem, type Result } from "../../base/index.js"
 import type { Decision } from "../decision.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../page.js"
@@ -33,9 +33,9 @@ export function parseShorthand(typed: string, file?: string): Result<Page> {
   )
   const reading = new PageReading(text, report)
   // Of blank lines alone the tree would be large for nothing.
-  const cursor = parser.parse(/\S/.test(text) ? text : "").cursor()
-  reportErrors(cursor.node.cursor(), text, report)
-  forChildren(cursor, line => reading.line(line))
+  const { tree, faultless } = treeOf(/\S/.test(text) ? text : "")
+  if (!faultless) reportErrors(tree.cursor(), text, report)
+  forChildren(tree.cursor(), line => reading.line(line))
   const page = reading.page()
   if (page) return done(page, report.problems())
   report.error(
@@ -45,6 +45,17 @@ export function parseShorthand(typed: string, file?: string): Result<Page> {
     "Begin with a line such as: voice triplum black — and notes below it: B c4 d e",
   )
   return failed(...report.problems())
+}
+
+const strict = parser.configure({ strict: true })
+
+/** Most texts have no faults: those are not looked through for them. */
+function treeOf(text: string): { readonly tree: Tree; readonly faultless: boolean } {
+  try {
+    return { tree: strict.parse(text), faultless: true }
+  } catch {
+    return { tree: parser.parse(text), faultless: false }
+  }
 }
 
 function tooLong(length: number, file: string | undefined): Problem {

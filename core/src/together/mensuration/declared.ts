@@ -5,16 +5,27 @@ import { trial, type Counting } from "./candidates.js"
 import type { Foretold } from "./forward.js"
 import { evidenceFor } from "./evidence.js"
 import { LEVEL_NAMES, type LevelName } from "./types.js"
+import type { Section } from "./tokens.js"
 import { levelInWords } from "./words.js"
 import { DECLARED_DOUBTED, DECLARED_RIGHT, TEMPER } from "./weights.js"
 
+/** What was foretold of the sections of a voice, each by itself: trials of one mensuration ask for it more than once. */
+export type Tried = ReadonlyMap<Section, Map<string, Foretold>>
+
+export const nothingTried = ({ sections }: Counting): Tried => new Map(sections.map(one => [one, new Map()]))
+
 /** One problem for each stated level that the notes under its sign deny. */
-export function contradictions(counting: Counting, assumed: Divisions, label: string): Problem[] {
+export function contradictions(
+  counting: Counting,
+  assumed: Divisions,
+  label: string,
+  tried: Tried = nothingTried(counting),
+): Problem[] {
   return counting.sections.flatMap(section => {
     const alone: Counting = { ...counting, sections: [{ ...section, stated: new Set() }], told: false }
     const declared: Record<LevelName, 2 | 3> = { ...assumed }
     for (const level of section.stated) declared[level] = section.measuring[level]
-    const cache = new Map<string, Foretold>()
+    const cache = tried.get(section)!
     const own = trial(alone, declared, cache)
     return LEVEL_NAMES.filter(level => section.stated.has(level)).flatMap(level => {
       const turned = { ...declared, [level]: declared[level] === 3 ? 2 : 3 } as Divisions

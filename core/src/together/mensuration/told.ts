@@ -10,8 +10,7 @@ import type { Reading } from "../../reading/index.js"
 import { choosePractice, type Chosen, type ReadOptions } from "../../reading/settings.js"
 import { countingOf, isGrouped, trial, type Counting } from "./candidates.js"
 import { changesIn } from "./changes.js"
-import { contradictions } from "./declared.js"
-import type { Foretold } from "./forward.js"
+import { contradictions, nothingTried, type Tried } from "./declared.js"
 import { sectionsOf, type Section } from "./tokens.js"
 import type { FoundChange } from "./types.js"
 import { LEFT_FOR_CERTAIN } from "./weights.js"
@@ -46,21 +45,21 @@ function asked(voice: Voice, chosen: Chosen, options: ReadOptions): readonly Pro
   const counting = countingOf(sectionsOf(voice, chosen, options, grouped), chosen)
   const first = counting.sections[0]
   if (first === undefined || counting.byTempus) return []
-  const contradicted = contradictions(counting, first.measuring, voice.label)
+  const tried = nothingTried(counting)
+  const contradicted = contradictions(counting, first.measuring, voice.label, tried)
   // a voice that goes by another mensuration as a whole has left nothing
   if (contradicted.length > 0) return contradicted
-  return counting.sections.flatMap(section => leftIn(counting, section).map(one => left(voice, one)))
+  return counting.sections.flatMap(section => leftIn(counting, section, tried).map(one => left(voice, one)))
 }
 
 /** Stretches of a section that go by another tempus or prolation than the whole, and leave no doubt of it. */
-function leftIn(counting: Counting, section: Section): FoundChange[] {
+function leftIn(counting: Counting, section: Section, tried: Tried): FoundChange[] {
   const alone: Counting = { ...counting, sections: [{ ...section, stated: new Set() }] }
-  const cache = new Map<string, Foretold>()
   const { modusMaior, modusMinor } = section.measuring
   const all = ([2, 3] as const).flatMap(tempus =>
     ([2, 3] as const).map((prolatio): Divisions => ({ modusMaior, modusMinor, tempus, prolatio })),
   )
-  const trials = all.map(divisions => trial(alone, divisions, cache))
+  const trials = all.map(divisions => trial(alone, divisions, tried.get(section)))
   return changesIn(alone, trials, section.measuring).filter(({ doubt }) => doubt < LEFT_FOR_CERTAIN)
 }
 

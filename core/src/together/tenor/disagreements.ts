@@ -40,10 +40,10 @@ export function fellowsOf(repetition: Repetition, sign: SignId): readonly SignId
  * diminution is compared in its own time. Takes time in proportion to the voice.
  */
 export function repeatDisagreements(
-  repetition: Repetition,
+  { taleae }: Pick<Repetition, "taleae">,
   durations: (sign: SignId) => Rational | undefined,
 ): Disagreements {
-  const each = repetition.taleae.map(series => inSeries(series, durations))
+  const each = taleae.map(series => inSeries(series, durations))
   return { count: each.reduce((total, one) => total + one.count, 0), places: each.flatMap(one => one.places) }
 }
 

@@ -6,7 +6,7 @@ import { repeatDisagreements } from "./disagreements.js"
 import { bestSeries, type Found } from "./search.js"
 import { seriesOf } from "./series.js"
 import type { Difference, Repetition, Series, Spot } from "./types.js"
-import { durationView, figuraeOf, pitchView, signView, type View } from "./views.js"
+import { durationView, figuraeOf, pitchView, signView, type Figura, type View } from "./views.js"
 
 /** A stretch beside a series that is worth looking at on its own: two statements of four signs. */
 const WORTH = 8
@@ -21,12 +21,21 @@ export function findRepetition(page: Page, reading: Reading): Repetition {
   const voice = page.voices.find(one => one.id === reading.voice)
   const figurae = voice ? figuraeOf(voice, reading) : []
   const colores = everySeries([pitchView(figurae)]).map(seriesOf)
-  const taleae = everySeries([signView(figurae), durationView(figurae)]).map(seriesOf)
+  const taleae = taleaeIn(figurae)
   const durations = new Map(figurae.filter(one => !one.sign.held).map(({ sign }) => [sign.id, sign.duration]))
-  const withDurations = taleae.map(series => withDurationDifferences(reading, series, id => durations.get(id)))
+  const withDurations = taleae.map(series => withDurationDifferences(series, id => durations.get(id)))
   const { label, unit } = reading
   return { voice: reading.voice, label, unit, colores, taleae: withDurations, spots: spotsOf(withDurations) }
 }
+
+/** The taleae alone, with nothing told of how their statements differ: enough to ask where durations disagree. */
+export function findTaleae(page: Page, reading: Reading): readonly Series[] {
+  const voice = page.voices.find(one => one.id === reading.voice)
+  return voice ? taleaeIn(figuraeOf(voice, reading)) : []
+}
+
+const taleaeIn = (figurae: readonly Figura[]): Series[] =>
+  everySeries([signView(figurae), durationView(figurae)]).map(seriesOf)
 
 /** The best series of the voice, then what is before and behind it. */
 function everySeries(views: readonly View[]): Found[] {
@@ -44,14 +53,9 @@ function better([first, second]: readonly (Found | undefined)[]): Found | undefi
   return second.gain > first.gain * BETTER ? second : first
 }
 
-function withDurationDifferences(
-  reading: Reading,
-  series: Series,
-  durations: Parameters<typeof repeatDisagreements>[1],
-): Series {
+function withDurationDifferences(series: Series, durations: Parameters<typeof repeatDisagreements>[1]): Series {
   if (series.by !== "signs") return series
-  const alone: Repetition = { ...NONE, voice: reading.voice, taleae: [series] }
-  const found = repeatDisagreements(alone, durations).places.map(
+  const found = repeatDisagreements({ taleae: [series] }, durations).places.map(
     ({ statement, place, sign, own, others, fellows, odd }): Difference => ({
       statement,
       place,
@@ -68,7 +72,6 @@ function withDurationDifferences(
   )
   return { ...series, differences }
 }
-const NONE = { label: "", unit: "minima" as const, colores: [], spots: new Map<SignId, Spot>() }
 
 function spotsOf(taleae: readonly Series[]): Map<SignId, Spot> {
   const spots = new Map<SignId, Spot>()

@@ -1,5 +1,5 @@
 export * from "./types.js"
-export { findRepetition } from "./find.js"
+export { findRepetition, findTaleae } from "./find.js"
 export { fellowsOf, repeatDisagreements, type Disagreement, type Disagreements } from "./disagreements.js"
 export { planOf } from "./plan.js"
 export { chooseTenor, namedTenor } from "./choose.js"

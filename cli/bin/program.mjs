@@ -1,0 +1,23 @@
+// The built program, with what the machine has compiled of it before: to compile it anew would take longer than to read a motet.
+import { existsSync, readFileSync } from "node:fs"
+import { createRequire } from "node:module"
+import { fileURLToPath } from "node:url"
+import { Script } from "node:vm"
+
+export const PROGRAM = fileURLToPath(new URL("../dist/main.cjs", import.meta.url))
+export const COMPILED = fileURLToPath(new URL("../dist/main.compiled", import.meta.url))
+
+/**
+ * What the program exports, and the script that it is, of which compiled code can be kept. What another Node has compiled is
+ * passed over.
+ */
+export function loadProgram() {
+  // the bundle is ASCII throughout
+  const source = `(function (exports, require, module, __filename, __impt) {${readFileSync(PROGRAM, "latin1")}\n})`
+  const cachedData = existsSync(COMPILED) ? readFileSync(COMPILED) : undefined
+  const script = new Script(source, { filename: PROGRAM, cachedData })
+  const module = { exports: {} }
+  const bring = name => import(name)
+  script.runInThisContext()(module.exports, createRequire(PROGRAM), module, PROGRAM, bring)
+  return { program: module.exports, script }
+}
