@@ -1,6 +1,6 @@
 /** Places before the finals where all voices have to stand together: where each has the same number of the same sign. */
 import type { VoiceGraph } from "./voice-graph.js"
-import type { Meeting } from "./search.js"
+import type { Meeting } from "./turns.js"
 
 /**
  * Ends of sections (finis punctorum; the note before it is held, so the last note's beginning counts) and signa

@@ -6,38 +6,27 @@
  * both. Costs are logarithms of odds: the rules of each voice, the intervals, and the meeting at the finals, which is
  * known ahead of time (lengths.ts).
  */
-import { intervalOf, MISSED_MEETING, type CounterpointWeights, type Strength } from "../counterpoint/index.js"
-import { goalsOf, lengthsOf, toGoal, type Lengths } from "./lengths.js"
-import {
-  cheapest,
-  sweep,
-  END,
-  FIELDS,
-  Hypothesis,
-  isSame,
-  keyOf,
-  link,
-  NODE,
-  ONSET,
-  ORIGIN,
-  started,
-} from "./hypothesis.js"
-import type { Backdrop } from "./backdrop.js"
+import type { CounterpointWeights, Strength } from "../counterpoint/index.js"
+import { Futures } from "./futures.js"
+import { Trail } from "./hypothesis.js"
+import { END, FIELDS, HELD, Layer, mixed, NODE, ONSET, ORIGIN } from "./layer.js"
+import { Rows } from "./rows.js"
+import { Sounds, type Echo } from "./sounds.js"
+import { Turns, type Meeting } from "./turns.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
 /** Hypotheses dearer than the best by this much, and more than so many, are let go. */
 const BEAM = 14
 const WIDTH = 64
-/** Finals have no end: their onset is kept above this. */
-const HELD = 2 ** 50
-
-/** Places where all voices stand together, by voice the index of the figure that begins there. */
-export type Meeting = readonly number[]
-
-/** Layers of hypotheses from one at which a single one was left to another, and the best at its end. */
+/** Layers of the trail from one at which a single hypothesis was left to another, and the best at its end. */
 export interface Window {
-  readonly layers: readonly (readonly Hypothesis[])[]
-  readonly end: Hypothesis
+  readonly trail: Trail
+  readonly ways: readonly Way[]
+  /** The last layer of the window. */
+  readonly last: number
+  readonly end: number
+  /** What the hypotheses of the last layer cost beyond the end: it may be what is still to be paid. */
+  readonly after: (hypothesis: number) => number
 }
 
 export interface Joint {
@@ -53,7 +42,7 @@ export interface JointInput {
   readonly weights: CounterpointWeights
   readonly meetings: readonly Meeting[]
   /** What sounds beside these voices, whatever way they take: what a tone says against it. */
-  readonly echoes?: Pick<Backdrop, "cost"> | undefined
+  readonly echoes?: Echo | undefined
 }
 
 /** Searches; `settle` is shown each window before it is let go. */
@@ -61,249 +50,172 @@ export function searchTogether(input: JointInput, settle: (window: Window) => vo
   return new Search(input, settle).run()
 }
 
-/** Layers up to this size are looked through; larger ones have a table. */
-const SMALL = 6
 /** Hypotheses that have led nowhere are let go after each so many layers. */
 const SWEPT = 64
 /** What lies before a place through which all that are left have come is settled. At the latest a window has so many layers. */
 const LONGEST = 3000
 
 class Search {
-  private readonly lengths: readonly Lengths[]
-  private readonly goals: readonly number[]
+  private readonly rows: Rows
+  private readonly sounds: Sounds
+  private readonly turns: Turns
+  private readonly futures: Futures
   private readonly count: number
-  /** Those of a large layer by where they stand. */
-  private readonly table = new Map<number, Hypothesis[]>()
-  private layer: Hypothesis[] = []
+  /** Numbers that are put down for each hypothesis. */
+  private readonly size: number
+  private readonly trail = new Trail()
+  /** The layer that is gone on from, and the one that is reached. */
+  private before: Layer
+  private layer: Layer
   private readonly chosen: Way[][]
 
   constructor(
     private readonly input: JointInput,
     private readonly settle: (window: Window) => void,
   ) {
-    this.lengths = input.graphs.map(lengthsOf)
-    this.goals = goalsOf(this.lengths)
+    this.rows = new Rows(input.graphs)
+    this.sounds = new Sounds(this.rows, input.weights, input.echoes)
+    this.turns = new Turns(this.rows, input.meetings)
+    this.futures = new Futures(this.rows)
     this.count = input.graphs.length
+    this.size = this.count * (FIELDS + this.futures.goals)
+    this.before = new Layer(this.count, this.size)
+    this.layer = new Layer(this.count, this.size)
     this.chosen = input.graphs.map((): Way[] => [])
   }
 
   run(): Joint {
-    const start = this.input.graphs.flatMap(({ delays }) => [0, delays.get(0) ?? 0, -1, 0])
-    let layers: Hypothesis[][] = [[started(start, 0)]]
+    const { trail, rows } = this
+    this.start()
     const figures = this.input.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     for (let n = 0; n < figures; n++) {
-      this.layer = []
-      for (const hypothesis of layers.at(-1)!) this.extend(hypothesis)
-      layers.push(this.pruned())
-      if (layers.length % SWEPT !== 0 || n === figures - 1) continue
-      sweep(layers, n + 1)
-      layers = this.settled(layers)
+      this.goOn()
+      if (trail.length % SWEPT !== 0 || n === figures - 1) continue
+      trail.sweep()
+      this.settleSingle()
     }
-    const end = cheapest(layers.at(-1)!, one => one.cost)
-    for (const one of layers.at(-1)!) one.after = 0
-    this.close({ layers, end })
-    const finals = this.input.graphs.map((graph, v) => (graph.final < 0 ? undefined : end.at[FIELDS * v + ONSET]!))
-    return { chosen: this.chosen, cost: end.cost, finals }
+    const end = trail.cheapest(one => trail.cost[one]!)
+    this.close(trail.length - 1, end, () => 0)
+    const held = this.before.order[end - trail.firstOf(trail.length - 1)]! * this.size
+    const onset = (v: number): number => this.before.state[held + FIELDS * v + ONSET]!
+    const finals = this.input.graphs.map((_, v) => (rows.final[v]! < 0 ? undefined : onset(v)))
+    return { chosen: this.chosen, cost: trail.cost[end]!, finals }
   }
 
-  /** The layers that are not settled yet. */
-  private settled(layers: Hypothesis[][]): Hypothesis[][] {
-    let last = layers.length - 1
-    while (last > 0 && layers[last]!.length > 1) last--
-    if (last > 0) {
-      const end = layers[last]![0]!
-      end.after = 0
-      this.close({ layers: layers.slice(0, last + 1), end })
-      end.beginAnew()
-      return layers.slice(last)
+  private start(): void {
+    const { before, rows } = this
+    before.clear()
+    before.count = before.kept = 1
+    before.order[0] = before.key[0] = 0
+    for (let v = 0; v < this.count; v++) {
+      const at = FIELDS * v
+      before.state[at + NODE] = rows.firstNode[v]!
+      before.state[at + END] = rows.delay[rows.firstFigure[v]!]!
+      before.state[at + ONSET] = -1
+      before.key[0] = (before.key[0]! + mixed(before.state[at + NODE]!, before.state[at + END]!)) | 0
+      this.futures.put(before.state, FIELDS * this.count, v, rows.firstNode[v]!, before.state[at + END]!)
     }
-    return layers.length > LONGEST ? this.cutShort(layers) : layers
+    this.trail.start(0)
+  }
+
+  /** From one layer to the next. */
+  private goOn(): void {
+    const { before, layer } = this
+    layer.clear()
+    const first = this.trail.firstOf(this.trail.length - 1)
+    for (let i = 0; i < before.kept; i++) this.extend(before.order[i]!, first + i)
+    layer.prune(BEAM, WIDTH)
+    layer.putDown(this.trail)
+    this.before = layer
+    this.layer = before
+  }
+
+  /** Lets go of what lies before the last layer in which a single hypothesis is left. */
+  private settleSingle(): void {
+    const { trail } = this
+    let last = trail.length - 1
+    while (last > 0 && trail.usedIn(last) > 1) last--
+    if (last > 0) {
+      const end = trail.onlyOne(last)
+      this.close(last, end, one => (one === end ? 0 : Infinity))
+      trail.settle(last)
+    } else if (trail.length > LONGEST) this.cutShort()
   }
 
   /** Settles all and goes on from the likeliest of the last layer. */
-  private cutShort(layers: Hypothesis[][]): Hypothesis[][] {
-    const last = layers.at(-1)!
-    const end = cheapest(last, one => one.cost + one.future)
-    for (const one of last) one.after = one.future - end.future
-    this.close({ layers, end })
-    return [[started(end.at, end.cost)]]
+  private cutShort(): void {
+    const { trail, before } = this
+    const first = trail.firstOf(trail.length - 1)
+    const future = (one: number): number => before.future[before.order[one - first]!]!
+    const end = trail.cheapest(one => trail.cost[one]! + future(one))
+    this.close(trail.length - 1, end, one => future(one) - future(end))
+    before.order[0] = before.order[end - first]!
+    before.kept = 1
+    trail.start(trail.cost[end]!)
   }
 
-  private close(window: Window): void {
-    this.settle(window)
+  private close(last: number, end: number, after: Window["after"]): void {
+    const { trail, rows } = this
+    this.settle({ trail, ways: rows.ways, last, end, after })
     const ways = this.input.graphs.map((): Way[] => [])
-    for (let step = window.end.best; step !== undefined; step = step.from.best) ways[step.voice]!.push(step.way)
-    ways.forEach((own, v) => this.chosen[v]!.push(...own.reverse()))
+    for (let one = end; one >= trail.endOf(0);) {
+      const step = trail.best[one]!
+      ways[trail.voice[step]!]!.push(rows.ways[trail.way[step]!]!)
+      one = trail.from[step]!
+    }
+    ways.forEach((own, v) => {
+      for (let i = own.length - 1; i >= 0; i--) this.chosen[v]!.push(own[i]!)
+    })
   }
 
-  private pruned(): Hypothesis[] {
-    const { layer } = this
-    if (layer.length < 2) return layer
-    layer.sort((a, b) => a.cost + a.future - b.cost - b.future)
-    const limit = layer[0]!.cost + layer[0]!.future + BEAM
-    let keep = 1
-    while (keep < layer.length && keep < WIDTH && layer[keep]!.cost + layer[keep]!.future <= limit) keep++
-    layer.length = keep
-    return layer
-  }
-
-  /** Lays down the next note of the voice that ends first. */
-  private extend(from: Hypothesis): void {
-    const v = this.nextVoice(from.at)
-    const graph = this.input.graphs[v]!
-    const node = from.at[FIELDS * v + NODE]!
-    const figure = graph.figureAt[node]!
-    const onset = from.at[FIELDS * v + END]!
-    const origin = graph.opens[figure] ? onset : from.at[FIELDS * v + ORIGIN]!
-    const cost = this.soundCost(from.at, v, figure, onset, origin) + this.missedCost(from.at, v, figure)
-    const delay = graph.delays.get(figure + 1) ?? 0
-    for (const way of graph.ways[node]!) {
-      const end = figure === graph.final ? HELD + onset : onset + way.lasts + delay
-      this.reach(from, v, way, onset, end, origin, cost + way.cost + this.echoed(v, way, onset, origin))
+  /** Lays down the next note of the voice that ends first, from a hypothesis of the layer before. */
+  private extend(from: number, kept: number): void {
+    const { rows, sounds, turns } = this
+    const { state } = this.before
+    const at = from * this.size
+    const v = turns.next(state, at)
+    const voice = at + FIELDS * v
+    const node = state[voice + NODE]! | 0
+    const figure = rows.figureAt[node]!
+    const onset = state[voice + END]!
+    const origin = rows.opens[figure] ? onset : state[voice + ORIGIN]!
+    const cost = sounds.cost(state, at, v, figure, onset, origin) + turns.missed(state, at, v, figure)
+    const delay = rows.delay[figure + 1]!
+    const key = (this.before.key[from]! - mixed(node, onset)) | 0
+    for (let way = rows.firstWay[node]!; way < rows.firstWay[node + 1]!; way++) {
+      const end = figure === rows.final[v] ? HELD + onset : onset + rows.lasts[way]! + delay
+      const costs = cost + rows.cost[way]! + sounds.echoed(v, way, figure, onset, origin)
+      const to = this.reached(from, v, rows.to[way]!, end, onset, origin, key)
+      this.layer.link(to, kept, this.trail.weight[kept]!, way, v, costs, this.trail.cost[kept]! + costs)
     }
   }
 
-  private figureOf(at: readonly number[], v: number): number {
-    return this.input.graphs[v]!.figureAt[at[FIELDS * v + NODE]!]!
+  /** The hypothesis in which voice `v` has gone on to a node; `key`: what the other voices stand for. */
+  private reached(
+    from: number,
+    v: number,
+    node: number,
+    end: number,
+    onset: number,
+    origin: number,
+    others: number,
+  ): number {
+    const { layer, before, size } = this
+    const key = (others + mixed(node, end)) | 0
+    const known = layer.find(key, before, from * size, v, node, end, onset)
+    if (known >= 0) return known
+    const to = layer.add(key, before, from * size)
+    const { state } = layer
+    const voice = to * size + FIELDS * v
+    state[voice + NODE] = node
+    state[voice + END] = end
+    state[voice + ONSET] = onset
+    state[voice + ORIGIN] = origin
+    const futures = to * size + FIELDS * this.count
+    this.futures.put(state, futures, v, node, end)
+    layer.future[to] = this.futures.least(state, futures)
+    return to
   }
-
-  /** The voice whose last note ends first; one that stands at a meeting waits for the others. */
-  private nextVoice(at: readonly number[]): number {
-    const { graphs, meetings } = this.input
-    let next = -1
-    for (let v = 0; v < this.count; v++) {
-      if (next >= 0 && at[FIELDS * v + END]! >= at[FIELDS * next + END]!) continue
-      const figure = this.figureOf(at, v)
-      if (figure === graphs[v]!.figures) continue
-      if (meetings.length === 0 || !this.waits(v, figure, at)) next = v
-    }
-    return next
-  }
-
-  private waits(v: number, figure: number, at: readonly number[]): boolean {
-    return this.input.meetings.some(
-      meeting => meeting[v] === figure && meeting.some((wanted, u) => this.figureOf(at, u) < wanted),
-    )
-  }
-
-  /** What it costs that the voices do not stand together where this figure is the last to arrive. */
-  private missedCost(at: readonly number[], v: number, figure: number): number {
-    const { graphs, meetings } = this.input
-    let cost = 0
-    for (const meeting of meetings)
-      if (meeting[v] === figure && meeting.every((wanted, u) => this.figureOf(at, u) === wanted))
-        cost += MISSED_MEETING * unlike(meeting.map((_, u) => at[FIELDS * u + END]!))
-    if (figure !== graphs[v]!.final || graphs.some((graph, u) => u !== v && this.figureOf(at, u) < graph.figures))
-      return cost
-    const finals = graphs.flatMap(({ final }, u) => (final < 0 ? [] : [at[FIELDS * u + (u === v ? END : ONSET)]!]))
-    return cost + MISSED_MEETING * unlike(finals)
-  }
-
-  /** What the note that begins says against what sounds in the other voices. */
-  private soundCost(at: readonly number[], v: number, figure: number, onset: number, origin: number): number {
-    const { graphs, weights } = this.input
-    const own = graphs[v]!.tones[figure]!
-    if (Number.isNaN(own.step)) return 0
-    const strength = strengthOf(graphs[v]!, figure, onset - origin)
-    const floor = this.floorOf(at, v, onset)
-    let cost = 0
-    for (let u = 0; u < this.count; u++) {
-      if (u === v || at[FIELDS * u + END]! <= onset) continue
-      const next = this.figureOf(at, u)
-      const other = graphs[u]!.tones[next - 1]!
-      if (Number.isNaN(other.step)) continue
-      const delay = graphs[u]!.delays.size > 0 ? graphs[u]!.delays.get(next) : undefined
-      if (delay !== undefined && at[FIELDS * u + END]! - delay <= onset) continue
-      const pair = Math.min(own.step, other.step) <= floor ? weights.lowest : weights.upper
-      const together = at[FIELDS * u + ONSET] === onset
-      cost += (together ? pair.together : pair.against)[strength][intervalOf(own, other, together)]
-    }
-    return cost
-  }
-
-  /** What the note says against what is sung again; the final as it begins. */
-  private echoed(v: number, { figure, lasts }: Way, onset: number, origin: number): number {
-    const { graphs, echoes } = this.input
-    if (echoes === undefined) return 0
-    const graph = graphs[v]!
-    const end = figure === graph.final ? onset + 1 : onset + lasts
-    return echoes.cost(graph.tones[figure]!, onset, end, strengthOf(graph, figure, onset - origin))
-  }
-
-  /** Step of the lowest note of the others that sounds as this one begins, or begins with it. */
-  private floorOf(at: readonly number[], v: number, onset: number): number {
-    let floor = Infinity
-    for (let u = 0; u < this.count; u++) {
-      if (u === v) continue
-      const next = this.figureOf(at, u)
-      const tone = this.input.graphs[u]!.tones[at[FIELDS * u + END]! > onset ? next - 1 : next]
-      if (tone !== undefined && tone.step < floor) floor = tone.step
-    }
-    return floor
-  }
-
-  private reach(from: Hypothesis, v: number, way: Way, onset: number, end: number, origin: number, cost: number): void {
-    const at = from.at.slice()
-    at[FIELDS * v + NODE] = way.to
-    at[FIELDS * v + END] = end
-    at[FIELDS * v + ONSET] = onset
-    at[FIELDS * v + ORIGIN] = origin
-    let to = this.known(at, onset)
-    if (to === undefined) {
-      to = new Hypothesis(at)
-      to.future = this.futureOf(at)
-      this.enter(to)
-    }
-    link(to, { from, way, voice: v, cost }, from.cost + cost)
-  }
-
-  /** The hypothesis of this layer that stands there already; in a small layer it is found by looking through. */
-  private known(at: readonly number[], now: number): Hypothesis | undefined {
-    const { layer } = this
-    if (layer.length > SMALL) return this.table.get(keyOf(at))?.find(one => isSame(one.at, at, now))
-    for (const one of layer) if (isSame(one.at, at, now)) return one
-    return undefined
-  }
-
-  private enter(to: Hypothesis): void {
-    this.layer.push(to)
-    if (this.layer.length <= SMALL) return
-    if (this.layer.length === SMALL + 1) this.table.clear()
-    for (const one of this.layer.length === SMALL + 1 ? this.layer : [to]) {
-      const key = keyOf(one.at)
-      const list = this.table.get(key)
-      if (list === undefined) this.table.set(key, [one])
-      else list.push(one)
-    }
-  }
-
-  /** The least that is still to be paid, the meeting at the finals included. */
-  private futureOf(at: readonly number[]): number {
-    let least = this.goals.length === 0 ? this.leastOf(at) : Infinity
-    for (const goal of this.goals) {
-      let sum = 0
-      for (let v = 0; v < this.count && sum < least; v++) sum += this.futureTo(goal, at, v)
-      if (sum < least) least = sum
-    }
-    return least
-  }
-
-  private leastOf(at: readonly number[]): number {
-    return this.lengths.reduce((sum, { least }, v) => sum + least[at[FIELDS * v + NODE]!]!, 0)
-  }
-
-  private futureTo(goal: number, at: readonly number[], v: number): number {
-    const end = at[FIELDS * v + END]!
-    if (end >= HELD) return end === HELD + goal ? 0 : MISSED_MEETING
-    return toGoal(this.lengths[v]!, at[FIELDS * v + NODE]!, goal - end)
-  }
-}
-
-/** How many of them are not where most are. */
-function unlike(times: readonly number[]): number {
-  let most = 0
-  for (const time of times) most = Math.max(most, times.filter(other => other === time).length)
-  return times.length - most
 }
 
 /** Where in its breve or perfection a note begins, `time` after its stretch did. */

@@ -1,0 +1,193 @@
+/** The hypotheses that the search stands at, with the place of every voice; found again by where they stand. */
+import { roomFor } from "./grown.js"
+import type { Trail } from "./hypothesis.js"
+
+/** What is put down for each voice: its place, when its last note ends, when that began, and when its stretch did. */
+export const FIELDS = 4
+export const NODE = 0
+export const END = 1
+export const ONSET = 2
+export const ORIGIN = 3
+
+/** Finals have no end: their onset is kept above this. */
+export const HELD = 2 ** 50
+
+const BUCKETS = 512
+
+/** Stands for a place and a time; seldom alike for others. */
+export function mixed(node: number, end: number): number {
+  const x = Math.imul(Math.imul(node + 1, 0x9e3779b1) + (end | 0), 0x85ebca6b)
+  return x ^ (x >>> 15)
+}
+
+export class Layer {
+  count = 0
+  /** Those that are kept, the likeliest first. */
+  order = new Int32Array(64)
+  kept = 0
+  /** By hypothesis so many numbers: four for each voice, and what else the search puts behind them. */
+  state: Float64Array<ArrayBuffer>
+  cost = new Float64Array(64)
+  weight = new Float64Array(64)
+  /** The least that is still to be paid (lengths.ts), and that with the cost. */
+  future = new Float64Array(64)
+  private total = new Float64Array(64)
+  key = new Int32Array(64)
+  private next = new Int32Array(64)
+  private readonly first = new Int32Array(BUCKETS)
+  /** Steps to each, in a chain, in the order they were laid. */
+  private best = new Int32Array(64)
+  private firstStep = new Int32Array(64)
+  private lastStep = new Int32Array(64)
+  private steps = 0
+  private from = new Int32Array(64)
+  private way = new Int32Array(64)
+  private voice = new Uint8Array(64)
+  private stepCost = new Float64Array(64)
+  private nextStep = new Int32Array(64)
+
+  constructor(
+    private readonly voices: number,
+    private readonly size: number,
+  ) {
+    this.state = new Float64Array(64 * size)
+  }
+
+  clear(): void {
+    this.count = this.steps = this.kept = 0
+    this.first.fill(-1)
+  }
+
+  /**
+   * The hypothesis of this layer that stands where `from` of the layer before would with voice `v` gone on; -1: none. Notes
+   * begun just now are told apart from others.
+   */
+  find(key: number, from: Layer, at: number, v: number, node: number, end: number, now: number): number {
+    for (let one = this.first[key & (BUCKETS - 1)]!; one >= 0; one = this.next[one]!)
+      if (this.key[one] === key && this.isSame(one * this.size, from.state, at, v, node, end, now)) return one
+    return -1
+  }
+
+  private isSame(
+    own: number,
+    other: Float64Array,
+    at: number,
+    v: number,
+    node: number,
+    end: number,
+    now: number,
+  ): boolean {
+    const { state } = this
+    const voice = own + FIELDS * v
+    if (state[voice + NODE] !== node || state[voice + END] !== end || state[voice + ONSET] !== now) return false
+    for (let u = 0; u < this.voices; u++) {
+      if (u === v) continue
+      const a = own + FIELDS * u
+      const b = at + FIELDS * u
+      if (state[a + NODE] !== other[b + NODE] || state[a + END] !== other[b + END]) return false
+      const [x, y] = [state[a + ONSET], other[b + ONSET]]
+      if (x !== y && (x === now || y === now)) return false
+    }
+    return true
+  }
+
+  /** One more, that stands as `from` of the layer before does; its voices are still to be moved. */
+  add(key: number, from: Layer, at: number): number {
+    const one = this.count++
+    if (one === this.key.length) this.grow(one + 1)
+    const { size, state } = this
+    for (let i = 0, to = one * size; i < size; i++) state[to + i] = from.state[at + i]!
+    this.key[one] = key
+    this.cost[one] = Infinity
+    this.weight[one] = 0
+    this.firstStep[one] = this.best[one] = -1
+    this.enter(one, key & (BUCKETS - 1))
+    return one
+  }
+
+  private enter(one: number, bucket: number): void {
+    this.next[one] = -1
+    let last = this.first[bucket]!
+    if (last < 0) this.first[bucket] = one
+    else {
+      while (this.next[last]! >= 0) last = this.next[last]!
+      this.next[last] = one
+    }
+  }
+
+  private grow(count: number): void {
+    for (const name of ["cost", "weight", "future", "total"] as const) this[name] = roomFor(this[name], count)
+    for (const name of ["key", "next", "best", "firstStep", "lastStep", "order"] as const)
+      this[name] = roomFor(this[name], count)
+    this.state = roomFor(this.state, count * this.size)
+  }
+
+  /** Lays a step to a hypothesis, from one of the trail that has so much weight; it costs `total` by it. */
+  link(to: number, from: number, weight: number, way: number, voice: number, cost: number, total: number): void {
+    const step = this.layStep(to, from, way, voice, cost)
+    if (total < this.cost[to]!) {
+      this.weight[to] = weight + this.weight[to]! * (this.cost[to] === Infinity ? 0 : Math.exp(total - this.cost[to]!))
+      this.cost[to] = total
+      this.best[to] = step
+    } else this.weight[to]! += weight * Math.exp(this.cost[to]! - total)
+  }
+
+  private layStep(to: number, from: number, way: number, voice: number, cost: number): number {
+    const step = this.steps++
+    if (step === this.from.length) {
+      for (const name of ["from", "way", "nextStep"] as const) this[name] = roomFor(this[name], step + 1)
+      this.voice = roomFor(this.voice, step + 1)
+      this.stepCost = roomFor(this.stepCost, step + 1)
+    }
+    this.from[step] = from
+    this.way[step] = way
+    this.voice[step] = voice
+    this.stepCost[step] = cost
+    this.nextStep[step] = -1
+    if (this.firstStep[to]! < 0) this.firstStep[to] = step
+    else this.nextStep[this.lastStep[to]!] = step
+    this.lastStep[to] = step
+    return step
+  }
+
+  /** Keeps those that are not dearer than the best by more than `beam`, and not more than `width`, the cheapest first. */
+  prune(beam: number, width: number): void {
+    const { count, cost, future, total, order } = this
+    let least = Infinity
+    for (let one = 0; one < count; one++) {
+      total[one] = cost[one]! + future[one]!
+      if (total[one]! < least) least = total[one]!
+    }
+    let kept = 0
+    for (let one = 0; one < count; one++)
+      if (count === 1 || total[one]! <= least + beam) kept = this.insert(order, one, kept)
+    this.kept = Math.min(kept, width)
+  }
+
+  /** Puts one where it belongs among those that are sorted; behind those that cost as much. */
+  private insert(order: Int32Array, one: number, kept: number): number {
+    const { total, cost, future } = this
+    let at = kept
+    while (at > 0 && total[order[at - 1]!]! - cost[one]! - future[one]! > 0) {
+      order[at] = order[at - 1]!
+      at--
+    }
+    order[at] = one
+    return kept + 1
+  }
+
+  /** Puts those that are kept down, with the steps to each. */
+  putDown(trail: Trail): void {
+    trail.beginLayer()
+    for (let i = 0; i < this.kept; i++) {
+      const one = this.order[i]!
+      let best = -1
+      for (let step = this.firstStep[one]!; step >= 0; step = this.nextStep[step]!) {
+        const at = trail.step(this.from[step]!, this.way[step]!, this.voice[step]!, this.stepCost[step]!)
+        if (step === this.best[one]) best = at
+      }
+      trail.keep(this.cost[one]!, this.weight[one]!, best)
+    }
+    trail.endLayer()
+  }
+}
