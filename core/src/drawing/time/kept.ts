@@ -5,6 +5,7 @@ import { isImperfection } from "./gains.js"
 import { pillarsIn } from "./perfections.js"
 import { openingAt, type Axis } from "./place.js"
 import type { Plan } from "./plan.js"
+import { storeysWithin } from "./rivals.js"
 import { sameList } from "./same.js"
 import { firstFrom, NEAR } from "./timeline.js"
 
@@ -73,8 +74,7 @@ function voiceKey(voice: FormedVoice, axis: Axis): readonly unknown[] {
         span?.proportion.num,
         span?.proportion.den,
       )
-  for (const { from, to, row, pieces } of storeys) {
-    if (from >= axis.to - NEAR || to <= axis.from + NEAR) continue
+  for (const { from, to, row, pieces } of storeysWithin(storeys, axis.from, axis.to)) {
     key.push(from, to, row)
     for (const { timed, at, lasts } of pieces) key.push(timed, at, lasts)
   }

@@ -2,7 +2,7 @@
 import { toNumber } from "../../base/index.js"
 import { divisionsOf } from "../../reading/index.js"
 import type { TimedSpan } from "./divisions.js"
-import { NEAR, type TimeVoice } from "./timeline.js"
+import { firstFrom, NEAR, type TimeVoice } from "./timeline.js"
 
 /** "larger": a perfect level above the smallest one. "twofold": a grouping in two. "edge": the beginning, and the final. */
 export type PillarKind = "edge" | "larger" | "perfection" | "twofold"
@@ -98,6 +98,9 @@ export function pillarsIn(
   { from, to }: { from: number; to: number },
   list: unknown[],
 ): void {
-  for (const { at, kind } of pillars) if (at >= from - NEAR && at <= to + NEAR) list.push(at, kind)
-  for (const ground of alternate) if (ground.from < to && ground.to > from) list.push(ground.from, ground.to)
+  for (let i = firstFrom(pillars, from); i < pillars.length && pillars[i]!.at <= to + NEAR; i++)
+    list.push(pillars[i]!.at, pillars[i]!.kind)
+  // grounds follow one another: only the last that begins before can reach into it
+  for (let i = Math.max(0, firstFrom(alternate, from) - 1); i < alternate.length && alternate[i]!.from < to; i++)
+    if (alternate[i]!.to > from) list.push(alternate[i]!.from, alternate[i]!.to)
 }

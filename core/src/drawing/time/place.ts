@@ -6,7 +6,7 @@ import { spaceAfter, type FormedVoice } from "./formed.js"
 import { NO_FORM, type Form } from "./form.js"
 import type { FormBook } from "./forms.js"
 import type { Look } from "./options.js"
-import type { Storey } from "./rivals.js"
+import { storeysWithin, type Storey } from "./rivals.js"
 import { sungIn } from "./sung.js"
 import type { System } from "./systems.js"
 import { firstFrom, NEAR, type TimedSign } from "./timeline.js"
@@ -117,7 +117,7 @@ export function placeVoice(formed: FormedVoice, axis: Axis, { top, lane }: Placi
 
 /** No row between them stays empty. */
 function storeysIn(all: readonly Storey[], { from, to }: System): Storey[] {
-  const here = all.filter(one => one.from < to - NEAR && one.to > from + NEAR)
+  const here = storeysWithin(all, from, to)
   const rows = [...new Set(here.map(one => one.row))].sort((a, b) => a - b)
   return here.map(one => (rows[one.row] === one.row ? one : { ...one, row: rows.indexOf(one.row) }))
 }

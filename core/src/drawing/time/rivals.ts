@@ -1,7 +1,7 @@
 /** Other ways through a voice, stretch by stretch: where each parts from the chosen one, and where it meets it again. */
-import { equals, minus, over, plus, times, toNumber, type Rational } from "../../base/index.js"
+import { equals, minus, over, plus, times, toNumber, type Rational, type SignId } from "../../base/index.js"
 import type { VoiceRival } from "../../reading/index.js"
-import type { TimedSign, TimeVoice } from "./timeline.js"
+import { firstFrom, NEAR, type TimedSign, type TimeVoice } from "./timeline.js"
 
 export interface StoreyPiece {
   readonly timed: TimedSign
@@ -28,8 +28,9 @@ const LONGEST = 60
 export function storeysOf({ signs, reading }: TimeVoice, rows: number): Storey[] {
   const found: Omit<Storey, "row">[] = []
   const seen = new Set<string>()
+  const places = new Map(signs.map(({ sign }, at) => [sign.id, at]))
   for (const rival of reading.rivals)
-    for (const stretch of stretchesOf(signs, rival)) {
+    for (const stretch of stretchesOf(signs, rival, places)) {
       const key = stretch.pieces.map(piece => `${piece.timed.sign.id} ${piece.at} ${piece.lasts}`).join()
       if (seen.has(key) || !stretch.pieces.some(piece => isDoubtful(piece))) continue
       seen.add(key)
@@ -47,11 +48,19 @@ function isDoubtful({ timed: { reading, lasts }, lasts: other }: StoreyPiece): b
   )
 }
 
-function stretchesOf(signs: readonly TimedSign[], rival: VoiceRival): Omit<Storey, "row">[] {
+/** `places`: where in `signs` each stands. */
+function stretchesOf(
+  signs: readonly TimedSign[],
+  rival: VoiceRival,
+  places: ReadonlyMap<SignId, number>,
+): Omit<Storey, "row">[] {
   const stretches: Omit<Storey, "row">[] = []
   let pieces: StoreyPiece[] = []
   let shift: Rational = { num: 0, den: 1 }
-  for (const timed of signs) {
+  const own = [...rival.signs.keys()].flatMap(id => places.get(id) ?? [])
+  const last = Math.max(...own)
+  for (let i = Math.min(...own); i < signs.length && (i <= last || pieces.length > 0); i++) {
+    const timed = signs[i]!
     if (timed.duration.num === 0) continue
     // what has not met again so far off does not meet again
     if (pieces.length > LONGEST) break
@@ -76,6 +85,31 @@ function durationIn({ signs }: VoiceRival, { sign, reading, duration }: TimedSig
   if (other === undefined || reading.duration.num === 0) return duration
   // rivals count in the voice's own unit
   return times(other, over(duration, reading.duration))
+}
+
+/** By where they begin, and how long the longest is: for finding those of a system. */
+interface InOrder {
+  readonly all: readonly { readonly at: number; readonly storey: Storey; readonly rank: number }[]
+  readonly longest: number
+}
+const inOrder = new WeakMap<readonly Storey[], InOrder>()
+
+function orderOf(storeys: readonly Storey[]): InOrder {
+  const known = inOrder.get(storeys)
+  if (known) return known
+  const all = storeys.map((storey, rank) => ({ at: storey.from, storey, rank })).sort((a, b) => a.at - b.at)
+  const order = { all, longest: Math.max(0, ...storeys.map(({ from, to }) => to - from)) }
+  inOrder.set(storeys, order)
+  return order
+}
+
+/** Those that reach into a part of the axis, in the order in which they are given. */
+export function storeysWithin(storeys: readonly Storey[], from: number, to: number): Storey[] {
+  const { all, longest } = orderOf(storeys)
+  const found: InOrder["all"][number][] = []
+  for (let i = firstFrom(all, from - longest); i < all.length && all[i]!.at < to - NEAR; i++)
+    if (all[i]!.storey.to > from + NEAR) found.push(all[i]!)
+  return found.sort((a, b) => a.rank - b.rank).map(one => one.storey)
 }
 
 const spanOf = (pieces: readonly StoreyPiece[]): { from: number; to: number } => {

@@ -183,11 +183,13 @@ const MOST_BETWEEN = 90
 
 /** Those of the last layout where nothing has changed. */
 function systemsOf(plan: Plan, before?: LaidTime): TimeSystem[] {
-  const known = before && before.plan.book === plan.book ? before.systems : []
+  const known = new Map<number, TimeSystem>()
+  if (before && before.plan.book === plan.book)
+    for (const { system } of before.systems) known.set(system.axis.from, system)
   return plan.axes.map(axis => {
     const key = new SystemKey(plan, axis)
-    const old = known.find(({ system }) => system.axis.from === axis.from && system.key.equals(key))
-    return old?.system ?? new TimeSystem(plan, axis, key)
+    const old = known.get(axis.from)
+    return old?.key.equals(key) ? old : new TimeSystem(plan, axis, key)
   })
 }
 
