@@ -39,7 +39,7 @@ export function listeningActs(app: Listening): Act[] {
     }),
     hear("otherTuning", undefined, () => {
       const { tuning } = sound.getState().hearing
-      player.set({ tuning: TUNINGS[tuning === undefined ? 0 : TUNINGS.indexOf(tuning) + 1] }, page())
+      player.set({ tuning: TUNINGS[TUNINGS.findIndex(one => one === tuning) + 1] }, page())
     }),
     ...passageActs(app),
     ...voiceActs(app),

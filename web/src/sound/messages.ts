@@ -29,6 +29,8 @@ export interface SoundMade {
   readonly soundings: readonly Sounding[]
   /** How it is sounded, and what of that is an estimate. */
   readonly sentences: readonly string[]
+  /** Moments at which the sign changes, in the score's unit: "24". */
+  readonly changes: readonly string[]
   /** Two readings, heard from these seconds on. */
   readonly rivals?: { readonly a: number; readonly b: number; readonly sentence: string }
 }

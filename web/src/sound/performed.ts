@@ -2,11 +2,14 @@
 import { perform, tactusSeconds, withCountIn, type Performance, type Score } from "@resolutio/core"
 import { performanceOptions, type Hearing } from "./hearing.js"
 
+/** Counted before it where nothing else is wanted. */
 const BEATS = 4
 
 /** Throws where it cannot be performed, with a sentence. */
 export function performed(score: Score, hearing: Hearing): Performance {
   const result = perform(score, performanceOptions(hearing))
   if (!result.ok) throw new Error(result.problems[0]?.what ?? "it cannot be performed")
-  return hearing.countIn ? withCountIn(result.value, BEATS, tactusSeconds(result.value, score)) : result.value
+  return hearing.countIn
+    ? withCountIn(result.value, hearing.beats ?? BEATS, tactusSeconds(result.value, score))
+    : result.value
 }

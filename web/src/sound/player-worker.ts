@@ -8,6 +8,7 @@ import {
   readTogether,
   rivalOf,
   rivalsInTurn,
+  toText,
   type MixSource,
   type Page,
   type Performance,
@@ -41,16 +42,18 @@ interface Read {
   readonly page: Page
   readonly readings: readonly Reading[]
   readonly score: Score
-  /** With what is repeated written out. */
+  /** With what is repeated as it is wanted. */
   readonly sung: Score
+  readonly repeats: string
 }
 let read: Read | undefined
 
-function readOf({ page, pageNumber }: ToPlayer): Read {
-  if (read?.pageNumber === pageNumber) return read
-  const { readings } = readTogether(page)
-  const sung = alignVoices(page, readings, { repeats: "written" })
-  return (read = { page, pageNumber, readings, score: alignVoices(page, readings), sung })
+function readOf({ page, pageNumber, hearing: { repeats = "written" } }: ToPlayer): Read {
+  const known = read?.pageNumber === pageNumber ? read : undefined
+  if (known?.repeats === repeats) return known
+  const readings = known?.readings ?? readTogether(page).readings
+  const sung = alignVoices(page, readings, { repeats })
+  return (read = { page, pageNumber, readings, score: known?.score ?? alignVoices(page, readings), sung, repeats })
 }
 
 interface Kept {
@@ -66,8 +69,9 @@ async function made(asked: ToPlayer): Promise<SoundMade> {
   const { hearing, rivals } = asked
   const known = readOf(asked)
   const { performance, ...more } = rivals === undefined ? whole(known, asked) : pair(known, asked, rivals)
-  const { voices: _, ...synthesis } = hearing
-  const how = JSON.stringify([known.pageNumber, synthesis, rivals])
+  const { voices, ...synthesis } = hearing
+  const timbres = Object.entries(voices).map(([id, { timbre }]) => [id, timbre])
+  const how = JSON.stringify([known.pageNumber, synthesis, timbres, rivals])
   if (kept?.how !== how) {
     kept = undefined
     const source = await renderedInMemory(performance, RATE, bank, share => told(share * RENDERING))
@@ -84,7 +88,13 @@ interface Performed extends Omit<SoundMade, "wav"> {
 
 function whole({ score, sung }: Read, { hearing }: ToPlayer): Performed {
   const performance = performed(sung, hearing)
-  return { performance, soundings: soundingsOf(performance, score), sentences: performance.sentences }
+  return {
+    performance,
+    soundings: soundingsOf(performance, score),
+    sentences: performance.sentences,
+    // where only some voices change, all keep exact step
+    changes: performance.equivalences.filter(({ keeps }) => keeps !== "none").map(({ onset }) => toText(onset)),
+  }
 }
 
 function pair(known: Read, { hearing }: ToPlayer, sign: SignId): Performed {
@@ -102,6 +112,7 @@ function pair(known: Read, { hearing }: ToPlayer, sign: SignId): Performed {
     performance: both,
     soundings: soundingsOf(both, score),
     sentences: [sentence, ...both.sentences],
+    changes: [],
     rivals: { a: start("A"), b: start("B"), sentence },
   }
 }

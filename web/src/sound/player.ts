@@ -36,6 +36,8 @@ export interface SoundState {
   readonly moment?: number
   readonly failed?: string
   readonly sentences: readonly string[]
+  /** Moments at which the sign changes, as far as the piece was heard. */
+  readonly changes: readonly string[]
 }
 
 /** So loud it starts: a quarter of the full amplitude. */
@@ -50,6 +52,7 @@ export const sound = createStore<SoundState>(() => ({
   shown: false,
   sounding: [],
   sentences: [],
+  changes: [],
 }))
 
 export class Player {
@@ -65,7 +68,7 @@ export class Player {
     this.stop()
     this.#made = undefined
     const hearing = piece === undefined ? USUAL_HEARING : keptHearing(piece)
-    sound.setState({ hearing, passage: undefined, loop: false, failed: undefined, sentences: [] })
+    sound.setState({ hearing, passage: undefined, loop: false, failed: undefined, sentences: [], changes: [] })
   }
 
   /** Plays the page, from where the sign sounds; pauses what plays, goes on with what is paused. */
@@ -151,7 +154,8 @@ export class Player {
       this.#made = { ...message, page, how }
       this.#take(message.wav)
       const told = message.rivals && rivals && { ...rivals, sentence: message.rivals.sentence }
-      sound.setState({ sentences: message.sentences, ...(told ? { rivals: told } : {}) })
+      const { sentences, changes } = message
+      sound.setState({ sentences, ...(message.rivals ? {} : { changes }), ...(told ? { rivals: told } : {}) })
       this.#audio!.currentTime = sound.getState().passage ? this.#bounds()[0] : this.#startOf(from)
       this.#play()
     })

@@ -6,7 +6,7 @@ import type { Format, Known } from "../formats.js"
 import { TOOLS } from "../tools.js"
 
 function html({ page, readings, score, wishes, told }: Known): Promise<string> {
-  const sung = alignVoices(page, readings, { repeats: "written" })
+  const sung = alignVoices(page, readings, { repeats: wishes.hearing.repeats ?? "written" })
   const performance = performed(sung, { ...wishes.hearing, countIn: false })
   return showPiece({ page, readings, score, performance, views: ["page", "time"], maker: wishes.maker }, TOOLS, told)
 }

@@ -16,7 +16,7 @@ import type { Contents, Format, Known } from "../formats.js"
 import { TOOLS } from "../tools.js"
 
 const heard = ({ page, readings, wishes }: Known): Performance =>
-  performed(alignVoices(page, readings, { repeats: "written" }), wishes.hearing)
+  performed(alignVoices(page, readings, { repeats: wishes.hearing.repeats ?? "written" }), wishes.hearing)
 
 /** Making the tones takes the longest; then each file is mixed. */
 const SOUNDING = 0.7
