@@ -7,8 +7,6 @@ import {
   proposeFicta,
   readMei,
   readTogether,
-  styleNamed,
-  USUAL_CONVENTIONS,
   valuesBy,
   withFicta,
   type EditionConventions,
@@ -19,6 +17,7 @@ import {
   type Score,
   type ValueOptions,
 } from "@resolutio/core"
+import { conventionsOf } from "./make/conventions.js"
 import { FIGURES } from "./make/figures.js"
 import { FINDINGS } from "./make/findings.js"
 import { PAGE } from "./make/page.js"
@@ -107,9 +106,10 @@ function knownOf(piece: Piece, wishes: Wishes, told: (share: number) => void): K
   const { page } = piece
   const { readings } = readTogether(page)
   const score = alignVoices(page, readings)
-  const conventions = styleNamed(wishes.style)?.conventions ?? USUAL_CONVENTIONS
+  const conventions = conventionsOf(wishes)
   const { ficta } = conventions
-  const sung = ficta === "none" ? score : withFicta(score, proposalsUpTo(proposeFicta(page, score), ficta))
+  const repeated = wishes.repeats === "signs" ? score : alignVoices(page, readings, { repeats: wishes.repeats })
+  const sung = ficta === "none" ? repeated : withFicta(repeated, proposalsUpTo(proposeFicta(page, repeated), ficta))
   const read = piece.mei === undefined ? undefined : readMei(piece.mei)
   const head = read?.ok ? meiHead(read.value.source) : NO_HEAD
   return { ...piece, readings, score, sung, conventions, values: valuesBy(conventions), head, wishes, told }

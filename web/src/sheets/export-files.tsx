@@ -1,5 +1,4 @@
-import { FIGURE_KINDS, FIGURE_SIZES, HOUSE_STYLES, THEMES } from "@resolutio/core"
-import { useEffect, useRef, useState, type ReactNode } from "react"
+import { useEffect, useRef, useState } from "react"
 import { useApp } from "../app.js"
 import { fileName } from "../export/file-name.js"
 import { making, save, type Making } from "../export/maker.js"
@@ -8,6 +7,7 @@ import { sound } from "../sound/player.js"
 import { chosenIn } from "../view/chosen.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
+import { ExportChoices } from "./export-choices.js"
 import { SheetPart } from "./sheet.js"
 
 const said = words.sheets.export
@@ -20,7 +20,7 @@ export function ExportFiles() {
     <>
       {(Object.keys(GROUPS) as GroupName[]).map((group, g) => (
         <SheetPart key={group} name={said.groups[group]}>
-          <Chosen group={group} choices={choices} set={more => setChoices({ ...choices, ...more })} />
+          <ExportChoices group={group} choices={choices} set={more => setChoices({ ...choices, ...more })} />
           <ul className="pieces export">
             {GROUPS[group].map((name, i) => (
               <li key={name}>
@@ -106,73 +106,5 @@ function Told({ running, share, told, end }: MakingState & { readonly end: () =>
         </p>
       ))}
     </div>
-  )
-}
-
-type Setter = (more: Partial<Choices>) => void
-
-function Chosen({
-  group,
-  choices,
-  set,
-}: {
-  readonly group: GroupName
-  readonly choices: Choices
-  readonly set: Setter
-}): ReactNode {
-  const one = <K extends keyof Choices>(name: K, values: readonly (readonly [Choices[K], string])[]) => (
-    <Choice
-      key={name}
-      name={said.choices[name]}
-      value={choices[name]}
-      values={values}
-      set={to => set({ [name]: to })}
-    />
-  )
-  const named = (all: readonly { readonly name: string }[]) => all.map(({ name }) => [name, name] as const)
-  const kinds = FIGURE_KINDS.map(({ name, shows }) => [name, shows] as const)
-  const shown: Partial<Record<GroupName, readonly ReactNode[]>> = {
-    page: [one("theme", named(THEMES))],
-    score: [
-      one("style", named(HOUSE_STYLES)),
-      one("paper", [
-        ["a4", said.papers.a4],
-        ["letter", said.papers.letter],
-      ]),
-    ],
-    sound: [
-      one("files", [
-        ["all", said.sounds.all],
-        ["each", said.sounds.each],
-        ["practice", said.sounds.practice],
-      ]),
-    ],
-    figures: [one("figure", kinds), one("size", named(FIGURE_SIZES))],
-  }
-  return shown[group] ? <div className="choices-of-files">{shown[group]}</div> : null
-}
-
-function Choice<T extends string>({
-  name,
-  value,
-  values,
-  set,
-}: {
-  readonly name: string
-  readonly value: T
-  readonly values: readonly (readonly [T, string])[]
-  readonly set: (to: T) => void
-}) {
-  return (
-    <label className="choice-of-file">
-      <span className="quiet">{name}</span>
-      <select value={value} onChange={({ target }) => set(target.value as T)}>
-        {values.map(([one, shown]) => (
-          <option key={one} value={one}>
-            {shown}
-          </option>
-        ))}
-      </select>
-    </label>
   )
 }

@@ -1,5 +1,5 @@
 /** A score performed as it is to be heard. */
-import { perform, tactusSeconds, withCountIn, type Performance, type Score } from "@resolutio/core"
+import { perform, tactusSeconds, withCountIn, type Performance, type Rational, type Score } from "@resolutio/core"
 import { performanceOptions, type Hearing } from "./hearing.js"
 
 /** Counted before it where nothing else is wanted. */
@@ -9,7 +9,15 @@ const BEATS = 4
 export function performed(score: Score, hearing: Hearing): Performance {
   const result = perform(score, performanceOptions(hearing))
   if (!result.ok) throw new Error(result.problems[0]?.what ?? "it cannot be performed")
-  return hearing.countIn
-    ? withCountIn(result.value, hearing.beats ?? BEATS, tactusSeconds(result.value, score))
-    : result.value
+  return hearing.countIn ? countedIn(result.value, score, hearing) : result.value
+}
+
+/** With beats of the hand before it; `from` is where it begins in the score. */
+export function countedIn(
+  performance: Performance,
+  score: Score,
+  { beats = BEATS }: Hearing,
+  from?: Rational,
+): Performance {
+  return withCountIn(performance, beats, tactusSeconds(performance, score, from))
 }

@@ -1,7 +1,10 @@
 /** Figures for lectures and print, with their words in a file beside them. */
-import { drawFigure, figureKind, figureSize, plus, type PassagePart } from "@resolutio/core"
+import { drawFigure, figureKind, figureSize, type PassagePart } from "@resolutio/core"
+import { words } from "../../words/index.js"
 import type { Contents, Format, Known } from "../formats.js"
-import { pictured, themeOf, TYPES, type PictureEnding } from "./pictures.js"
+import type { Wishes } from "../offered.js"
+import { chosenPart } from "./passage.js"
+import { pictured, TYPES, type PictureEnding } from "./pictures.js"
 
 const MILLIMETRE = 72 / 25.4
 
@@ -13,15 +16,31 @@ function figure(ending: PictureEnding): Format {
   }
 }
 
-/** Of several signs that are chosen the passage from the first to the last; else the whole. */
-function partOf({ score, wishes }: Known): PassagePart {
-  const chosen = new Set(wishes.chosen)
-  const voice = score.voices.find(({ events }) => events.some(({ sign }) => sign !== null && chosen.has(sign)))
-  const events = voice?.events.filter(({ sign }) => sign !== null && chosen.has(sign)) ?? []
-  const [first, last] = [events[0], events.at(-1)]
-  if (!voice || !first || !last || events.length < 2) return {}
-  const duration = last.kind === "note" && last.held ? last.readDuration : last.duration
-  return { from: first.onset, to: plus(last.onset, duration), voices: [voice.n] }
+/** What is chosen, else the voices that were named. */
+function partOf(piece: Known): PassagePart {
+  const chosen = chosenPart(piece)
+  const { voices } = piece.wishes
+  return { ...chosen, ...(voices.length > 0 ? { voices } : {}) }
+}
+
+const NAMES = ["modusmaior", "modus", "tempus", "prolatio"]
+
+/** Signs as they are written, and divisions as numbers, the prolation last: "3 2, 2 3 2". */
+function signsOf({ signs, levels }: Wishes): string[] {
+  const numbers = levels
+    .split(/[,;]/)
+    .map(one =>
+      one
+        .trim()
+        .split(/[\s×x]+/)
+        .filter(Boolean),
+    )
+    .filter(one => one.length > 0)
+  const bad = numbers.find(one => one.length < 2 || one.length > 4 || one.some(n => n !== "2" && n !== "3"))
+  if (bad) throw new Error(words.sheets.export.badLevels(bad.join(" ")))
+  const inShorthand = (one: readonly string[]): string =>
+    ["mens", ...NAMES.slice(NAMES.length - one.length).map((name, i) => `${name}=${one[i]}`)].join(":")
+  return [...signs.split(/\s+/).filter(Boolean), ...numbers.map(inShorthand)]
 }
 
 async function drawn(piece: Known, ending: PictureEnding): Promise<Contents> {
@@ -29,7 +48,16 @@ async function drawn(piece: Known, ending: PictureEnding): Promise<Contents> {
   const size = figureSize(wishes.size)!
   const select = wishes.selected === undefined ? {} : { select: wishes.selected }
   const shown = figureKind(wishes.figure)!.ofPiece ? { piece: { page, readings }, part: partOf(piece), ...select } : {}
-  const made = drawFigure({ kind: wishes.figure, size, ...shown, dark: /dark|black/.test(wishes.theme) })
+  const signs = figureKind(wishes.figure)!.ofPiece ? [] : signsOf(wishes)
+  const made = drawFigure({
+    kind: wishes.figure,
+    size,
+    ...shown,
+    ...(signs.length > 0 ? { signs } : {}),
+    ...(wishes.headline.trim() === "" ? {} : { title: wishes.headline.trim() }),
+    captioned: wishes.caption === "inside",
+    dark: /dark|black/.test(wishes.theme),
+  })
   if (!made.ok) throw new Error(made.problems.map(({ what, mend }) => `${what} ${mend ?? ""}`).join(" "))
   const { pictures, words } = made.value
   const sheets =
@@ -40,7 +68,7 @@ async function drawn(piece: Known, ending: PictureEnding): Promise<Contents> {
   const files: [string, string | Uint8Array][] = []
   for (const { number, scenes } of sheets) {
     const end = `.${wishes.figure}${number === "" ? "" : `-${number}`}${ending}`
-    files.push([end, await pictured(scenes, ending, themeOf(piece), width)])
+    files.push([end, await pictured(scenes, ending, piece, width)])
   }
   return { files: [...files, [`.${wishes.figure}.alt.txt`, words]] }
 }

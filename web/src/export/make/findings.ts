@@ -2,7 +2,6 @@
 import {
   chooseTenor,
   criticalReport,
-  DOUBT_FROM,
   findMensurations,
   findRepetition,
   fictaJson,
@@ -20,13 +19,11 @@ import {
   type ReportForm,
 } from "@resolutio/core"
 import type { Format, Known } from "../formats.js"
+import { voicesWished } from "./passage.js"
 
 function report(write: (entries: readonly ReportEntry[], form: ReportForm) => string): Format["make"] {
-  return ({ page, readings, score }) =>
-    write(criticalReport({ page, readings, score }, { doubtFrom: DOUBT_FROM }), {
-      title: page.title,
-      doubtFrom: DOUBT_FROM,
-    })
+  return ({ page, readings, score, wishes: { doubt: doubtFrom } }) =>
+    write(criticalReport({ page, readings, score }, { doubtFrom }), { title: page.title, doubtFrom })
 }
 
 const json = (object: unknown): string => `${JSON.stringify(object, null, 2)}\n`
@@ -36,9 +33,10 @@ const answer = (what: string, make: (piece: Known) => unknown): Format => ({
   make: piece => json(make(piece)),
 })
 
-function tenor({ page, readings }: Known): unknown {
-  const chosen = chooseTenor(page, readings)
-  const voices = chosen ? [{ reading: chosen, repetition: findRepetition(page, chosen) }] : []
+function tenor({ page, readings, wishes }: Known): unknown {
+  const usual = chooseTenor(page, readings)
+  const chosen = wishes.voices.length > 0 ? voicesWished(readings, wishes) : usual ? [usual] : []
+  const voices = chosen.map(reading => ({ reading, repetition: findRepetition(page, reading) }))
   return tenorJson(page, voices, [])
 }
 

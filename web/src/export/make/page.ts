@@ -9,15 +9,37 @@ import {
   readingJson,
   readingsCsv,
   readMei,
+  toNumber,
   withPage,
   writeMei,
+  type PageOptions,
 } from "@resolutio/core"
-import type { Format, Piece } from "../formats.js"
+import type { Format, Known, Piece } from "../formats.js"
+import { voicesWished } from "./passage.js"
 import { acrossTheSheet, picture, USUAL_WIDTH } from "./pictures.js"
 
 const mei = ({ page, mei: text }: Piece): string => {
   const read = text === undefined ? undefined : readMei(text)
   return read?.ok ? writeMei(withPage(read.value, page)) : newMei(page)
+}
+
+/** Voices under one another stand by when they sound. */
+function asked({ score, wishes }: Known): PageOptions {
+  const { set, spacing, lines, staff, width, space } = wishes
+  const moments = new Map(
+    score.voices.flatMap(voice =>
+      voice.events.flatMap(({ id, onset }) => (id === null ? [] : [[id, toNumber(onset)] as const])),
+    ),
+  )
+  return {
+    voices: set,
+    spacing,
+    lines,
+    ...(staff === "" ? {} : { staff }),
+    ...(width === undefined ? {} : { width }),
+    ...(space === undefined ? {} : { unit: space }),
+    ...(set === "under" ? { moments } : {}),
+  }
 }
 
 export const PAGE = {
@@ -26,17 +48,22 @@ export const PAGE = {
   json: {
     ending: ".json",
     type: "application/json",
-    make: ({ page, readings }) => `${JSON.stringify(readingJson(page, readings, fitOf(readings)), null, 2)}\n`,
+    make: ({ page, readings, wishes }) =>
+      `${JSON.stringify(readingJson(page, voicesWished(readings, wishes), fitOf(readings)), null, 2)}\n`,
   },
   csv: {
     ending: ".csv",
     type: "text/csv",
-    make: ({ readings, values }) => readingsCsv(readings, values),
+    make: ({ readings, values, wishes }) => readingsCsv(voicesWished(readings, wishes), values),
     losses: ({ page, readings }) => csvCannotCarry(page, readings),
   },
-  pageSvg: picture("page", ".svg", ({ page }) => [drawPage(page)]),
-  pagePng: picture("page", ".png", ({ page }) => [drawPage(page)]),
-  pagePdf: picture("page", ".pdf", ({ page }) =>
-    drawSheets(page, { sheetHeight: Math.floor(USUAL_WIDTH / acrossTheSheet) }),
-  ),
+  pageSvg: picture("page", ".svg", piece => [drawPage(piece.page, asked(piece))]),
+  pagePng: picture("page", ".png", piece => [drawPage(piece.page, asked(piece))]),
+  pagePdf: picture("page", ".pdf", piece => {
+    const options = asked(piece)
+    return drawSheets(piece.page, {
+      ...options,
+      sheetHeight: Math.floor((options.width ?? USUAL_WIDTH) / acrossTheSheet),
+    })
+  }),
 } as const satisfies Record<string, Format>

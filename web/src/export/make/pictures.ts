@@ -18,25 +18,30 @@ export const USUAL_WIDTH = 1200
 /** More points than a picture can well have: they are all held in memory at once. */
 const MOST_POINTS = 150_000_000
 
-export const themeOf = ({ wishes }: Known): Theme => themeNamed(wishes.theme) ?? themeNamed("light")!
+const themeOf = ({ wishes }: Known): Theme => themeNamed(wishes.theme) ?? themeNamed("light")!
 
 /** A file of a drawing: `what` stands in its name before the ending. */
 export function picture(what: string, ending: PictureEnding, sheets: (piece: Known) => readonly Scene[]): Format {
   return {
     ending: `.${what}${ending}`,
     type: TYPES[ending],
-    make: piece => pictured(sheets(piece), ending, themeOf(piece)),
+    make: piece => pictured(sheets(piece), ending, piece),
   }
 }
 
 export function pictured(
   sheets: readonly Scene[],
   ending: PictureEnding,
-  theme: Theme,
+  piece: Known,
   pageWidth?: number,
 ): Promise<string | Uint8Array> {
   const { width, height } = sheets[0]!
   if (ending === ".png" && width * height > MOST_POINTS)
     throw new Error(`as PNG it would be ${Math.round(width)} × ${Math.round(height)} px; a PDF has pages`)
-  return pictureOf(sheets, ending, { theme, ...(pageWidth === undefined ? {} : { pageWidth }) }, TOOLS)
+  return pictureOf(
+    sheets,
+    ending,
+    { theme: themeOf(piece), outlines: piece.wishes.outlines, ...(pageWidth === undefined ? {} : { pageWidth }) },
+    TOOLS,
+  )
 }

@@ -1,7 +1,6 @@
 /** The modern score: printed, drawn, and in the forms of other programs. */
 import {
   BOOK_PARTS,
-  DOUBT_FROM,
   midiCannotCarry,
   modernMei,
   modernMeiCannotCarry,
@@ -11,27 +10,36 @@ import {
   type BookPart,
 } from "@resolutio/core"
 import { compressed, printBook, scorePng, scoreSvg } from "@resolutio/press"
+import { words } from "../../words/index.js"
 import type { Format, Known } from "../formats.js"
 import { TOOLS } from "../tools.js"
 
 const musicXml = ({ sung, conventions }: Known): string => writeMusicXml(sung, conventions)
 const musicXmlLosses = ({ sung, conventions }: Known): string[] => musicXmlCannotCarry(sung, conventions)
-const pictured = ({ page, sung, conventions }: Known) => ({ page, score: sung, conventions, prefatory: true })
+const pictured = ({ page, sung, conventions, wishes: { prefatory } }: Known) => ({
+  page,
+  score: sung,
+  conventions,
+  prefatory,
+})
 
 /** Engraving cannot say how far it is; what it is about to do is a step of these. */
 const STEPS = 4
 
-function book(contents: readonly BookPart[]): Format["make"] {
+function book(only?: readonly BookPart[]): Format["make"] {
   return ({ page, readings, sung, conventions, head, wishes, told }) => {
     let done = 0
-    const asked = { contents, editor: "", paper: wishes.paper, doubtFrom: DOUBT_FROM, maker: wishes.maker }
+    const { paper, maker, prefatory, editor, doubt: doubtFrom } = wishes
+    const contents = only ?? BOOK_PARTS.filter(part => wishes.contents.includes(part))
+    if (contents.length === 0) throw new Error(words.sheets.export.emptyBook)
+    const asked = { contents, editor: editor.trim(), paper, doubtFrom, maker, prefatory }
     const onProgress = (): void => told(Math.min(0.95, ++done / (STEPS + sung.voices.length)))
-    return printBook({ page, readings, score: sung, conventions, prefatory: true, head, ...asked, onProgress }, TOOLS)
+    return printBook({ page, readings, score: sung, conventions, head, ...asked, onProgress }, TOOLS)
   }
 }
 
 export const SCORE = {
-  book: { ending: ".pdf", type: "application/pdf", make: book(BOOK_PARTS) },
+  book: { ending: ".pdf", type: "application/pdf", make: book() },
   parts: { ending: ".parts.pdf", type: "application/pdf", make: book(["parts"]) },
   musicxml: {
     ending: ".musicxml",

@@ -1,14 +1,15 @@
 /** One HTML file that shows, explains and plays the piece by itself. */
 import { alignVoices } from "@resolutio/core"
-import { showPiece } from "@resolutio/press"
+import { showPiece, type ShowView } from "@resolutio/press"
 import { performed } from "../../sound/performed.js"
 import type { Format, Known } from "../formats.js"
 import { TOOLS } from "../tools.js"
 
 function html({ page, readings, score, wishes, told }: Known): Promise<string> {
   const sung = alignVoices(page, readings, { repeats: wishes.hearing.repeats ?? "written" })
-  const performance = performed(sung, { ...wishes.hearing, countIn: false })
-  return showPiece({ page, readings, score, performance, views: ["page", "time"], maker: wishes.maker }, TOOLS, told)
+  const sound = wishes.silent ? {} : { performance: performed(sung, { ...wishes.hearing, countIn: false }) }
+  const views: readonly ShowView[] = wishes.views === "both" ? ["page", "time"] : [wishes.views]
+  return showPiece({ page, readings, score, ...sound, views, maker: wishes.maker }, TOOLS, told)
 }
 
 export const SHOW = {

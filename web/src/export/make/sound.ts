@@ -1,6 +1,7 @@
 /** A piece as sound, as it is heard in the window, and when each sign is heard. */
 import {
   alignVoices,
+  excerpt,
   markersCsv,
   markersJson,
   markersOf,
@@ -11,19 +12,28 @@ import {
   type Performance,
 } from "@resolutio/core"
 import { RATE, renderedInMemory, wavOf } from "@resolutio/press"
-import { performed } from "../../sound/performed.js"
+import { countedIn, performed } from "../../sound/performed.js"
 import type { Contents, Format, Known } from "../formats.js"
 import { TOOLS } from "../tools.js"
+import { momentsWished } from "./passage.js"
 
-const heard = ({ page, readings, wishes }: Known): Performance =>
-  performed(alignVoices(page, readings, { repeats: wishes.hearing.repeats ?? "written" }), wishes.hearing)
+/** The part that is wanted, as often as it is, with the beats before it. */
+function heard(piece: Known): Performance {
+  const { page, readings, wishes } = piece
+  const { hearing, times } = wishes
+  const score = alignVoices(page, readings, { repeats: hearing.repeats ?? "written" })
+  const moments = momentsWished(piece)
+  if (times === 1 && !moments.from) return performed(score, hearing)
+  const part = excerpt(performed(score, { ...hearing, countIn: false }), { ...moments, times })
+  return hearing.countIn ? countedIn(part, score, hearing, moments.from) : part
+}
 
 /** Making the tones takes the longest; then each file is mixed. */
 const SOUNDING = 0.7
 
 async function wav(piece: Known): Promise<Contents> {
   const performance = heard(piece)
-  const mixes = mixesOf(performance, piece.wishes.files)
+  const mixes = mixesOf(performance, piece.wishes)
   const source = await renderedInMemory(performance, RATE, TOOLS.bank, share => piece.told(share * SOUNDING))
   const files: [string, Uint8Array][] = []
   for (const [at, { name, mix }] of mixes.entries()) {
@@ -33,13 +43,16 @@ async function wav(piece: Known): Promise<Contents> {
   return { files }
 }
 
-function mixesOf({ voices }: Performance, files: Known["wishes"]["files"]): { name: string; mix: Mix }[] {
+function mixesOf({ voices }: Performance, { files, balance }: Known["wishes"]): { name: string; mix: Mix }[] {
   if (files === "all") return [{ name: "", mix: { voices } }]
   return voices
     .filter(one => one.heard)
     .map(({ id, label, n }) => ({
       name: `-${voices.findIndex(one => one.id === id) + 1}-${label || n}`,
-      mix: { voices: files === "each" ? onlyVoice(voices, id) : practising(voices, id) },
+      mix: {
+        voices: files === "each" ? onlyVoice(voices, id) : practising(voices, id),
+        ...(balance && files === "each" ? { asLoudAsIn: voices } : {}),
+      },
     }))
 }
 
