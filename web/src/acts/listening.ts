@@ -22,14 +22,13 @@ export function listeningActs(app: Listening): Act[] {
     const to = SPEEDS[(near < 0 ? SPEEDS.length : near) + by]
     if (to !== undefined) player.set({ speed: to }, page())
   }
-  const louder = (by: number): void => player.setLoudness(Math.min(1, Math.max(0, sound.getState().loudness + by)))
   return [
     hear("listen", " ", () => player.turn(page(), selected())),
     hear("stopSound", "Shift+ ", () => player.stop()),
     hear("slower", "<", () => faster(-1)),
     hear("faster", ">", () => faster(1)),
-    hear("louder", undefined, () => louder(0.1)),
-    hear("softer", undefined, () => louder(-0.1)),
+    hear("louder", undefined, () => player.louder(0.1)),
+    hear("softer", undefined, () => player.louder(-0.1)),
     hear("loop", undefined, () => player.setLoop(!sound.getState().loop)),
     hear("countIn", undefined, () => player.set({ countIn: !sound.getState().hearing.countIn }, page())),
     hear("soundAs", "s", () => sound.setState({ shown: !sound.getState().shown })),

@@ -1,8 +1,11 @@
 import { useEffect, useLayoutEffect, useRef, useState } from "react"
+import type { SignId } from "@resolutio/core"
 import { useStore } from "zustand"
 import { useApp, useDocument } from "../app.js"
 import { Drawing } from "../parts/drawing.js"
 import { useSize } from "../parts/use-size.js"
+import type { LectureTold } from "../reading/messages.js"
+import { sound } from "../sound/player.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
 import { presented, stepName, stepsOf, type Presented } from "./presenter.js"
@@ -13,6 +16,9 @@ const said = words.presenting
 export function PresenterView() {
   const { presenter } = useApp()
   const now = useStore(presented)
+  const heard = useStore(sound, ({ phase, share, failed }) =>
+    phase === "making" ? words.listening.making(share) : phase === "silent" ? failed : undefined,
+  )
   const title = useDocument(state => state.page.title) || words.untitled
   const [wall, width, height] = useSize<HTMLDivElement>()
   useEffect(() => {
@@ -31,8 +37,8 @@ export function PresenterView() {
         <span role="status" className="heard">
           {now.failed ?? (now.told ? said.where(placeOf(now), said.steps[stepName(now)]) : said.loading)}
         </span>
-        <span className={now.moved && !now.failed ? "quiet told-once" : "quiet"}>
-          {now.failed ?? (now.told ? said.how : said.loading)}
+        <span className={now.moved && !now.failed && heard === undefined ? "quiet told-once" : "quiet"}>
+          {now.failed ?? (now.told ? (heard ?? said.how) : said.loading)}
         </span>
         <span className="quiet">{now.told && now.told.sheets > 1 ? placeOf(now) : ""}</span>
       </p>
@@ -60,14 +66,47 @@ function Sheet({ now }: { readonly now: Presented }) {
         {told.layers.map(({ step, svg }) => (
           <Drawing
             key={`${told.sheet} ${step}`}
-            className={step <= last ? "lecture-step" : "lecture-step coming"}
+            className={["lecture-step", step === 1 && "first-step", step > last && "coming"].filter(Boolean).join(" ")}
             svg={svg}
           />
         ))}
+        <Wedges told={told} />
       </g>
     </svg>
   )
 }
+
+/** Over each sign that sounds. Where it sounds elsewhere that sheet is shown. */
+function Wedges({ told }: { readonly told: LectureTold }) {
+  const { presenter } = useApp()
+  const sounding = useStore(sound, state => (state.phase === "silent" ? NONE : state.sounding))
+  const ref = useRef<SVGGElement>(null)
+  const wanted = useRef<SignId | undefined>(undefined)
+  const [path, setPath] = useState("")
+  useLayoutEffect(() => {
+    const boxes = sounding.flatMap(sign => {
+      const found = ref.current?.parentElement?.querySelector<SVGGElement>(
+        `.first-step [data-sign="${CSS.escape(sign)}"]`,
+      )
+      return found ? [found.getBBox()] : []
+    })
+    const size = (WEDGE * told.width) / 1920
+    const over = boxes.map(({ x, y, width }) => `M${x + width / 2} ${y - size / 2}l${-size / 2} ${-size}h${size}z`)
+    setPath(over.join(""))
+    const [first] = sounding
+    if (first !== undefined && boxes.length === 0 && wanted.current !== first) presenter.follow(first)
+    // once: there may be none that has it
+    wanted.current = first
+  }, [presenter, told, sounding])
+  return (
+    <g ref={ref}>
+      <path className="wedge" d={path} fill="var(--ink)" />
+    </g>
+  )
+}
+const NONE: readonly SignId[] = []
+/** Px of its width and height on a wall of 1920. */
+const WEDGE = 20
 
 /** The browser's own way out of the full screen leaves the view too. */
 function useLeaving(): void {

@@ -1,5 +1,5 @@
 /** The presenter's view: which sheet is shown, and how many of its steps. */
-import { LECTURE_STEPS } from "@resolutio/core"
+import { LECTURE_STEPS, type SignId } from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
 import type { LectureTold, LectureWanted } from "../reading/messages.js"
 import type { Readings } from "../reading/readings.js"
@@ -107,6 +107,14 @@ export class Presenter {
   show(which: Presented["view"]): void {
     presented.setState({ view: which })
     this.#go(() => this.#load({ sign: view.getState().selected }, 1))
+  }
+
+  /** To the sheet on which the sign sounds; the steps that are shown stay shown. */
+  follow(sign: SignId): void {
+    this.#go(() => {
+      const { told, whole, shown } = presented.getState()
+      return told && this.#load({ sign }, whole ? Infinity : Math.max(shown, 1))
+    })
   }
 
   #go(step: () => Promise<void> | void | undefined): void {

@@ -4,6 +4,7 @@ import {
   flatSigns,
   lectureOf,
   svgOf,
+  type Item,
   type LectureSheet,
   type Page,
   type Reading,
@@ -31,7 +32,9 @@ export function lectureFor(page: Page, readings: readonly Reading[], wanted: Lec
   const sheet = sheets[number]!
   // grounds and pillars lie under everything else
   const order = [...sheet.steps].sort((a, b) => Number(b === 2) - Number(a === 2) || a - b)
+  const first = firstOn(page, sheet)
   return {
+    ...(first === undefined ? {} : { first }),
     sheets: sheets.length,
     sheet: number,
     width: sheet.width,
@@ -51,10 +54,25 @@ function writtenSheets(page: Page, { width, height, zoom }: LectureWanted): Lect
     width: scene.width,
     height: scene.height,
     unit: scene.unit,
-    signs: new Set(),
+    signs: new Set(signsIn(scene.content)),
     steps: [1],
     adds: () => [...scene.content],
   }))
+}
+
+function* signsIn(items: readonly Item[]): Generator<SignId> {
+  for (const item of items) {
+    if (item.sign !== undefined) yield item.sign
+    if (item.shape === "group") yield* signsIn(item.content)
+  }
+}
+
+/** The first sign on a sheet, voice after voice. */
+function firstOn(page: Page, { signs }: LectureSheet): SignId | undefined {
+  for (const voice of page.voices)
+    for (const { sign } of flatSigns(voice))
+      if (signs.has(sign.id) && (sign.kind === "note" || sign.kind === "rest")) return sign.id
+  return undefined
 }
 
 /** That on which the sign sounds, or the one before it that does; -1: none. */

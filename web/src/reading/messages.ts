@@ -86,6 +86,8 @@ export interface LectureWanted {
   readonly sign?: SignId
 }
 export interface LectureTold {
+  /** The sign with which it begins. */
+  readonly first?: SignId
   readonly sheets: number
   readonly sheet: number
   readonly width: number

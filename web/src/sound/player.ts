@@ -9,6 +9,7 @@ import { USUAL_HEARING, type Hearing, type VoiceHearing } from "./hearing.js"
 import { keepHearing, keptHearing } from "./keep-hearing.js"
 import { SoundMaker } from "./maker.js"
 import type { SoundMade, Sounding } from "./messages.js"
+import { PassageLoop } from "./passage-loop.js"
 
 /** What is played again and again: these signs, from where the first begins to where the last ends. */
 export interface Passage {
@@ -58,6 +59,8 @@ export const sound = createStore<SoundState>(() => ({
 export class Player {
   readonly #maker = new SoundMaker()
   #audio: HTMLAudioElement | undefined
+  /** While a passage goes round it sounds in place of the whole. */
+  #loop: PassageLoop | undefined
   #made: (SoundMade & { readonly page: Page; readonly how: string }) | undefined
   #piece: string | undefined
 
@@ -78,7 +81,7 @@ export class Player {
     if (phase === "playing") return this.pause()
     if (phase === "silent") sound.setState({ rivals: undefined })
     if (!this.#isMade(page)) return this.#make(page, from)
-    if (phase === "silent") this.#audio!.currentTime = passage ? this.#bounds()[0] : this.#startOf(from)
+    if (phase === "silent" && !passage) this.#audio!.currentTime = this.#startOf(from)
     this.#play()
   }
 
@@ -104,10 +107,11 @@ export class Player {
   /** Plays these signs again and again; without any, what is heard is let run on. */
   setPassage(passage: Passage | undefined, page: Page): void {
     const { rivals } = sound.getState()
-    sound.setState({ passage, loop: passage !== undefined, rivals: undefined })
-    if (this.#audio) this.#audio.loop = passage === undefined && sound.getState().loop
-    if (!passage) return
-    this.#audio?.pause()
+    sound.setState({ rivals: undefined })
+    if (!passage) return this.setLoop(false)
+    sound.setState({ passage, loop: true })
+    if (this.#audio) this.#audio.loop = false
+    this.#silence()
     sound.setState({ phase: "silent" })
     if (rivals) this.#made = undefined
     this.turn(page, passage.signs[0])
@@ -124,27 +128,47 @@ export class Player {
 
   pause(): void {
     this.#audio?.pause()
+    this.#loop?.pause()
     sound.setState({ phase: "paused" })
+  }
+
+  #silence(): void {
+    this.#audio?.pause()
+    this.#loop?.end()
+    this.#loop = undefined
   }
 
   stop(): void {
     this.#maker.stop()
-    this.#audio?.pause()
+    this.#silence()
     sound.setState({ phase: "silent", sounding: [], moment: undefined })
   }
 
   setLoudness(loudness: number): void {
     sound.setState({ loudness })
     if (this.#audio) this.#audio.volume = loudness
+    if (this.#loop) this.#loop.loudness = loudness
+  }
+
+  louder(by: number): void {
+    this.setLoudness(Math.min(1, Math.max(0, sound.getState().loudness + by)))
   }
 
   setLoop(loop: boolean): void {
+    const at = this.#loop?.now
     sound.setState({ loop, ...(loop ? {} : { passage: undefined }) })
-    if (this.#audio) this.#audio.loop = loop && sound.getState().passage === undefined
+    if (!this.#audio) return
+    this.#audio.loop = loop && sound.getState().passage === undefined
+    if (at === undefined || sound.getState().passage) return
+    // what went round runs on from where it was
+    const wasPlaying = sound.getState().phase === "playing"
+    this.#silence()
+    this.#audio.currentTime = at
+    if (wasPlaying) this.#play()
   }
 
   #make(page: Page, from: SignId | undefined): void {
-    this.#audio?.pause()
+    this.#silence()
     const { hearing, rivals } = sound.getState()
     const how = this.#how
     sound.setState({ phase: "making", share: 0, failed: undefined, sounding: [], moment: undefined })
@@ -156,7 +180,7 @@ export class Player {
       const told = message.rivals && rivals && { ...rivals, sentence: message.rivals.sentence }
       const { sentences, changes } = message
       sound.setState({ sentences, ...(message.rivals ? {} : { changes }), ...(told ? { rivals: told } : {}) })
-      this.#audio!.currentTime = sound.getState().passage ? this.#bounds()[0] : this.#startOf(from)
+      if (!sound.getState().passage) this.#audio!.currentTime = this.#startOf(from)
       this.#play()
     })
   }
@@ -171,11 +195,7 @@ export class Player {
     const { loudness, loop, passage } = sound.getState()
     audio.volume = loudness
     audio.loop = loop && passage === undefined
-    audio.addEventListener("ended", () => {
-      if (sound.getState().passage === undefined) return this.stop()
-      audio.currentTime = this.#bounds()[0]
-      this.#play()
-    })
+    audio.addEventListener("ended", () => this.stop())
     this.#audio = audio
   }
 
@@ -200,12 +220,14 @@ export class Player {
   #play(): void {
     const audio = this.#audio!
     sound.setState({ phase: "playing" })
-    audio.play().catch((error: unknown) => this.#failed(String(error)))
     const [from, to] = this.#bounds()
+    if (this.#loop) this.#loop.goOn()
+    else if (to < Infinity) this.#loop = new PassageLoop(this.#made!.wav, from, to, sound.getState().loudness)
+    else audio.play().catch((error: unknown) => this.#failed(String(error)))
+    const loop = this.#loop
     const follow = (): void => {
-      if (sound.getState().phase !== "playing" || this.#audio !== audio) return
-      if (sound.getState().passage && audio.currentTime >= to) audio.currentTime = from
-      this.#tell(audio.currentTime)
+      if (sound.getState().phase !== "playing" || this.#audio !== audio || this.#loop !== loop) return
+      this.#tell(loop?.now ?? audio.currentTime)
       requestAnimationFrame(follow)
     }
     requestAnimationFrame(follow)

@@ -390,7 +390,7 @@ export const english = {
     sheet: (n: number, all: number) => `${n} of ${all}`,
     where: (sheet: string, step: string | undefined) => `Sheet ${sheet}. ${step ?? ""}`,
     loading: "The sheets are being laid …",
-    how: "→ onward   ← back   Esc leaves",
+    how: "→ onward   ← back   Space listen   Esc leaves",
   },
 
   photographs: {
