@@ -49,6 +49,31 @@ describe.skipIf(!hasBrowser)("export", () => {
     expect(opened.complaints).toEqual([])
   }, 120_000)
 
+  test("the finer choices: a book of two parts with its editor, one voice of a figure, a passage, other conventions", async () => {
+    const opened = await exporting(all)
+    const { page, complaints } = opened
+    await page.getByText("What it holds, and every convention").click()
+    for (const part of ["title page", "contents", "preface", "texts", "parts"])
+      await page.getByRole("checkbox", { name: part, exact: true }).uncheck()
+    await page.getByRole("textbox", { name: "Who made the edition" }).fill("An invented editor")
+    await page.getByRole("combobox", { name: "bar lines" }).selectOption("through")
+    await page.getByText("Headline, voices, signs").click()
+    await page.getByRole("group", { name: "Only these voices" }).getByRole("checkbox", { name: "tenor" }).last().check()
+    await page.getByRole("textbox", { name: "Headline" }).fill("One voice <b>")
+    await page.getByText("Passage, repetition, balance").click()
+    await isAccessible(opened)
+    const book = await saved(opened, "PDF: the whole edition as a book")
+    if (popplerIsThere) {
+      expect(wordsOf(book.path)).toMatch(/Critical report/)
+      expect(wordsOf(book.path)).not.toMatch(/Preface/)
+    }
+    const whole = (await saved(opened, "MusicXML: the modern score for notation editors")).bytes.toString("utf8")
+    expect(whole).toMatch(/<score-partwise/)
+    const figure = (await saved(opened, "SVG: the figure, with its words")).bytes.toString("latin1")
+    expect(figure).toMatch(/^PK/)
+    expect(complaints).toEqual([])
+  }, 120_000)
+
   test("a link carries the piece to another machine; one that is cut off says so", async () => {
     const opened = await all.open()
     await settled(opened)

@@ -50,6 +50,29 @@ describe.skipIf(!hasBrowser)("the presenter's view", () => {
     expect(complaints).toEqual([])
   })
 
+  test("it is heard from the sheet that is shown, and the sheets follow", async () => {
+    const opened = await all.open(HALL)
+    const { page, complaints } = opened
+    await settled(opened)
+    await page.keyboard.press("s")
+    await page.getByRole("combobox", { name: "Sound", exact: true }).selectOption("tone")
+    await page.getByRole("combobox", { name: "Tempo", exact: true }).selectOption("minima")
+    const perMinute = page.getByRole("spinbutton", { name: "in a minute", exact: true })
+    await perMinute.fill("900")
+    await perMinute.press("Enter")
+    await page.keyboard.press("Escape")
+    await page.locator("section.time .listbox").focus()
+    await page.keyboard.press("Shift+P")
+    await foot(opened, /^Sheet 1 of \d\. Signs$/)
+    await page.keyboard.press(" ")
+    await page.locator(".wall .wedge[d*=M]").waitFor({ state: "attached", timeout: 60_000 })
+    await foot(opened, /^Sheet 2 of \d/)
+    await page.keyboard.press(" ")
+    await page.keyboard.press("Shift+ ")
+    await expect.poll(() => page.locator(".wall .wedge[d*=M]").count()).toBe(0)
+    expect(complaints).toEqual([])
+  }, 120_000)
+
   test("no letter on the wall is smaller than can be read at three metres", async () => {
     const opened = await presenting()
     // 24 px of 1080 lines: on a wall 1.5 m high letters of 33 mm, more than a three-hundredth of 3 m

@@ -66,7 +66,7 @@ export class Acts {
 /** "Ctrl+Shift+z", "Shift+N", "ArrowLeft"; undefined where the key is for the browser or the system. */
 export function keyOf(event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "altKey" | "shiftKey">): string {
   const { key, shiftKey } = event
-  const letter = key.length === 1
+  const letter = key.length === 1 && key !== " "
   const ctrl = event.ctrlKey || event.metaKey ? "Ctrl+" : ""
   // a shifted sign such as "?" already says that it is shifted
   const shift = shiftKey && (!letter || /\p{L}/u.test(key)) ? "Shift+" : ""

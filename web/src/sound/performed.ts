@@ -8,7 +8,11 @@ const BEATS = 4
 /** Throws where it cannot be performed, with a sentence. */
 export function performed(score: Score, hearing: Hearing): Performance {
   const result = perform(score, performanceOptions(hearing))
-  if (!result.ok) throw new Error(result.problems[0]?.what ?? "it cannot be performed")
+  if (!result.ok) {
+    const sentences = result.problems.map(({ what, mend }) => `${what} ${mend ?? ""}`.trim())
+    // whoever tells it ends the sentence
+    throw new Error(sentences.join(" ").replace(/\.$/, "") || "it cannot be performed")
+  }
   return hearing.countIn ? countedIn(result.value, score, hearing) : result.value
 }
 
