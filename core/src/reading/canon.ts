@@ -61,7 +61,9 @@ export function canonOf(
 }
 
 function inscriptionsOf(flat: readonly FlatSign[]): Mark[] {
-  return flat.flatMap(({ sign }) => (sign.kind === "mark" && sign.of === "canon" ? [sign] : []))
+  const marks: Mark[] = []
+  for (const { sign } of flat) if (sign.kind === "mark" && sign.of === "canon") marks.push(sign)
+  return marks
 }
 
 const divisionsOf = (span: MensurationSpan | undefined): Divisions => ({

@@ -21,6 +21,9 @@ const UNCAUSED = new Set([
 ])
 const ALTERING = new Set(["alteratio", "alteratio-et-imperfectio"])
 
+/** What is found is put together here, and then copied: a list that grows has room for many more. */
+const found: SignId[] = []
+
 /** The signs that made `rule` act on the figure; `decided` is its decision, or another that it might have had. */
 export function companionsOf({ stretch, figure, decisions }: DecidedFigure, decided: Chosen, rule: string): SignId[] {
   const { figures } = stretch
@@ -28,20 +31,25 @@ export function companionsOf({ stretch, figure, decisions }: DecidedFigure, deci
   const i = figure.index
   if (choice.group !== undefined) return groupOf(figures, i - decided.member, choice.length, i)
   if (choice.front === 0 && choice.back === 0 && figure.dot === undefined && UNCAUSED.has(rule)) return NOBODY
+  found.length = 0
   const acts = (id: string): boolean => rule === id || choice.rule === id
-  const next = i + 1 < figures.length ? [i + 1] : []
-  const found: SignId[] = []
-  const tell = (list: readonly number[]): void => {
-    for (const at of list) found.push(figures[at]!.id)
+  const tell = (from: number, to: number): void => {
+    for (let at = Math.max(0, from); at < to && at < figures.length; at++) found.push(figures[at]!.id)
   }
-  if (choice.front > 0) tell(worthBefore(decisions, i, choice.front))
-  if (choice.back > 0) tell(worthAfter(decisions, i, choice.back))
-  if (acts("similis-ante-similem")) tell(next)
-  if (ALTERING.has(choice.rule)) tell([...worthBefore(decisions, i, figure.full), ...next])
+  if (choice.front > 0) tell(firstOfWorth(decisions, i, choice.front), i)
+  if (choice.back > 0) tell(i + 1, endOfWorth(decisions, i, choice.back))
+  if (acts("similis-ante-similem")) tell(i + 1, i + 2)
+  if (ALTERING.has(choice.rule)) {
+    tell(firstOfWorth(decisions, i, figure.full), i)
+    tell(i + 1, i + 2)
+  }
   if (figure.dot !== undefined && dotActs(choice.dot, rule)) found.push(figure.dot)
   if (figure.stroke !== undefined && rule === "punctus-perfectionis") found.push(figure.stroke)
-  if (acts("number-complete")) tell(runOf(figure, figures.length))
-  if (rule === "suspirium") tell([figures[i + 1]?.near === "previous" ? i + 1 : i - 1])
+  if (acts("number-complete")) for (const at of runOf(figure, figures.length)) tell(at, at + 1)
+  if (rule === "suspirium") {
+    const partner = figures[i + 1]?.near === "previous" ? i + 1 : i - 1
+    tell(partner, partner + 1)
+  }
   return compact(found)
 }
 
@@ -50,7 +58,7 @@ const dotActs = (meaning: DotMeaning, rule: string): boolean =>
   rule.startsWith("punctus") || meaning === "perfection" || meaning === "alteration"
 
 function groupOf(figures: readonly DraftFigure[], from: number, length: number, own: number): SignId[] {
-  const found: SignId[] = []
+  found.length = 0
   for (let at = from; at < from + length; at++) if (at !== own) found.push(figures[at]!.id)
   const mark = figures[from + length - 1]!
   if (mark.stroke !== undefined) found.push(mark.stroke)
@@ -58,27 +66,20 @@ function groupOf(figures: readonly DraftFigure[], from: number, length: number, 
   return compact(found)
 }
 
-/** A list that grew has room for many more: what a long voice keeps for each note should have none. */
 const compact = (list: readonly SignId[]): SignId[] => (list.length === 0 ? NOBODY : list.slice())
 
-/** The figures before `i` that together last `amount` ticks, in order. */
-function worthBefore(decisions: readonly Decided[], i: number, amount: number): number[] {
-  const found: number[] = []
-  for (let at = i - 1; at >= 0 && amount > 1e-6; at--) {
-    found.unshift(at)
-    amount -= decisions[at]!.ticks
-  }
-  return found
+/** The first of the figures before `i` that together last `amount` ticks. */
+function firstOfWorth(decisions: readonly Decided[], i: number, amount: number): number {
+  let first = i
+  for (; first > 0 && amount > 1e-6; first--) amount -= decisions[first - 1]!.ticks
+  return first
 }
 
-/** The same after `i`. */
-function worthAfter(decisions: readonly Decided[], i: number, amount: number): number[] {
-  const found: number[] = []
-  for (let at = i + 1; at < decisions.length && amount > 1e-6; at++) {
-    found.push(at)
-    amount -= decisions[at]!.ticks
-  }
-  return found
+/** The one after the last of those after `i`. */
+function endOfWorth(decisions: readonly Decided[], i: number, amount: number): number {
+  let end = i + 1
+  for (; end < decisions.length && amount > 1e-6; end++) amount -= decisions[end]!.ticks
+  return end
 }
 
 /** The run that is complete without the note; a long one is told by its first and last. */

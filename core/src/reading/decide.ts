@@ -14,6 +14,7 @@ import type { SignReading, SignRival } from "./types.js"
 
 const NONE: readonly string[] = []
 const NO_RIVALS: SignRival[] = []
+type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 /** How many rivals of one sign are told. */
 const MOST_RIVALS = 5
 
@@ -38,7 +39,8 @@ export function entriesOf(
   const signs: SignReading[] = []
   const breves = naming.practice.unit === "tempus" ? settled.map(brevesInRuns) : []
   let onset: Rational = ZERO
-  let number = 0
+  // one object for the places of all entries: a long voice would make as many that live for a moment
+  const place: EntryPlace = { index: 0, number: 0, onset, pitch: null }
   for (const entry of cut.entries) {
     if (entry.figure < 0) {
       signs.push(withoutLength(entry, signs.length, onset, settled, naming))
@@ -47,11 +49,20 @@ export function entriesOf(
     }
     const { stretch, decisions } = settled[entry.stretch]!
     const figure = stretch.figures[entry.figure]!
-    const place: EntryPlace = { index: signs.length, number: ++number, onset, pitch: pitches(figure.flat) }
+    place.index = signs.length
+    place.number++
+    place.onset = onset
+    place.pitch = pitches(figure.flat)
     const old = known?.(entry.stretch, entry.figure)
-    const at = { stretch, figure, decided: decisions[entry.figure]!, decisions }
     const reading =
-      old !== undefined ? moved(old, place) : lasting(at, place, naming, breves[entry.stretch]?.[figure.index])
+      old !== undefined
+        ? moved(old, place)
+        : lasting(
+            { stretch, figure, decided: decisions[entry.figure]!, decisions },
+            place,
+            naming,
+            breves[entry.stretch]?.[figure.index],
+          )
     signs.push(reading)
     byFigure[entry.stretch]!.push(reading)
     onset = plus(onset, reading.duration)
@@ -60,17 +71,22 @@ export function entriesOf(
 }
 
 /** What an entry says of its place among the others. */
-type EntryPlace = Pick<SignReading, "index" | "number" | "onset" | "pitch">
+interface EntryPlace {
+  index: number
+  number: number
+  onset: Rational
+  pitch: string | null
+}
 
 /** An entry that is known already, at its new place; the same object where nothing moved. */
-function moved(old: SignReading, place: EntryPlace): SignReading {
+function moved(old: SignReading, { index, number, onset, pitch }: EntryPlace): SignReading {
   const stays =
-    old.index === place.index &&
-    old.number === place.number &&
-    old.pitch === place.pitch &&
-    old.onset.num === place.onset.num &&
-    old.onset.den === place.onset.den
-  return stays ? old : { ...old, ...place }
+    old.index === index &&
+    old.number === number &&
+    old.pitch === pitch &&
+    old.onset.num === onset.num &&
+    old.onset.den === onset.den
+  return stays ? old : { ...old, index, number, onset, pitch }
 }
 
 function lasting(at: DecidedFigure, place: EntryPlace, naming: Naming, count: string | undefined): SignReading {
@@ -78,7 +94,7 @@ function lasting(at: DecidedFigure, place: EntryPlace, naming: Naming, count: st
   const names = ruleNames(at, naming, count)
   // the final is held freely: there is no wrong length to doubt
   const doubt = figure.final ? 0 : Math.min(1, 2 * decided.wrong)
-  return {
+  const entry: Mutable<SignReading> = {
     id: figure.id,
     index: place.index,
     kind: figure.rest ? "rest" : "note",
@@ -94,11 +110,11 @@ function lasting(at: DecidedFigure, place: EntryPlace, naming: Naming, count: st
     decidedBy: figure.fixedBy ?? "voice",
     doubt: Math.round(doubt * 1e4) / 1e4,
     rivals: rivalsOf(at),
-    ...(figure.final ? { held: true } : {}),
-    ...(figure.ruling?.not === undefined
-      ? {}
-      : { refused: figure.ruling.not.map(ticks => durationOf(ticks, stretch.measuring.ratio)) }),
   }
+  if (figure.final) entry.held = true
+  const refused = figure.ruling?.not
+  if (refused !== undefined) entry.refused = refused.map(ticks => durationOf(ticks, stretch.measuring.ratio))
+  return entry
 }
 
 function levelName(figure: DraftFigure, naming: Naming): SignReading["level"] {

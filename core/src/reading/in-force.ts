@@ -114,9 +114,10 @@ function atFirst({ practice, divisions }: Chosen): Measuring {
 function inscriptionsIn(flat: readonly FlatSign[]): string[] {
   const first = flat.findIndex(({ sign }) => sign.kind === "note" || sign.kind === "rest")
   if (flat.slice(0, Math.max(0, first)).some(({ sign }) => sign.kind === "proportion")) return []
-  return flat.flatMap(({ sign }) =>
-    sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined ? [sign.text] : [],
-  )
+  const texts: string[] = []
+  for (const { sign } of flat)
+    if (sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined) texts.push(sign.text)
+  return texts
 }
 
 /** The modus that a stretch of nothing but longa rests stands for (option modusRestCode); undefined where there is none. */

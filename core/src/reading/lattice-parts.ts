@@ -26,9 +26,8 @@ export class State implements Standing {
   /** The same from here to the end of the block. */
   bestAfter = Infinity
   next: Edge | undefined = undefined
-  /** Sums of chances to get here and to go on, relative to `best` and `bestAfter`. */
-  weight = 0
-  weightAfter = 0
+  /** Where its sums of chances stand while they are worked out; -1 for one that was not worth following. */
+  slot = -1
 
   constructor(
     readonly node: number,

@@ -65,9 +65,9 @@ const FURTHEST_CARRIED = 24
 const FURTHEST_LONG = 12
 
 /** Every rule that is true of the figure, the one to be named first. `count`: how its run of breves is counted. */
-export function ruleNames(at: DecidedFigure, naming: Naming, count: string | undefined): string[] {
+export function ruleNames(at: DecidedFigure, naming: Naming, count: string | undefined): readonly string[] {
   const own = ownRule(at)
-  if (FIXED.has(own)) return [own]
+  if (FIXED.has(own) || isPlain(at, own, count)) return nameAlone(own)
   const { stretch, figure, decisions } = at
   const { choice } = at.decided
   const names: string[] = []
@@ -86,6 +86,22 @@ export function ruleNames(at: DecidedFigure, naming: Naming, count: string | und
   if (!names.includes(own)) names.push(own)
   if (choice.shiftBefore > 0 || choice.shiftAfter > 0 || choice.crosses) say("syncopatio")
   return names
+}
+
+/** Nothing is true of the figure but the rule that acted, as of most. */
+function isPlain({ stretch, figure, decided, decisions }: DecidedFigure, own: string, count?: string): boolean {
+  const { overruled, group, shiftBefore, shiftAfter, crosses } = decided.choice
+  if (figure.drawn || figure.conjunctura || figure.duplex || group !== undefined || crosses || overruled) return false
+  if (shiftBefore > 0 || shiftAfter > 0 || !isOne(stretch.measuring.ratio)) return false
+  return (count === undefined || own !== "as-written") && (figure.rest || !overruledLater(figure, decisions))
+}
+
+/** Lists of one name each, made once. */
+const alone = new Map<string, readonly string[]>()
+function nameAlone(name: string): readonly string[] {
+  let list = alone.get(name)
+  if (list === undefined) alone.set(name, (list = [name]))
+  return list
 }
 
 const PRO_ALTERA = "semibreves-pro-altera"

@@ -38,7 +38,7 @@ function accidentalOf(
   const found =
     note.accidentalInForce ??
     note.accidental ??
-    local.get(`${pitch.step}${pitch.octave}`) ??
+    (local.size > 0 ? local.get(`${pitch.step}${pitch.octave}`) : undefined) ??
     signature.get(pitch.step) ??
     ""
   return found === "n" ? "" : found
