@@ -3,7 +3,7 @@
  * the finals) when it may also part from them for no known reason here and there, at a price. Where it would pay that
  * price is where a slip is to be looked for; a change of the page that mends the slip saves it.
  */
-import type { Strength } from "../../counterpoint/index.js"
+import type { Strength, Tone } from "../../counterpoint/index.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
 import { commonUnit } from "../../score/units.js"
 import type { Reading } from "../../reading/index.js"
@@ -92,7 +92,7 @@ export function costOf(line: Line, backdrop: Backdrop, { figure, lasts, cost }: 
   const strength = strengthOf(line, figure, time)
   const isFinal = figure === graph.final
   const end = isFinal ? Math.max(backdrop.end, time + lasts) : time + lasts
-  const sound = backdrop.cost(graph.tones[figure]!, time, end, strength)
+  const sound = soundOf(backdrop, graph.tones[figure]!, time, end, strength)
   const place = metre === undefined ? 0 : metre.cost(line.shapes[figure]!, slotOf(line, figure, time, strength))
   return cost + sound + place + (isFinal ? backdrop.missed(time) : 0)
 }
@@ -109,6 +109,24 @@ export function slotOf({ graph, origins }: Line, figure: number, time: number, s
 export function atEnd({ graph }: Line, backdrop: Backdrop, time: number): number {
   if (graph.final >= 0 || time >= backdrop.end) return 0
   return backdrop.missed(time)
+}
+
+/** By what sounds and at what strength, by onset, by end. */
+type Sounds = Map<number, Map<number, number>>[]
+const sounds = new WeakMap<Backdrop, Sounds>()
+
+/** The same as the backdrop says, remembered: the same notes are asked about with every change. */
+function soundOf(backdrop: Backdrop, tone: Tone, onset: number, end: number, strength: Strength): number {
+  if (Number.isNaN(tone.step)) return 0
+  let all = sounds.get(backdrop)
+  if (all === undefined) sounds.set(backdrop, (all = []))
+  const key = 12 * tone.step + 6 * Number(tone.byStep) + 3 * Number(tone.falls) + strength
+  const byOnset = (all[key] ??= new Map())
+  let byEnd = byOnset.get(onset)
+  if (byEnd === undefined) byOnset.set(onset, (byEnd = new Map()))
+  let cost = byEnd.get(end)
+  if (cost === undefined) byEnd.set(end, (cost = backdrop.cost(tone, onset, end, strength)))
+  return cost
 }
 
 /** Where to the voice may part from the others, and at what price: by some amounts, or to some times of each node. */
