@@ -11,17 +11,10 @@ import { describe } from "./describe.js"
 import { firstParting } from "./first-parting.js"
 import { withPitch } from "./guessed-pitch.js"
 import { reasonOf } from "./reason.js"
+import { evidenceOf, gainOf, type Terms } from "./rank.js"
 import { changed, Stage, type Laid, type Weighed } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
-import {
-  LEAST_EVIDENCE,
-  LEAST_GAIN,
-  MEETS_AGAIN,
-  MOST_REPEATS,
-  READ_ANEW,
-  REPEAT_AGREES,
-  SHOWN_WITHIN,
-} from "./weights.js"
+import { LEAST_EVIDENCE, LEAST_GAIN, SHOWN_WITHIN } from "./weights.js"
 
 export interface ProposeOptions extends ReadOptions {
   /** Called now and then; when it returns false the work is left. */
@@ -83,6 +76,7 @@ function usualMost({ voices }: Page): number {
 interface Tried extends Weighed {
   readonly page: Page
   readonly together: Together
+  readonly terms: Terms
   /** By how much likelier the page is with the change (natural logarithm of odds). */
   readonly gain: number
   readonly score: number
@@ -91,13 +85,7 @@ interface Tried extends Weighed {
 const meets = (page: Page, { meeting }: Together): boolean => meeting.length === page.voices.length
 
 function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean): Tried[] {
-  const [best] = weighed
-  if (best === undefined) return []
-  const near = weighed.filter(one => one.evidence - one.price > best.evidence - best.price - SHOWN_WITHIN)
-  const chosen = new Set(near.slice(0, TRIED_TOGETHER))
-  for (const laid of stage.laid) for (const one of ofVoice(weighed, laid)) chosen.add(one)
-  const tried = [...chosen].flatMap(one => tryOne(stage, one, loose))
-  tried.sort((a, b) => b.gain - a.gain)
+  const tried = tryBest(stage, weighed).filter(one => loose || isWorthTelling(one))
   const top = tried[0]?.gain ?? 0
   const shown = tried.filter(one => one.gain > top - SHOWN_WITHIN).slice(0, SHOWN)
   // the page as it stands is a candidate too
@@ -105,32 +93,37 @@ function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean
   return shown.map(one => ({ ...one, score: Math.round((1000 * Math.exp(one.gain - top)) / all) / 1000 }))
 }
 
+const isWorthTelling = ({ terms, gain }: Tried): boolean => evidenceOf(terms) >= LEAST_EVIDENCE && gain >= LEAST_GAIN
+
+/** The best changes, each read together with the whole page; the likeliest first. */
+export function tryBest(stage: Stage, weighed: readonly Weighed[]): Tried[] {
+  const [best] = weighed
+  if (best === undefined) return []
+  const near = weighed.filter(one => one.evidence - one.price > best.evidence - best.price - SHOWN_WITHIN)
+  const chosen = new Set(near.slice(0, TRIED_TOGETHER))
+  for (const laid of stage.laid) for (const one of ofVoice(weighed, laid)) chosen.add(one)
+  return [...chosen].flatMap(one => tryOne(stage, one)).sort((a, b) => b.gain - a.gain)
+}
+
 const ofVoice = (weighed: readonly Weighed[], laid: Laid): Weighed[] =>
   weighed.filter(one => one.laid === laid).slice(0, TRIED_OF_VOICE)
 
 /** The changed page read together: its cost, and whether the statements of a tenor agree better. */
-function tryOne(stage: Stage, one: Weighed, loose: boolean): Tried[] {
+function tryOne(stage: Stage, one: Weighed): Tried[] {
   const { options, together: before } = stage
-  const { voice, edit } = one.candidate
+  const { voice, edit, kind } = one.candidate
   const page = changed(stage.page, voice, edit)
   if (page === undefined) return []
   const together = readTogether(page, options, before)
-  const agree = disagreements(stage.page, before.readings) - disagreements(page, together.readings)
-  const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
-  const evidence = evidenceOf(one, before.cost - together.cost, meets(page, together)) + repeats
-  if (!loose && evidence < LEAST_EVIDENCE) return []
-  const gain = evidence - one.price + (meets(page, together) ? MEETS_AGAIN : 0)
-  return !loose && gain < LEAST_GAIN ? [] : [{ ...one, page, together, gain, score: 0 }]
-}
-
-/**
- * The voice laid against the others, and all voices searched together, say nearly the same; the first sees slips that
- * are left, the second how the others would turn to it. A shift of pitches is weighed by the first alone.
- */
-function evidenceOf({ candidate, evidence, habit }: Weighed, cheaper: number, fits: boolean): number {
-  if (candidate.kind === "pitch-shifted") return evidence
-  const anew = fits ? READ_ANEW.meets : READ_ANEW.apart
-  return (1 - anew) * evidence + anew * (cheaper - habit)
+  const terms: Terms = {
+    kind,
+    laid: one.evidence,
+    anew: before.cost - together.cost - one.habit,
+    agree: disagreements(stage.page, before.readings) - disagreements(page, together.readings),
+    meets: meets(page, together),
+    price: one.price,
+  }
+  return [{ ...one, page, together, terms, gain: gainOf(terms), score: 0 }]
 }
 
 function told(stage: Stage, one: Tried, step: number, rank: number): Emendation {
