@@ -1,9 +1,10 @@
 /**
- * How voices are set against each other, by practice. What is asked at the beginnings of perfections is taught at all
- * times (Ars cantus mensurabilis, c. 1280, IX); how free the rest is, by common practice as the handbooks sum it up:
- * until about 1315 anything may stand within a perfection; in the fourteenth century semibreves mostly agree and minims
- * pass freely, rather by step; in the fifteenth a discord passes by step on a small note off the beat, or is suspended:
- * held from a concord, it resolves a step downward.
+ * How voices are set against each other, by practice. At the beginnings of perfections they agree at all times (De
+ * mensurabili musica, c. 1260, XI: the odd notes of a mode are concords; Ars cantus mensurabilis, c. 1280, IX and XI), and
+ * a third voice is discordant with one of the others only if it agrees with the other. How free the rest is, is common
+ * practice as the handbooks sum it up: until about 1315 much may stand within a perfection; in the fourteenth century
+ * semibreves mostly agree and minims pass freely, by step; in the fifteenth a discord passes by step on a small note off
+ * the beat, or is suspended: held from a concord, it resolves a step downward.
  */
 import type { LawfulPractice } from "../../reading/testing/kinds.js"
 
@@ -26,14 +27,14 @@ export interface Manner {
 const OLD: ReadonlySet<number> = new Set([0, 3, 4, 5, 7])
 const LATER: ReadonlySet<number> = new Set([0, 3, 4, 7, 8, 9])
 
-const THIRTEENTH: Manner = { concords: OLD, sought: [0.91, 0.5, 0.1], upper: 0.6, leapt: 0, passing: false, tries: 1 }
+const THIRTEENTH: Manner = { concords: OLD, sought: [1, 0.6, 0.15], upper: 1.5, leapt: 0.4, passing: false, tries: 6 }
 const FOURTEENTH: Manner = {
   concords: LATER,
-  sought: [0.93, 0.65, 0.25],
-  upper: 2,
-  leapt: 1.2,
+  sought: [1, 0.85, 0.35],
+  upper: 3,
+  leapt: 1.6,
   passing: false,
-  tries: 1,
+  tries: 8,
 }
 const FIFTEENTH: Manner = { concords: LATER, sought: [1, 1, 1], upper: 9, leapt: 0, passing: true, tries: 8 }
 
