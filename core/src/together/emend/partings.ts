@@ -59,7 +59,8 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
   const usual = usualTimes(line)
   const grain = grainOf(line, backdrop)
   const steps = Math.max(LEAST_STEPS, Math.min(MOST_STEPS, Math.floor(MOST_CELLS / graph.ways.length)))
-  const partings: Partings = { price: UNEXPLAINED, to: node => around(usual[node]!, grain, steps) }
+  const offsets = offsetsOf(line, backdrop, usual, grain, steps)
+  const partings: Partings = { price: UNEXPLAINED, to: node => around(usual[node]!, offsets) }
   const there = forward(line, backdrop, partings)
   const back = backward(line, backdrop, there, partings)
   const parted = totalOf(line, backdrop, there)
@@ -77,8 +78,28 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
   return { whole, parted, partedAt, amounts, there, ...walk(line, backdrop, back) }
 }
 
-function* around(usual: number, grain: number, steps: number): Iterable<number> {
-  for (let k = -steps; k <= steps; k++) if (usual + k * grain >= 0) yield usual + k * grain
+function* around(usual: number, offsets: readonly number[]): Iterable<number> {
+  for (const offset of offsets) if (usual + offset >= 0) yield usual + offset
+}
+
+/** Units (semibreves, or breves where they are counted) that a voice may be off by, either way: a passage may be lost. */
+const MOST_UNITS = 30
+
+/** By how much a voice may be off: in small steps a little, in units more, and by what it misses its goals by. */
+function offsetsOf(
+  { graph }: Line,
+  backdrop: Backdrop,
+  usual: readonly number[],
+  grain: number,
+  steps: number,
+): number[] {
+  const found = new Set<number>()
+  for (let k = -steps; k <= steps; k++) found.add(k * grain)
+  const unit = graph.grids[0]?.medium ?? 0
+  for (let k = -MOST_UNITS; k <= MOST_UNITS; k++) found.add(k * unit)
+  const end = usual[graph.final >= 0 ? graph.figureAt.indexOf(graph.final) : usual.length - 1] ?? 0
+  for (const goal of new Set(backdrop.goals)) for (const k of [-2, -1, 0, 1, 2]) found.add(goal - end + k * unit)
+  return [...found]
 }
 
 function leastKey(costs: ReadonlyMap<number, number>): { time: number; cost: number } {

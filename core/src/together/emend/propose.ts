@@ -117,8 +117,10 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
   const together = readTogether(page, options, before)
   const terms: Terms = {
     kind,
-    laid: one.evidence,
-    anew: before.cost - together.cost - one.habit,
+    laid: one.saves,
+    anew: before.cost - together.cost,
+    habit: one.habit,
+    alike: one.alike,
     agree: disagreements(stage.page, before.readings) - disagreements(page, together.readings),
     meets: meets(page, together),
     price: one.price,

@@ -54,11 +54,15 @@ export interface Laid {
 export interface Weighed {
   readonly candidate: Candidate
   readonly laid: Laid
-  /** By how much better the page reads (natural logarithm of odds), and what the change costs as a slip. */
+  /** What the changed voice saves in rules and intervals, laid against the others (natural logarithm of odds). */
+  readonly saves: number
+  /** How much less usual of these voices its figures are with it. */
+  readonly habit: number
+  /** What custodes and the other statements of a tenor say against it (negative: for it). */
+  readonly alike: number
+  /** All of these together, weighed: by how much better the page reads; and what the change costs as a slip. */
   readonly evidence: number
   readonly price: number
-  /** How much less usual of these voices the page is with it; within the evidence already. */
-  readonly habit: number
 }
 
 /** Ids that supplied signs can have. */
@@ -134,14 +138,14 @@ export class Stage {
   /** At most `most` changes tried; the likeliest first. `loose`: any that helps, where something must be wrong. */
   *weigh(most: number, step: number, loose: boolean): Generator<Progress, Weighed[]> {
     const chosen = this.mostSuspect(most)
-    const weighed = this.laid.flatMap(laid => this.shifts(laid))
+    const all = this.laid.flatMap(laid => this.shifts(laid))
     for (const [i, { laid, candidate }] of chosen.entries()) {
       if (i % PROGRESS_EVERY === 0) yield { step, done: i, of: chosen.length }
       const one = this.weighOne(laid, candidate)
-      if (one.evidence > (loose ? 0 : WORTH_A_TRIAL)) weighed.push(one)
+      if (one.evidence > (loose ? 0 : WORTH_A_TRIAL)) all.push(one)
     }
     const gain = ({ evidence, price }: Weighed): number => evidence - price
-    return weighed.sort((a, b) => gain(b) - gain(a))
+    return distinct(all.sort((a, b) => gain(b) - gain(a)))
   }
 
   private shiftAlike({ subject }: Laid, { edit, from, to }: Candidate): number {
@@ -165,14 +169,13 @@ export class Stage {
   /** The voice with the change, read by itself and laid against the others. */
   private weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
-    if (voice === undefined) return { candidate, laid, evidence: -Infinity, price: 0, habit: 0 }
+    if (voice === undefined) return weighed(laid, candidate, { saves: -Infinity, habit: 0, alike: 0 })
     const worked = layVoice(voice, this.reading, laid.worked)
     const line = lineOf(worked, laid.backdrop, laid.factor, laid.line.metre)
     const cost = totalAfter(laid.prepared, line)
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
     const alike = this.custodes(laid, voice) + this.statements.change(voice, candidate.from, candidate.to)
-    const price = SLIP_COSTS[candidate.kind] + candidate.extra
-    return { candidate, laid, evidence: laid.asItIs - cost - habit - alike, price, habit: habit + alike }
+    return weighed(laid, candidate, { saves: laid.asItIs - cost, habit, alike })
   }
 
   /** What the custodes say against the change; negative where they speak for it. */
@@ -190,14 +193,27 @@ export class Stage {
           one.saves - this.shiftAlike(laid, one) >
           least + SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE)),
       )
-      .map(candidate => ({
-        candidate,
-        laid,
-        evidence: candidate.saves - this.shiftAlike(laid, candidate),
-        price: SLIP_COSTS["pitch-shifted"],
-        habit: 0,
-      }))
+      .map(candidate => {
+        const alike = this.shiftAlike(laid, candidate)
+        return weighed(laid, candidate, { saves: candidate.saves, habit: 0, alike })
+      })
   }
+}
+
+type Said = Pick<Weighed, "saves" | "habit" | "alike">
+
+function weighed(laid: Laid, candidate: Candidate, said: Said): Weighed {
+  const evidence = said.saves - said.habit - said.alike
+  return { candidate, laid, ...said, evidence, price: SLIP_COSTS[candidate.kind] + candidate.extra }
+}
+
+/** Changes of one place that come to the very same, as two signs of one mensuration do, are tried once. */
+function distinct(sorted: readonly Weighed[]): Weighed[] {
+  const seen = new Set<string>()
+  return sorted.filter(({ candidate: { kind, voice, from }, evidence, price }) => {
+    const key = `${kind} ${voice} ${from} ${evidence.toFixed(6)} ${price.toFixed(6)}`
+    return !seen.has(key) && seen.add(key)
+  })
 }
 
 /** A voice laid by what is usual of its practice. */

@@ -6,6 +6,7 @@ import { signCandidates, type Candidate } from "./candidates.js"
 import type { Figure } from "./figures.js"
 import { coloured, copied, gap, ligatures, mensurations } from "./passages.js"
 import type { Laid } from "./stage.js"
+import type { EmendationKind } from "./types.js"
 import { UNEXPLAINED } from "./weights.js"
 
 /** A gap is looked for where the voice parts at most this much more dearly than where it does so most cheaply. */
@@ -14,12 +15,15 @@ const GAP_WITHIN = 10
 /** Changes of a voice that could be tried. */
 export function* candidatesOf({ subject, worked, analysis, factor, line }: Laid): Generator<Candidate> {
   const spans = spansOf(worked, factor)
+  const inTempora = worked.reading.unit === "tempus"
   yield* signCandidates(subject)
-  yield* coloured(subject)
   yield* copied(subject)
   yield* ligatures(subject)
-  yield* mensurations(subject, spans)
-  const inTempora = worked.reading.unit === "tempus"
+  if (!inTempora) {
+    // the thirteenth century has neither coloured notes nor signs of mensuration
+    yield* coloured(subject)
+    yield* mensurations(subject, spans)
+  }
   const smallest = Math.min(...line.graph.ways.flatMap(ways => ways.map(way => way.lasts)))
   for (const figure of subject.figures) {
     const by = analysis.amounts[figure.index] ?? 0
@@ -32,14 +36,27 @@ export function* candidatesOf({ subject, worked, analysis, factor, line }: Laid)
 /** Figures before and after a change that it can reach; a sign or a long run is judged by so many from its beginning. */
 const REACH = 4
 const LONGEST_REACH = 12
-/** Where a voice parts, changes are tried at places that are dearer to part at by at most this. */
-const PARTED_WITHIN = 4
-/** Where it parts nowhere, a change is tried only near notes that cost so much together. */
+/** Where a voice parts, changes are tried first at places that are dearer to part at by at most this. */
+const PARTED_WITHIN = UNEXPLAINED
+/** Notes near a change that cost so much together make it suspect, whether the voice parts or not. */
 const LEAST_DEAR = 3
+/** Later than all that is suspect. */
+const LAST = 2 * UNEXPLAINED
+/** There are few of them in a page, and what is copied twice is seen without listening: they are always tried. */
+const FEW: ReadonlySet<EmendationKind> = new Set([
+  "dot-dropped",
+  "dot-moved",
+  "note-doubled",
+  "passage-doubled",
+  "ligature-changed",
+])
+/** So many of them are possible that they are tried near suspect places only. */
+const MANY: ReadonlySet<EmendationKind> = new Set(["note-missing", "coloration-missing", "mensuration-missing"])
 
 /**
- * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply; where it
- * does not part, near what is dear in rules and intervals. Infinity: not at all.
+ * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply, and near
+ * what is dear in rules and intervals: rules can take up a slip so that the voice parts elsewhere or not at all. Infinity:
+ * not at all.
  */
 export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): number {
   const { partedAt, costs, jumps, whole, parted } = analysis
@@ -50,9 +67,11 @@ export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): 
     least = Math.min(least, partedAt[f] ?? Infinity)
     dear += Math.max(0, costs[f] ?? 0)
   }
-  if (jumps.length === 0) return dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear
-  const dearer = least - Math.min(whole, parted)
-  return dearer > PARTED_WITHIN ? Infinity : dearer
+  const parts = jumps.length > 0
+  const near = parts ? least - Math.min(whole, parted) : Infinity
+  const suspicion = Math.min(near <= PARTED_WITHIN ? near : Infinity, dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear)
+  if (suspicion < Infinity) return suspicion
+  return FEW.has(kind) || (parts && !MANY.has(kind)) ? LAST : Infinity
 }
 
 /** The mensuration in force at a figure, as the voice reads by itself. */
