@@ -1,0 +1,36 @@
+/** What speaks for a change that was tried, and how it is added up: every term is a natural logarithm of odds. */
+import type { EmendationKind } from "./types.js"
+import { MEETS_AGAIN, MOST_REPEATS, READ_ANEW, REPEAT_AGREES } from "./weights.js"
+
+export interface Terms {
+  readonly kind: EmendationKind
+  /** By how much better the changed voice lies against the others as they were read without it. */
+  readonly laid: number
+  /** By how much better all voices read together with the change. */
+  readonly anew: number
+  /** How much less usual of these voices its figures are with it. */
+  readonly habit: number
+  /** What custodes and the other statements of a tenor say against it (negative: for it). */
+  readonly alike: number
+  /** Durations more that agree in the statements of the tenor. */
+  readonly agree: number
+  /** All voices meet at their finals with the change. */
+  readonly meets: boolean
+  /** What the slip costs that it mends. */
+  readonly price: number
+}
+
+/**
+ * The voice laid against the others, and all voices searched together, say nearly the same; the first sees slips that
+ * are left, the second how the others would turn to it. A shift of pitches is weighed by the first alone.
+ */
+export function evidenceOf({ kind, laid, anew, habit, alike, agree, meets }: Terms): number {
+  const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
+  const share = kind === "pitch-shifted" ? 0 : meets ? READ_ANEW.meets : READ_ANEW.apart
+  return (1 - share) * laid + share * anew - habit - alike + repeats
+}
+
+/** By how much likelier the page is with the change. */
+export function gainOf(terms: Terms): number {
+  return evidenceOf(terms) - terms.price + (terms.meets ? MEETS_AGAIN : 0)
+}
