@@ -28,6 +28,7 @@ test.each([
   ["a voice beside the second singing of a tenor", TENOR + CANTUS_SOUND, "c S b4 a B b", "c S b4 M a B b"],
   ["a voice beside a canon", FUGA + BASSUS_SOUND, "S g c S g g L", "S g c M g S g L"],
   ["the part of a canon", FUGA + BASSUS_SOUND, "S d e B c", "S d M e B c"],
+  ["a tenor sung twice itself", TENOR + CANTUS_SOUND, "S f e B f", "S f M e B f"],
 ])("%s: a slip there is found, the true repair among the first three", (_, text, sound, spoiled) => {
   expect(text).toContain(sound)
   const { together, emendations } = propose(page(text.replace(sound, spoiled)))!

@@ -30,7 +30,7 @@ const MOST_READ = 1_000_000
 /** Steps after which no further slip is looked for. */
 const MOST_STEPS = 4
 /** Changes of a step that are read together, and how many of them are shown. */
-const TRIED_TOGETHER = 16
+const TRIED_TOGETHER = 24
 /** And of each voice, whatever the other voices offer. */
 const TRIED_OF_VOICE = 5
 const SHOWN = 5

@@ -5,7 +5,7 @@
 import { concordsAlike, type CounterpointWeights } from "../../counterpoint/index.js"
 import { signId, type SignId, type VoiceId } from "../../base/index.js"
 import { everySign, type Page, type Voice } from "../../page/index.js"
-import { layVoice, type WorkedVoice } from "../../reading/read-voice.js"
+import { layVoice, workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { soundingOf } from "../../score/sounding.js"
@@ -20,6 +20,7 @@ import { prepared, totalAfter, type Prepared } from "./changed-line.js"
 import { factorFor, lineOf, slotOf, type Line } from "./laid.js"
 import { analyse, type Analysis } from "./partings.js"
 import { Statements } from "./statements.js"
+import { folded, timesSung, writtenOut } from "./sung-often.js"
 import { Metre } from "./metre.js"
 import { Melody } from "./melody.js"
 import { shifted } from "./pitches.js"
@@ -38,7 +39,9 @@ import {
 
 /** A voice laid against the others. */
 export interface Laid {
+  /** The voice by itself; one that is sung several times as if it were written out. */
   readonly worked: WorkedVoice
+  readonly times: number
   readonly subject: Subject
   readonly backdrop: Backdrop
   readonly factor: Factor
@@ -100,8 +103,10 @@ export class Stage {
     this.laid = first.map(laid => this.laidAgain(laid, adapted(first, laid), metre))
   }
 
-  private lay(voice: Voice, worked: WorkedVoice, fresh: readonly SignId[]): FirstLaid {
+  private lay(voice: Voice, read: WorkedVoice, fresh: readonly SignId[]): FirstLaid {
     const { together } = this
+    const times = timesSung(read.reading)
+    const worked = times > 1 ? workVoice(writtenOut(voice, times), this.reading) : read
     const others = { ...this.page, voices: this.page.voices.filter(one => one !== voice) }
     const { readings } = soundingOf(others, readTogether(others, this.options, together).readings)
     const factor = factorFor(together.readings)
@@ -110,6 +115,7 @@ export class Stage {
     const plain = worked.chosen.settings["minims"] === "unwritten" || worked.reading.unit === "tempus"
     return {
       worked,
+      times,
       subject: subjectOf(this.page, voice, fresh, plain, this.melody),
       backdrop,
       factor,
@@ -129,7 +135,7 @@ export class Stage {
       ...laid,
       backdrop,
       line,
-      analysis,
+      analysis: folded(analysis, laid.subject.figures.length, laid.times),
       asItIs: Math.min(analysis.whole, analysis.parted),
       prepared: prepared(line, backdrop, partings, analysis.there),
     }
@@ -170,7 +176,7 @@ export class Stage {
   private weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
     if (voice === undefined) return weighed(laid, candidate, { saves: -Infinity, habit: 0, alike: 0 })
-    const worked = layVoice(voice, this.reading, laid.worked)
+    const worked = layVoice(writtenOut(voice, laid.times), this.reading, laid.worked)
     const line = lineOf(worked, laid.backdrop, laid.factor, laid.line.metre)
     const cost = totalAfter(laid.prepared, line)
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)

@@ -3,6 +3,7 @@ import type { SignId, VoiceId } from "../../../base/index.js"
 import { toText } from "../../../base/index.js"
 import type { Page, Voice } from "../../../page/index.js"
 import type { Random } from "../../../reading/testing/random.js"
+import type { SignReading } from "../../../reading/index.js"
 import { readTogether, type Together } from "../../read-together.js"
 import { figuresOf } from "../figures.js"
 import { changed } from "../stage.js"
@@ -26,8 +27,8 @@ export interface Judgement {
   /** The true place, within three signs, is among the first three proposals. */
   readonly near: boolean
   /**
-   * The first proposal mends it: all that is left of the old signs is sung when it was, as long and as high as it was. For
-   * a passage that is lost, whose notes nobody can know: its time supplied (by a gap, or one long note) within three signs
+   * The first proposal mends it: all that is left of the old signs is sung when it was, as long and as high as it was; or
+   * the voice sounds as it did (which of several notes of one pitch was lost, nobody hears). For a passage that is lost, whose notes nobody can know: its time supplied (by a gap, or one long note) within three signs
    * of its place, so that the voices meet.
    */
   readonly right: boolean
@@ -108,5 +109,32 @@ export function mends({ page, together }: Sound, slip: Planted, emendation: Emen
   // taken out may be either of the two.
   const lost = new Set([...before].filter(id => !spoiled.has(id)))
   const supplied = new Set([...now].filter(id => !spoiled.has(id)))
-  return sung(together, slip.voice, lost) === sung(readTogether(after), slip.voice, supplied)
+  const read = readTogether(after)
+  if (sung(together, slip.voice, lost) === sung(read, slip.voice, supplied)) return true
+  const [missing, more] = [...lost].map(id => signOf(together, id))
+  return heard(together, slip.voice) === heard(read, slip.voice, supplied, more ? undefined : missing?.pitch)
+}
+
+const signOf = ({ readings }: Together, id: SignId): SignReading =>
+  readings.flatMap(one => one.signs).find(one => one.id === id)!
+
+/**
+ * What is heard of a voice: notes of one pitch that follow each other, and rests, run together, so that it does not matter
+ * which of several like notes was lost or doubled. A note that is supplied sounds like the one that was lost.
+ */
+function heard(
+  { readings }: Together,
+  voice: VoiceId,
+  supplied: ReadonlySet<SignId> = new Set(),
+  lost?: string | null,
+): string {
+  const changes: { readonly at: string; readonly pitch: string }[] = []
+  for (const sign of readings.find(one => one.voice === voice)!.signs) {
+    if ((sign.kind !== "note" && sign.kind !== "rest") || sign.duration.num <= 0) continue
+    const own = supplied.has(sign.id) && lost ? lost : sign.pitch
+    const pitch = sign.kind === "note" ? String(own) : "silence"
+    if (changes.at(-1)?.pitch !== pitch) changes.push({ at: toText(sign.onset), pitch })
+  }
+  const last = readings.find(one => one.voice === voice)!.signs.findLast(sign => sign.duration.num > 0)
+  return `${changes.map(({ at, pitch }) => `${at} ${pitch}`).join("; ")} until ${last ? toText(last.onset) : 0}`
 }
