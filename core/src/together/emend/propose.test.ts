@@ -66,10 +66,14 @@ describe("a slip in imperfect time, where no other rule can take it up", () => {
     expect(made.ok && readTogether(made.value.page).meeting).toHaveLength(2)
   })
 
-  test("scores are chances, the best first", () => {
+  test("scores are chances, the best first; what else would mend the same places comes after the best three places", () => {
     const scores = proposal.emendations.map(one => one.score)
     expect(scores.every(score => score >= 0 && score <= 1)).toBe(true)
-    expect([...scores].sort((a, b) => b - a)).toEqual(scores)
+    const places = proposal.emendations.map(one => Number(one.place.split(" ")[1]))
+    const first = places.findIndex((place, i) => places.slice(0, i).some(other => Math.abs(other - place) <= 2))
+    for (const part of first < 0 ? [scores] : [scores.slice(0, first), scores.slice(first)])
+      expect([...part].sort((a, b) => b - a)).toEqual(part)
+    expect(scores[0]).toBe(Math.max(...scores))
     expect(proposal.emendations.map(one => one.rank)).toEqual(scores.map((_, i) => i + 1))
   })
 

@@ -7,6 +7,7 @@ import { shortPlace, type Page } from "../../page/index.js"
 import type { ReadOptions } from "../../reading/index.js"
 import { readTogether, type Together } from "../read-together.js"
 import { disagreements } from "../repeats.js"
+import type { Candidate } from "./candidates.js"
 import { describe } from "./describe.js"
 import { firstParting } from "./first-parting.js"
 import { withPitch } from "./guessed-pitch.js"
@@ -33,7 +34,10 @@ const MOST_STEPS = 4
 const TRIED_TOGETHER = 24
 /** And of each voice, whatever the other voices offer. */
 const TRIED_OF_VOICE = 5
-const SHOWN = 5
+const SHOWN = 6
+/** Places among the first that are shown; changes within so many signs of each other are at one place. */
+const PLACES = 3
+const BESIDE = 2
 
 /** Proposes emendations for the page; see `Proposal`. Nothing is changed. Undefined: stopped by `onProgress`. */
 export function propose(page: Page, options: ProposeOptions = {}): Proposal | undefined {
@@ -87,10 +91,26 @@ const meets = (page: Page, { meeting }: Together): boolean => meeting.length ===
 function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean): Tried[] {
   const tried = tryBest(stage, weighed).filter(one => loose || isWorthTelling(one))
   const top = tried[0]?.gain ?? 0
-  const shown = tried.filter(one => one.gain > top - SHOWN_WITHIN).slice(0, SHOWN)
+  const shown = placesFirst(tried.filter(one => one.gain > top - SHOWN_WITHIN)).slice(0, SHOWN)
   // the page as it stands is a candidate too
   const all = tried.reduce((sum, one) => sum + Math.exp(one.gain - top), Math.exp(-Math.max(0, top)))
   return shown.map(one => ({ ...one, score: Math.round((1000 * Math.exp(one.gain - top)) / all) / 1000 }))
+}
+
+/**
+ * The likeliest places first, each with what would best mend it there, then what else might: near the place of a slip there
+ * are always several ways to make up for it, which would otherwise crowd out the other places.
+ */
+function placesFirst(tried: readonly Tried[]): Tried[] {
+  const best: Tried[] = []
+  for (const one of tried)
+    if (best.length < PLACES && best.every(other => !isBeside(other.candidate, one.candidate))) best.push(one)
+  return [...best, ...tried.filter(one => !best.includes(one))]
+}
+
+function isBeside(a: Candidate, b: Candidate): boolean {
+  const end = ({ kind, from, to }: Candidate): number => (kind === "mensuration-missing" ? from : to)
+  return a.voice === b.voice && a.from <= end(b) + BESIDE && b.from <= end(a) + BESIDE
 }
 
 const isWorthTelling = ({ terms, gain }: Tried): boolean => evidenceOf(terms) >= LEAST_EVIDENCE && gain >= LEAST_GAIN

@@ -168,12 +168,12 @@ const pitchShifted: Planter = (subject, random) => {
   const { figures, voice } = subject
   const size = 6 + random.below(9)
   if (figures.length < size + 4) return undefined
-  // as often as not it begins with a line, whose clef was misread
+  // as often as not it is a line, whose clef was misread (the handbooks' usual case), from its beginning to its end
   const lines = figures.filter(({ index }) => index > 0 && opensLine(voice, figures[index - 1]!, figures[index]!))
   const inLine = lines.length > 0 && random.chance(0.5)
   const first = inLine ? random.of(lines) : figures[1 + random.below(figures.length - size - 1)]!
-  const line = lines.find(one => one.index > first.index)?.index ?? figures.length - 1
-  const last = figures[Math.min(first.index + size, inLine ? line : figures.length - 1) - 1]!
+  const line = lines.find(one => one.index > first.index)?.index ?? figures.length
+  const last = figures[(inLine ? line : Math.min(first.index + size, figures.length - 1)) - 1]!
   if (last.index <= first.index) return undefined
   if (figures[first.index - 1]?.top === first.top || figures[last.index + 1]?.top === last.top) return undefined
   const shift = random.chance(0.5) ? 2 : -2
