@@ -40,8 +40,9 @@ export interface Analysis {
   readonly strengths: readonly Strength[]
   /** By figure, on the same way: what its rule and its intervals cost. */
   readonly costs: readonly number[]
-  /** By figure: the amount by which the cheapest way that parts just before it does. */
+  /** By figure: the amount by which the cheapest way that parts just before it does, and when. */
   readonly amounts: readonly number[]
+  readonly leftAt: readonly number[]
   /** The times of each node that were looked at. */
   readonly there: Forward
 }
@@ -66,6 +67,7 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
   const parted = totalOf(line, backdrop, there)
   const partedAt = Array.from({ length: graph.figures }, () => Infinity)
   const amounts = Array.from({ length: graph.figures }, () => 0)
+  const leftAt = Array.from({ length: graph.figures }, () => 0)
   graph.figureAt.forEach((figure, node) => {
     if (figure >= graph.figures) return
     const from = leastKey(there.before[node]!)
@@ -74,8 +76,9 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
     if (cost >= partedAt[figure]!) return
     partedAt[figure] = cost
     amounts[figure] = to.time - from.time
+    leftAt[figure] = from.time
   })
-  return { whole, parted, partedAt, amounts, there, ...walk(line, backdrop, back) }
+  return { whole, parted, partedAt, amounts, leftAt, there, ...walk(line, backdrop, back) }
 }
 
 function* around(usual: number, offsets: readonly number[]): Iterable<number> {

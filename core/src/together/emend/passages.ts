@@ -71,6 +71,16 @@ function inkOf({ page, voice }: Pick<Subject, "page" | "voice">): Coloration {
   return voice.notation === "white" ? "black" : "red"
 }
 
+/** What is copied with a passage; line ends, clefs and signs of mensuration stay where they are. */
+const COPIED: ReadonlySet<Sign["kind"]> = new Set<Sign["kind"]>([
+  "note",
+  "rest",
+  "dot",
+  "ligature",
+  "stroke",
+  "accidental",
+])
+
 /** A run that repeats the one before it, sign for sign, taken out. */
 export function* copied(subject: Subject): Generator<Candidate> {
   const { voice, figures } = subject
@@ -84,9 +94,7 @@ export function* copied(subject: Subject): Generator<Candidate> {
       const end = figures[at]!
       const to = end.top + (end.dot && !end.ligature ? 2 : 1)
       const out = voice.signs.slice(first.top, to)
-      const kept = out.filter(
-        sign => sign.kind !== "note" && sign.kind !== "rest" && sign.kind !== "dot" && sign.kind !== "ligature",
-      )
+      const kept = out.filter(sign => !COPIED.has(sign.kind))
       // The longer the copy, the less it is chance.
       yield candidateAt(
         subject,
@@ -100,16 +108,18 @@ export function* copied(subject: Subject): Generator<Candidate> {
   }
 }
 
+/** What a voice lacks: how long, how long after the beginning of a measure it begins (in ticks), and under what. */
+interface Lost {
+  readonly lasts: number
+  readonly since: number
+  readonly span: MensurationSpan | undefined
+  readonly inTempora: boolean
+}
+
 /** Rests for what a voice lacks before a figure: the music is lost, its time is not. */
-export function gap(
-  subject: Subject,
-  figure: Figure,
-  ticks: number,
-  span: MensurationSpan | undefined,
-  inTempora: boolean,
-): Candidate | undefined {
+export function gap(subject: Subject, figure: Figure, lost: Lost): Candidate | undefined {
   if (figure.ligature && figure.member > 0) return undefined
-  const rests = restsFor(ticks, span, inTempora)
+  const rests = restsFor(lost)
   if (rests === undefined || rests.length > subject.fresh.length) return undefined
   const { voice } = subject
   const signs = rests.map((rest, i): Rest => ({ kind: "rest", id: subject.fresh[i]!, coloration: "none", ...rest }))
@@ -121,35 +131,54 @@ export function gap(
   return candidateAt(subject, "passage-missing", figure, edit, MELODY_WEIGHT * (melody.mean - leap))
 }
 
-/** Rests that last so long together, the largest first; undefined where none do. */
-function restsFor(
-  ticks: number,
-  span: MensurationSpan | undefined,
-  inTempora: boolean,
-): Pick<Rest, "level" | "spaces">[] | undefined {
+type Silence = Pick<Rest, "level" | "spaces">
+const NEARLY = 1e-6
+
+/** Rests that last so long together, each where its own measure begins as far as can be; undefined where none do. */
+function restsFor({ lasts, since, span, inTempora }: Lost): Silence[] | undefined {
   const ratioOf = span && span.proportion.num > 0 ? span.proportion.num / span.proportion.den : 1
-  const units = (ticks / UNIT) * ratioOf
+  const kinds = inTempora ? IN_TEMPORA : inMinims(span)
+  const found: Silence[] = []
+  let at = (since / UNIT) * ratioOf
+  const end = at + (lasts / UNIT) * ratioOf
+  while (end - at > NEARLY && found.length <= MOST_RESTS) {
+    const fits = kinds.filter(([size]) => size <= end - at + NEARLY)
+    const [size, rest] = fits.find(([size, , within]) => staysWithin(at, size, within)) ?? fits.at(-1) ?? []
+    if (size === undefined) return undefined
+    found.push(rest!)
+    at += size
+  }
+  return found.length > 0 && found.length <= MOST_RESTS ? found : undefined
+}
+
+const MOST_RESTS = 16
+
+/** A rest lies within one of the larger measures in which it is counted. */
+const staysWithin = (at: number, size: number, within: number): boolean =>
+  Math.floor((at + NEARLY) / within) === Math.floor((at + size - NEARLY) / within)
+
+/** How long, what, and how long the measure is that it may not lie across; the largest first. */
+type RestKind = readonly [size: number, rest: Silence, within: number]
+
+/** The six of Ars cantus mensurabilis, c. 1280, IX, but for the one that is not measured. */
+const IN_TEMPORA: readonly RestKind[] = [
+  [3, { spaces: ratio(3) }, 3],
+  [2, { spaces: ratio(2) }, 3],
+  [1, { spaces: ratio(1) }, 1],
+  [2 / 3, { spaces: ratio(2, 3) }, 1],
+  [1 / 3, { spaces: ratio(1, 3) }, 1],
+]
+
+function inMinims(span: MensurationSpan | undefined): readonly RestKind[] {
   const semibreve = span?.prolatio ?? 2
   const breve = semibreve * (span?.tempus ?? 2)
-  const kinds: [number, Pick<Rest, "level" | "spaces">][] = inTempora
-    ? [
-        [3, { spaces: ratio(3) }],
-        [2, { spaces: ratio(2) }],
-        [1, { spaces: ratio(1) }],
-      ]
-    : [
-        [breve, { level: "brevis" }],
-        [semibreve, { level: "semibrevis" }],
-        [1, { level: "minima" }],
-      ]
-  const found: Pick<Rest, "level" | "spaces">[] = []
-  let left = units
-  for (const [lasts, rest] of kinds)
-    while (left >= lasts - 1e-9 && found.length < 12) {
-      found.push(rest)
-      left -= lasts
-    }
-  return Math.abs(left) < 1e-6 && found.length > 0 ? found : undefined
+  const modus = span?.modusMinor ?? 2
+  return [
+    [modus * breve, { level: "longa", spaces: ratio(modus) }, modus * breve],
+    [breve, { level: "brevis" }, breve],
+    [semibreve, { level: "semibrevis" }, semibreve],
+    [1, { level: "minima" }, 1],
+  ]
 }
 
 /** Ligatures whose stems or ends may have been drawn wrongly. */

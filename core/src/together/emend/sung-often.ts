@@ -65,6 +65,7 @@ export function folded(analysis: Analysis, figures: number, times: number): Anal
     jumps: analysis.jumps.map(jump => ({ ...jump, figure: jump.figure % figures })),
     partedAt: worst.map(at => analysis.partedAt[at] ?? Infinity),
     amounts: worst.map(at => analysis.amounts[at] ?? 0),
+    leftAt: worst.map(at => analysis.leftAt[at] ?? 0),
     costs: each.map(all => Math.max(...all.map(at => analysis.costs[at] ?? 0))),
     onsets: analysis.onsets.slice(0, figures),
     strengths: analysis.strengths.slice(0, figures),

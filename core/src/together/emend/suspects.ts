@@ -28,7 +28,8 @@ export function* candidatesOf({ subject, worked, analysis, factor, line }: Laid)
   for (const figure of subject.figures) {
     const by = analysis.amounts[figure.index] ?? 0
     if (by < 2 * smallest || analysis.partedAt[figure.index]! > analysis.parted + GAP_WITHIN) continue
-    const lost = gap(subject, figure, by, spans(figure), inTempora)
+    const since = analysis.leftAt[figure.index]! - line.origins[figure.index]!
+    const lost = gap(subject, figure, { lasts: by, since, span: spans(figure), inTempora })
     if (lost) yield lost
   }
 }
@@ -67,11 +68,10 @@ export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): 
     least = Math.min(least, partedAt[f] ?? Infinity)
     dear += Math.max(0, costs[f] ?? 0)
   }
-  const parts = jumps.length > 0
-  const near = parts ? least - Math.min(whole, parted) : Infinity
+  const near = jumps.length > 0 ? least - Math.min(whole, parted) : Infinity
   const suspicion = Math.min(near <= PARTED_WITHIN ? near : Infinity, dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear)
   if (suspicion < Infinity) return suspicion
-  return FEW.has(kind) || (parts && !MANY.has(kind)) ? LAST : Infinity
+  return MANY.has(kind) ? Infinity : FEW.has(kind) ? LAST : LAST + 1
 }
 
 /** The mensuration in force at a figure, as the voice reads by itself. */
