@@ -1,0 +1,67 @@
+/** Passages lost or copied: what is put in or taken out fits into the measure around it. */
+import { expect, test } from "vitest"
+import { parseShorthand, type Page, type Rest } from "../../page/index.js"
+import { signId } from "../../base/index.js"
+import { Melody } from "./melody.js"
+import { subjectOf } from "./candidates.js"
+import { copied, gap } from "./passages.js"
+
+function page(text: string): Page {
+  const read = parseShorthand(text)
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  return read.value
+}
+const fresh = Array.from({ length: 16 }, (_, i) => signId(`new-${i}`))
+const subject = (one: Page) => subjectOf(one, one.voices[0]!, fresh, true, new Melody(one.voices))
+const MINIM = 64 * 27 * 5 * 7
+
+const PLAIN = page("voice tenor black practice=ars-antiqua\nclef:C4 L a3 B g f L g a B b a L g a")
+const spaces = (lasts: number, since: number): string[] => {
+  const made = gap(subject(PLAIN), subject(PLAIN).figures[3]!, {
+    lasts: lasts * MINIM,
+    since: since * MINIM,
+    span: undefined,
+    inTempora: true,
+  })
+  return (made?.edit.in ?? []).map(rest => {
+    const { num, den } = (rest as Rest).spaces!
+    return den === 1 ? String(num) : `${num}/${den}`
+  })
+}
+
+test("rests for what is lost lie within perfections of three tempora, and within tempora", () => {
+  expect(spaces(6, 0)).toEqual(["3", "3"])
+  expect(spaces(6, 1)).toEqual(["2", "3", "1"])
+  expect(spaces(6, 5)).toEqual(["1", "3", "2"])
+  expect(spaces(2 + 1 / 3, 0)).toEqual(["2", "1/3"])
+  expect(spaces(1, 1 / 3)).toEqual(["2/3", "1/3"])
+})
+
+test("they last as long as what is lost, wherever it begins; what no rest can fill is no gap", () => {
+  const value = (text: string): number => {
+    const [num, den = 1] = text.split("/").map(Number)
+    return num! / den
+  }
+  for (let since = 0; since < 12; since++)
+    for (let lasts = 1; lasts < 24; lasts++) {
+      const all = spaces(lasts / 3, since / 3).map(value)
+      expect(
+        all.reduce((sum, one) => sum + one, 0),
+        `${lasts}/3 from ${since}/3 on`,
+      ).toBeCloseTo(lasts / 3)
+    }
+  expect(spaces(1 / 5, 0)).toEqual([])
+})
+
+test("of a passage that stands twice the strokes go too, the line end stays", () => {
+  const twice = page(
+    "voice tenor black practice=ars-antiqua\nclef:C4 L a3 B g ' f L d B e line:2 L a3 B g ' f L d B e L g a",
+  )
+  const [longest] = [...copied(subject(twice))].sort((a, b) => b.edit.out.length - a.edit.out.length)
+  expect(longest).toBeDefined()
+  const { signs } = twice.voices[0]!
+  const kinds = longest!.edit.out.map(id => signs.find(sign => sign.id === id)!.kind)
+  expect(kinds).toContain("stroke")
+  expect(longest!.edit.in.every(sign => sign.kind !== "stroke" && sign.kind !== "note")).toBe(true)
+  expect(longest!.extra).toBeLessThan(0)
+})
