@@ -1,12 +1,14 @@
 /**
  * How usual it is in these voices that one figure follows others: a dot after a minim before a semiminim, three coloured
  * breves together, a phrase that another voice has sung. A change that leads to what the piece does elsewhere is likelier
- * than one that leads to what it never does. What stands at the very place is not counted: it is what is in question.
+ * than one that leads to what it never does. What stands at the very place is not counted: it is what is in question. How
+ * much all this says is asked of the voice: where figures are foretold by what stands before them it counts in full, where
+ * anything may follow anything hardly at all.
  */
 import type { Page, Voice } from "../../page/index.js"
 import { stepOf } from "./candidates.js"
 import { figuresOf, type Figure } from "./figures.js"
-import { HABIT_WEIGHT, OTHERS_HABITS, SMOOTHING } from "./weights.js"
+import { HABIT_WEIGHT, LEAST_TRUST, OTHERS_HABITS, SMOOTHING, WELL_FORETOLD } from "./weights.js"
 
 /** A figure as its shape, and with the step that leads to it. */
 interface Token {
@@ -82,6 +84,7 @@ class Counts {
 export class Habits {
   private readonly counts = new Counts()
   private readonly own: readonly Token[]
+  private trust: number | undefined
 
   constructor(page: Page, voice: Voice) {
     for (const one of page.voices) {
@@ -103,7 +106,27 @@ export class Habits {
     const [ends, endsNow] = [own.length, now.length].map(length => Math.min(length, length - tail + LONGEST))
     const here = new Counts()
     here.add(own, head, ends!, 1)
-    return HABIT_WEIGHT * (this.costOf(now, head, endsNow!, here) - this.costOf(own, head, ends!, here))
+    this.trust ??= this.trusted()
+    return HABIT_WEIGHT * this.trust * (this.costOf(now, head, endsNow!, here) - this.costOf(own, head, ends!, here))
+  }
+
+  /** How far what stands before a figure foretells it in this voice, from `LEAST_TRUST` to 1. */
+  private trusted(): number {
+    const { own } = this
+    let [told, plain] = [0, 0]
+    for (let at = 1; at < own.length; at++) {
+      const here = new Counts()
+      here.add(own, at, Math.min(own.length, at + LONGEST + 1), 1)
+      told -= Math.log(this.chance(own, at, here))
+      plain -= Math.log(this.plainChance(own[at]!.shape, here))
+    }
+    const foretold = plain > 0 ? 1 - told / plain : 0
+    return Math.max(LEAST_TRUST, Math.min(1, foretold / WELL_FORETOLD))
+  }
+
+  private plainChance(shape: string, here: Counts): number {
+    const count = Math.max(0, this.counts.of(shape) - here.of(shape))
+    return (count + SMOOTHING / 4) / (this.counts.all - here.all + SMOOTHING * 4)
   }
 
   private costOf(tokens: readonly Token[], from: number, to: number, here: Counts): number {
@@ -115,7 +138,7 @@ export class Habits {
   private chance(tokens: readonly Token[], at: number, here: Counts): number {
     const { shape } = tokens[at]!
     const count = (key: string): number => Math.max(0, this.counts.of(key) - here.of(key))
-    let chance = (count(shape) + SMOOTHING / 4) / (this.counts.all - here.all + SMOOTHING * 4)
+    let chance = this.plainChance(shape, here)
     for (const context of contexts(tokens, at)) {
       if (context === "") continue
       chance = (count(`${context} > ${shape}`) + SMOOTHING * chance) / (count(context) + SMOOTHING)
