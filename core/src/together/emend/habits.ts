@@ -2,13 +2,14 @@
  * How usual it is in these voices that one figure follows others: a dot after a minim before a semiminim, three coloured
  * breves together, a phrase that another voice has sung. A change that leads to what the piece does elsewhere is likelier
  * than one that leads to what it never does. What stands at the very place is not counted: it is what is in question. How
- * much all this says is asked of the voice: where figures are foretold by what stands before them it counts in full, where
- * anything may follow anything hardly at all.
+ * much of this is what stands before a figure, and how much only how often the voices have such a figure at all, is asked of
+ * the voice: where figures are foretold by what stands before them it counts in full, where anything may follow anything
+ * hardly at all.
  */
 import type { Page, Voice } from "../../page/index.js"
 import { stepOf } from "./candidates.js"
 import { figuresOf, type Figure } from "./figures.js"
-import { HABIT_WEIGHT, LEAST_TRUST, OTHERS_HABITS, SMOOTHING, WELL_FORETOLD } from "./weights.js"
+import { HABIT_WEIGHT, OTHERS_HABITS, SMOOTHING, WELL_FORETOLD } from "./weights.js"
 
 /** A figure as its shape, and with the step that leads to it. */
 interface Token {
@@ -106,11 +107,10 @@ export class Habits {
     const [ends, endsNow] = [own.length, now.length].map(length => Math.min(length, length - tail + LONGEST))
     const here = new Counts()
     here.add(own, head, ends!, 1)
-    this.trust ??= this.trusted()
-    return HABIT_WEIGHT * this.trust * (this.costOf(now, head, endsNow!, here) - this.costOf(own, head, ends!, here))
+    return HABIT_WEIGHT * (this.costOf(now, head, endsNow!, here) - this.costOf(own, head, ends!, here))
   }
 
-  /** How far what stands before a figure foretells it in this voice, from `LEAST_TRUST` to 1. */
+  /** How far what stands before a figure foretells it in this voice, from 0 to 1. */
   private trusted(): number {
     const { own } = this
     let [told, plain] = [0, 0]
@@ -121,7 +121,7 @@ export class Habits {
       plain -= Math.log(this.plainChance(own[at]!.shape, here))
     }
     const foretold = plain > 0 ? 1 - told / plain : 0
-    return Math.max(LEAST_TRUST, Math.min(1, foretold / WELL_FORETOLD))
+    return Math.max(0, Math.min(1, foretold / WELL_FORETOLD))
   }
 
   private plainChance(shape: string, here: Counts): number {
@@ -131,7 +131,11 @@ export class Habits {
 
   private costOf(tokens: readonly Token[], from: number, to: number, here: Counts): number {
     let cost = 0
-    for (let at = Math.max(1, from); at < to; at++) cost -= Math.log(this.chance(tokens, at, here))
+    this.trust ??= this.trusted()
+    for (let at = Math.max(1, from); at < to; at++) {
+      cost -= this.trust * Math.log(this.chance(tokens, at, here))
+      cost -= (1 - this.trust) * Math.log(this.plainChance(tokens[at]!.shape, here))
+    }
     return cost
   }
 

@@ -15,7 +15,7 @@ import { reasonOf } from "./reason.js"
 import { evidenceOf, gainOf, type Terms } from "./rank.js"
 import { changed, Stage, type Laid, type Weighed } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
-import { LEAST_EVIDENCE, LEAST_GAIN, SHOWN_WITHIN } from "./weights.js"
+import { LEAST_EVIDENCE, LEAST_GAIN, OTHER_PLACE_WITHIN, SHOWN_WITHIN } from "./weights.js"
 
 export interface ProposeOptions extends ReadOptions {
   /** Called now and then; when it returns false the work is left. */
@@ -103,7 +103,8 @@ function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean
  */
 function placesFirst(tried: readonly Tried[]): Tried[] {
   const best: Tried[] = []
-  for (const one of tried)
+  const least = (tried[0]?.gain ?? 0) - OTHER_PLACE_WITHIN
+  for (const one of tried.filter(({ gain }) => gain > least))
     if (best.length < PLACES && best.every(other => !isBeside(other.candidate, one.candidate))) best.push(one)
   return [...best, ...tried.filter(one => !best.includes(one))]
 }

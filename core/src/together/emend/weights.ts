@@ -41,6 +41,8 @@ export const SHIFT_BY_SIZE = 1.5
 export const SMALL_PIECE = 250
 /** Emendations less likely than the best of their step by more than this are not shown. */
 export const SHOWN_WITHIN = 7
+/** Of another place one is shown before what else would mend the best place if it is less likely by no more than this. */
+export const OTHER_PLACE_WITHIN = 4.5
 
 /** How far what the piece does elsewhere counts, how much of that the other voices' ways do, and what is not seen yet. */
 export const HABIT_WEIGHT = 0.65
@@ -48,12 +50,10 @@ export const OTHERS_HABITS = 0.5
 export const SMOOTHING = 3
 
 /**
- * Habits count in full from where what stands before them takes away this share of the surprise of the voice's figures (in
- * tenors that repeat themselves and in two madrigals of 1582 it is a third and more, in invented rhythms less than a tenth);
- * and they always count so far.
+ * What stands before a figure counts in full from where it takes away this share of the surprise of the voice's figures: in
+ * tenors that repeat themselves and in two madrigals of 1582 it is a third and more, in invented rhythms less than a tenth.
  */
 export const WELL_FORETOLD = 0.25
-export const LEAST_TRUST = 0.15
 
 /** How far it counts where in the measure the piece puts its figures, and what is not seen yet. */
 export const METRE_WEIGHT = 0.5
