@@ -9,7 +9,9 @@ import {
   MEETS_AGAIN,
   MELODY_WEIGHT,
   METRE_WEIGHT,
+  OTHER_PLACE_WITHIN,
   OTHERS_HABITS,
+  READ_ANEW,
   REPEAT_AGREES,
   REST_TOO_MANY,
   SHIFT_BY_NO_THIRD,
@@ -20,12 +22,13 @@ import {
   SMALL_PIECE,
   STATEMENTS_DIFFER,
   UNEXPLAINED,
+  WELL_FORETOLD,
   WORTH_A_TRIAL,
 } from "../../core/src/together/emend/weights.js"
 
 const HEAD = `## Slips and what mends them
 
-\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. Nothing of this was counted. How common a slip is at one place where it could be made is an estimate from what the handbooks say of scribes; the other numbers were set so that planted slips are found and sound pieces are left alone (\`node scripts/slips.mjs\`).`
+\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then fitted by a log-linear model, which held them near where they were, to 176 slips planted in invented pieces ([emendations.md](emendations.md) tells how it fares with others). The least evidence was set by what sound pieces show. All else is an estimate.`
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
@@ -52,6 +55,16 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["a custos that stands at another height than the note it foretells", CUSTOS_WRONG],
   ["a rest one too many: what any rest costs, since nothing tells what a scribe would put there", REST_TOO_MANY],
   ["emendations less likely than the best by more than this are not shown", SHOWN_WITHIN],
+  [
+    "another place is shown before other repairs of the best one if it is less likely by no more than",
+    OTHER_PLACE_WITHIN,
+  ],
+  [
+    "share of the page read anew in the evidence, the rest being the voice laid against the others, where all meet then",
+    READ_ANEW.meets,
+  ],
+  ["the same where they do not", READ_ANEW.apart],
+  ["what stands before figures counts in full where it takes away this share of their surprise", WELL_FORETOLD],
 ]
 
 export function emendWeights(): string {

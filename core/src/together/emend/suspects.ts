@@ -43,7 +43,7 @@ const PARTED_WITHIN = UNEXPLAINED
 const LEAST_DEAR = 3
 /** Later than all that is suspect. */
 const LAST = 2 * UNEXPLAINED
-/** There are few of them in a page, and what is copied twice is seen without listening: they are always tried. */
+/** There are few of them in a page, and what is copied twice is seen without listening: they are always tried, and first. */
 const FEW: ReadonlySet<EmendationKind> = new Set([
   "dot-dropped",
   "dot-moved",
@@ -60,6 +60,7 @@ const MANY: ReadonlySet<EmendationKind> = new Set(["note-missing", "coloration-m
  * not at all.
  */
 export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): number {
+  if (FEW.has(kind)) return -1
   const { partedAt, costs, jumps, whole, parted } = analysis
   const end = kind === "mensuration-missing" ? from : Math.min(to, from + LONGEST_REACH)
   let least = Infinity
@@ -70,8 +71,7 @@ export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): 
   }
   const near = jumps.length > 0 ? least - Math.min(whole, parted) : Infinity
   const suspicion = Math.min(near <= PARTED_WITHIN ? near : Infinity, dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear)
-  if (suspicion < Infinity) return suspicion
-  return MANY.has(kind) ? Infinity : FEW.has(kind) ? LAST : LAST + 1
+  return suspicion === Infinity && !MANY.has(kind) ? LAST : suspicion
 }
 
 /** The mensuration in force at a figure, as the voice reads by itself. */
