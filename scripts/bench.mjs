@@ -33,8 +33,8 @@ if (onlyDrawing) {
 }
 for (const practice of LAWFUL_PRACTICES) {
   const voices = SIZES.map(notes => voiceOf(practice, notes))
-  // The first calls are slower: what runs often is compiled only then.
-  for (let call = 0; call < 12; call++) readVoice(voices[0])
+  // The first calls are slower: what runs often is compiled only then, and twice.
+  for (let call = 0; call < 40; call++) readVoice(voices[0])
   const milliseconds = voices.map((voice, at) => median([15, 9, 3][at], () => readVoice(voice)))
   console.log(`\nReading from the page, one voice, ${practice}`)
   SIZES.forEach((notes, at) => {
@@ -50,7 +50,7 @@ for (const practice of LAWFUL_PRACTICES) {
   const voice = voiceOf(practice, 2_000)
   const first = readVoice(voice)
   const edits = Array.from({ length: 60 }, (_, at) => edited(voice, (at + 1) / 62))
-  for (const changed of edits) rereadVoice(first, changed)
+  for (let round = 0; round < 3; round++) for (const changed of edits) rereadVoice(first, changed)
   let turn = 0
   const time = median(edits.length, () => rereadVoice(first, edits[turn++]))
   line(practice, `${time.toFixed(2)} ms`, "median of 60 edits along the voice")

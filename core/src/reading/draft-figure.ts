@@ -4,6 +4,7 @@
  * A voice keeps all its figures until it is read, so in a long one their size decides how fast it is read: what is either
  * true or false is a bit, and what few figures have lies apart. Both are read and set like any other field.
  */
+import type { SignId } from "../base/index.js"
 import type { Note, Rest } from "../page/index.js"
 import type { Figure, Inked } from "../practices/index.js"
 import type { Ruling } from "./rulings.js"
@@ -48,8 +49,6 @@ const BITS = [
 const COLOURED = 1 << BITS.indexOf("coloured")
 const RARE = ["dotGiven", "fixedBy", "colourRule", "near", "ruling"] as const satisfies readonly (keyof DraftFigure)[]
 
-/** What is known of a figure when its sign is met. */
-type FigureStart = Pick<DraftFigure, "id" | "index" | "level" | "rest" | "full" | "flat" | "texted">
 type Rare = Partial<Pick<DraftFigure, (typeof RARE)[number]>>
 
 const UNCOUNTED: DraftFigure["runs"] = []
@@ -57,11 +56,11 @@ const DOWN: ReadonlySet<string> = new Set(["down", "sw", "se"])
 
 /** The fields that are there for every figure, from the start: an object that grows later is a slower one of another shape. */
 class Laid {
-  readonly id
-  readonly index
-  level
-  full
-  readonly flat
+  readonly id: SignId
+  readonly index: number
+  level: number
+  full: number
+  readonly flat: number
   ligature = -1
   runs = UNCOUNTED
   sign: Note | Rest | undefined = undefined
@@ -73,7 +72,7 @@ class Laid {
   bits = 0
   rare: Rare | undefined = undefined
 
-  constructor({ id, index, level, full, flat }: FigureStart) {
+  constructor(id: SignId, index: number, level: number, full: number, flat: number) {
     this.id = id
     this.index = index
     this.level = level
@@ -122,13 +121,10 @@ for (const name of RARE)
     },
   })
 
-/** A figure of which nothing more is known. */
-export function draftFigure(start: FigureStart): DraftFigure {
+/** A figure of which no more is known than when its sign is met: its place in the stretch, and among the flat signs. */
+export function draftFigure(id: SignId, index: number, level: number, full: number, flat: number): DraftFigure {
   // the fields that are bits, or rare, are laid on the prototype above
-  const figure = new Laid(start) as Laid & DraftFigure
-  figure.rest = start.rest
-  figure.texted = start.texted
-  return figure
+  return new Laid(id, index, level, full, flat) as Laid & DraftFigure
 }
 
 /** Sets down what the note's own form says; a stem down means nothing within a ligature. */
@@ -136,7 +132,9 @@ export function drawAs(figure: DraftFigure, note: Note, inLigature: boolean): vo
   figure.note = note
   figure.coloured = note.coloration !== "none"
   figure.duplex = note.duplex === true
-  figure.stemDown = !inLigature && note.stems.some(s => s.direction === "down")
-  figure.stemOblique = note.stems.some(s => s.form === "oblique" && DOWN.has(s.direction))
+  if (note.stems.length > 0) {
+    figure.stemDown = !inLigature && note.stems.some(s => s.direction === "down")
+    figure.stemOblique = note.stems.some(s => s.form === "oblique" && DOWN.has(s.direction))
+  }
   figure.syllable = note.syllables.length > 0
 }

@@ -132,21 +132,24 @@ export function likelyGroups(input: GroupInput, worth: number[]): void {
       i++
       continue
     }
-    for (const size of cutRun(input, i)) {
-      for (let at = i; at < i + size; at++) worth[at] = 0
-      worth[i] = size > 1 || !plan.early ? breve : figures[i]!.full
-      i += size
+    const run = cutRun(input, i)
+    worth.fill(0, i, i + run)
+    for (let end = run; end > 0; end -= lastSize[end]!) {
+      const first = i + end - lastSize[end]!
+      worth[first] = lastSize[end]! > 1 || !plan.early ? breve : figures[first]!.full
     }
+    i += run
   }
 }
 
-/** Sizes of the likeliest groups of the run that begins at `from`. */
-function cutRun(input: PlannedInput, from: number): number[] {
+// for each length of a run's beginning: the cheapest cost of cutting it, and the size of its last group; written anew for each run
+const best: number[] = [0]
+const lastSize: number[] = [0]
+
+/** Cuts the run that begins at `from` into its likeliest groups; gives its length. */
+function cutRun(input: PlannedInput, from: number): number {
   const { early, to } = input.plan
   const run = to[from]! - from
-  // for each length of the run's beginning: the cheapest cost of cutting it, and the size of its last group
-  const best: number[] = [0]
-  const size: number[] = [0]
   for (let end = 1; end <= run; end++) {
     let cheapest = Infinity
     let chosen = 1
@@ -154,10 +157,8 @@ function cutRun(input: PlannedInput, from: number): number[] {
       const cost = best[end - n]! + (n === 1 && early ? SINGLE_IN_RUN : groupCost(input, from + end - n, n))
       if (cost < cheapest) [cheapest, chosen] = [cost, n]
     }
-    best.push(cheapest)
-    size.push(chosen)
+    best[end] = cheapest
+    lastSize[end] = chosen
   }
-  const sizes: number[] = []
-  for (let end = run; end > 0; end -= size[end]!) sizes.unshift(size[end]!)
-  return sizes
+  return run
 }

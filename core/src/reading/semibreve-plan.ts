@@ -82,7 +82,8 @@ export function planGroups(
   if (early && settings["minims"] !== "unwritten") return undefined
   const rules = practice.rules.filter(rule => rule.group !== undefined)
   rules.sort((a, b) => (PRIORITY.includes(b.id) ? 1 : 0) - (PRIORITY.includes(a.id) ? 1 : 0))
-  const marks = Uint8Array.from(figures, f => (f.dot !== undefined || f.stroke !== undefined ? 1 : 0))
+  const marks = new Uint8Array(figures.length)
+  for (const { index, dot, stroke } of figures) if (dot !== undefined || stroke !== undefined) marks[index] = 1
   return {
     ...runsOf(figures, marks, early),
     marks,

@@ -180,7 +180,10 @@ class Cutter {
   }
 
   private figure(id: SignId, level: number, rest: boolean, full: number, flat: number): DraftFigure {
-    return draftFigure({ id, index: this.current.figures.length, level, rest, full, flat, texted: this.texted })
+    const figure = draftFigure(id, this.current.figures.length, level, full, flat)
+    figure.rest = rest
+    figure.texted = this.texted
+    return figure
   }
 
   private push(figure: DraftFigure, sign: Note | Rest): void {
