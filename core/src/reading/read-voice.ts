@@ -12,6 +12,7 @@ import { BEAM, WIDE_BEAM } from "./nodes.js"
 import { countRuns } from "./runs.js"
 import { strayDecisions, withPageOptions } from "./rulings.js"
 import { underSign } from "./under-sign.js"
+import { readAlike } from "./same-options.js"
 import { planGroups } from "./semibreve-plan.js"
 import { choosePractice, type Chosen, type ReadOptions } from "./settings.js"
 import { Settler, type Settled } from "./settle.js"
@@ -67,10 +68,17 @@ export interface WorkedVoice {
   readonly settled: readonly SettledStretch[]
 }
 
+/** By what a voice was worked. */
+const workedBy = new WeakMap<WorkedVoice, ReadOptions>()
+
 /** Reads the voice by itself and keeps the lattice; what stands unaltered since `before` is not worked out again. */
 export function workVoice(voice: Voice, options: ReadOptions, before?: WorkedVoice): WorkedVoice {
-  const worked = work(voice, options, before && workings.get(before.reading), true)
-  return { voice, ...worked, reading: withRules(voice, options, worked.reading, before?.reading) }
+  const known = before?.voice === voice ? workedBy.get(before) : undefined
+  if (before !== undefined && known !== undefined && readAlike(voice.id, known, options)) return before
+  const { reading, ...worked } = work(voice, options, before && workings.get(before.reading), true)
+  const all = { voice, ...worked, reading: withRules(voice, options, reading, before?.reading) }
+  workedBy.set(all, options)
+  return all
 }
 
 /** The voice with other decisions, made for its blocks in view of the other voices. */

@@ -10,7 +10,7 @@ import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
 import { expecting } from "./repeats.js"
 import { blocksAnew } from "./retell.js"
-import { searchTogether, type Joint } from "./search.js"
+import { Laid, searchTogether, type Joint } from "./search.js"
 import { temperOf } from "./temper.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
 
@@ -59,21 +59,22 @@ export class Ensemble {
 
   search(some: readonly number[]): Searched {
     const members = inOrder(some, this.graphs)
-    const first = this.searchBy(members, this.weightsOf(members))
+    const laid = new Laid(members.map(i => this.graphs[i]!))
+    const first = this.searchBy(members, laid, this.weightsOf(members))
     const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
     if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
     const temper = temperOf(first.weights, first.graphs, first.joint, open)
     const figures = first.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     return temper > AS_USUAL[figures > LONG_PIECE ? "long" : "short"]
       ? first
-      : this.searchBy(members, tempered(first.weights, temper))
+      : this.searchBy(members, laid, tempered(first.weights, temper))
   }
 
-  private searchBy(members: readonly number[], weights: CounterpointWeights): Searched {
-    const graphs = members.map(i => this.graphs[i]!)
+  private searchBy(members: readonly number[], laid: Laid, weights: CounterpointWeights): Searched {
+    const { graphs } = laid
     const likelihoods = new Likelihoods(graphs)
     const echoes = this.echoes?.with(weights)
-    const joint = searchTogether({ graphs, weights, meetings: meetingsOf(graphs), echoes }, window =>
+    const joint = searchTogether({ laid, weights, meetings: meetingsOf(graphs), echoes }, window =>
       likelihoods.add(window),
     )
     return { members, graphs, weights, joint, likelihoods: likelihoods.found }

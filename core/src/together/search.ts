@@ -37,8 +37,19 @@ export interface Joint {
   readonly finals: readonly (number | undefined)[]
 }
 
+/** Voices laid out for searching, as often as one likes. */
+export class Laid {
+  readonly rows: Rows
+  readonly futures: Futures
+
+  constructor(readonly graphs: readonly VoiceGraph[]) {
+    this.rows = new Rows(graphs)
+    this.futures = new Futures(this.rows)
+  }
+}
+
 export interface JointInput {
-  readonly graphs: readonly VoiceGraph[]
+  readonly laid: Laid
   readonly weights: CounterpointWeights
   readonly meetings: readonly Meeting[]
   /** What sounds beside these voices, whatever way they take: what a tone says against it. */
@@ -56,6 +67,7 @@ const SWEPT = 64
 const LONGEST = 3000
 
 class Search {
+  private readonly graphs: readonly VoiceGraph[]
   private readonly rows: Rows
   private readonly sounds: Sounds
   private readonly turns: Turns
@@ -73,21 +85,22 @@ class Search {
     private readonly input: JointInput,
     private readonly settle: (window: Window) => void,
   ) {
-    this.rows = new Rows(input.graphs)
+    this.rows = input.laid.rows
+    this.graphs = input.laid.graphs
     this.sounds = new Sounds(this.rows, input.weights, input.echoes)
     this.turns = new Turns(this.rows, input.meetings)
-    this.futures = new Futures(this.rows)
-    this.count = input.graphs.length
+    this.futures = input.laid.futures
+    this.count = this.graphs.length
     this.size = this.count * (FIELDS + this.futures.goals)
     this.before = new Layer(this.count, this.size)
     this.layer = new Layer(this.count, this.size)
-    this.chosen = input.graphs.map((): Way[] => [])
+    this.chosen = this.graphs.map((): Way[] => [])
   }
 
   run(): Joint {
     const { trail, rows } = this
     this.start()
-    const figures = this.input.graphs.reduce((sum, graph) => sum + graph.figures, 0)
+    const figures = this.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     for (let n = 0; n < figures; n++) {
       this.goOn()
       if (trail.length % SWEPT !== 0 || n === figures - 1) continue
@@ -98,7 +111,7 @@ class Search {
     this.close(trail.length - 1, end, () => 0)
     const held = this.before.order[end - trail.firstOf(trail.length - 1)]! * this.size
     const onset = (v: number): number => this.before.state[held + FIELDS * v + ONSET]!
-    const finals = this.input.graphs.map((_, v) => (rows.final[v]! < 0 ? undefined : onset(v)))
+    const finals = this.graphs.map((_, v) => (rows.final[v]! < 0 ? undefined : onset(v)))
     return { chosen: this.chosen, cost: trail.cost[end]!, finals }
   }
 
@@ -157,7 +170,7 @@ class Search {
   private close(last: number, end: number, after: Window["after"]): void {
     const { trail, rows } = this
     this.settle({ trail, ways: rows.ways, last, end, after })
-    const ways = this.input.graphs.map((): Way[] => [])
+    const ways = this.graphs.map((): Way[] => [])
     for (let one = end; one >= trail.endOf(0);) {
       const step = trail.best[one]!
       ways[trail.voice[step]!]!.push(rows.ways[trail.way[step]!]!)

@@ -72,9 +72,18 @@ export interface Scale {
   readonly common?: number
 }
 
+/** The graph built last of each voice: it holds as long as the voice is the same and counts on the same scale. */
+const known = new WeakMap<WorkedVoice, { readonly key: string; readonly graph: VoiceGraph }>()
+
 /** `after`: what is sung after the part itself, in its unit, where that is not as it is read by itself. */
 export function graphOf(worked: WorkedVoice, scales: readonly Scale[], after?: Rational): VoiceGraph {
-  return new Builder(worked, scales, after ?? (worked.reading.canon ? sungAfter(worked.reading) : ZERO)).build()
+  const key = JSON.stringify([scales, after])
+  const before = known.get(worked)
+  if (before?.key === key) return before.graph
+  const sung = after ?? (worked.reading.canon ? sungAfter(worked.reading) : ZERO)
+  const graph = new Builder(worked, scales, sung).build()
+  known.set(worked, { key, graph })
+  return graph
 }
 
 class Builder {
