@@ -1,7 +1,10 @@
 // npm run screenshots [name …]: every view of the workbench in three sizes, light and dark, as one picture for each view in
 // docs/workbench/. To be looked at after whatever changes how it looks.
-import { mkdirSync, statSync, writeFileSync } from "node:fs"
+import { mkdirSync, mkdtempSync, readFileSync, statSync, writeFileSync } from "node:fs"
+import { tmpdir } from "node:os"
+import { join } from "node:path"
 import { chromium } from "playwright-core"
+import { inventedPhotograph } from "./lib/invented-photograph.mjs"
 import { serve } from "./lib/serve.mjs"
 import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.mjs"
 
@@ -219,18 +222,32 @@ async function openDemo(page, number) {
   await settled(page)
 }
 
-/** There is no photograph of a source here: the drawn page does for one. */
+/** There is no photograph of a source here: one is invented of the demo piece, and its name says so. */
 async function photographed(page) {
   await press(page, "1", "2")
   await page.locator("section.page svg").first().waitFor()
-  const buffer = await page.locator("section.page svg").first().screenshot()
+  const buffer = await photograph()
   const chooser = page.waitForEvent("filechooser")
   await press(page, "i")
   await page.getByRole("button", { name: "Add a photograph …", exact: true }).click()
-  await (await chooser).setFiles([{ name: "f. 1r.png", mimeType: "image/png", buffer }])
+  await (await chooser).setFiles([{ name: "f. 1r (invented).jpg", mimeType: "image/jpeg", buffer }])
   await page.getByRole("img", { name: /^Photograph of the source/ }).waitFor()
   await page.locator("section.page .listbox").focus()
   await press(page, "ArrowRight", "ArrowRight", "Shift+Enter")
   await page.locator(".region.lit").waitFor()
   await press(page, "Enter")
+}
+
+let invented
+/** Made once. */
+async function photograph() {
+  if (invented) return invented
+  const drawn = join(mkdtempSync(join(tmpdir(), "resolutio-")), "page.png")
+  const asked = ["draw", inRoot("demo", "3-plain-semibreves.figurae"), "-o", drawn]
+  const look = ["--width", "1100", "--staff", "red", "--theme", "lecture-white"]
+  if (runNode("cli/dist/main.mjs", ...asked, ...look) !== 0) giveUp("The page could not be drawn.")
+  const easel = await (await browser.newContext()).newPage()
+  invented = await inventedPhotograph(easel, readFileSync(drawn))
+  await easel.context().close()
+  return invented
 }

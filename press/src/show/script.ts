@@ -3,13 +3,16 @@
  * The page's script. Both functions are put into the page as they are, so nothing outside of them is used: no import, no constant.
  */
 import type { ShowData } from "./data.js"
+import type { ShownDrawings, ShownView } from "./script-drawings.js"
 
 /** Runs in the page. `unpack` gives back the samples of the sound that is packed in it. */
-export function showPlayer(unpack: (bytes: Uint8Array) => Int16Array): void {
+export function showPlayer(
+  unpack: (bytes: Uint8Array) => Int16Array,
+  drawings: (data: ShowData) => ShownDrawings,
+): void {
   const byId = <E extends Element = HTMLElement>(id: string): E => document.getElementById(id) as unknown as E
   const data = JSON.parse(byId("piece").textContent ?? "") as ShowData
   const { words } = data
-  const svgNames = "http://www.w3.org/2000/svg"
   const isCalm = matchMedia("(prefers-reduced-motion: reduce)")
 
   interface Known {
@@ -20,48 +23,7 @@ export function showPlayer(unpack: (bytes: Uint8Array) => Int16Array): void {
   const known = new Map<string, Known>()
   data.voices.forEach(({ signs }, voice) => signs.forEach((sign, at) => known.set(sign.id, { voice, at, sign })))
 
-  /** Of the sign as it is written: a canon draws it again under other names. */
-  function idOf(element: Element): string {
-    const id = element.getAttribute("data-sign") ?? ""
-    return data.also[id] ?? id
-  }
-
-  // Drawings: each sign's place in it, and what is put over it.
-  const views = [...document.querySelectorAll<HTMLElement>(".music")].map(box => {
-    const svg = box.querySelector("svg")!
-    const layer = (name: string): SVGGElement => {
-      const group = document.createElementNS(svgNames, "g")
-      group.setAttribute("class", name)
-      // what is measured begins at the drawing's upper edge
-      group.setAttribute("transform", `translate(0,${svg.viewBox.baseVal.y})`)
-      svg.append(group)
-      return group
-    }
-    const parts = new Map<string, Element[]>()
-    for (const element of svg.querySelectorAll("[data-sign]")) {
-      const id = idOf(element)
-      parts.set(id, [...(parts.get(id) ?? []), element])
-    }
-    return { box, svg, parts, asked: layer("asked"), heard: layer("heard-now"), isTime: box.id === "time" }
-  })
-  type View = (typeof views)[number]
-
-  /** Where the sign stands, in px of the drawing: once for each voice that sings it. Or its stretches of time. */
-  function boxesOf({ svg, parts }: View, id: string, stretches = false): DOMRect[] {
-    const outer = svg.getBoundingClientRect()
-    return (parts.get(id) ?? []).flatMap(part => {
-      const name = part.getAttribute("class") ?? ""
-      const isSign = !/^(duration|sleeve|syllable|gain|rival|modern|count|words)/.test(name)
-      if (stretches ? name !== "duration" : !isSign) return []
-      const { left, top, width, height } = part.getBoundingClientRect()
-      return width + height > 0 ? [new DOMRect(left - outer.left, top - outer.top, width, height)] : []
-    })
-  }
-  function put(layer: SVGGElement, name: string, attributes: Readonly<Record<string, string | number>>): void {
-    const element = document.createElementNS(svgNames, name)
-    for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, String(value))
-    layer.append(element)
-  }
+  const { views, boxesOf, put, keepSeen, nearest } = drawings(data)
 
   // Asking.
   let selected: string | undefined
@@ -87,17 +49,6 @@ export function showPlayer(unpack: (bytes: Uint8Array) => Int16Array): void {
       if (show) keepSeen(view, place)
     }
     tell(one)
-  }
-  /** Scrolls as little as shows the place over what lies at the foot of the window. */
-  function keepSeen({ box, svg }: View, place: DOMRect): void {
-    const [own, foot] = [svg.getBoundingClientRect(), byId("reason").getBoundingClientRect().height + 24]
-    if (place.x < box.scrollLeft + 24 || place.right > box.scrollLeft + box.clientWidth - 24)
-      box.scrollLeft = place.x - box.clientWidth / 3
-    if (document.activeElement !== box && document.activeElement !== document.body) return
-    if (document.activeElement === document.body && box.id !== "time") return
-    const [top, bottom] = [own.top + place.y - 40, own.top + place.bottom + 40]
-    if (top < 0) scrollBy(0, top)
-    else if (bottom > innerHeight - foot) scrollBy(0, bottom - innerHeight + foot)
   }
   function tell({ sign }: Known): void {
     byId("headline").textContent = sign.headline
@@ -142,19 +93,9 @@ export function showPlayer(unpack: (bytes: Uint8Array) => Int16Array): void {
   }
   for (const { box } of views) {
     box.addEventListener("click", ({ clientX, clientY }) => {
-      const near = nearest(box, clientX, clientY)
+      const near = nearest(box, clientX, clientY, id => known.has(id))
       if (near) select(near)
     })
-  }
-  function nearest(box: Element, x: number, y: number): string | undefined {
-    let best: { readonly id: string; readonly far: number } | undefined
-    for (const element of box.querySelectorAll("[data-sign]")) {
-      const id = idOf(element)
-      const { left, right, top, bottom } = element.getBoundingClientRect()
-      const far = Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom))
-      if (known.has(id) && far <= 12 && (!best || far < best.far)) best = { id, far }
-    }
-    return best?.id
   }
   document.addEventListener("keydown", event => {
     const { key, target, ctrlKey, metaKey, altKey } = event
@@ -255,11 +196,11 @@ export function showPlayer(unpack: (bytes: Uint8Array) => Int16Array): void {
     const begin = system && system.left + (onset - system.from) * system.scale
     return begin !== undefined && Math.abs(x - begin) < 24
   }
-  function wedge({ heard }: View, x: number, y: number, name = "wedge"): void {
+  function wedge({ heard }: ShownView, x: number, y: number, name = "wedge"): void {
     put(heard, "path", { d: `M${x} ${y}l-6 -11h12z`, class: name })
   }
   let shownSystem = -1
-  function onAxis(view: View, moment: number): void {
+  function onAxis(view: ShownView, moment: number): void {
     const number = data.systems.findIndex(({ from, to }) => from <= moment && moment < to)
     const system = data.systems[number]
     if (!system) return

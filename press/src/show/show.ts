@@ -23,6 +23,7 @@ import type { Tools } from "../tools.js"
 import { packed, unpacked } from "./adpcm.js"
 import type { Heard, ShowData, ShownSystem } from "./data.js"
 import { HalvedMono } from "./resample.js"
+import { showDrawings } from "./script-drawings.js"
 import { showPlayer } from "./script.js"
 import { styleSheet } from "./style.js"
 import { toldVoices } from "./told.js"
@@ -72,7 +73,7 @@ export async function showPiece(wanted: ShowWanted, tools: Tools, rest: Rest): P
       : music("time", SHOW_WORDS.time, SHOW_WORDS.timeHow, time.scene, time.systems[0]?.top ?? 0),
   )
   const style = styleSheet(await fontFaces(tools))
-  const script = `(${showPlayer.toString()})(${unpacked.toString()})`
+  const script = `(${showPlayer.toString()})(${unpacked.toString()},${showDrawings.toString()})`
   return `<!doctype html>
 <html lang="en">
 <head>

@@ -1,8 +1,8 @@
-import { PRACTICES } from "@resolutio/core"
 import type { FormEvent } from "react"
 import { useApp } from "../app.js"
 import { newPage } from "../doors/new-piece.js"
 import { Field } from "../parts/field.js"
+import { PracticeSelect } from "../parts/practice-select.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
 
@@ -44,18 +44,7 @@ export function NewPieceForm() {
           </select>
         )}
       </Field>
-      <Field name={said.practice}>
-        {id => (
-          <select id={id} name="practice">
-            <option value="">{said.inferred}</option>
-            {PRACTICES.map(({ name, title }) => (
-              <option key={name} value={name}>
-                {title}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
+      <Field name={said.practice}>{id => <PracticeSelect id={id} name="practice" none={said.inferred} />}</Field>
       <button type="submit" className="act framed">
         {said.begin}
       </button>

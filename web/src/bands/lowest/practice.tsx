@@ -1,6 +1,7 @@
-import { PRACTICES, practiceNamed, type OptionSpec, type Voice } from "@resolutio/core"
+import { practiceNamed, type OptionSpec, type Voice } from "@resolutio/core"
 import { useApp, useDocument, useReading } from "../../app.js"
 import { Field } from "../../parts/field.js"
+import { PracticeSelect } from "../../parts/practice-select.js"
 import { words } from "../../words/index.js"
 
 const said = words.practice
@@ -32,16 +33,7 @@ function OfVoice({ voice }: { readonly voice: Voice }) {
   return (
     <section aria-label={label}>
       <Field name={said.title(label)} {...(stated || !known ? {} : { how: said.inferred(known.title) })}>
-        {id => (
-          <select id={id} value={stated?.name ?? ""} onChange={({ target }) => choose(target.value)}>
-            <option value="">{said.notes}</option>
-            {PRACTICES.map(({ name, title }) => (
-              <option key={name} value={name}>
-                {title}
-              </option>
-            ))}
-          </select>
-        )}
+        {id => <PracticeSelect id={id} value={stated?.name ?? ""} none={said.notes} set={choose} />}
       </Field>
       {known && <Options voice={voice} name={known.name} options={known.options} inForce={practice.options} />}
     </section>
