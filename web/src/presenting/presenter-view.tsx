@@ -106,7 +106,7 @@ function Wedges({ told }: { readonly told: LectureTold }) {
 }
 const NONE: readonly SignId[] = []
 /** Px of its width and height on a wall of 1920. */
-const WEDGE = 20
+const WEDGE = 30
 
 /** The browser's own way out of the full screen leaves the view too. */
 function useLeaving(): void {

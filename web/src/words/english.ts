@@ -222,6 +222,7 @@ export const english = {
   writing: {
     thePage: "the page",
     writing: (level: string, over: boolean) => `Writing ${level}${over ? " over what stands there" : ""}.`,
+    more: "Rests, dots, stems, ligatures …",
     how: "Letters a to g are notes, figures are levels, arrows move what is chosen. Esc ends it.",
     note: (step: string) => `Note ${step}`,
     rest: "Rest",

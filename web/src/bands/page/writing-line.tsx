@@ -34,15 +34,21 @@ export function WritingLine() {
           </button>
         ))}
       </div>
-      <div className="levels">
-        {ACTS.map(id => (
-          <ActButton key={id} id={id} />
-        ))}
-        {hasKeyboards() && <KeyboardButton />}
-      </div>
+      <details className="more-acts" open={isWide()}>
+        <summary>{said.more}</summary>
+        <div className="levels">
+          {ACTS.map(id => (
+            <ActButton key={id} id={id} />
+          ))}
+          {hasKeyboards() && <KeyboardButton />}
+        </div>
+      </details>
     </div>
   )
 }
+
+/** In a small window they would leave no room for the staff. */
+const isWide = (): boolean => matchMedia("(min-width: 700px)").matches
 
 function KeyboardButton() {
   const { acts } = useApp()
