@@ -1,15 +1,16 @@
 // npm run build: core/dist (JavaScript and types), the types of the rest checked, the program in cli/dist, the workbench in web/dist.
 import { existsSync, rmSync, statSync } from "node:fs"
-import { COMPILED } from "../cli/bin/program.mjs"
+import { dirname } from "node:path"
+import { PROGRAM } from "../cli/bin/program.mjs"
 import { bundleProgram } from "./lib/bundle-program.mjs"
-import { checkNode, giveUp, inRoot, install, newest, runNode } from "./lib/tools.mjs"
+import { checkNode, filesUnder, giveUp, inRoot, install, newest, runNode } from "./lib/tools.mjs"
 
 checkNode()
 install()
 const types = runNode("node_modules/typescript/bin/tsc", "-b")
 
 // Compiled code of another build must not outlive it: it is known by the length of the program alone.
-rmSync(COMPILED, { force: true })
+for (const file of filesUnder(dirname(PROGRAM))) if (file.endsWith(".compiled")) rmSync(file)
 await bundleProgram()
 if (runNode("scripts/lib/compile-program.mjs") !== 0)
   giveUp("The program that was built does not read the demo pieces.")

@@ -5,12 +5,10 @@ import { fileURLToPath } from "node:url"
 import { Script } from "node:vm"
 
 export const PROGRAM = fileURLToPath(new URL("../dist/main.cjs", import.meta.url))
-export const COMPILED = fileURLToPath(new URL("../dist/main.compiled", import.meta.url))
+/** Compiled code is good for one Node on one kind of machine. */
+export const COMPILED = PROGRAM.replace(/cjs$/, `${process.version}-${process.arch}.compiled`)
 
-/**
- * What the program exports, and the script that it is, of which compiled code can be kept. What another Node has compiled is
- * passed over.
- */
+/** What the program exports, and the script that it is, of which compiled code can be kept. */
 export function loadProgram() {
   // the bundle is ASCII throughout
   const source = `(function (exports, require, module, __filename, __impt) {${readFileSync(PROGRAM, "latin1")}\n})`
