@@ -12,7 +12,7 @@ export function pathData(path: Path, x = 0, y = 0, scale = 1): string {
   data.text(",")
   data.number(y + first[2] * scale)
   writeBareData(path, scale, data)
-  return data.toString()
+  return data.finish()
 }
 
 /**
@@ -24,6 +24,15 @@ export function writeBareData(path: Path, scale: number, data: TextBuffer): void
   if (first?.[0] !== "M") return
   const steps = new RelativeSteps(first[1], first[2], scale * 100, data)
   for (let i = 1; i < path.length; i++) steps.write(path[i]!)
+}
+
+/** The same for lines apart from each other. */
+export function writeStrokes(points: readonly number[], scale: number, data: TextBuffer): void {
+  const steps = new RelativeSteps(points[0]!, points[1]!, scale * 100, data)
+  for (let i = 0; i + 3 < points.length; i += 4) {
+    if (i > 0) steps.moveBy(points[i]!, points[i + 1]!)
+    steps.line(points[i + 2]!, points[i + 3]!)
+  }
 }
 
 class RelativeSteps {
@@ -52,14 +61,10 @@ class RelativeSteps {
         this.#y = this.#startY
         return
       case "M":
-        this.#data.text("m")
-        this.#pair(step[1], step[2])
-        this.#moveTo(step[1], step[2])
-        this.#startX = this.#x
-        this.#startY = this.#y
+        this.moveBy(step[1], step[2])
         return
       case "L":
-        this.#line(step[1], step[2])
+        this.line(step[1], step[2])
         return
       case "Q":
         this.#data.text("q")
@@ -79,8 +84,17 @@ class RelativeSteps {
     }
   }
 
-  #line(x: number, y: number): void {
-    const [dx, dy] = [this.#h(x) - this.#x, this.#v(y) - this.#y]
+  moveBy(x: number, y: number): void {
+    this.#data.text("m")
+    this.#pair(x, y)
+    this.#moveTo(x, y)
+    this.#startX = this.#x
+    this.#startY = this.#y
+  }
+
+  line(x: number, y: number): void {
+    const dx = this.#h(x) - this.#x
+    const dy = this.#v(y) - this.#y
     this.#moveTo(x, y)
     this.#data.text(dy === 0 ? "h" : dx === 0 ? "v" : "l")
     if (dy === 0 || dx !== 0) this.#data.hundredths(dx)

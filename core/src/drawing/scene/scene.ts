@@ -54,6 +54,12 @@ export interface PathMark extends MarkBase {
   readonly shape: "path"
   readonly path: Path
 }
+/** Straight lines apart from each other: one outline without a room inside. */
+export interface StrokesMark extends MarkBase {
+  readonly shape: "strokes"
+  /** Of each line x and y of its beginning, then of its end. */
+  readonly points: readonly number[]
+}
 export interface LineMark extends MarkBase {
   readonly shape: "line"
   readonly x1: number
@@ -101,7 +107,7 @@ export interface TextMark extends MarkBase {
   readonly length?: number
 }
 
-export type Mark = PathMark | LineMark | RectMark | CircleMark | PolygonMark | TextMark
+export type Mark = PathMark | StrokesMark | LineMark | RectMark | CircleMark | PolygonMark | TextMark
 
 /** Things that move together. `x`, `y` and `scale` place the group's own units in those of the group around. */
 export interface Group {

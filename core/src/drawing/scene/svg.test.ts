@@ -1,9 +1,9 @@
 import { DOMParser } from "@xmldom/xmldom"
 import { describe, expect, test } from "vitest"
 import { signId } from "../../base/index.js"
-import type { Item, Role, Scene } from "./scene.js"
+import type { Item, PathStep, Role, Scene } from "./scene.js"
 import { pathData } from "./path-data.js"
-import { toSvg } from "./svg.js"
+import { svgOf, toSvg } from "./svg.js"
 import { THEMES, themeNamed } from "./themes.js"
 
 const scene = (content: readonly Item[], more: Partial<Scene> = {}): Scene => ({
@@ -159,4 +159,24 @@ describe("themes", () => {
   test("a name that is none gives nothing", () => {
     expect(themeNamed("parchment")).toBeUndefined()
   })
+})
+
+describe("lines apart from each other", () => {
+  const points = [1, 2, 1, 9, 4, 2, 4, 9, 5, 5, 7, 8]
+  const asPath = points.flatMap((x, i): PathStep[] =>
+    i % 2 === 1 ? [] : [[i % 4 === 0 ? "M" : "L", x, points[i + 1]!]],
+  )
+  const strokes = { part: "tick", stroke: { role: "ink", width: 1 } } as const
+
+  test("are written as the outline of the same steps", () => {
+    const written = svgOf([{ shape: "strokes", points, ...strokes }], { x: 3, y: 0.5, scale: 2 })
+    expect(written).toBe(svgOf([{ shape: "path", path: asPath, ...strokes }], { x: 3, y: 0.5, scale: 2 }))
+    expect(written).toContain("M5,4.5v14m6,-14v14")
+  })
+  test("none at all are not written", () => expect(svgOf([{ shape: "strokes", points: [], ...strokes }])).toBe(""))
+})
+
+test("a value with letters that XML keeps for itself, and one beyond ASCII, stand as they should", () => {
+  const group = { shape: "group", part: "voice", data: { voice: 'a<b&"c"', other: "é½" }, content: [] } as const
+  expect(svgOf([group])).toBe('<g class="voice" data-voice="a&lt;b&amp;&quot;c&quot;" data-other="é½">\n</g>\n')
 })

@@ -3,7 +3,7 @@
  * number in the file is in px. The same scene gives the same text.
  */
 import { textWidth } from "../text/width.js"
-import { writeBareData } from "./path-data.js"
+import { writeBareData, writeStrokes } from "./path-data.js"
 import type {
   Group,
   Item,
@@ -13,11 +13,12 @@ import type {
   PolygonMark,
   Role,
   Scene,
+  StrokesMark,
   Stroking,
   TextMark,
   TypeStyle,
 } from "./scene.js"
-import { TextBuffer } from "./text-buffer.js"
+import { bytesOf, TextBuffer } from "./text-buffer.js"
 import { escape, FITS_AS_ID } from "./words.js"
 import { LIGHT_THEME, type Theme } from "./themes.js"
 
@@ -61,12 +62,55 @@ export function svgOf(
   return new SvgWriter(options, true).fragment(items, { x, y, scale })
 }
 
+/** What is written often, as bytes. The value of a number is closed by what follows it. */
+const AS = {
+  group: bytesOf("<g"),
+  opened: bytesOf(">\n"),
+  groupEnd: bytesOf("</g>\n"),
+  path: bytesOf("<path"),
+  outline: bytesOf(` d="M`),
+  line: bytesOf("<line"),
+  rect: bytesOf("<rect"),
+  circle: bytesOf("<circle"),
+  end: bytesOf(`"/>\n`),
+  quote: bytesOf(`"`),
+  x: bytesOf(` x="`),
+  y: bytesOf(`" y="`),
+  width: bytesOf(`" width="`),
+  height: bytesOf(`" height="`),
+  x1: bytesOf(` x1="`),
+  y1: bytesOf(`" y1="`),
+  x2: bytesOf(`" x2="`),
+  y2: bytesOf(`" y2="`),
+  cx: bytesOf(` cx="`),
+  cy: bytesOf(`" cy="`),
+  r: bytesOf(`" r="`),
+  text: bytesOf(`<text x="`),
+  length: bytesOf(` textLength="`),
+  adjust: bytesOf(`" lengthAdjust="spacingAndGlyphs"`),
+  close: bytesOf(">"),
+  textEnd: bytesOf("</text>\n"),
+  id: bytesOf(` id="`),
+  sign: bytesOf(` data-sign="`),
+} as const
+
 /** What of an outline is the same wherever it stands. */
 interface Drawn {
   readonly scale: number
   readonly before: Uint8Array
   readonly after: Uint8Array
 }
+
+/** Class, fill and stroke as they are written: most marks of a part share them. */
+interface Styled extends Pick<PathMark, "fill" | "stroke" | "opacity"> {
+  readonly shape: Mark["shape"]
+  readonly scale: number
+  readonly whole: Uint8Array
+  /** Without the class. */
+  readonly paint: Uint8Array
+}
+/** So many ways in which the marks of one part look are kept. */
+const MOST_STYLES = 12
 
 class SvgWriter {
   readonly #theme: Theme
@@ -75,8 +119,11 @@ class SvgWriter {
   readonly #shownWidth: number | undefined
   readonly #idless: boolean
   readonly #seen = new Set<string>()
-  readonly #dataNames = new Map<string, string>()
+  readonly #dataNames = new Map<string, Uint8Array>()
+  readonly #classes = new Map<string, Uint8Array>()
   readonly #drawn = new Map<PathMark, Drawn>()
+  readonly #met = new Set<PathMark>()
+  readonly #styles = new Map<string, Styled[]>()
   readonly #types = new Map<TypeStyle, { readonly scale: number; readonly attributes: Uint8Array }>()
   readonly #out = new TextBuffer()
 
@@ -90,7 +137,7 @@ class SvgWriter {
 
   fragment(items: readonly Item[], { x, y, scale }: Required<Placing>): string {
     for (const item of items) this.#item(item, x, y, scale)
-    return this.#out.toString()
+    return this.#out.finish()
   }
 
   document({ width, height, title, description, language, content }: Scene): string {
@@ -110,7 +157,7 @@ class SvgWriter {
     if (this.#theme.painted) this.#ground(width, height)
     for (const item of content) this.#item(item, 0, 0, 1)
     out.text("</svg>\n")
-    return out.toString()
+    return out.finish()
   }
 
   #ground(width: number, height: number): void {
@@ -132,18 +179,18 @@ class SvgWriter {
     const innerScale = scale * (group.scale ?? 1)
     const bare = group.part === undefined && group.sign === undefined && group.data === undefined
     if (!bare) {
-      this.#out.text("<g")
-      if (group.part !== undefined) this.#plain(" class", group.part)
+      this.#out.bytes(AS.group)
+      if (group.part !== undefined) this.#out.bytes(this.#classOf(group.part))
       this.#signed(group.sign)
-      for (const key in group.data) this.#attribute(this.#dataName(key), group.data[key]!)
-      this.#out.text(">\n")
+      if (group.data !== undefined) this.#data(group.data)
+      this.#out.bytes(AS.opened)
     }
     for (const item of group.content) this.#item(item, innerX, innerY, innerScale)
-    if (!bare) this.#out.text("</g>\n")
+    if (!bare) this.#out.bytes(AS.groupEnd)
   }
 
   #path(mark: PathMark, x: number, y: number, scale: number): void {
-    const [first] = mark.path
+    const first = mark.path[0]
     if (first?.[0] !== "M" || !this.#isSeen(mark)) return
     const out = this.#out
     // signs are drawn from the same few outlines again and again; what has strokes only is most often drawn once
@@ -156,9 +203,11 @@ class SvgWriter {
     else this.#closePath(mark, scale)
   }
 
-  #drawnPath(mark: PathMark, scale: number): Drawn {
+  /** From the second time on. */
+  #drawnPath(mark: PathMark, scale: number): Drawn | undefined {
     const known = this.#drawn.get(mark)
     if (known?.scale === scale) return known
+    if (!this.#met.has(mark)) return void this.#met.add(mark)
     const { length } = this.#out
     this.#openPath(mark, scale)
     const before = this.#out.cut(length)
@@ -168,47 +217,59 @@ class SvgWriter {
     return drawn
   }
   #openPath(mark: PathMark, scale: number): void {
-    this.#out.text("<path")
+    this.#out.bytes(AS.path)
     this.#attributes(mark, scale)
-    this.#out.text(` d="M`)
+    this.#out.bytes(AS.outline)
   }
   #closePath({ path }: PathMark, scale: number): void {
     writeBareData(path, scale, this.#out)
-    this.#out.text(`"/>\n`)
+    this.#out.bytes(AS.end)
   }
 
   #mark(mark: Exclude<Mark, PathMark>, x: number, y: number, scale: number): void {
     switch (mark.shape) {
       case "line":
-        this.#out.text("<line")
+        this.#out.bytes(AS.line)
         this.#attributes(mark, scale)
-        this.#number(" x1", x + mark.x1 * scale)
-        this.#number(" y1", y + mark.y1 * scale)
-        this.#number(" x2", x + mark.x2 * scale)
-        this.#number(" y2", y + mark.y2 * scale)
+        this.#numbered(AS.x1, x + mark.x1 * scale)
+        this.#numbered(AS.y1, y + mark.y1 * scale)
+        this.#numbered(AS.x2, x + mark.x2 * scale)
+        this.#numbered(AS.y2, y + mark.y2 * scale)
         break
       case "rect":
-        this.#out.text("<rect")
+        this.#out.bytes(AS.rect)
         this.#attributes(mark, scale)
-        this.#number(" x", x + mark.x * scale)
-        this.#number(" y", y + mark.y * scale)
-        this.#number(" width", mark.width * scale)
-        this.#number(" height", mark.height * scale)
+        this.#numbered(AS.x, x + mark.x * scale)
+        this.#numbered(AS.y, y + mark.y * scale)
+        this.#numbered(AS.width, mark.width * scale)
+        this.#numbered(AS.height, mark.height * scale)
         break
       case "circle":
-        this.#out.text("<circle")
+        this.#out.bytes(AS.circle)
         this.#attributes(mark, scale)
-        this.#number(" cx", x + mark.x * scale)
-        this.#number(" cy", y + mark.y * scale)
-        this.#number(" r", mark.radius * scale)
+        this.#numbered(AS.cx, x + mark.x * scale)
+        this.#numbered(AS.cy, y + mark.y * scale)
+        this.#numbered(AS.r, mark.radius * scale)
         break
+      case "strokes":
+        return this.#strokes(mark, x, y, scale)
       case "polygon":
-        this.#polygon(mark, x, y, scale)
-        break
+        return this.#polygon(mark, x, y, scale)
       case "text":
         return this.#words(mark, x, y, scale)
     }
-    this.#out.text("/>\n")
+    this.#out.bytes(AS.end)
+  }
+
+  #strokes(mark: StrokesMark, x: number, y: number, scale: number): void {
+    const { points } = mark
+    if (points.length < 4) return
+    this.#out.bytes(AS.path)
+    this.#attributes(mark, scale)
+    this.#out.bytes(AS.outline)
+    this.#pair(x + points[0]! * scale, y + points[1]! * scale)
+    writeStrokes(points, scale, this.#out)
+    this.#out.bytes(AS.end)
   }
 
   #polygon(mark: PolygonMark, x: number, y: number, scale: number): void {
@@ -219,7 +280,7 @@ class SvgWriter {
       if (i > 0) this.#out.text(" ")
       this.#pair(x + px * scale, y + py * scale)
     })
-    this.#out.text(`"`)
+    this.#out.bytes(AS.end)
   }
 
   #words(mark: TextMark, x: number, y: number, scale: number): void {
@@ -227,19 +288,21 @@ class SvgWriter {
     const outline = this.#outline?.(mark)
     if (outline) return this.#outlined(mark, outline, x, y, scale)
     const { text, type, anchor = "start" } = mark
-    out.text("<text")
-    this.#number(" x", x + mark.x * scale)
-    this.#number(" y", y + mark.y * scale)
+    out.bytes(AS.text)
+    out.number(x + mark.x * scale)
+    this.#numbered(AS.y, y + mark.y * scale)
+    out.bytes(AS.quote)
     out.bytes(this.#type(type, scale))
     if (anchor !== "start") this.#plain(" text-anchor", anchor)
     if (isLongerThanTwo(text)) {
-      this.#number(" textLength", lengthOf(mark) * scale)
-      out.text(` lengthAdjust="spacingAndGlyphs"`)
+      out.bytes(AS.length)
+      out.number(lengthOf(mark) * scale)
+      out.bytes(AS.adjust)
     }
     this.#attributes(mark, scale)
-    out.text(">")
-    out.text(escape(text))
-    out.text("</text>\n")
+    out.bytes(AS.close)
+    out.value(text)
+    out.bytes(AS.textEnd)
   }
 
   #type(type: TypeStyle, scale: number): Uint8Array {
@@ -268,7 +331,7 @@ class SvgWriter {
       this.#pair(x + (mark.x - back + first[1]) * scale, y + (mark.y + first[2]) * scale)
       writeBareData(path, scale, this.#out)
     }
-    this.#out.text(`"/>\n`)
+    this.#out.bytes(AS.end)
   }
 
   /** Whether anything of it is painted. */
@@ -280,14 +343,36 @@ class SvgWriter {
   }
 
   /** Class, sign, fill and stroke. */
-  #attributes({ part, sign, shape, fill, stroke, opacity }: Mark, scale: number): void {
-    this.#plain(" class", part)
-    this.#signed(sign)
-    const { colours } = this.#theme
-    if (this.#paints(fill)) this.#plain(" fill", colours[fill!])
+  #attributes(mark: Mark, scale: number): void {
+    const { whole, paint } = this.#styled(mark, scale)
+    if (mark.sign === undefined) return this.#out.bytes(whole)
+    this.#out.bytes(this.#classOf(mark.part))
+    this.#signed(mark.sign)
+    this.#out.bytes(paint)
+  }
+
+  #styled(mark: Mark, scale: number): Styled {
+    const { part, shape, fill, stroke, opacity } = mark
+    let known = this.#styles.get(part)
+    if (known === undefined) this.#styles.set(part, (known = []))
+    for (const one of known)
+      if (one.stroke === stroke && one.fill === fill && one.scale === scale && one.shape === shape)
+        if (one.opacity === opacity) return one
+    if (known.length >= MOST_STYLES) known.length = 0
+    const styled = { shape, fill, stroke, opacity, scale, ...this.#style(mark, scale) }
+    known.push(styled)
+    return styled
+  }
+  #style({ part, shape, fill, stroke, opacity }: Mark, scale: number): Pick<Styled, "whole" | "paint"> {
+    const { length } = this.#out
+    if (this.#paints(fill)) this.#plain(" fill", this.#theme.colours[fill!])
     else if (shape !== "line") this.#out.text(` fill="none"`)
     if (stroke && this.#paints(stroke.role)) this.#stroke(stroke, scale)
     if (opacity !== undefined) this.#number(" opacity", opacity)
+    const paint = this.#out.cut(length)
+    this.#plain(" class", part)
+    this.#out.bytes(paint)
+    return { whole: this.#out.cut(length), paint }
   }
 
   #stroke({ role, width, dash, cap, join }: Stroking, scale: number): void {
@@ -307,18 +392,32 @@ class SvgWriter {
 
   #signed(sign: string | undefined): void {
     if (sign === undefined) return
-    const value = escape(sign)
     if (!this.#idless && !this.#seen.has(sign) && FITS_AS_ID.test(sign)) {
       this.#seen.add(sign)
-      this.#plain(" id", this.#prefix === "" ? value : escape(this.#prefix + sign))
+      this.#out.bytes(AS.id)
+      if (this.#prefix !== "") this.#out.value(this.#prefix)
+      this.#out.value(sign)
+      this.#out.bytes(AS.quote)
     }
-    this.#plain(" data-sign", value)
+    this.#out.bytes(AS.sign)
+    this.#out.value(sign)
+    this.#out.bytes(AS.quote)
   }
 
-  #dataName(key: string): string {
-    const known = this.#dataNames.get(key) ?? ` data-${escape(key)}`
-    this.#dataNames.set(key, known)
+  #classOf(part: string): Uint8Array {
+    let known = this.#classes.get(part)
+    if (known === undefined) this.#classes.set(part, (known = bytesOf(` class="${part}"`)))
     return known
+  }
+
+  #data(data: Readonly<Record<string, string>>): void {
+    for (const key in data) {
+      let name = this.#dataNames.get(key)
+      if (name === undefined) this.#dataNames.set(key, (name = bytesOf(` data-${escape(key)}="`)))
+      this.#out.bytes(name)
+      this.#out.value(data[key]!)
+      this.#out.bytes(AS.quote)
+    }
   }
 
   #ownId(name: string): string {
@@ -328,7 +427,10 @@ class SvgWriter {
 
   /** A value from a file or a user. */
   #attribute(name: string, value: string): void {
-    this.#plain(name, escape(value))
+    this.#out.text(name)
+    this.#out.text(`="`)
+    this.#out.value(value)
+    this.#out.text(`"`)
   }
   /** A value of our own. */
   #plain(name: string, value: string): void {
@@ -336,6 +438,11 @@ class SvgWriter {
     this.#out.text(`="`)
     this.#out.text(value)
     this.#out.text(`"`)
+  }
+  /** After a value that is still open. */
+  #numbered(name: Uint8Array, value: number): void {
+    this.#out.bytes(name)
+    this.#out.number(value)
   }
   #number(name: string, value: number): void {
     this.#out.text(name)

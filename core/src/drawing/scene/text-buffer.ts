@@ -4,22 +4,58 @@
  * are ASCII alone become text several times faster.
  */
 
+import { escape } from "./words.js"
+
 /** What every platform has, though the language's own library does not name it. */
 declare const TextDecoder: new () => { decode(bytes: Uint8Array): string }
 
 const MINUS = 45
 const POINT = 46
 const ZERO = 48
+/** So many hundredths are reckoned with as whole numbers of 32 bits. */
+const MOST = 0x3fff_ffff
+/** So few bytes are copied faster one by one. */
+const SHORT = 12
+/** Of the letters of ASCII those that stand in XML as they are. */
+const IS_PLAIN = Uint8Array.from({ length: 0x80 }, (_, code) =>
+  code >= 0x20 && !'&<>"'.includes(String.fromCharCode(code)) ? 1 : 0,
+)
 const DECODER = new TextDecoder()
+const EMPTY = new Uint8Array(0)
 /** Bytes that become text at once; more at once are slower. */
 const STRETCH = 1 << 14
 
+/** Plain ASCII as bytes: what is written often is copied several times faster so. */
+export const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, letter => letter.charCodeAt(0))
+
+/** Writes a whole number; gives where it ends. */
+function digits(bytes: Uint8Array, from: number, whole: number): number {
+  let end = from + 1
+  for (let ten = 10; ten <= whole; ten *= 10) end++
+  let rest = whole
+  for (let at = end - 1; at >= from; at--) {
+    const tens = (rest / 10) | 0
+    bytes[at] = ZERO + rest - tens * 10
+    rest = tens
+  }
+  return end
+}
+
+/** What the last drawing was written into: most are about as long as the one before. */
+let spare: Uint8Array | undefined
+const MOST_SPARE = 1 << 23
+
 export class TextBuffer {
-  // most are of one sign; what is larger doubles soon enough
-  #bytes = new Uint8Array(1 << 10)
+  #bytes: Uint8Array
   #length = 0
   /** Text that stands before the byte of this number. */
   readonly #others: { readonly at: number; readonly text: string }[] = []
+
+  constructor() {
+    // most are of one sign; what is larger doubles soon enough
+    this.#bytes = spare ?? new Uint8Array(1 << 10)
+    spare = undefined
+  }
 
   text(text: string): void {
     const { length } = text
@@ -34,11 +70,27 @@ export class TextBuffer {
     this.#length = from + length
   }
 
+  /** The same, as the value of an attribute in XML: most have no letter that cannot stand as it is. */
+  value(text: string): void {
+    const { length } = text
+    this.#room(length)
+    const bytes = this.#bytes
+    const from = this.#length
+    for (let i = 0; i < length; i++) {
+      const code = text.charCodeAt(i)
+      if (code >= 0x80 || IS_PLAIN[code] === 0) return this.text(escape(text))
+      bytes[from + i] = code
+    }
+    this.#length = from + length
+  }
+
   /** What another buffer has cut out. */
   bytes(piece: Uint8Array): void {
-    this.#room(piece.length)
-    this.#bytes.set(piece, this.#length)
-    this.#length += piece.length
+    const { length } = piece
+    this.#room(length)
+    if (length > SHORT) this.#bytes.set(piece, this.#length)
+    else for (let i = 0, at = this.#length; i < length; i++) this.#bytes[at + i] = piece[i]!
+    this.#length += length
   }
 
   /** With at most two decimals, as short as it can be written. */
@@ -48,33 +100,29 @@ export class TextBuffer {
 
   /** So many hundredths. */
   hundredths(count: number): void {
-    if (!Number.isSafeInteger(count)) return this.text(String(count / 100))
+    if (count > MOST || count < -MOST || !Number.isInteger(count)) return this.#large(count)
     this.#room(24)
-    let rest = count
-    if (count < 0) {
-      this.#bytes[this.#length++] = MINUS
-      rest = -count
+    const bytes = this.#bytes
+    let at = this.#length
+    let rest = count | 0
+    if (rest < 0) {
+      bytes[at++] = MINUS
+      rest = -rest
     }
-    const decimals = rest % 100
-    this.#digits((rest - decimals) / 100)
-    if (decimals === 0) return
-    const tenths = (decimals - (decimals % 10)) / 10
-    this.#bytes[this.#length++] = POINT
-    this.#bytes[this.#length++] = ZERO + tenths
-    if (decimals % 10 > 0) this.#bytes[this.#length++] = ZERO + (decimals % 10)
+    const whole = (rest / 100) | 0
+    at = digits(bytes, at, whole)
+    rest -= whole * 100
+    if (rest > 0) {
+      const tenths = (rest / 10) | 0
+      bytes[at++] = POINT
+      bytes[at++] = ZERO + tenths
+      rest -= tenths * 10
+      if (rest > 0) bytes[at++] = ZERO + rest
+    }
+    this.#length = at
   }
-
-  #digits(whole: number): void {
-    let count = 1
-    for (let ten = 10; ten <= whole; ten *= 10) count++
-    const end = this.#length + count
-    let rest = whole
-    for (let at = end - 1; at >= this.#length; at--) {
-      const digit = rest % 10
-      this.#bytes[at] = ZERO + digit
-      rest = (rest - digit) / 10
-    }
-    this.#length = end
+  #large(count: number): void {
+    this.text(String(count / 100))
   }
 
   get length(): number {
@@ -95,6 +143,14 @@ export class TextBuffer {
       from = other.at
     }
     return text + this.#plain(from, this.#length)
+  }
+  /** As text, once all is written: what it was written into goes to the next. */
+  finish(): string {
+    const text = this.toString()
+    if (this.#bytes.length <= MOST_SPARE) spare = this.#bytes
+    this.#bytes = EMPTY
+    this.#length = 0
+    return text
   }
 
   #plain(from: number, to: number): string {

@@ -64,6 +64,8 @@ export function markBox(mark: Mark): Box {
   switch (mark.shape) {
     case "path":
       return boxOf(mark.path)
+    case "strokes":
+      return boxOf(pairs(mark.points).map(([x, y]) => ["L", x, y]))
     case "line":
       return padded(
         {
@@ -87,6 +89,9 @@ export function markBox(mark: Mark): Box {
       return textBox(mark)
   }
 }
+
+const pairs = (points: readonly number[]): [number, number][] =>
+  Array.from({ length: points.length >> 1 }, (_, i) => [points[2 * i]!, points[2 * i + 1]!])
 
 function textBox(mark: Extract<Mark, { shape: "text" }>): Box {
   const { family, size } = mark.type

@@ -87,11 +87,17 @@ const placed = ({ left, right, top, bottom }: Box, { x, y, scale }: At): Box => 
 })
 
 function contours(mark: Mark, at: At): Box[] {
+  if (mark.shape === "strokes") return strokesOf(mark.points).map(box => placed(box, at))
   if (mark.shape !== "path") return [placed(markBox(mark), at)]
   const known = extents.get(mark.path) ?? split(mark.path).map(extentOf)
   extents.set(mark.path, known)
   return known.map(box => placed(box, at))
 }
+
+const strokesOf = (points: readonly number[]): Box[] =>
+  Array.from({ length: points.length >> 2 }, (_, i) =>
+    markBox({ shape: "strokes", part: "stroke", points: points.slice(4 * i, 4 * i + 4) }),
+  )
 
 /** Signs that look alike have one outline between them. */
 const extents = new WeakMap<Path, readonly Box[]>()

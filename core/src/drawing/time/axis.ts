@@ -1,7 +1,7 @@
 /** The axis of exact time over the voices of a system. */
-import type { Item, Mark, Path, PathStep, TextMark } from "../scene/scene.js"
+import type { Item, Mark, TextMark } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
-import { lineWidth, type Look } from "./options.js"
+import type { Look } from "./options.js"
 import { xAt, type Axis } from "./place.js"
 
 /** From the top of a system to the line of its axis, and from there to the first voice. */
@@ -36,17 +36,18 @@ export function drawAxis(axis: Axis, y: number, unit: string, look: Look): Item[
       x2: axis.right,
       y1: y,
       y2: y,
-      stroke: { role: "ink", width: lineWidth(look, 2) },
+      stroke: look.pens.axis,
     },
     unitMark(unit, axis, y, look),
   ]
   const fine = axis.scale >= 9 * look.size ? 1 : step
-  const [large, small]: [PathStep[], PathStep[]] = [[], []]
+  const large: number[] = []
+  const small: number[] = []
   let free = -Infinity
   for (let at = Math.ceil(axis.from - 1e-9); at <= axis.to + 1e-9; at += fine) {
     const major = at % step === 0 || (at === axis.from && axis.from > 0)
     const x = xAt(axis, at)
-    ;(major ? large : small).push(["M", x, y], ["L", x, y - (major ? 14 : 6) * look.size])
+    ;(major ? large : small).push(x, y, x, y - (major ? 14 : 6) * look.size)
     if (!major) continue
     const text = number(String(at), x, y, look)
     const half = text.length / 2
@@ -54,11 +55,10 @@ export function drawAxis(axis: Axis, y: number, unit: string, look: Look): Item[
     marks.push(text)
     free = x + half + 8 * look.size
   }
-  const ticks = (path: Path, width: number): Mark[] =>
-    path.length === 0
-      ? []
-      : [{ shape: "path", part: "axis-tick", path, stroke: { role: "ink", width: lineWidth(look, width) } }]
-  return [{ shape: "group", part: "time-axis", content: [...marks, ...ticks(large, 2.5), ...ticks(small, 1.25)] }]
+  const { largeTick, smallTick } = look.pens
+  if (large.length > 0) marks.push({ shape: "strokes", part: "axis-tick", points: large, stroke: largeTick })
+  if (small.length > 0) marks.push({ shape: "strokes", part: "axis-tick", points: small, stroke: smallTick })
+  return [{ shape: "group", part: "time-axis", content: marks }]
 }
 
 function number(text: string, x: number, y: number, look: Look): TextMark & { length: number } {

@@ -1,7 +1,7 @@
 /** Durations as bands: as long as they last, with count, ticks, hatching, sleeves, gains, and torn ends. */
 import { toNumber, toText } from "../../base/index.js"
 import type { Group, Item, Mark, Path, PathStep, TextMark } from "../scene/scene.js"
-import { gainOf, sleeveOf, type Sleeve } from "./gains.js"
+import { gainOf, sleevesOf, type Sleeve } from "./gains.js"
 import { countText } from "../../reading/index.js"
 import type { Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
@@ -32,16 +32,20 @@ export function bandPlace({ axis, bandTop }: PlacedVoice, { at, lasts }: TimedSi
 export function drawBands(placed: PlacedVoice, look: Look): Item[] {
   const { sounding, formed, begins, signs } = placed
   const items: Item[] = []
-  const path: PathStep[] = []
+  const points: number[] = []
   for (const timed of sounding) {
     items.push(bandOf(placed, timed, look))
-    ticks(placed, timed, look, path)
+    ticks(placed, timed, look, points)
   }
-  if (path.length > 0) items.push({ shape: "path", part: "tick", path, stroke: look.pens.tick })
+  if (points.length > 0) items.push({ shape: "strokes", part: "tick", points, stroke: look.pens.tick })
   if (sounding.length === 0) return items
   // a third may be given by a note of the system before, or the next
-  const near = formed.time.signs.slice(Math.max(0, begins - AROUND), begins + signs.length + AROUND)
-  for (const timed of near) sleeveMarks(placed, timed, look, items)
+  const sleeves = sleevesOf(formed.time)
+  const end = Math.min(sleeves.length, begins + signs.length + AROUND)
+  for (let at = Math.max(0, begins - AROUND); at < end; at++) {
+    const sleeve = sleeves[at]
+    if (sleeve) sleeveMarks(placed, formed.time.signs[at]!, sleeve, look, items)
+  }
   return items
 }
 
@@ -61,11 +65,11 @@ function bandOf(placed: PlacedVoice, timed: TimedSign, look: Look): Group {
       ? { shape: "rect", part: "empty-band", ...size, stroke }
       : { shape: "rect", part: "band", ...size, fill: "clayFill", stroke }
   const count = countOf(timed, place, look)
-  const content: Mark[] = [body]
-  hatch(timed, place, count, look, content)
-  gain(placed, timed, look, content)
-  if (count) content.push(count)
-  seal(placed, timed, place, look, content)
+  const inside = [...hatch(timed, place, count, look), ...gain(placed, timed, look)]
+  const over = seal(placed, timed, place, look)
+  // most bands have a count and nothing else
+  const plain = count && inside.length === 0 && over.length === 0
+  const content = plain ? [body, count] : [body, ...inside, ...(count ? [count] : []), ...over]
   return {
     shape: "group",
     part: "duration",
@@ -110,7 +114,7 @@ function ticks(
   { axis, bandTop }: PlacedVoice,
   { whole, parts, at, lasts, sign, held }: TimedSign,
   look: Look,
-  path: PathStep[],
+  points: number[],
 ): void {
   const step = whole && parts ? toNumber(whole) / parts : 0
   if (step * axis.scale < 14 * look.size || held || sign.kind === "rest") return
@@ -119,7 +123,7 @@ function ticks(
     const moment = at + n * step
     if (moment <= axis.from || moment >= axis.to) continue
     const x = xAt(axis, moment)
-    path.push(["M", x, foot - 7 * look.size], ["L", x, foot])
+    points.push(x, foot - 7 * look.size, x, foot)
   }
 }
 
@@ -134,14 +138,14 @@ function hatch(
   place: BandPlace,
   count: TextMark | undefined,
   look: Look,
-  content: Mark[],
-): void {
+): readonly Mark[] {
   const spacing = held ? undefined : hatchSpacing(reading.doubt, look)
-  if (spacing === undefined) return
+  if (spacing === undefined) return NONE
   const from = count ? count.x + count.length! + 5 * look.size : place.left
   const path = hatchPath(from, place.right, place.top, place.top + look.band, spacing)
-  if (path.length > 0) content.push({ shape: "path", part: "doubt", path, stroke: look.pens.hatch })
+  return path.length > 0 ? [{ shape: "path", part: "doubt", path, stroke: look.pens.hatch }] : NONE
 }
+const NONE: readonly Mark[] = []
 
 /** Rising lines at 45°, so far apart along the band, cut to the rectangle. */
 export function hatchPath(left: number, right: number, top: number, bottom: number, spacing: number): Path {
@@ -157,12 +161,12 @@ export function hatchPath(left: number, right: number, top: number, bottom: numb
 }
 
 /** What an altered note gained: a frame within the frame, and a plus. */
-function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look, content: Mark[]): void {
+function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look): readonly Mark[] {
   const gained = gainOf(timed)
-  if (!gained || gained.to > axis.to + 1e-9 || gained.from < axis.from - 1e-9) return
+  if (!gained || gained.to > axis.to + 1e-9 || gained.from < axis.from - 1e-9) return NONE
   const inset = 4.5 * look.size
   const [left, right] = [xAt(axis, gained.from) + inset / 2, xAt(axis, gained.to) - inset]
-  content.push({
+  const frame: Mark = {
     shape: "rect",
     part: "gain",
     x: left,
@@ -171,7 +175,7 @@ function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look, cont
     height: look.band - 2 * inset,
     fill: "ground",
     stroke: look.pens.edge,
-  })
+  }
   const [x, y, arm] = [(left + right) / 2, bandTop + look.band / 2, 6 * look.size]
   const plus: Path = [
     ["M", x - arm, y],
@@ -179,17 +183,13 @@ function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look, cont
     ["M", x, y - arm],
     ["L", x, y + arm],
   ]
-  if (right - left >= 2.6 * arm) content.push({ shape: "path", part: "plus", path: plus, stroke: look.pens.plus })
+  return right - left < 2.6 * arm
+    ? [frame]
+    : [frame, { shape: "path", part: "plus", path: plus, stroke: look.pens.plus }]
 }
 
-function seal(
-  { formed }: PlacedVoice,
-  { sign, reading }: TimedSign,
-  place: BandPlace,
-  look: Look,
-  content: Mark[],
-): void {
-  if (place.openRight || !(formed.time.decided.has(sign.id) || reading.decidedBy === "decision")) return
+function seal({ formed }: PlacedVoice, { sign, reading }: TimedSign, place: BandPlace, look: Look): readonly Mark[] {
+  if (place.openRight || !(formed.time.decided.has(sign.id) || reading.decidedBy === "decision")) return NONE
   const half = 8 * look.size
   const x = place.right - half - 5 * look.size
   const y = place.top + look.band / 2
@@ -200,20 +200,19 @@ function seal(
     [x + half, y],
     [x, y + half],
   ] as const
-  content.push(
+  return [
     { shape: "polygon", part: "seal", points, fill: "clayFill", stroke },
     { shape: "line", part: "seal-bar", x1: x - half, y1: y, x2: x + half, y2: y, stroke },
-  )
+  ]
 }
 
 /** Round what the note would last whole: solid over what is kept, broken over what it gave. */
-function sleeveMarks(placed: PlacedVoice, timed: TimedSign, look: Look, items: Item[]): void {
+function sleeveMarks(placed: PlacedVoice, timed: TimedSign, sleeve: Sleeve, look: Look, items: Item[]): void {
   const { axis } = placed
-  const sleeve = sleeveOf(timed, placed.formed.time.byId)
-  if (!sleeve || sleeve.to <= axis.from + 1e-9 || sleeve.from >= axis.to - 1e-9) return
+  if (sleeve.to <= axis.from + 1e-9 || sleeve.from >= axis.to - 1e-9) return
   const content: Mark[] = []
-  const kept: PathStep[] = []
-  const given: PathStep[] = []
+  const kept: number[] = []
+  const given: number[] = []
   let at = sleeve.from
   for (const part of sleeve.given) {
     sleeveStretch(placed, sleeve, at, part.from, look, kept)
@@ -226,10 +225,10 @@ function sleeveMarks(placed: PlacedVoice, timed: TimedSign, look: Look, items: I
     const isGiven = sleeve.given.some(part => part.from === end || part.to === end)
     const { top, bottom } = sleeveEdges(placed, look)
     const x = sleeveX(placed, sleeve, end, look)
-    ;(isGiven ? given : kept).push(["M", x, top], ["L", x, bottom])
+    ;(isGiven ? given : kept).push(x, top, x, bottom)
   }
-  if (kept.length > 0) content.push({ shape: "path", part: "kept", path: kept, stroke: look.pens.kept })
-  if (given.length > 0) content.push({ shape: "path", part: "given", path: given, stroke: look.pens.given })
+  if (kept.length > 0) content.push({ shape: "strokes", part: "kept", points: kept, stroke: look.pens.kept })
+  if (given.length > 0) content.push({ shape: "strokes", part: "given", points: given, stroke: look.pens.given })
   items.push({ shape: "group", part: "sleeve", sign: timed.sign.id, content })
 }
 
@@ -250,10 +249,10 @@ function sleeveStretch(
   from: number,
   to: number,
   look: Look,
-  path: PathStep[],
+  points: number[],
 ): void {
   const [x1, x2] = [sleeveX(placed, sleeve, from, look), sleeveX(placed, sleeve, to, look)]
   if (x2 - x1 < 0.5) return
   const { top, bottom } = sleeveEdges(placed, look)
-  path.push(["M", x1, top], ["L", x2, top], ["M", x1, bottom], ["L", x2, bottom])
+  points.push(x1, top, x2, top, x1, bottom, x2, bottom)
 }

@@ -11,7 +11,7 @@ import {
   type Rational,
   type SignId,
 } from "../../base/index.js"
-import type { TimedSign } from "./timeline.js"
+import type { TimedSign, TimeVoice } from "./timeline.js"
 
 /** A sleeve covers what a note would last whole; `given` are the parts that others took. */
 export interface Sleeve {
@@ -43,6 +43,15 @@ export function sleeveOf(timed: TimedSign, voice: ReadonlyMap<SignId, TimedSign>
     ...(compare(before, lost) < 0 ? [{ from: until, to }] : []),
   ]
   return { from, to, given }
+}
+
+const sleeves = new WeakMap<TimeVoice, readonly (Sleeve | undefined)[]>()
+
+/** Of each note and rest of a voice; reckoned once. */
+export function sleevesOf(voice: TimeVoice): readonly (Sleeve | undefined)[] {
+  let known = sleeves.get(voice)
+  if (known === undefined) sleeves.set(voice, (known = voice.signs.map(timed => sleeveOf(timed, voice.byId))))
+  return known
 }
 
 /** How much of what was lost those before it took. */

@@ -10,7 +10,16 @@ const GUTTER = 180
 /** Free between the end of a clef or signature and moment zero, where a capital may stand. */
 const CLEAR = 8
 
-const nameType = (look: Look, size = 36): TypeStyle => ({ family: "words", size: typeSize(look, size), weight: 700 })
+const nameTypes = new WeakMap<Look, Map<number, TypeStyle>>()
+
+/** The same object for the same size. */
+function nameType(look: Look, size = 36): TypeStyle {
+  let known = nameTypes.get(look)
+  if (known === undefined) nameTypes.set(look, (known = new Map()))
+  let type = known.get(size)
+  if (type === undefined) known.set(size, (type = { family: "words", size: typeSize(look, size), weight: 700 }))
+  return type
+}
 const nameOf = ({ voice }: TimeVoice): string => voice.label || voice.n
 
 /** Wide enough for every name beside its clef, and no more than a third of the picture. */

@@ -15,6 +15,12 @@ export interface Pens {
   readonly dots: Stroking
   readonly post: Stroking
   readonly break: Stroking
+  readonly axis: Stroking
+  readonly largeTick: Stroking
+  readonly smallTick: Stroking
+  readonly hyphen: Stroking
+  readonly extender: Stroking
+  readonly pillar: Readonly<Record<"edge" | "larger" | "perfection" | "twofold", Stroking>>
 }
 
 export interface Types {
@@ -52,6 +58,17 @@ export function pensOf(size: number): Pens {
     dots: pen("clayEdge", 1.8, { dash: [0.01, 7 * size], cap: "round" }),
     post: pen("ink", 4),
     break: pen("second", 2),
+    axis: pen("ink", 2),
+    largeTick: pen("ink", 2.5),
+    smallTick: pen("ink", 1.25),
+    hyphen: pen("second", 2),
+    extender: pen("second", 1.5),
+    pillar: {
+      edge: pen("clayEdge", 3),
+      larger: pen("clayEdge", 4.5),
+      perfection: pen("clayEdge", 2.25),
+      twofold: pen("clayEdge", 2.25, { dash: [lineWidth({ size }, 2.25), 4 * size] }),
+    },
   }
 }
 

@@ -111,8 +111,26 @@ export function placeVoice(formed: FormedVoice, axis: Axis, { top, lane }: Placi
   const all = time.capitals.filter(inside)
   const capitals = capitalsIn(look.compact ? all.filter(isCompact) : all, axis, look)
   const storeys = storeysIn(formed.storeys, axis)
-  const placed = { formed, axis, opening, top, begins, signs, sounding, capitals, storeys }
-  return { ...placed, ...heightsOf(placed, lane, look) }
+  const heights = heightsOf({ formed, top, begins, signs, capitals, storeys }, lane, look)
+  // told one by one: objects of so many properties are slow to spread
+  return {
+    formed,
+    axis,
+    opening,
+    top,
+    begins,
+    signs,
+    sounding,
+    capitals,
+    storeys,
+    staffTop: heights.staffTop,
+    staffBottom: heights.staffBottom,
+    bandTop: heights.bandTop,
+    modernY: heights.modernY,
+    wordsY: heights.wordsY,
+    storeyTop: heights.storeyTop,
+    bottom: heights.bottom,
+  }
 }
 
 /** No row between them stays empty. */

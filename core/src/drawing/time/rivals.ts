@@ -64,9 +64,8 @@ function stretchesOf(
     if (timed.duration.num === 0) continue
     // what has not met again so far off does not meet again
     if (pieces.length > LONGEST) break
+    if (pieces.length === 0 && isAsRead(rival, timed)) continue
     const duration = timed.held ? timed.duration : durationIn(rival, timed)
-    const differs = !equals(duration, timed.duration)
-    if (pieces.length === 0 && !differs) continue
     const onset = plus(timed.onset, shift)
     pieces.push({ timed, at: toNumber(onset), lasts: toNumber(duration), duration })
     shift = plus(shift, minus(duration, timed.duration))
@@ -78,6 +77,13 @@ function stretchesOf(
   // It never meets again: only as far as it still differs is of interest.
   if (pieces.length > 0) stretches.push({ ...spanOf(pieces.slice(0, 8)), pieces: pieces.slice(0, 8) })
   return stretches
+}
+
+/** It lasts in the rival what it lasts in the chosen reading. */
+function isAsRead({ signs }: VoiceRival, { sign, reading: { duration }, held }: TimedSign): boolean {
+  if (held || duration.num === 0) return true
+  const other = signs.get(sign.id)
+  return other === undefined || equals(other, duration)
 }
 
 function durationIn({ signs }: VoiceRival, { sign, reading, duration }: TimedSign): Rational {

@@ -12,7 +12,7 @@ import { placeVoice, xAt, type Axis, type PlacedVoice } from "./place.js"
 import type { Plan } from "./plan.js"
 import { drawReason, drawRemark } from "./reason.js"
 import { drawSelection } from "./selection.js"
-import { drawVoice, pillarMarks, within } from "./voice.js"
+import { drawVoice, PillarStrokes, within } from "./voice.js"
 
 /** A system that is placed; it is drawn when its group is asked for. Its own top is y 0. */
 export class TimeSystem {
@@ -42,6 +42,22 @@ export class TimeSystem {
   get group(): Group {
     this.#group ??= { shape: "group", part: "system", content: this.#drawn() }
     return this.#group
+  }
+
+  /**
+   * At its place in a picture. Drawn when its content is asked for, and not kept: most pictures are gone through once, and what
+   * need not all be there at once is drawn and written in half the time.
+   */
+  at(top: number): Group {
+    const drawn = () => this.#group?.content ?? this.#drawn()
+    return {
+      shape: "group",
+      part: "system",
+      y: top,
+      get content() {
+        return drawn()
+      },
+    }
   }
 
   #drawn(): Item[] {
@@ -110,16 +126,13 @@ function joinedPillars(voices: readonly PlacedVoice[], look: Look): Item[] {
     const { from, to } = below.axis
     // no line runs through a name
     const free = nameEnd(below, look)
-    const shared = within(below.formed.ruled.pillars, { from, to, last: false }).filter(
-      ({ at }) => above.formed.pillarKeys.has(momentKey(at)) && xAt(below.axis, at) > free,
-    )
-    const lines = shared.map(({ at, kind }) => ({
-      kind,
-      x: xAt(below.axis, at),
-      top: above.bottom,
-      bottom: below.top + look.names,
-    }))
-    return pillarMarks("joined-pillar", lines, look)
+    const strokes = new PillarStrokes()
+    for (const { at, kind } of within(below.formed.ruled.pillars, { from, to, last: false })) {
+      const x = xAt(below.axis, at)
+      if (x > free && above.formed.pillarKeys.has(momentKey(at)))
+        strokes.add(kind, x, above.bottom, below.top + look.names)
+    }
+    return strokes.marks("joined-pillar", look)
   })
 }
 

@@ -24,7 +24,7 @@ const DEMOS = readdirSync(new URL("../../../../demo/", import.meta.url))
   .filter(name => name.endsWith(".figurae"))
   .map(name => name.replace(/\.figurae$/, ""))
 
-const linesIn = (path: readonly unknown[][]) => path.filter(step => step[0] === "M").map(step => step[1] as number)
+const linesIn = (points: readonly number[]) => points.filter((_, i) => i % 4 === 0)
 const idOf = (page: Page, place: string) => findSign(page, place)!.id
 
 describe("exact time", () => {
@@ -57,12 +57,12 @@ describe("exact time", () => {
     const scene = timeOf(
       "voice a black practice=ars-nova\nclef:C1 O\nB c5 c c L c\nvoice b black practice=ars-nova\nclef:C3 C\nB c4 d d d e f L c",
     )
-    const pillars = parts(scene, "pillar").flatMap(({ item }) => (item.shape === "path" ? [item] : []))
+    const pillars = parts(scene, "pillar").flatMap(({ item }) => (item.shape === "strokes" ? [item] : []))
     const [x] = bands(scene).map(one => one.x)
     const scale = bands(scene)[0]!.width / 6
-    const moments = pillars.map(({ path, stroke }) => ({
+    const moments = pillars.map(({ points, stroke }) => ({
       dotted: stroke?.dash !== undefined,
-      at: linesIn(path as unknown as unknown[][]).map(at => Math.round(((at - x!) / scale) * 1000) / 1000),
+      at: linesIn(points).map(at => Math.round(((at - x!) / scale) * 1000) / 1000),
     }))
     expect(moments).toContainEqual({ dotted: false, at: [6, 12] })
     expect(moments.filter(one => one.dotted).map(one => one.at)).toEqual([[4, 8, 12, 16, 20]])
@@ -103,7 +103,7 @@ describe("what was given and taken", () => {
     const content = sleeve!.item.shape === "group" ? sleeve!.item.content : []
     const reach = (part: string) => {
       const mark = content.find(one => one.part === part)
-      const box = mark?.shape === "path" ? markBox(mark) : undefined
+      const box = mark?.shape === "strokes" ? markBox(mark) : undefined
       return box && [box.left, box.right]
     }
     const [band] = bands(scene)

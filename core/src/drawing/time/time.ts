@@ -223,7 +223,7 @@ function scenesOf(plan: Plan, sheets: readonly Sheet[], height = 0): Scene[] {
     unit: look.staffSpace,
     title: titleOf(score) + (sheets.length > 1 ? `, sheet ${i + 1} of ${sheets.length}` : ""),
     description,
-    content: [titleMark(plan), ...systems.map(({ system, top }): Group => ({ ...system.group, y: top }))],
+    content: [titleMark(plan), ...systems.map(({ system, top }) => system.at(top))],
   }))
 }
 

@@ -1,9 +1,9 @@
 /** One voice in one system: ground, pillars, staff, signs, bands, modern values, words, storeys of its rivals. */
 import type { Rational } from "../../base/index.js"
-import type { Group, Item, Mark, PathStep, Stroking } from "../scene/scene.js"
+import type { Group, Item, Mark, PathStep } from "../scene/scene.js"
 import { drawBands } from "./bands.js"
 import { drawForm, itemsOf, NO_FORM } from "./form.js"
-import { lineWidth, type Look } from "./options.js"
+import type { Look } from "./options.js"
 import { modernValues } from "./modern-row.js"
 import { momentKey, type PillarKind } from "./perfections.js"
 import { xAt, type Axis, type PlacedSign, type PlacedVoice } from "./place.js"
@@ -45,30 +45,42 @@ function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: L
   return path.length === 0 ? [] : [{ shape: "path", part: "perfection", path, fill: "alternate" }]
 }
 
-const WIDTHS: Readonly<Record<PillarKind, number>> = { edge: 3, larger: 4.5, perfection: 2.25, twofold: 2.25 }
-
-function pillarStroke(kind: PillarKind, look: Look): Stroking {
-  const width = lineWidth(look, WIDTHS[kind])
-  const dotted = kind === "twofold" ? { dash: [width, 4 * look.size] } : {}
-  return { role: "clayEdge", width, ...dotted }
-}
-
-/** One outline for all pillars of a kind. */
 function pillars({ axis, formed, top: above, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
   const top = above + look.names
   const capital = new Map(capitals.filter(one => one.onPillar).map(({ at, height }) => [momentKey(at), height]))
   // no line runs through words
   const under = (x: number) =>
     capitals.reduce((most, { left, right, height }) => (x > left && x < right ? Math.max(most, height) : most), 0)
-  const here = within(formed.ruled.pillars, axis).filter(({ at }) => at <= axis.to + NEAR)
-  return pillarMarks(
-    "pillar",
-    here.map(({ at, kind }) => {
-      const x = xAt(axis, at)
-      return { kind, x, top: top + (capital.get(momentKey(at)) ?? under(x)), bottom }
-    }),
-    look,
-  )
+  const strokes = new PillarStrokes()
+  for (const { at, kind } of within(formed.ruled.pillars, axis)) {
+    if (at > axis.to + NEAR) continue
+    const x = xAt(axis, at)
+    const head = capitals.length === 0 ? 0 : (capital.get(momentKey(at)) ?? under(x))
+    strokes.add(kind, x, top + head, bottom)
+  }
+  return strokes.marks("pillar", look)
+}
+
+/** One outline for all pillars of a kind, kinds in the order met. */
+export class PillarStrokes {
+  readonly #kinds: PillarKind[] = []
+  readonly #points: number[][] = []
+
+  add(kind: PillarKind, x: number, top: number, bottom: number): void {
+    const at = this.#kinds.indexOf(kind)
+    if (at >= 0) return void this.#points[at]!.push(x, top, x, bottom)
+    this.#kinds.push(kind)
+    this.#points.push([x, top, x, bottom])
+  }
+
+  marks(part: string, look: Look): Mark[] {
+    return this.#kinds.map((kind, i) => ({
+      shape: "strokes",
+      part,
+      points: this.#points[i]!,
+      stroke: look.pens.pillar[kind],
+    }))
+  }
 }
 
 export interface PillarLine {
@@ -78,29 +90,18 @@ export interface PillarLine {
   readonly bottom: number
 }
 export function pillarMarks(part: string, lines: readonly PillarLine[], look: Look): Mark[] {
-  const kinds = [...new Set(lines.map(one => one.kind))]
-  return kinds.map(kind => ({
-    shape: "path",
-    part,
-    path: lines.flatMap<PathStep>(line =>
-      line.kind === kind
-        ? [
-            ["M", line.x, line.top],
-            ["L", line.x, line.bottom],
-          ]
-        : [],
-    ),
-    stroke: pillarStroke(kind, look),
-  }))
+  const strokes = new PillarStrokes()
+  for (const { kind, x, top, bottom } of lines) strokes.add(kind, x, top, bottom)
+  return strokes.marks(part, look)
 }
 
 export function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark[] {
-  const path: PathStep[] = []
+  const points: number[] = []
   for (let line = 0; line < formed.time.style.lines; line++) {
     const y = staffBottom - line * look.staffSpace
-    path.push(["M", axis.left - axis.lead, y], ["L", axis.right, y])
+    points.push(axis.left - axis.lead, y, axis.right, y)
   }
-  return [{ shape: "path", part: "staff", path, stroke: look.pens.staff }]
+  return [{ shape: "strokes", part: "staff", points, stroke: look.pens.staff }]
 }
 
 /** From the body of a ligature to where its later notes sound. */

@@ -2,7 +2,7 @@
 import type { Item, Mark, TextMark } from "../scene/scene.js"
 import { elided } from "../text/elision.js"
 import { SYLLABLE_GAP } from "./formed.js"
-import { lineWidth, type Look } from "./options.js"
+import type { Look } from "./options.js"
 import type { PlacedVoice } from "./place.js"
 import { sungIn, type Sung } from "./sung.js"
 
@@ -63,10 +63,10 @@ function joining({ join, type }: Sung, from: number, to: number, y: number, look
         x2: (from + to) / 2 + Math.min(5 * look.size, room * 0.3),
         y1: y - type.size * 0.24,
         y2: y - type.size * 0.24,
-        stroke: { role: "second", width: lineWidth(look, 2) },
+        stroke: look.pens.hyphen,
       },
     ]
   if (join !== "_" || room < 24 * look.size) return []
   const line = { shape: "line", part: "extender", x1: from + 4 * look.size, x2: to - 8 * look.size } as const
-  return [{ ...line, y1: y, y2: y, stroke: { role: "second", width: lineWidth(look, 1.5) } }]
+  return [{ ...line, y1: y, y2: y, stroke: look.pens.extender }]
 }

@@ -33,7 +33,9 @@ describe("places in old over new", () => {
   const marks = marksIn(scene)
   const staves = marks.filter(one => one.mark.part === "staff")
   const linesOf = (one: PlacedMark): number[] =>
-    one.mark.shape === "path" ? [...new Set(one.mark.path.map(step => step[2] as number))].sort((a, b) => b - a) : []
+    one.mark.shape === "strokes"
+      ? [...new Set(one.mark.points.filter((_, i) => i % 2 === 1))].sort((a, b) => b - a)
+      : []
   const old = staves.find(one => !one.within.includes("modern-staff"))!
   const [bottom, second] = linesOf(old) as [number, number]
   const space = bottom - second
