@@ -69,6 +69,18 @@ test("PDF for half a column is 85 mm wide", async () => {
   const [, width] = /\/MediaBox \[0 0 ([\d.]+)/.exec(readFileSync(at("column.pdf")).toString("latin1"))!
   expect(Number(width)).toBeCloseTo((85 / 25.4) * 72, 1)
 })
+test("letters that our typefaces lack are told where a picture carries its own", async () => {
+  const asked = async (...more: string[]) => figure("dots", "--title", "שלום", "--force", ...more)
+  for (const more of [
+    ["-o", at("h.png")],
+    ["-o", at("h.pdf")],
+    ["-o", at("h.svg"), "--outlines"],
+  ]) {
+    const { status, err } = await asked(...more)
+    expect([more, status, err.includes("a box □ stands for each letter")]).toEqual([more, 1, true])
+  }
+  expect((await asked("-o", at("h.svg"))).status).toBe(0)
+})
 test("letters as outlines: no fonts needed, words kept", async () => {
   await figure("dots", "-o", at("outlines.svg"), "--outlines")
   const svg = folder.text("outlines.svg")

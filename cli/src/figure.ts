@@ -17,7 +17,7 @@ import { signsFor } from "./figure-signs.js"
 import { writeWhole } from "./files.js"
 import { either, refuse, showProblem } from "./messages.js"
 import { endingOf, unknownEnding, type OutputFlags } from "./output.js"
-import { pictureOf, PICTURE_ENDINGS } from "./pictures.js"
+import { lettersLacking, pictureOf, PICTURE_ENDINGS } from "./pictures.js"
 import { parsePractice } from "./practice.js"
 import type { ReadingFlags } from "./reading.js"
 import { plain, READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
@@ -54,7 +54,9 @@ export async function figure(
   if (!drawn.ok) return refuse(drawn.problems, shell, file)
   const failed = await write(drawn.value, output, size, flags, shell)
   if (failed) return refuse([failed], shell)
-  const problems = [...asked.value.problems, ...drawn.problems]
+  const scenes = drawn.value.pictures.map(one => one.scene)
+  const lacking = lettersLacking(scenes, endingOf(output), { outlines: flags.outlines ?? false })
+  const problems = [...asked.value.problems, ...drawn.problems, ...lacking]
   for (const one of problems) shell.err(showProblem(one, file))
   return problems.length > 0 ? READ_WITH_PROBLEMS : READ
 }

@@ -56,8 +56,8 @@ const stands = (row: readonly Cell[], cells: readonly Cell[], at: number, least 
 function broken({ cells, start, end, row: first, were }: Region, look: RowLook): Cell[][] {
   const own = cells.slice(start, end)
   if (own.length === 0) return []
-  const headOf: RowHead = (row, last, one) => look.headOf(row + first, last ?? cells[start - 1], one)
-  if (were === 1 && endOf(own, headOf(0, undefined, own[0]!), look) <= look.width) return [own]
+  const headOf: RowHead = (row, last, line) => look.headOf(row + first, last ?? cells[start - 1], line)
+  if (were === 1 && endOf(own, headOf(0, undefined, own), look) <= look.width) return [own]
   return breakEvenly(own, look.width, headOf, look.spacing)
 }
 
@@ -77,7 +77,7 @@ function emptySide(rows: readonly Cell[][], { cells, start, end, row, were }: Re
   const isLast = end === cells.length
   const isEmpty = (own: Cell[], i: number): boolean => {
     if (isLast && i === rows.length - 1) return false
-    const head = look.headOf(row + i, rows[i - 1]?.at(-1) ?? cells[start - 1], own[0]!)
+    const head = look.headOf(row + i, rows[i - 1]?.at(-1) ?? cells[start - 1], own)
     return endOf(own, head, look) < look.width * EMPTY
   }
   // put between two rows it goes to one of them

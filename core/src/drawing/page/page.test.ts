@@ -42,6 +42,16 @@ describe("lines", () => {
     const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 d line:2 clef:C2 e f\n"))
     expect(groups(scene, "line").map(line => marks(line, "clef").length)).toEqual([1, 1])
   })
+  test("behind a new clef a signature that goes on stands again; one that the source writes is not doubled", () => {
+    const scene = drawPage(
+      pageOf("voice a black\nclef:C1 sig:bf\nB c5 d line:2 clef:C3 c5 d line:3 clef:C4 sig:ef c5 d\n"),
+    )
+    const signatures = groups(scene, "line").map(line => marks(line, "signature"))
+    expect(signatures.map(one => one.length)).toEqual([1, 1, 1])
+    // b on one C clef is half a space higher or lower than the c of another by as many lines as the clef has moved
+    const [first, second] = signatures.map(one => markBox(one[0]!).top)
+    expect(Math.abs(second! - first!)).toBeGreaterThan(0.5)
+  })
   test("fill the width where the source has no breaks, and are no wider", () => {
     const scene = drawPage(pageOf(`voice a black\nclef:C3\nB ${scaleNotes(120)}\n`), { width: 900 })
     const lines = groups(scene, "line")

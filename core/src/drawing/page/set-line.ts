@@ -70,11 +70,11 @@ const gapAfter = ({ join }: Word): number => (join === "-" ? SYLLABLE_GAP : WORD
 /** Rows are made at most so much shorter than the width, where that makes the last one longer and their number stays. */
 export const SHORTEST = 0.78
 
-/** What stands at the head of a row and where: row number, the cell before it, and its own first one. */
+/** Where a row begins, and its cells with what is repeated at its head: row number, the cell before it, and its own cells. */
 export type RowHead = (
   row: number,
   before: Cell | undefined,
-  first: Cell,
+  own: readonly Cell[],
 ) => { readonly start: number; readonly cells: readonly Cell[] }
 
 /** As `breakToFit`, but with the rows as even in length as their number allows. */
@@ -106,10 +106,9 @@ export function setRow(cells: readonly Cell[], start: number, spacing: Spacing):
 export function breakToFit(cells: readonly Cell[], width: number, headOf: RowHead, spacing: Spacing): Cell[][] {
   const rows: Cell[][] = []
   const begin = (own: readonly Cell[]): Row => {
-    const { start, cells: head } = headOf(rows.length, rows.at(-1)?.at(-1), own[0]!)
+    const { start, cells: all } = headOf(rows.length, rows.at(-1)?.at(-1), own)
     const row = new Row(start, spacing)
-    for (const one of head) row.take(one, row.place(one))
-    for (const one of own) row.take(one, row.place(one))
+    for (const one of all) row.take(one, row.place(one))
     return row
   }
   let current: Cell[] = []

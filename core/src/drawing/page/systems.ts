@@ -9,8 +9,8 @@ import { BETWEEN_STAVES, BETWEEN_VOICES, NAME_SIZE, type PageOptions } from "./o
 import { staffRole, type Block } from "./blocks.js"
 import { SHORTEST, type Spacing } from "./set-line.js"
 import { drawStaff } from "./staff.js"
-import { cutMoment, setSystem, stepsOf, stretched, type System } from "./under.js"
-import { drawLine, HEAD_ROOM, linesOf, nameMark, repeated, withinRoom } from "./voice-lines.js"
+import { cutMoment, setSystem, stepsOf, stretched, withWordsInside, type System } from "./under.js"
+import { drawLine, headed, HEAD_ROOM, linesOf, nameMark, withinRoom } from "./voice-lines.js"
 
 const LEAD = 0.6
 const FULL_ENOUGH = 0.7
@@ -81,27 +81,44 @@ function systemsWithin(
   while (rest.some(steps => steps.length > 0)) {
     const left = laid.length === 0 ? gutter : 0
     const start = left + LEAD
-    const heads = voices.map(({ style }, v) => repeated(states[v]!, rest[v]![0]?.cells[0], style, memory))
-    const window = rest.map(steps => steps.slice(0, WINDOW))
-    const whole = setSystem(window, heads, start, spacing)
+    const window = rest.map((steps, v) => withHead(steps.slice(0, WINDOW), states[v]!, voices[v]!.style, memory))
+    // the staff of a voice that has ended keeps its clef
+    const empty = window.map((steps, v) => (steps.length > 0 ? [] : headed(states[v]!, [], voices[v]!.style, memory)))
+    const whole = setSystem(window, empty, start, spacing)
     const cut = cutMoment(window, whole.ends, width - LEAD)
     const taken = cut === undefined ? window : window.map(steps => steps.filter(step => step.moment < cut))
-    const { system } = cut === undefined ? whole : setSystem(taken, heads, start, spacing)
+    const set = cut === undefined ? whole : setSystem(taken, empty, start, spacing)
+    const system = withWordsInside(set.system, left, width - LEAD)
     rest = rest.map((steps, v) => steps.slice(taken[v]!.length))
     states = states.map((state, v) => system.cells[v]!.at(-1)?.clefState ?? state)
     laid.push({ system, first: laid.length === 0, left, start, last: rest.every(steps => steps.length === 0) })
   }
   return laid
 }
+/** The first step of a system with the clef and the signature in force. */
+function withHead(steps: VoiceSteps["steps"], state: ClefState, style: SignStyle, memory: Memory): VoiceSteps["steps"] {
+  const [first, ...more] = steps
+  return first ? [{ ...first, cells: headed(state, first.cells, style, memory) }, ...more] : []
+}
+
 /** More signs than any line holds: a system looks no further. */
 const WINDOW = 160
 
-function systemBlock(
-  page: Page,
-  { system, first, left, start, last }: Laid,
-  width: number,
-  options: PageOptions,
-): Block {
+/** One whose signs are wider than the page at a single moment is made smaller as a whole. */
+function systemBlock(page: Page, laid: Laid, width: number, options: PageOptions): Block {
+  const needed = laid.system.end + LEAD
+  if (needed <= width) return systemAt(page, laid, width, options)
+  const { item, box, space } = systemAt(page, laid, needed, options)
+  const scale = width / needed
+  const [left, right, top, bottom] = [box.left, box.right, box.top, box.bottom].map(one => one * scale)
+  return {
+    item: { shape: "group", scale, content: [item] },
+    box: { left: left!, right: right!, top: top!, bottom: bottom! },
+    space,
+  }
+}
+
+function systemAt(page: Page, { system, first, left, start, last }: Laid, width: number, options: PageOptions): Block {
   const { rows, end } = system
   const full = !last || end > width * FULL_ENOUGH
   const staves = page.voices.map((voice, v) => {

@@ -5,6 +5,7 @@
 import type { SignId } from "../../base/index.js"
 import { Row, type SetCell, type Spacing } from "./set-line.js"
 import type { Cell } from "./cells.js"
+import { narrowed, type Word } from "./words.js"
 
 /** Cells of one voice up to a moment: those without one, then the one that sounds. */
 interface Step {
@@ -88,7 +89,7 @@ interface Sounding {
   readonly behind: readonly Cell[]
 }
 
-/** Sets the steps of all voices from `start` on; `heads` are what each voice begins the system with. */
+/** Sets the steps of all voices from `start` on; `heads` are what each voice begins the system with before them. */
 export function setSystem(
   voices: readonly (readonly Step[])[],
   heads: readonly (readonly Cell[])[],
@@ -155,6 +156,39 @@ function fitness(voices: readonly (readonly Step[])[], moment: number): number {
 
 /** How full a system has to be to be cut there. */
 const EARLY = 0.72
+
+/** In a system that cannot be cut before its end: its last syllables begin earlier, or are set smaller where that is not enough. */
+export function withWordsInside(system: System, left: number, right: number): System {
+  if (system.end <= right) return system
+  const rows = system.rows.map(row => wordsInside(row, left, right))
+  const ends = rows.flatMap(row => row.map(({ cell, x }) => x + Math.max(cell.box.right, ...cell.words.map(endOf))))
+  return { rows, cells: rows.map(row => row.map(({ cell }) => cell)), end: Math.max(left, ...ends) }
+}
+const endOf = ({ x, width }: Word): number => x + width
+
+/** From right to left: each stanza's syllables end before the next one begins. */
+function wordsInside(row: readonly SetCell[], left: number, right: number): SetCell[] {
+  const limits = new Map<number, number>()
+  const set = row.toReversed().map(({ cell, x }, at): SetCell => {
+    const words = cell.words.map(word => {
+      const limit = limits.get(word.stanza) ?? right
+      const free = left + roomOf(row.slice(0, row.length - 1 - at), word.stanza)
+      const begins = Math.max(free, Math.min(x + word.x, limit - word.width))
+      limits.set(word.stanza, begins - WORD_GAP)
+      return { ...narrowed(word, Math.max(0.5, limit - begins)), x: begins - x }
+    })
+    return { cell: words.length > 0 ? { ...cell, words } : cell, x }
+  })
+  return set.toReversed()
+}
+const WORD_GAP = 0.8
+
+/** What is left at the least to the syllables of a stanza. */
+function roomOf(row: readonly SetCell[], stanza: number): number {
+  const words = row.flatMap(({ cell }) => cell.words.filter(word => word.stanza === stanza))
+  return words.reduce((sum, { width }) => sum + Math.min(width, LEAST_WORD) + WORD_GAP, 0)
+}
+const LEAST_WORD = 2
 
 /** Stretches everything evenly, so that what stands together stays together. */
 export function stretched(row: readonly SetCell[], from: number, end: number, width: number): SetCell[] {

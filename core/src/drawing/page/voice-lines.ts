@@ -106,9 +106,9 @@ function linesOfStretch(stretch: Stretch, { indent, style, before }: StretchSett
   const { width, memory, options } = setting
   const spacing = options.spacing ?? "shape"
   const startOf = (row: number) => (row === 0 ? indent : 0) + LEAD
-  const headOf = (row: number, last: Cell | undefined, first: Cell) => ({
+  const headOf = (row: number, last: Cell | undefined, own: readonly Cell[]) => ({
     start: startOf(row),
-    cells: repeated(last?.clefState ?? stretch.clef, first, style, memory),
+    cells: headed(last?.clefState ?? stretch.clef, own, style, memory),
   })
   const look = { width, headOf, spacing }
   const old = options.settled ? before : undefined
@@ -121,8 +121,7 @@ function linesOfStretch(stretch: Stretch, { indent, style, before }: StretchSett
     : breakEvenly(stretch.cells, width, headOf, spacing)
   const known = new Map(old?.map(line => [line.own, line]))
   return rows.map((own, i) => {
-    const { start, cells: head } = headOf(i, rows[i - 1]?.at(-1), own[0]!)
-    const cells = [...head, ...own]
+    const { start, cells } = headOf(i, rows[i - 1]?.at(-1), own)
     const label = i === 0 && stretch.label !== undefined ? { label: stretch.label } : {}
     const line = known.get(own)
     if (line && line.start === start && line.label === label.label && sameCells(line.cells, cells)) return line
@@ -133,11 +132,37 @@ function linesOfStretch(stretch: Stretch, { indent, style, before }: StretchSett
 const sameCells = (a: readonly Cell[], b: readonly Cell[]): boolean =>
   a.length === b.length && a.every((cell, i) => cell === b[i])
 
-/** Clef and signature in force, where the line does not begin with its own. */
-export function repeated(state: ClefState, first: Cell | undefined, style: SignStyle, memory: Memory): readonly Cell[] {
+/**
+ * Cells of a line with the clef and the signature in force at its head, as far as it does not begin with its own; behind a new
+ * clef a signature that goes on stands at its new heights.
+ */
+export function headed(before: ClefState, own: readonly Cell[], style: SignStyle, memory: Memory): readonly Cell[] {
+  const [first] = own
+  const isNewClef = first?.kind === "clef"
+  const music = own.findIndex(({ kind }) => !OPENING.has(kind))
+  const hasOwn = own.slice(0, music < 0 ? own.length : music).some(({ kind }) => kind === "signature")
+  const again = repeated(isNewClef ? first.clefState : before, !isNewClef, !hasOwn, style, memory)
+  return isNewClef ? [first, ...again, ...own.slice(1)] : [...again, ...own]
+}
+const OPENING: ReadonlySet<Cell["kind"]> = new Set([
+  "clef",
+  "signature",
+  "mensuration",
+  "proportion",
+  "accidental",
+  "mark",
+] as const)
+
+function repeated(
+  state: ClefState,
+  withClef: boolean,
+  withSignature: boolean,
+  style: SignStyle,
+  memory: Memory,
+): readonly Cell[] {
   const { clef, clefSign, signature } = state
-  if (clefSign === undefined || first?.kind === "clef") return []
-  const signs = [clefSign, ...(signature && first?.kind !== "signature" ? [signature] : [])]
+  if (clefSign === undefined) return []
+  const signs = [...(withClef ? [clefSign] : []), ...(withSignature && signature ? [signature] : [])]
   return signs.flatMap(sign =>
     memory.head(sign, state, style, () => again(drawSign(sign, { clef }, style), sign, state)),
   )

@@ -58,6 +58,8 @@ export function* collisionReport(count: number): Generator<WayReport> {
   )
   const under = (page: Page) => drawPage(page, { voices: "under", moments: placesOf(page) })
   yield report("pages, voices under one another", third, under, bodiesIn, collisions)
+  const phone = (page: Page) => drawPage(page, { voices: "under", moments: placesOf(page), width: 390 })
+  yield report("pages, voices under, 390 px wide", strange, phone, bodiesIn, collisions)
   const pieces = Array.from({ length: count }, (_, i) => piece(i + 1))
   yield report("time views", pieces, page => timeOf(page, false, 1920), timeBodies, timeCollisions)
   const some = pieces.slice(0, Math.ceil(count / 3))

@@ -54,6 +54,8 @@ class CutAxis {
   readonly #needs: number[] = []
   /** From 0, where all voices begin a perfection, to 2, where nothing begins and all that sounds is cut through. */
   readonly #badness: number[] = []
+  /** By the number of an end. */
+  readonly #reaches = new Map<number, { readonly at: number; readonly need: number }[]>()
 
   constructor(voices: readonly FormedVoice[], { from, to }: System, look: Look) {
     const most = mostSoft(voices, { from, to })
@@ -84,6 +86,29 @@ class CutAxis {
       this.#badness.push(1 - Math.min(1, one.worth / (BEST_WORTH * length)) + (length - one.begin) / length)
     }
     this.#moments.push(to)
+    for (const voice of voices) this.#reachOut(voice, look)
+  }
+
+  /** A wide body near the end of a system, of a sign whose time goes on in the next, is not to reach out of the picture. */
+  #reachOut({ time, forms }: FormedVoice, look: Look): void {
+    const free = look.right - FREE * look.size
+    time.signs.forEach(({ at, lasts }, i) => {
+      const out = look.after + forms[i]!.box.right - free
+      if (out <= 0) return
+      for (let end = firstAfter(this.#moments, at); this.#moments[end]! < at + lasts - NEAR; end++) {
+        const known = this.#reaches.get(end) ?? []
+        known.push({ at, need: out / (this.#moments[end]! - at) })
+        this.#reaches.set(end, known)
+      }
+    })
+  }
+
+  /** Px in a unit that such signs need in a system from here to there. */
+  #reach(start: number, end: number): number {
+    let need = 0
+    for (const one of this.#reaches.get(end) ?? NONE)
+      if (one.at >= this.#moments[start]! - NEAR) need = Math.max(need, one.need)
+    return need
   }
 
   /** So that all cost as little as they can together. */
@@ -99,14 +124,15 @@ class CutAxis {
       needs.push(0)
       for (let start = end - 1; start >= 0; start--) {
         need = Math.max(need, this.#needs[start]!)
-        const fill = (need * (this.#moments[end]! - this.#moments[start]!)) / room
+        const least = Math.max(need, this.#reach(start, end))
+        const fill = (least * (this.#moments[end]! - this.#moments[start]!)) / room
         // what is too wide even by itself has to stand somewhere
         if (fill > 1 && start < end - 1) break
         const cost = costs[start]! + this.#cost(end, fill, end === ends)
         if (cost >= costs[end]!) continue
         costs[end] = cost
         befores[end] = start
-        needs[end] = need
+        needs[end] = least
       }
     }
     const systems: Needing[] = []
@@ -120,6 +146,20 @@ class CutAxis {
     if (isLast) return THERE + (UNFILLED / 4) * unfilled ** 2
     return THERE + UNFILLED * unfilled ** 2 + BAD_CUT * this.#badness[end]!
   }
+}
+
+const NONE: readonly never[] = []
+/** Px at full size between a sign and the edge of the picture. */
+const FREE = 6
+
+function firstAfter(moments: readonly number[], at: number): number {
+  let [low, high] = [0, moments.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (moments[middle]! > at + NEAR) high = middle
+    else low = middle + 1
+  }
+  return low
 }
 
 const PILLAR_WORTH = { edge: 1, larger: 2, perfection: 1, twofold: 0.8 } as const

@@ -171,6 +171,17 @@ describe("a part of a piece", () => {
   })
 })
 
+test("a series of steps has the words under the notes, in every picture and on the sheet", () => {
+  const piece = pieceOf(`${LINE}\n> Stel -- la ma -- ris lu -- ce ve -- ni`)
+  for (const { number, scene } of picturesOf({ kind: "step-series", piece })) {
+    const syllables = marksIn(scene).filter(one => one.mark.part === "syllable")
+    expect([number, syllables.map(({ mark }) => (mark.shape === "text" ? mark.text : ""))]).toEqual([
+      number,
+      ["Stel", "la", "ma", "ris", "lu", "ce", "ve", "ni"],
+    ])
+  }
+})
+
 describe.each(["1920x1080", "square", "vertical", "a4", "half-column"])("steps in %s", name => {
   const size = figureSize(name)!
   const steps = picturesOf({ kind: "step-series", size }).filter(one => one.number !== "")

@@ -95,10 +95,11 @@ function partners({ reading, at, lasts, sign }: TimedSign, { byId }: TimeVoice, 
 
 /** What is shown of the music, and whether the sentences stand below it; less where there is little room. */
 const SHOWN: readonly { readonly rows: Rows; readonly listed: boolean }[] = [
-  { rows: { words: true, sums: true, modern: "staff" }, listed: true },
-  { rows: { sums: true, modern: "staff" }, listed: true },
-  { rows: { modern: "staff" }, listed: true },
-  { rows: { sums: true, modern: "staff" }, listed: false },
+  { rows: { sung: true, words: true, sums: true, modern: "staff" }, listed: true },
+  { rows: { sung: true, sums: true, modern: "staff" }, listed: true },
+  { rows: { sung: true, modern: "staff" }, listed: true },
+  { rows: { sung: true, sums: true, modern: "staff" }, listed: false },
+  { rows: { sung: true, modern: "staff" }, listed: false },
   { rows: { modern: "staff" }, listed: false },
 ]
 

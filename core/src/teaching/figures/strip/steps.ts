@@ -11,6 +11,7 @@ import { SLEEVE, stripLook } from "./look.js"
 import { modernRow } from "./modern-staff.js"
 import { groundsOf } from "./over.js"
 import { planStrip, type StripPlan } from "./plan.js"
+import { sungItems } from "./sung.js"
 
 const NAME = words(32, { weight: 700 })
 const NAME_ROOM = 262
@@ -26,7 +27,7 @@ export function drawSteps(passage: Passage, steps: Steps, room: Room): Body {
   let last: Body = { items: [], height: 0, fits: false }
   for (const space of [34, 31, 28, 26, 24, 22, 20, 18, 16])
     for (const beside of room.width > 800 ? [true, false] : [false]) {
-      const planned = planStrip(passage, stripLook(space, { sums: true, modern: "staff" }))
+      const planned = planStrip(passage, stripLook(space, { sung: true, sums: true, modern: "staff" }))
       const plan = beside ? planned : { ...planned, lead: Math.max(planned.lead, SMALL_NAME_ROOM) }
       const indent = beside ? NAME_ROOM : 0
       const place = { left: room.left + indent, width: room.width - indent }
@@ -77,7 +78,7 @@ function drawSystem(
   const above = beside ? 0 : 36
   const placed = placeOld(voice, plan, axis, top + above)
   name(0, beside ? (placed.staffTop + placed.staffBottom) / 2 + 8 : top + 26)
-  items.push(...oldStaff(voice, placed, plan, axis))
+  items.push(...oldStaff(voice, placed, plan, axis), ...sungItems(placed, look))
   // a name over a row keeps clear of a clef that hangs below its staff
   const hung = beside ? 0 : placed.staffBottom + voice.opening.box.bottom + 8
   let y = Math.max(placed.bandTop - SLEEVE, hung)
