@@ -2,12 +2,20 @@
 import { equals } from "../base/index.js"
 import type { Score, ScoreMark, ScoreNote } from "../score/index.js"
 import { scoreId } from "./mei/modern/ids.js"
+import { openPlicas } from "./plica-share.js"
 
 /** True of every score, for a score is not the page. */
 export const NOT_THE_PAGE =
   "The signs as they stand on the page: levels, stems, dots, strokes, shapes of ligatures, clefs, mensuration and proportion signs, folios and lines (the page itself, .mei or .figurae, keeps them)."
 export const NOT_THE_REASONS =
   "Why each note lasts what it lasts: rules, doubts, rivals, decisions (read --format json or csv tells them)."
+
+/** Where the reading leaves a plica's share of the time open. */
+export const openShares = (notes: readonly ScoreNote[]): string[] =>
+  ifAny(
+    openPlicas(notes),
+    count => `That the share of ${counted(count, "plica")} is left open: here each takes a third of its note.`,
+  )
 
 /** "1 plica", "3 plicas". */
 export function counted(count: number, one: string, many = `${one}s`): string {

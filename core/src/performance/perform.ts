@@ -1,6 +1,6 @@
 /** A score performed: every tone in seconds and hertz. */
-import { done, failed, minus, over, ratio, type Problem, type Rational, type Result } from "../base/index.js"
-import type { Score, ScoreNote, ScorePitch } from "../score/index.js"
+import { done, failed, minus, ratio, type Problem, type Rational, type Result } from "../base/index.js"
+import { plicaShare, type Score, type ScoreNote, type ScorePitch } from "../score/index.js"
 import { leavingsOf, letGo } from "./articulation.js"
 import { clockOf, endOf, secondsAt, withHolds, type Clock } from "./clock.js"
 import { equivalencesOf, equivalenceSentences, type Equivalence, type EquivalenceDecision } from "./equivalence.js"
@@ -138,12 +138,9 @@ function tonesOf(note: ScoreNote, { tuner, plica }: How): Tone[] {
   ]
 }
 
-/** A plica takes its time from the note that bears it; where nothing says how much, a third is usual today. */
-function shareOf({ plica, duration }: ScoreNote, how: "sung" | "read"): Rational | null {
-  if (!plica) return null
-  const share = plica.duration ?? (how === "sung" ? over(duration, ratio(3)) : null)
-  return share && share.num > 0 && share.num * duration.den < duration.num * share.den ? share : null
-}
+/** A plica takes its time from the note that bears it. */
+const shareOf = (note: ScoreNote, how: "sung" | "read"): Rational | null =>
+  how === "sung" || note.plica?.duration ? plicaShare(note) : null
 
 /** Null for what nobody hears, or no keyboard has. */
 function heard(tuner: Tuner, pitch: ScorePitch): number | null {

@@ -1,5 +1,5 @@
 /** Plicas as notes with a time of their own. */
-import { minus, plus, signId, type SignId } from "../base/index.js"
+import { minus, plus, ratio, signId, times, type Rational, type SignId } from "../base/index.js"
 import type { Score, ScoreEvent, ScoreNote, ScoreVoice } from "./types.js"
 
 /** Id of the note that a plica becomes. */
@@ -53,4 +53,16 @@ function partedNote(note: ScoreNote): ScoreNote[] {
     plicaOf: note.id,
   }
   return [bearer, small]
+}
+
+const THIRD = ratio(1, 3)
+
+/**
+ * What a plica takes of the note that bears it: what the reading gives, or where it leaves the share open a third, as is usual
+ * today when it is sung (common practice). Null where there is no plica, or nothing would be left of its note.
+ */
+export function plicaShare({ plica, duration }: Pick<ScoreNote, "plica" | "duration">): Rational | null {
+  if (!plica) return null
+  const share = plica.duration ?? times(duration, THIRD)
+  return share.num > 0 && share.num * duration.den < duration.num * share.den ? share : null
 }

@@ -57,12 +57,11 @@ function broken({ cells, start, end, row: first, were }: Region, look: RowLook):
   const own = cells.slice(start, end)
   if (own.length === 0) return []
   const headOf: RowHead = (row, last, line) => look.headOf(row + first, last ?? cells[start - 1], line)
-  if (were === 1 && endOf(own, headOf(0, undefined, own), look) <= look.width) return [own]
+  if (were === 1 && endOf(headOf(0, undefined, own), look) <= look.width) return [own]
   return breakEvenly(own, look.width, headOf, look.spacing)
 }
 
-const endOf = (own: readonly Cell[], { start, cells }: ReturnType<RowHead>, { spacing }: RowLook): number =>
-  setRow([...cells, ...own], start, spacing).end
+const endOf = ({ start, cells }: ReturnType<RowHead>, { spacing }: RowLook): number => setRow(cells, start, spacing).end
 
 type Side = "before" | "next"
 
@@ -78,7 +77,7 @@ function emptySide(rows: readonly Cell[][], { cells, start, end, row, were }: Re
   const isEmpty = (own: Cell[], i: number): boolean => {
     if (isLast && i === rows.length - 1) return false
     const head = look.headOf(row + i, rows[i - 1]?.at(-1) ?? cells[start - 1], own)
-    return endOf(own, head, look) < look.width * EMPTY
+    return endOf(head, look) < look.width * EMPTY
   }
   // put between two rows it goes to one of them
   const isBetween = were === 0 && rows.length > 0

@@ -16,7 +16,6 @@ export function csvCannotCarry(page: Page, readings: readonly Reading[]): string
       count =>
         `Rivals: ${counted(count, "sign or voice", "signs and voices")} could be read otherwise (read --format json has them).`,
     ),
-    ...ifAny(signs.filter(sign => sign.plica).length, count => `The share of the time of ${counted(count, "plica")}.`),
     ...ifAny(page.decisions?.length ?? 0, count => `Who decided, and why: ${counted(count, "decision")}.`),
     ...ifAny(
       readings.reduce((sum, one) => sum + one.problems.length, 0),

@@ -22,6 +22,8 @@ export const CSV_COLUMNS = [
   "unit",
   "onset as number",
   "duration as number",
+  "plica share",
+  "plica pitch",
 ] as const
 
 export interface CsvOptions {
@@ -67,5 +69,11 @@ function rowOf(reading: Reading, sign: SignReading, place: string, inWholes: Rat
     reading.unit,
     rounded(toNumber(sign.onset)),
     rounded(toNumber(sign.duration)),
+    ...plicaOf(sign),
   ]
+}
+
+/** What it takes of the note's time, "open" where the reading does not say, and its own pitch. */
+function plicaOf({ plica }: SignReading): [share: string, pitch: string] {
+  return plica ? [plica.duration ? toText(plica.duration) : "open", plica.pitch ?? ""] : ["", ""]
 }

@@ -1,7 +1,7 @@
 /** What a MIDI file cannot carry. */
 import { equals } from "../../base/index.js"
 import { meterChanges, notate, type Score, type ValueOptions } from "../../score/index.js"
-import { counted, ifAny, listed, marksOf, NOT_THE_PAGE, NOT_THE_REASONS, notesOf } from "../losses.js"
+import { counted, ifAny, listed, marksOf, NOT_THE_PAGE, NOT_THE_REASONS, notesOf, openShares } from "../losses.js"
 import { isLatin1 } from "./bytes.js"
 import { keyOf, midiTime } from "./write.js"
 
@@ -76,8 +76,9 @@ function silent(score: Score): string[] {
   return [
     ...ifAny(unheard.length, count => `${counted(count, "note")} without a pitch that has a key: silent.`),
     ...ifAny(
-      notes.filter(({ plica }) => plica && !(plica.duration && plica.pitch)).length,
-      count => `${counted(count, "plica")} whose share of the time, or pitch, is left open: silent.`,
+      notes.filter(({ plica }) => plica && !plica.pitch).length,
+      count => `${counted(count, "plica")} whose pitch is left open: silent.`,
     ),
+    ...openShares(notes.filter(({ plica }) => plica?.pitch)),
   ]
 }

@@ -41,7 +41,8 @@ function checkTimes(score: Score): number {
       const { pitch, plica } = event
       const key = 12 * (pitch!.octave + 1) + STEPS[pitch!.step]! + (ALTERS[pitch!.accidental ?? ""] ?? 0)
       const end = plus(event.onset, event.duration)
-      const share = plica?.duration
+      // where the reading leaves the share open it is a third, as is usual today when plicas are sung (common practice)
+      const share = plica && (plica.duration ?? times(event.duration, ratio(1, 3)))
       const other = plica?.pitch
       if (!share || !other) return [[event.onset, end, key] as const]
       return [

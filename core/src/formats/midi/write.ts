@@ -1,6 +1,7 @@
 /** A score as a standard MIDI file of type 1: a track of tempo and meters, then one track for each voice. */
 import { leastCommonMultiple, minus, plus, ratio, times, toNumber, type Rational } from "../../base/index.js"
 import {
+  plicaShare,
   beatOf,
   meterChanges,
   notate,
@@ -52,7 +53,7 @@ export function midiTime(score: Score, options: ValueOptions) {
 
 /** When it begins, and the share of its plica. */
 function timesIn(event: ScoreEvent): Rational[] {
-  const share = event.kind === "note" && event.plica?.duration
+  const share = event.kind === "note" && event.plica?.pitch && plicaShare(event)
   return share ? [event.onset, share] : [event.onset]
 }
 
@@ -123,8 +124,8 @@ function soundsOf(note: ScoreNote): Sound[] {
   const key = note.pitch && keyOf(note.pitch, soundingAccidental(note))
   if (key === null) return []
   const end = plus(note.onset, note.duration)
-  const share = note.plica?.duration
-  if (!share || share.num <= 0 || !note.plica?.pitch) return [{ key, from: note.onset, to: end }]
+  const share = plicaShare(note)
+  if (!share || !note.plica?.pitch) return [{ key, from: note.onset, to: end }]
   const parting = minus(end, share)
   const other = keyOf(note.plica.pitch, note.plica.pitch.accidental)
   return [{ key, from: note.onset, to: parting }, ...(other === null ? [] : [{ key: other, from: parting, to: end }])]

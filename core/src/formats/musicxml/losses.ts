@@ -10,6 +10,7 @@ import {
   NOT_THE_PAGE,
   NOT_THE_REASONS,
   notesOf,
+  openShares,
 } from "../losses.js"
 import { divisionsOf } from "./divisions.js"
 import { accidentalName, typeName } from "./names.js"
@@ -68,12 +69,15 @@ function longFinals({ score }: NotatedScore, { finals: shape }: EditionConventio
 }
 
 function plicas(score: Score): string[] {
-  const all = notesOf(score).filter(note => note.plica)
-  return ifAny(
-    all.length,
-    count =>
-      `The time of ${counted(count, "plica")}: as small notes they take a percentage, which many programs overlook, from the note before.`,
-  )
+  const notes = notesOf(score)
+  return [
+    ...ifAny(
+      notes.filter(note => note.plica).length,
+      count =>
+        `The time of ${counted(count, "plica")}: as small notes they take a percentage, which many programs overlook, from the note before.`,
+    ),
+    ...openShares(notes),
+  ]
 }
 
 function odd(score: Score): string[] {

@@ -1,6 +1,7 @@
 /** Notes and rests of one voice as MusicXML elements, in the order that its schema asks for. */
 import type { EditionConventions } from "../../edition/index.js"
 import {
+  plicaShare,
   bearsPlica,
   type NotatedSign,
   type NotatedTuplet,
@@ -169,7 +170,7 @@ function needsBracket(signs: readonly NotatedSign[]): boolean {
 
 /** It takes its share of the time, where that is known, from the note before it. */
 function plicaElement(note: ScoreNote, context: NoteContext): XmlElement {
-  const share = note.plica?.duration
+  const share = plicaShare(note)
   const slurred = context.conventions.plicas === "dotted-slur"
   const percent = share ? percentOf(share, note.duration) : undefined
   return element(

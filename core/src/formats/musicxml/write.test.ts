@@ -41,9 +41,9 @@ describe("notes", () => {
     expect(note("s1.4")).toContain('<accidental cautionary="yes" parentheses="yes">natural</accidental>')
     expect(note("s1.5")).toContain('<accidental editorial="yes" size="cue">sharp</accidental>')
   })
-  test("a plica is a small slashed note that takes its share, where it is known, from the note before it", () => {
+  test("a plica is a small slashed note that takes its share from the note before it; a third where that is left open", () => {
     expect(note("s1.8.plica")).toContain('<grace slash="yes" steal-time-previous="75"/><pitch><step>G</step>')
-    expect(note("s1.9.plica")).toContain('<grace slash="yes"/>')
+    expect(note("s1.9.plica")).toContain('<grace slash="yes" steal-time-previous="33.33"/>')
   })
   test("a note without a pitch is a cross on the middle line", () => {
     const text = one([{ duration: ratio(4), pitch: "no pitch" }])

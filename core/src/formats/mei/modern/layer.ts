@@ -1,5 +1,6 @@
 /** One voice of one stretch as the content of an MEI layer. */
 import {
+  plicaShare,
   beamGroups,
   bearsPlica,
   isBeamable,
@@ -138,7 +139,7 @@ function plicaElement(note: ScoreNote, context: VoiceContext): XmlElement {
   const sounding = gestural(pitch.accidental || "n")
   const accid = sounding === "n" ? undefined : element("accid", { "accid.ges": sounding })
   const slash = context.slashedPlicas ? { "stem.mod": "1slash" } : {}
-  const share = note.plica?.duration
+  const share = plicaShare(note)
   const stolen = share ? { "grace.time": `${percentOf(share, note.duration)}%` } : {}
   const place = { pname: pitch.step, oct: pitch.octave }
   const attributes = { "xml:id": plicaId(note.id), dur: 8, ...slash, ...place, ...stolen }

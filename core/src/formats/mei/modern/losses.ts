@@ -11,6 +11,7 @@ import {
   NOT_THE_PAGE,
   NOT_THE_REASONS,
   notesOf,
+  openShares,
 } from "../../losses.js"
 
 /** Sentences, of what this score has. Throws a RangeError as `modernMei` does. */
@@ -26,10 +27,11 @@ export function modernMeiCannotCarry(given: Score, chosen: Partial<EditionConven
       count => `${counted(count, "signum congruentiae", "signa congruentiae")}.`,
     ),
     ...ifAny(
-      notesOf(score).filter(note => note.plica?.duration).length,
+      notesOf(score).filter(note => note.plica).length,
       count =>
         `The time of ${counted(count, "plica")}: as small notes they have a percentage of the note before (\`grace.time\`), which many programs overlook.`,
     ),
+    ...openShares(notesOf(score)),
     ...ifAny(
       notesOf(score).filter(note => !note.pitch).length,
       count => `The pitch of ${counted(count, "note")}: none is read.`,
