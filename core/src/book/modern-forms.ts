@@ -1,5 +1,5 @@
 /** The few modern signs that stand in a range: a full head and accidentals, in staff spaces, outlines of our own. */
-import type { Path } from "../drawing/index.js"
+import { ellipse, type Path } from "../drawing/index.js"
 
 /** As SMuFL 1.4 registers it for a full head. */
 export const NOTEHEAD_WIDTH = 1.18
@@ -7,18 +7,7 @@ export const NOTEHEAD_WIDTH = 1.18
 export const ACCIDENTAL_WIDTH = 1.25
 
 /** Its left edge at x, its middle at y. */
-export function notehead(x: number, y: number): Path {
-  const [cx, a, b, turn] = [x + NOTEHEAD_WIDTH / 2, 0.63, 0.43, (-24 * Math.PI) / 180]
-  const at = (u: number, v: number) =>
-    [cx + u * Math.cos(turn) - v * Math.sin(turn), y + u * Math.sin(turn) + v * Math.cos(turn)] as const
-  const h = (b * 4) / 3
-  return [
-    ["M", ...at(-a, 0)],
-    ["C", ...at(-a, -h), ...at(a, -h), ...at(a, 0)],
-    ["C", ...at(a, h), ...at(-a, h), ...at(-a, 0)],
-    ["Z"],
-  ]
-}
+export const notehead = (x: number, y: number): Path => ellipse(x + NOTEHEAD_WIDTH / 2, y, 0.63, 0.43, 24)
 
 type Corner = readonly [x: number, y: number]
 const closed = (...corners: readonly Corner[]): Path => [

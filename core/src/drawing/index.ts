@@ -28,6 +28,7 @@ export {
   fermataMarks,
   ligatureItem,
   markBox,
+  ellipse,
   moved,
   notePosition,
   positionOf,

@@ -24,7 +24,7 @@ export { editorial } from "./editorial.js"
 export { clefFor, styleOf } from "./style.js"
 export { glyphLook, shaped, shapesOf, type Shapes } from "./shapes.js"
 export { UNSEEN, drawn, inked, markBox, yOf, type ClefHand, type Drawn, type SignStyle } from "./drawn.js"
-export { around, moved } from "./outline.js"
+export { around, ellipse, moved } from "./outline.js"
 
 /** Where a sign stands: the clef in force, and the position of the note before it. */
 export interface SignPlace {

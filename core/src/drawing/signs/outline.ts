@@ -190,3 +190,17 @@ function splitContours(path: Path): Path[] {
   }
   return contours
 }
+
+/** An ellipse turned against the clock by so many degrees, in two curves: true to a fiftieth of its radius. */
+export function ellipse(x: number, y: number, a: number, b: number, degrees: number): Path {
+  const turn = (-degrees * Math.PI) / 180
+  const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
+  const at = (u: number, v: number) => [x + u * cos - v * sin, y + u * sin + v * cos] as const
+  const h = (b * 4) / 3
+  return [
+    ["M", ...at(-a, 0)],
+    ["C", ...at(-a, -h), ...at(a, -h), ...at(a, 0)],
+    ["C", ...at(a, h), ...at(-a, h), ...at(-a, 0)],
+    ["Z"],
+  ]
+}

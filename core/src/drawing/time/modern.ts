@@ -5,7 +5,7 @@
 import { compare, minus, over, ratio, times, type Rational } from "../../base/index.js"
 import { modernValue, type ModernValue } from "../../score/index.js"
 import type { Path } from "../scene/scene.js"
-import { moved, rectOutline, reversed, straightStroke } from "../signs/outline.js"
+import { ellipse, moved, rectOutline, reversed, straightStroke } from "../signs/outline.js"
 
 /** One value, or several tied, in the time of a tuplet or not. */
 export interface ModernParts {
@@ -65,20 +65,6 @@ function largestIn(wholes: Rational): { value: ModernValue; lasts: Rational } | 
 const STEM = 2.75
 const HEAD = 1.18
 const STEM_WIDTH = 0.13
-
-/** An ellipse turned against the clock by so many degrees, in two curves: true to a fiftieth of its radius. */
-function ellipse(x: number, y: number, a: number, b: number, degrees: number): Path {
-  const turn = (-degrees * Math.PI) / 180
-  const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
-  const at = (u: number, v: number) => [x + u * cos - v * sin, y + u * sin + v * cos] as const
-  const h = (b * 4) / 3
-  return [
-    ["M", ...at(-a, 0)],
-    ["C", ...at(-a, -h), ...at(a, -h), ...at(a, 0)],
-    ["C", ...at(a, h), ...at(-a, h), ...at(-a, 0)],
-    ["Z"],
-  ]
-}
 
 const FULL: Path = ellipse(HEAD / 2, 0, 0.63, 0.43, 24)
 const VOID: Path = [...FULL, ...reversed(ellipse(HEAD / 2, 0, 0.52, 0.22, 34))]
