@@ -128,6 +128,7 @@ const folder = inRoot("docs", "workbench")
 mkdirSync(folder, { recursive: true })
 const wanted = process.argv.slice(2)
 const failed = []
+let invented
 const names = Object.keys(VIEWS).filter(name => wanted.length === 0 || wanted.includes(name))
 try {
   const easel = await (await browser.newContext()).newPage()
@@ -238,7 +239,6 @@ async function photographed(page) {
   await press(page, "Enter")
 }
 
-let invented
 /** Made once. */
 async function photograph() {
   if (invented) return invented

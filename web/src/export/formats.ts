@@ -5,6 +5,7 @@ import {
   NO_HEAD,
   proposalsUpTo,
   proposeFicta,
+  readApart,
   readMei,
   readTogether,
   valuesBy,
@@ -104,7 +105,8 @@ export async function makeFile(
 
 function knownOf(piece: Piece, wishes: Wishes, told: (share: number) => void): Known {
   const { page } = piece
-  const { readings } = readTogether(page)
+  const { ignoreGiven, alone } = wishes
+  const readings = alone ? readApart(page, { ignoreGiven }) : readTogether(page, { ignoreGiven }).readings
   const score = alignVoices(page, readings)
   const conventions = conventionsOf(wishes)
   const { ficta } = conventions

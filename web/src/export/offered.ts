@@ -16,6 +16,10 @@ export type FormatName = (typeof GROUPS)[GroupName][number]
 
 /** What is chosen among forms of a file. */
 export interface Choices {
+  /** Durations and meanings of dots that the file states in words are left out. */
+  readonly ignoreGiven: boolean
+  /** Each voice is read by itself, borrowing nothing from the others. */
+  readonly alone: boolean
   /** Colours of drawings and figures, by the name of the theme. */
   readonly theme: string
   /** House style of the score, by name. */
@@ -64,6 +68,8 @@ export interface Choices {
   readonly silent: boolean
 }
 export const USUAL_CHOICES: Choices = {
+  ignoreGiven: false,
+  alone: false,
   theme: "light",
   style: "own-bars",
   paper: "a4",

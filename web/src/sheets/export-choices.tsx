@@ -136,6 +136,19 @@ const FIRST: Readonly<Partial<Record<GroupName, (asked: Asked) => ReactNode>>> =
   ),
 }
 
+/** How the piece is read for all of these files. */
+export function ReadingChoices(asked: Asked) {
+  return (
+    <details className="finer-of-files">
+      <summary>{said.read}</summary>
+      <div className="choices-of-files">
+        <Whether of="ignoreGiven" {...asked} />
+        <Whether of="alone" {...asked} />
+      </div>
+    </details>
+  )
+}
+
 const FINER: Readonly<Partial<Record<GroupName, (asked: Asked) => ReactNode>>> = {
   whole: asked => (
     <>

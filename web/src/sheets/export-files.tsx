@@ -7,7 +7,7 @@ import { sound } from "../sound/player.js"
 import { chosenIn } from "../view/chosen.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
-import { ExportChoices } from "./export-choices.js"
+import { ExportChoices, ReadingChoices } from "./export-choices.js"
 import { SheetPart } from "./sheet.js"
 
 const said = words.sheets.export
@@ -16,11 +16,12 @@ const said = words.sheets.export
 export function ExportFiles() {
   const [choices, setChoices] = useState<Choices>(USUAL_CHOICES)
   const { state, make, end } = useMaking(choices)
+  const set = (more: Partial<Choices>): void => setChoices({ ...choices, ...more })
   return (
     <>
       {(Object.keys(GROUPS) as GroupName[]).map((group, g) => (
         <SheetPart key={group} name={said.groups[group]}>
-          <ExportChoices group={group} choices={choices} set={more => setChoices({ ...choices, ...more })} />
+          <ExportChoices group={group} choices={choices} set={set} />
           <ul className="pieces export">
             {GROUPS[group].map((name, i) => (
               <li key={name}>
@@ -38,6 +39,9 @@ export function ExportFiles() {
           {state.group === group && <Told {...state} end={end} />}
         </SheetPart>
       ))}
+      <SheetPart name={said.reading}>
+        <ReadingChoices choices={choices} set={set} />
+      </SheetPart>
     </>
   )
 }

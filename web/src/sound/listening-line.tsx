@@ -1,10 +1,11 @@
 import { useStore } from "zustand"
 import { useApp, useReading } from "../app.js"
 import { ActButton } from "../parts/act-button.js"
+import { later } from "../parts/later.js"
 import { words } from "../words/index.js"
-import { HearingChoices } from "./hearing-choices.js"
 import { sound } from "./player.js"
 
+const HearingChoices = later(() => import("./hearing-choices.js").then(one => one.HearingChoices))
 const said = words.listening
 
 /** While something is heard, is about to be, or is wanted: how loud, how fast, which voices. */

@@ -185,6 +185,11 @@ export class Player {
     })
   }
 
+  /** Whoever pauses before it has begun is not told that. */
+  #refused(error: unknown): void {
+    if (!(error instanceof DOMException && error.name === "AbortError")) this.#failed(String(error))
+  }
+
   #failed(what: string): void {
     sound.setState({ phase: "silent", rivals: undefined, failed: words.listening.failed(what) })
   }
@@ -223,7 +228,7 @@ export class Player {
     const [from, to] = this.#bounds()
     if (this.#loop) this.#loop.goOn()
     else if (to < Infinity) this.#loop = new PassageLoop(this.#made!.wav, from, to, sound.getState().loudness)
-    else audio.play().catch((error: unknown) => this.#failed(String(error)))
+    else audio.play().catch((error: unknown) => this.#refused(error))
     const loop = this.#loop
     const follow = (): void => {
       if (sound.getState().phase !== "playing" || this.#audio !== audio || this.#loop !== loop) return
