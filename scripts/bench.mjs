@@ -15,12 +15,20 @@ install()
 const onlyDrawing = process.argv.includes("drawing")
 if (!onlyDrawing) step("Building")
 if (!onlyDrawing && runNode("scripts/build.mjs") !== 0) giveUp("The build failed; its message stands above.")
-const { LAWFUL_PRACTICES, lawfulPiece, lawfulVoice, printShorthand, readTogether, readVoice, rereadVoice } =
-  await bundled(`
+const {
+  applyChange,
+  LAWFUL_PRACTICES,
+  lawfulPiece,
+  lawfulVoice,
+  printShorthand,
+  readTogether,
+  readVoice,
+  rereadVoice,
+} = await bundled(`
   export { readTogether } from "./core/src/together/index.ts"
   export { lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
   export { readVoice, rereadVoice } from "./core/src/reading/index.ts"
-  export { printShorthand } from "./core/src/page/index.ts"
+  export { applyChange, printShorthand } from "./core/src/page/index.ts"
   export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"`)
 
 const load = loadavg().map(one => one.toFixed(1))
@@ -58,6 +66,12 @@ for (const practice of LAWFUL_PRACTICES) {
 
 console.log("\nVoices read together (pieces of which a tenth of the phrases allow two readings)")
 for (const practice of LAWFUL_PRACTICES) measureTogether(practice)
+
+console.log("\nVoices read together again after a note is taken away, and after it is put back")
+for (const practice of LAWFUL_PRACTICES) {
+  measureReread(practice, { voices: 4, signs: 500, edits: 20 })
+  measureReread(practice, { voices: 8, signs: 1500, edits: 4 })
+}
 
 measureDrawings()
 
@@ -141,6 +155,35 @@ function measureTogether(practice) {
   const three = (voices, notes) => [11, 12, 13].map(seed => pieceOf(practice, voices, notes, seed))
   growth([2, 4, 8].map(voices => ({ name: `${voices} voices`, pages: three(voices, 200 * voices) })))
   growth([2000, 20_000].map(notes => ({ name: "4 voices", pages: three(4, notes) })))
+}
+
+/** What the window asks for at a key press; a voice that no longer fits the others takes longest. */
+function measureReread(practice, { voices, signs, edits }) {
+  const { page } = lawfulPiece(3, { practice, voices, notes: signs, doubtful: 0.1 })
+  let read = readTogether(page)
+  for (let call = 0; call < 3; call++) read = readTogether(page)
+  const notes = page.voices.flatMap(voice => voice.signs.filter(sign => sign.kind === "note"))
+  const ids = Array.from({ length: edits }, (_, i) => notes[Math.floor(((i + 0.5) * notes.length) / edits)].id)
+  const spent = ids.flatMap(sign => {
+    const changed = applyChange(page, { kind: "delete-sign", sign }).value.page
+    return [changed, page].map(one => processorTimeOf(() => (read = readTogether(one, {}, read))))
+  })
+  spent.sort((a, b) => a - b)
+  const middle = spent[spent.length >> 1]
+  const most = spent.at(-1).toFixed(0)
+  line(
+    practice,
+    `${middle.toFixed(0)} ms`,
+    `${voices} × ${signs}, processor time, median of ${spent.length}; at most ${most} ms`,
+  )
+}
+
+/** Milliseconds that this process is at work, all its threads together. */
+function processorTimeOf(act) {
+  const before = process.cpuUsage()
+  act()
+  const { user, system } = process.cpuUsage(before)
+  return (user + system) / 1000
 }
 
 /** The voice with a syllable under every third note. */
