@@ -57,9 +57,19 @@ export class Ensemble {
     this.ownCost = this.graphs.reduce((sum, graph) => sum + graph.cost, 0)
   }
 
+  /** The same voices are not searched again: an edit of one leaves the others as they were. */
   search(some: readonly number[]): Searched {
     const members = inOrder(some, this.graphs)
-    const laid = new Laid(members.map(i => this.graphs[i]!))
+    const graphs = members.map(i => this.graphs[i]!)
+    const before = this.echoes === undefined ? searchedBefore(graphs) : undefined
+    if (before !== undefined) return { ...before, members }
+    const found = this.searchAnew(members, graphs)
+    if (this.echoes === undefined) remember(found)
+    return found
+  }
+
+  private searchAnew(members: readonly number[], graphs: readonly VoiceGraph[]): Searched {
+    const laid = new Laid(graphs)
     const first = this.searchBy(members, laid, this.weightsOf(members))
     const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
     if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
@@ -130,6 +140,22 @@ export class Ensemble {
       return [member, byOthers(worked.reading, toldAnew(worked, blocks), () => reasons.of(i), this.expected)]
     })
   }
+}
+
+/** What was found last, by the first of the voices: all else follows from their graphs. */
+const searches = new WeakMap<VoiceGraph, readonly Searched[]>()
+/** Searches with the same first voice that are remembered. */
+const MOST_SEARCHES = 4
+
+const searchedBefore = (graphs: readonly VoiceGraph[]): Searched | undefined =>
+  searches
+    .get(graphs[0]!)
+    ?.find(one => one.graphs.length === graphs.length && one.graphs.every((graph, i) => graph === graphs[i]))
+
+function remember(found: Searched): void {
+  const [first] = found.graphs
+  if (first === undefined) return
+  searches.set(first, [found, ...(searches.get(first) ?? [])].slice(0, MOST_SEARCHES))
 }
 
 /** A canonical order, so that the order in the file says nothing: fewest ways first, then by size and name. */
