@@ -22,6 +22,8 @@ export interface ProposeOptions extends ReadOptions {
   readonly onProgress?: (progress: Progress) => boolean | void
   /** Changes tried in one step at most (1,000; in pieces of more than a thousand signs fewer, down to 150). */
   readonly most?: number
+  /** Slips looked for at most, each when those before it are mended in thought (4). */
+  readonly steps?: number
 }
 
 const MOST_TRIED = 1000
@@ -51,12 +53,12 @@ export function propose(page: Page, options: ProposeOptions = {}): Proposal | un
 
 /** The same as a generator that yields its progress, for those who have other things to do between. */
 export function* proposing(page: Page, options: ProposeOptions = {}): Generator<Progress, Proposal> {
-  const { onProgress: _, most = usualMost(page), ...reading } = options
+  const { onProgress: _, most = usualMost(page), steps = MOST_STEPS, ...reading } = options
   const first = readTogether(page, reading)
   const emendations: Emendation[] = []
   let parting: Proposal["firstParting"] = null
   let [now, together] = [page, first]
-  for (let step = 1; step <= MOST_STEPS; step++) {
+  for (let step = 1; step <= steps; step++) {
     const stage = new Stage(now, together, reading)
     if (step === 1) parting = firstParting(stage)
     const loose = step === 1 && !meets(now, together)
@@ -139,7 +141,7 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
   const terms: Terms = {
     kind,
     laid: one.saves,
-    anew: before.cost - together.cost,
+    anew: before.cost - together.cost + one.silenced,
     habit: one.habit,
     alike: one.alike,
     agree: disagreements(stage.page, before.readings) - disagreements(page, together.readings),

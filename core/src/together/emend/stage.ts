@@ -13,7 +13,7 @@ import { readTogether, type Together } from "../read-together.js"
 import { sharedOf } from "../shared.js"
 import { Backdrop, type Factor } from "../backdrop.js"
 import { subjectOf, type Candidate, type Subject } from "./candidates.js"
-import { edited } from "./figures.js"
+import { edited, figuresOf, type Figure } from "./figures.js"
 import { contradicted } from "./custodes.js"
 import { Habits } from "./habits.js"
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
@@ -59,6 +59,8 @@ export interface Weighed {
   readonly laid: Laid
   /** What the changed voice saves in rules and intervals, laid against the others (natural logarithm of odds). */
   readonly saves: number
+  /** Of this, what notes that are taken out would have said for themselves, as notes of the voice do on the average. */
+  readonly silenced: number
   /** How much less usual of these voices its figures are with it. */
   readonly habit: number
   /** What custodes and the other statements of a tenor say against it (negative: for it). */
@@ -175,13 +177,26 @@ export class Stage {
   /** The voice with the change, read by itself and laid against the others. */
   private weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
-    if (voice === undefined) return weighed(laid, candidate, { saves: -Infinity, habit: 0, alike: 0 })
+    if (voice === undefined) return weighed(laid, candidate, { saves: -Infinity, silenced: 0, habit: 0, alike: 0 })
     const worked = layVoice(writtenOut(voice, laid.times), this.reading, laid.worked)
     const line = lineOf(worked, laid.backdrop, laid.factor, laid.line.metre)
     const cost = totalAfter(laid.prepared, line)
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
     const alike = this.custodes(laid, voice) + this.statements.change(voice, candidate.from, candidate.to)
-    return weighed(laid, candidate, { saves: laid.asItIs - cost, habit, alike })
+    const silenced = this.silenced(laid, voice)
+    return weighed(laid, candidate, { saves: laid.asItIs - cost + silenced, silenced, habit, alike })
+  }
+
+  /**
+   * A note that sounds well speaks for the page, one that is gone says nothing: without this, to take out what stands twice
+   * would seem to cost what is heard well in it.
+   */
+  private silenced({ subject, analysis, times }: Laid, after: Voice): number {
+    const gone = pitched(figuresOf(subject.voice)) - pitched(figuresOf(after))
+    if (gone <= 0) return 0
+    const own = subject.figures.flatMap(({ sign, index }) => (sign.kind === "note" ? [analysis.costs[index] ?? 0] : []))
+    const mean = own.reduce((sum, one) => sum + one, 0) / Math.max(1, own.length)
+    return gone * times * Math.max(0, -mean)
   }
 
   /** What the custodes say against the change; negative where they speak for it. */
@@ -201,12 +216,12 @@ export class Stage {
       )
       .map(candidate => {
         const alike = this.shiftAlike(laid, candidate)
-        return weighed(laid, candidate, { saves: candidate.saves, habit: 0, alike })
+        return weighed(laid, candidate, { saves: candidate.saves, silenced: 0, habit: 0, alike })
       })
   }
 }
 
-type Said = Pick<Weighed, "saves" | "habit" | "alike">
+type Said = Pick<Weighed, "saves" | "silenced" | "habit" | "alike">
 
 function weighed(laid: Laid, candidate: Candidate, said: Said): Weighed {
   const evidence = said.saves - said.habit - said.alike
@@ -233,6 +248,9 @@ function metreOf(all: readonly FirstLaid[]): Metre {
     )
   return metre
 }
+
+const pitched = (figures: readonly Figure[]): number =>
+  figures.filter(({ sign }) => sign.kind === "note" && sign.pitch !== undefined).length
 
 /** The page with the change made, nothing said of whose hand it is. */
 export function changed(page: Page, id: VoiceId, edit: Candidate["edit"]): Page | undefined {
