@@ -4,7 +4,8 @@ import { parseShorthand, type Page, type Rest } from "../../page/index.js"
 import { signId } from "../../base/index.js"
 import { Melody } from "./melody.js"
 import { subjectOf } from "./candidates.js"
-import { copied, gap } from "./passages.js"
+import { gap } from "./lost-passage.js"
+import { copied } from "./passages.js"
 
 function page(text: string): Page {
   const read = parseShorthand(text)

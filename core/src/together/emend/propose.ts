@@ -13,8 +13,9 @@ import { firstParting } from "./first-parting.js"
 import { withPitch } from "./guessed-pitch.js"
 import { reasonOf } from "./reason.js"
 import { evidenceOf, gainOf, type Terms } from "./rank.js"
-import { changed, Stage, type Laid, type Weighed } from "./stage.js"
+import { changed, Stage, type Laid } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
+import type { Weighed } from "./weighed.js"
 import { LEAST_EVIDENCE, LEAST_GAIN, OTHER_PLACE_WITHIN, SHOWN_WITHIN } from "./weights.js"
 
 export interface ProposeOptions extends ReadOptions {

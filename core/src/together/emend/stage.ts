@@ -13,7 +13,7 @@ import { readTogether, type Together } from "../read-together.js"
 import { sharedOf } from "../shared.js"
 import { Backdrop, type Factor } from "../backdrop.js"
 import { subjectOf, type Candidate, type Subject } from "./candidates.js"
-import { edited, figuresOf, type Figure } from "./figures.js"
+import { edited } from "./figures.js"
 import { contradicted } from "./custodes.js"
 import { Habits } from "./habits.js"
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
@@ -27,15 +27,8 @@ import { shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
 import { candidatesOf, suspicionOf } from "./suspects.js"
 import type { Progress } from "./types.js"
-import {
-  CUSTOS_WRONG,
-  LEAST_EVIDENCE,
-  SHIFT_BY_SIZE,
-  SMALL_PIECE,
-  SLIP_COSTS,
-  UNEXPLAINED,
-  WORTH_A_TRIAL,
-} from "./weights.js"
+import { distinct, silencedBy, weighed, type Weighed } from "./weighed.js"
+import { CUSTOS_WRONG, LEAST_EVIDENCE, SHIFT_BY_SIZE, SMALL_PIECE, UNEXPLAINED, WORTH_A_TRIAL } from "./weights.js"
 
 /** A voice laid against the others. */
 export interface Laid {
@@ -51,23 +44,6 @@ export interface Laid {
   readonly asItIs: number
   readonly prepared: Prepared
   readonly habits: Habits
-}
-
-/** A change that makes the page likelier. */
-export interface Weighed {
-  readonly candidate: Candidate
-  readonly laid: Laid
-  /** What the changed voice saves in rules and intervals, laid against the others (natural logarithm of odds). */
-  readonly saves: number
-  /** Of this, what notes that are taken out would have said for themselves, as notes of the voice do on the average. */
-  readonly silenced: number
-  /** How much less usual of these voices its figures are with it. */
-  readonly habit: number
-  /** What custodes and the other statements of a tenor say against it (negative: for it). */
-  readonly alike: number
-  /** All of these together, weighed: by how much better the page reads; and what the change costs as a slip. */
-  readonly evidence: number
-  readonly price: number
 }
 
 /** Ids that supplied signs can have. */
@@ -183,20 +159,8 @@ export class Stage {
     const cost = totalAfter(laid.prepared, line)
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
     const alike = this.custodes(laid, voice) + this.statements.change(voice, candidate.from, candidate.to)
-    const silenced = this.silenced(laid, voice)
-    return weighed(laid, candidate, { saves: laid.asItIs - cost + silenced, silenced, habit, alike })
-  }
-
-  /**
-   * A note that sounds well speaks for the page, one that is gone says nothing: without this, to take out what stands twice
-   * would seem to cost what is heard well in it.
-   */
-  private silenced({ subject, analysis, times }: Laid, after: Voice): number {
-    const gone = pitched(figuresOf(subject.voice)) - pitched(figuresOf(after))
-    if (gone <= 0) return 0
-    const own = subject.figures.flatMap(({ sign, index }) => (sign.kind === "note" ? [analysis.costs[index] ?? 0] : []))
-    const mean = own.reduce((sum, one) => sum + one, 0) / Math.max(1, own.length)
-    return gone * times * Math.max(0, -mean)
+    const gone = silencedBy(laid, voice)
+    return weighed(laid, candidate, { saves: laid.asItIs - cost + gone, silenced: gone, habit, alike })
   }
 
   /** What the custodes say against the change; negative where they speak for it. */
@@ -221,22 +185,6 @@ export class Stage {
   }
 }
 
-type Said = Pick<Weighed, "saves" | "silenced" | "habit" | "alike">
-
-function weighed(laid: Laid, candidate: Candidate, said: Said): Weighed {
-  const evidence = said.saves - said.habit - said.alike
-  return { candidate, laid, ...said, evidence, price: SLIP_COSTS[candidate.kind] + candidate.extra }
-}
-
-/** Changes of one place that come to the very same, as two signs of one mensuration do, are tried once. */
-function distinct(sorted: readonly Weighed[]): Weighed[] {
-  const seen = new Set<string>()
-  return sorted.filter(({ candidate: { kind, voice, from }, evidence, price }) => {
-    const key = `${kind} ${voice} ${from} ${evidence.toFixed(6)} ${price.toFixed(6)}`
-    return !seen.has(key) && seen.add(key)
-  })
-}
-
 /** A voice laid by what is usual of its practice. */
 type FirstLaid = Omit<Laid, "prepared" | "asItIs">
 
@@ -248,9 +196,6 @@ function metreOf(all: readonly FirstLaid[]): Metre {
     )
   return metre
 }
-
-const pitched = (figures: readonly Figure[]): number =>
-  figures.filter(({ sign }) => sign.kind === "note" && sign.pitch !== undefined).length
 
 /** The page with the change made, nothing said of whose hand it is. */
 export function changed(page: Page, id: VoiceId, edit: Candidate["edit"]): Page | undefined {
