@@ -1,11 +1,22 @@
 // The command line as one file, cli/dist/main.cjs.
-import { mkdirSync, writeFileSync } from "node:fs"
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs"
 import { dirname } from "node:path"
 import { PROGRAM } from "../../cli/bin/program.mjs"
 import { giveUp, inRoot } from "./tools.mjs"
 
 /** As long as the word it stands for, so that the source map holds. */
 const IMPORT = "__impt"
+
+/** The XML reader freezes two thousand names of letters, which pages of HTML may use and ours do not: a fiftieth of a second. */
+const unfrozen = {
+  name: "unfrozen",
+  setup({ onLoad }) {
+    onLoad({ filter: /@xmldom[\\/]xmldom[\\/]lib[\\/]entities\.js$/ }, ({ path }) => ({
+      contents: readFileSync(path, "utf8").replaceAll("freeze({", "({"),
+      loader: "js",
+    }))
+  },
+}
 
 export async function bundleProgram() {
   const { build } = await import("esbuild")
@@ -27,6 +38,7 @@ export async function bundleProgram() {
     // What makes pictures is large and seldom needed: it stays in its packages and is loaded when asked for.
     external: ["verovio", "verovio/*", "@resvg/resvg-js", "pdfkit", "svg-to-pdfkit", "fontkit", "spessasynth_core"],
     logLevel: "warning",
+    plugins: [unfrozen],
   }).catch(() => giveUp("esbuild could not bundle the command line; its message stands above."))
   mkdirSync(dirname(PROGRAM), { recursive: true })
   for (const { path, text } of outputFiles) writeFileSync(path, path === PROGRAM ? withImports(text, metafile) : text)
