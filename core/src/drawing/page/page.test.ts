@@ -74,6 +74,24 @@ describe("lines", () => {
       1200 - MARGIN * scene.unit + 0.1,
     )
   })
+  test.each(["apart", "under"] as const)("however wide, clef, signature and sign keep together (%s)", voices => {
+    const notes = scaleNotes(9)
+    const lines = `clef:C3 sig:bf O\nB ${notes} clef:C2 sig:bf C ${scaleNotes(60)}`
+    const page = pageOf(["a", "b"].map(name => `voice ${name} black\n${lines}\n`).join(""))
+    const moments = new Map(page.voices.flatMap(voice => voice.signs.map((sign, i) => [sign.id, i] as const)))
+    const isHead = (item: Item): item is Group =>
+      item.shape === "group" &&
+      all(item).some(one => one.shape !== "group" && /^(clef|signature|mensuration)$/.test(one.part))
+    const gapsAt = (width: number) => {
+      const heads = groups(drawPage(page, { width, voices, moments }), "line").map(line => line.content.filter(isHead))
+      return heads.filter(one => one.length === 6).map(one => one.slice(1).map((head, i) => head.x! - one[i]!.x!))
+    }
+    const [one, ...others] = [780, 800, 820, 840].flatMap(gapsAt)
+    expect(others).toHaveLength(7)
+    for (const gaps of others) for (const i of [0, 1, 3, 4]) expect(gaps[i]).toBeCloseTo(one![i]!, 6)
+    const between = others.map(gaps => gaps[2]!)
+    expect(Math.max(...between) - Math.min(...between)).toBeGreaterThan(0.5)
+  })
   test("a custos at the end of a line stands at the very end of the staff", () => {
     const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 d e custos:f4 line:2 f g\n"))
     const [first] = groups(scene, "line")

@@ -64,7 +64,7 @@ export class Row {
   }
 }
 
-const isFigure = ({ kind }: Cell): boolean => kind === "note" || kind === "rest" || kind === "ligature"
+export const isFigure = ({ kind }: Cell): boolean => kind === "note" || kind === "rest" || kind === "ligature"
 const gapAfter = ({ join }: Word): number => (join === "-" ? SYLLABLE_GAP : WORD_GAP)
 
 /** Rows are made at most so much shorter than the width, where that makes the last one longer and their number stays. */
@@ -158,12 +158,22 @@ function overhang(cells: readonly Cell[], opening = false): number {
 export const endsBadly = (cells: readonly Cell[], at: number): boolean =>
   cells[at]!.clings || cells[at]!.kind === "custos" || OPENS.has(cells[at - 1]!.kind)
 
+/** Clef, signature and sign stand together however wide a line becomes. */
+const HEAD: ReadonlySet<Cell["kind"]> = new Set(["clef", "signature", "mensuration", "proportion"] as const)
+export const isHead = ({ kind }: Cell): boolean => HEAD.has(kind)
+
+/** How much of what a line lacks goes between these two. */
+function stretchOf(before: Cell, cell: Cell): number {
+  if (cell.clings || (isHead(before) && isHead(cell))) return 0
+  return isFigure(before) ? 1 : 0.4
+}
+
 /** Shares what a line lacks among its gaps, so that it ends at `width`. A custos at the end stands at the very end. */
 export function justified(row: readonly SetCell[], end: number, width: number, full: boolean): SetCell[] {
   const spare = width - end
   const last = row.at(-1)
   const fill = full && spare > 0 ? spare : 0
-  const gaps = row.map(({ cell }, i): number => (i === 0 || cell.clings ? 0 : isFigure(row[i - 1]!.cell) ? 1 : 0.4))
+  const gaps = row.map(({ cell }, i): number => (i === 0 ? 0 : stretchOf(row[i - 1]!.cell, cell)))
   const sum = gaps.reduce((total, gap) => total + gap, 0)
   let shift = 0
   const spread = row.map(({ cell, x }, i) => {

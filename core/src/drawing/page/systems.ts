@@ -121,8 +121,9 @@ function systemBlock(page: Page, laid: Laid, width: number, options: PageOptions
 function systemAt(page: Page, { system, first, left, start, last }: Laid, width: number, options: PageOptions): Block {
   const { rows, end } = system
   const full = !last || end > width * FULL_ENOUGH
+  const set = full ? stretched(rows, start, end, width - LEAD) : rows
   const staves = page.voices.map((voice, v) => {
-    const row = full ? stretched(rows[v]!, start, end, width - LEAD) : rows[v]!
+    const row = set[v]!
     const { group, box } = drawStaff({
       row,
       lines: styleOf(voice).lines,

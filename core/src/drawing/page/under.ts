@@ -3,7 +3,7 @@
  * What a voice has at no moment of its own (clefs, dots, signs) stands before the next of its notes that has one.
  */
 import type { SignId } from "../../base/index.js"
-import { Row, type SetCell, type Spacing } from "./set-line.js"
+import { isFigure, isHead, Row, type SetCell, type Spacing } from "./set-line.js"
 import type { Cell } from "./cells.js"
 import { narrowed, type Word } from "./words.js"
 
@@ -190,8 +190,28 @@ function roomOf(row: readonly SetCell[], stanza: number): number {
 }
 const LEAST_WORD = 2
 
-/** Stretches everything evenly, so that what stands together stays together. */
-export function stretched(row: readonly SetCell[], from: number, end: number, width: number): SetCell[] {
+/**
+ * Stretches the rows of a system evenly, so that what stands together stays together; but clef, signature and sign keep to each
+ * other, and to the head of the staff where they stand there.
+ */
+export function stretched(
+  rows: readonly (readonly SetCell[])[],
+  start: number,
+  end: number,
+  width: number,
+): SetCell[][] {
+  const firsts = rows.map(row => row.find(({ cell }) => isFigure(cell))?.x ?? Infinity)
+  const from = Math.max(start, Math.min(end, ...firsts))
   const factor = end > from ? Math.max(1, (width - from) / (end - from)) : 1
-  return row.map(({ cell, x }) => ({ cell, x: from + (x - from) * factor }))
+  const moved = (x: number) => (x <= from ? x : from + (x - from) * factor)
+  return rows.map(row => {
+    let next: (SetCell & { readonly to: number }) | undefined
+    const set = row.toReversed().map(({ cell, x }) => {
+      const along = next !== undefined && isHead(cell) && isHead(next.cell)
+      const to = along ? next!.to - (next!.x - x) : moved(x)
+      next = { cell, x, to }
+      return { cell, x: to }
+    })
+    return set.toReversed()
+  })
 }
