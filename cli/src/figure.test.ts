@@ -11,7 +11,11 @@ voice tenor black practice=ars-nova
 clef:C4 O
 B c4 c c c L c
 `
-const folder = folderWith({ "piece.figurae": PIECE, "bad.figurae": "B c4 [\n" })
+const FOUR = ["altus", "bassus"].reduce(
+  (piece, name) => `${piece}voice ${name} black practice=ars-nova\nclef:C3 O\nB c4 S d B e S c d B e L c\n`,
+  PIECE,
+)
+const folder = folderWith({ "piece.figurae": PIECE, "four.figurae": FOUR, "bad.figurae": "B c4 [\n" })
 const { at } = folder
 const figure = (...args: string[]) => resolutio(["figure", ...args])
 
@@ -128,6 +132,13 @@ test("by moments, of one voice, about one note", async () => {
   expect(folder.text("one.svg")).toContain("A semibreve follows and takes its last third.")
   await figure("old-over-new", at("piece.figurae"), "-o", at("none.svg"), "--select", "none")
   expect(folder.text("none.svg")).not.toContain("cartouche")
+})
+test("of four voices each stretch of time stands in two pictures, and that is said", async () => {
+  const { status, err } = await figure("old-over-new", at("four.figurae"), "-o", at("four.svg"))
+  expect(status).toBe(0)
+  expect(err).toContain("stands in 2, cantus and tenor; altus and bassus.")
+  expect(existsSync(at("four-2.svg"))).toBe(true)
+  expect(folder.text("four-2.svg")).toContain("The same stretch of time in cantus and tenor: picture 1.")
 })
 test("trees of signs and of levels", async () => {
   const names = async (...more: string[]) => {

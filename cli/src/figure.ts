@@ -131,7 +131,7 @@ const MILLIMETRE = 72 / 25.4
 
 /** All pictures, and the words beside them; the first problem ends it. */
 async function write(
-  { pictures, words }: Figure,
+  { pictures, words, made }: Figure,
   output: string,
   size: FigureSize,
   flags: FigureFlags,
@@ -154,6 +154,8 @@ async function write(
   }
   const beside = `${output.slice(0, output.length - ending.length)}.alt.txt`
   const problem = writeWhole(beside, words, flags.force)
-  if (!problem) shell.err(`Written: ${plain(beside)}`)
-  return problem
+  if (problem) return problem
+  shell.err(`Written: ${plain(beside)}`)
+  if (made !== undefined) shell.err(plain(made))
+  return undefined
 }

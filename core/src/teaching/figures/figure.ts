@@ -55,6 +55,8 @@ export interface Figure {
   readonly pictures: readonly FigurePicture[]
   /** In place of the picture, then the caption: for the file beside it. */
   readonly words: string
+  /** How voices were shared among pictures, where they have no room in one: a sentence for whoever asked for the figure. */
+  readonly made?: string
 }
 
 /** Draws it, or says what was wrong with what was asked. */
@@ -77,7 +79,8 @@ export function drawFigure(asked: FigureAsked): Result<Figure> {
   // drawn again, so that words and numbers are of what is shown
   if (Number.isFinite(cutAt)) return shownUpTo(cutAt, asked)
   const pictures = framed.flatMap(({ number, all }) => numbered(number, all))
-  return done({ pictures, words: wordsOf(titled.map(one => one.plate)) })
+  const made = framed[0]?.all[0]?.made
+  return done({ pictures, words: wordsOf(framed), ...(made === undefined ? {} : { made }) })
 }
 
 /** Of a piece of which no end was asked for: as many perfections as can be shown; undefined where not even one can. */
@@ -233,13 +236,12 @@ function practiceProblem(practice: PracticeWish | undefined): Problem | undefine
   return settings.ok ? undefined : settings.problems[0]
 }
 
-/** Headline, the picture in words, the caption: what a reader of the text needs, in that order. */
-function wordsOf(plates: readonly Plate[]): string {
-  const main = plates.at(-1)!
-  const many = plates.length > 1
-  const pictures = many
-    ? plates.map((one, i) => `${i + 1 < plates.length ? `Picture ${i + 1}` : "Sheet"}: ${one.alt}`)
-    : [main.alt]
+/** Headline, the pictures in words, the caption: what a reader of the text needs, in that order. */
+function wordsOf(framed: readonly { readonly plate: Plate; readonly all: readonly Framed[] }[]): string {
+  const main = framed.at(-1)!.plate
+  const each = framed.flatMap(({ all }) => all.map(one => one.scene.description))
+  const sheet = framed.length > 1 ? each.length - 1 : Infinity
+  const pictures = each.length > 1 ? each.map((one, i) => `${i < sheet ? `Picture ${i + 1}` : "Sheet"}: ${one}`) : each
   return [main.headline, "", ...pictures, "", main.says, ...main.caption, main.note ?? ""]
     .filter((line, i, all) => line !== "" || (i > 0 && all[i - 1] !== ""))
     .join("\n")

@@ -30,6 +30,12 @@ export interface Body {
   readonly fits: boolean
   /** What the plate says is not about this one of its pictures. */
   readonly silent?: boolean
+  /** In place of the plate's, where this is one of several pictures. */
+  readonly alt?: string
+  /** What of the whole it shows, for its caption. */
+  readonly shows?: string
+  /** How the whole was shared among pictures, for whoever asked for it. */
+  readonly made?: string
   /** There was more to show, from this moment on. */
   readonly cutAt?: number
 }
@@ -71,6 +77,7 @@ export interface Framed {
   readonly scene: Scene
   readonly fits: boolean
   readonly cutAt?: number
+  readonly made?: string
 }
 
 const LIGHT_HEADS = "Full heads, black on the page, are light here."
@@ -80,14 +87,10 @@ export function frame(asked: Plate, { size, captioned, dark = false }: FrameOpti
   const plate = dark && asked.black ? { ...asked, caption: [...asked.caption, LIGHT_HEADS] } : asked
   const { scale, margin } = size
   const width = size.width / scale
-  const height = size.height === undefined ? undefined : size.height / scale
   const inner = width - 2 * margin
   const head = headline(plate.headline, size, inner)
-  const foot = footOf(plate, size, inner, captioned)
   const top = margin * 0.72 + head.height + GAP.underHead
-  const free = height === undefined ? Infinity : height - margin * 0.8 - foot.height - GAP.overRule - top
-  const drawn = plate.draw({ left: margin, top, width: inner, height: free })
-  const bodies: readonly Body[] = Array.isArray(drawn) ? drawn : [drawn as Body]
+  const { bodies, feet, free } = drawn(plate, { left: margin, top, width: inner }, size, captioned)
   return bodies.map((body, i) => {
     const spare = Number.isFinite(free) ? Math.max(0, free - body.height) : 0
     // in print the words follow the figure; on a slide they stand at its foot
@@ -96,20 +99,50 @@ export function frame(asked: Plate, { size, captioned, dark = false }: FrameOpti
     const content: Item[] = [
       ...head.marks,
       { shape: "group", part: "figure", y: follows ? 0 : spare * 0.42, content: body.items },
-      ...(body.silent ? [] : [{ shape: "group", part: "foot", x: margin, y: footTop, content: foot.items } as const]),
+      { shape: "group", part: "foot", x: margin, y: footTop, content: feet[i]!.items },
     ]
     const scene: Scene = {
       width: size.width,
-      height: size.height ?? Math.ceil((footTop + foot.height + margin) * scale),
+      height: size.height ?? Math.ceil((footTop + feet[i]!.height + margin) * scale),
       unit: 30 * scale,
       title: plate.headline + (bodies.length > 1 ? `, ${i + 1} of ${bodies.length}` : ""),
-      description: plate.alt,
+      description: body.alt ?? plate.alt,
       language: "en",
       content: [{ shape: "group", scale, content: content.map(item => withLeastLines(item, 1 / scale)) }],
     }
-    const cut = body.cutAt === undefined ? {} : { cutAt: body.cutAt }
-    return { scene, fits: body.fits && body.height <= free + 0.5, ...cut }
+    const { cutAt, made } = body
+    const more = { ...(cutAt === undefined ? {} : { cutAt }), ...(made === undefined ? {} : { made }) }
+    return { scene, fits: body.fits && body.height <= free + 0.5, ...more }
   })
+}
+
+interface Drawn {
+  readonly bodies: readonly Body[]
+  readonly feet: readonly Foot[]
+  /** The height that bodies have. */
+  readonly free: number
+}
+
+/** The bodies in the room that their own captions leave: drawn again where those turn out higher than was thought. */
+function drawn(plate: Plate, room: Omit<Room, "height">, size: FigureSize, captioned: boolean): Drawn {
+  const height = size.height === undefined ? Infinity : size.height / size.scale
+  let reserved = footOf(plate, size, room.width, captioned).height
+  for (let turn = 0; ; turn++) {
+    const free = height - size.margin * 0.8 - reserved - GAP.overRule - room.top
+    const made = plate.draw({ ...room, height: free })
+    const bodies: readonly Body[] = Array.isArray(made) ? made : [made as Body]
+    const feet = bodies.map(body => footOf(footed(plate, body), size, room.width, captioned))
+    const most = Math.max(...feet.map(one => one.height))
+    if (most <= reserved || !Number.isFinite(height) || turn === 2) return { bodies, feet, free }
+    reserved = most
+  }
+}
+
+/** The plate as far as its words are about this one of its pictures. */
+function footed(plate: Plate, { silent, shows }: Body): Plate {
+  const { asked: _, note: _note, ...rest } = plate
+  const about = silent ? { ...rest, says: "", caption: [] } : plate
+  return shows === undefined ? about : { ...about, caption: [shows, ...about.caption] }
 }
 
 /** No line is thinner than one px, however small the picture. */

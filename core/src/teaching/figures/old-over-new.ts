@@ -1,16 +1,15 @@
 /** Old over new: any passage, the old sign above, its count and why, the modern sign beneath. */
 import type { SignId } from "../../base/index.js"
-import { reasonOf, ruledOf, type TimeVoice } from "../../drawing/index.js"
+import { reasonOf, type TimeVoice } from "../../drawing/index.js"
 import { explainShort } from "../../reading/index.js"
 import type { Body, Plate, Room } from "./frame.js"
 import { ruleName } from "./few-words.js"
-import { passageInWords } from "./in-words.js"
+import { groupsInWords, passageInWords, placeInWords } from "./in-words.js"
 import { sayWhy } from "./say-why.js"
-import { partsOf, type Parts } from "./parts.js"
-import { fitsAtAll, fitStrip, fitStrips, type FittedStrip, type StripRoom } from "./strip/fit.js"
-import type { Rows } from "./strip/look.js"
+import { arrange, groupsOf, type Arranged, type Wanted } from "./arrange.js"
+import { fitStrip, fitStrips, type FittedStrip, type StripRoom } from "./strip/fit.js"
 import { askedMarks, groundsOf } from "./strip/over.js"
-import { isBlack, NEAR, type Passage } from "./passage.js"
+import { isBlack, type Passage } from "./passage.js"
 import { actingIn, captionFor } from "./sources.js"
 
 export interface OldOverNew {
@@ -43,93 +42,40 @@ export function oldOverNew({ passage, select, headline, note, inPart = false }: 
   }
 }
 
-/** What is shown of each voice; less where several voices have little room. */
-const ROWS: readonly Rows[] = [
-  { sung: true, words: true, sums: true, modern: "staff" },
-  { sung: true, words: true, modern: "staff" },
-  { sung: true, modern: "staff" },
-  { modern: "staff" },
-  { sung: true, words: true, modern: "values" },
-  { sung: true, modern: "values" },
-  { modern: "values" },
-  { modern: "values", tight: true },
-]
-
-interface Wanted {
-  readonly id: SignId | undefined
-  /** No more than so many pictures of a group of voices; more are a passage that is too long. */
-  readonly most: number
-  /** What is too long is shown in part. */
-  readonly inPart: boolean
-}
-
 /** In one picture, or in as few as it takes, each of whole perfections; voices too many for one stand apart. */
-function drawPassage(passage: Passage, wanted: Wanted, room: StripRoom): Body[] {
-  const { voices } = passage
-  const rubrics: Rows["rubrics"] = room.width > 1300 ? "left" : "above"
-  const variants = ROWS.filter(({ modern }) => voices.length > 1 || modern === "staff").map(rows => ({
-    ...rows,
-    rubrics,
-  }))
-  const chosen = partsAndRows(passage, variants, wanted, room)
-  if (chosen) return drawParts(chosen, wanted, room)
-  if (voices.length < 2) return [{ items: [], height: 0, fits: false }]
-  const half = Math.ceil(voices.length / 2)
-  const each = { ...wanted, most: Math.ceil(wanted.most / 2) }
-  return [voices.slice(0, half), voices.slice(half)].flatMap(own =>
-    drawPassage({ ...passage, voices: own }, each, room),
-  )
+function drawPassage(passage: Passage, wanted: Wanted & { id: SignId | undefined }, room: StripRoom): Body[] {
+  const chosen = arrange(passage, wanted, room)
+  const stretches = chosen?.parts.map(part => groupsOf(part, chosen.groups))
+  const fitted = chosen && stretches && fittedAll(stretches, chosen, room)
+  if (!fitted || (chosen.cut && !wanted.inPart)) return [{ items: [], height: 0, fits: false }]
+  const cut = chosen.cut ? { cutAt: chosen.parts.at(-1)!.to } : {}
+  const made = chosen.groups.length > 1 ? { made: groupsInWords(stretches!, chosen.rows.modern === "staff") } : {}
+  return fitted.map((one, i) => {
+    const body = { ...bodyOf(one, wanted.id, room), ...cut, ...made }
+    return fitted.length > 1 ? { ...body, ...told(stretches!, i, body.silent ? undefined : wanted.id) } : body
+  })
 }
 
-interface Chosen extends Parts {
-  readonly rows: Rows
-}
-
-/** The fewest pictures are those with the fewest rows; for a modern staff there may be more. */
-function partsAndRows(
-  passage: Passage,
-  variants: readonly Rows[],
-  { most }: Wanted,
+function fittedAll(
+  stretches: readonly (readonly Passage[])[],
+  { rows }: Arranged,
   room: StripRoom,
-): Chosen | undefined {
-  const withRows = (rows: Rows, most: number): Chosen | undefined => {
-    const found = partsOf(passage, part => fitsAtAll(part, rows, room), most)
-    return found && { ...found, rows }
-  }
-  const fewest = withRows(variants.at(-1)!, most)
-  if (!fewest || (fewest.cut === "wide" && passage.voices.length > 1)) return undefined
-  const n = fewest.parts.length
-  for (const rows of variants.slice(0, -1)) {
-    if (!fitsAtAll(firstOf(passage), rows, room)) continue
-    const more = rows.modern === "staff" && !fewest.cut ? Math.min(n * FOR_STAFF, most) : n
-    const found = withRows(rows, more)
-    const enough = found && (fewest.cut ? upTo(found) > upTo(fewest) * 0.6 : !found.cut)
-    if (enough) return found
-  }
-  return fewest
-}
-/** So many times the pictures for a modern staff in place of bare values. */
-const FOR_STAFF = 2
-const upTo = ({ parts }: Parts): number => parts.at(-1)!.to - parts[0]!.from
-
-function drawParts({ parts, rows, cut }: Chosen, { id, inPart }: Wanted, room: StripRoom): Body[] {
-  const fitted = fittedParts(parts, rows, room)
-  if (!fitted || (cut && !inPart)) return [{ items: [], height: 0, fits: false }]
-  const bodies = fitted.map(one => bodyOf(one, id, room))
-  return cut ? bodies.map(one => ({ ...one, cutAt: parts.at(-1)!.to })) : bodies
-}
-
-/** As much as stands in any picture: its first perfection. */
-function firstOf(passage: Passage): Passage {
-  const { voices, from, to } = passage
-  const end = voices[0] && ruledOf(voices[0], to).pillars.find(({ at }) => at > from + NEAR && at < to - NEAR)
-  return end ? { ...passage, to: end.at } : passage
-}
-
-function fittedParts(parts: readonly Passage[], rows: Rows, room: StripRoom): FittedStrip[] | undefined {
-  if (parts.length > 1) return fitStrips(parts, rows, { ...room, filled: true })
-  const fitted = fitStrip(parts[0]!, rows, room)
+): FittedStrip[] | undefined {
+  if (stretches.length * stretches[0]!.length > 1) return fitStrips(stretches, rows, { ...room, filled: true })
+  const fitted = fitStrip(stretches[0]![0]!, rows, room)
   return fitted.fits ? [fitted] : undefined
+}
+
+/** What one of several pictures says of itself. */
+function told(
+  stretches: readonly (readonly Passage[])[],
+  i: number,
+  id: SignId | undefined,
+): Pick<Body, "alt" | "shows"> {
+  const passage = stretches.flat()[i]!
+  const reason = id === undefined ? undefined : reasonOf(passage.voices, id)
+  const place = placeInWords(stretches, i)
+  return { alt: `${place} ${passageInWords(passage, reason)}`, ...(stretches[0]!.length > 1 ? { shows: place } : {}) }
 }
 
 function bodyOf({ strip, look, fits }: FittedStrip, id: SignId | undefined, room: Room): Body {

@@ -16,7 +16,43 @@ export function partsOf(passage: Passage, fits: Fits, most: number): Parts | und
   const found = greedyParts(passage, fits, most)
   if (!found || found.cut) return found
   const even = evenParts(passage, found.parts.length)
-  return even?.every(fits) ? { parts: even, cut: false } : found
+  return even?.every(fits) ? { parts: even, cut: false } : { parts: evened(found.parts, fits), cut: false }
+}
+
+/** So often each cut is looked at, from the last to the first. */
+const SWEEPS = 3
+
+/** A last part that is much shorter than the others takes from the one before it, and this from its own neighbour. */
+function evened(parts: readonly Passage[], fits: Fits): Passage[] {
+  const now = [...parts]
+  for (let sweep = 0; sweep < SWEEPS; sweep++)
+    for (let i = now.length - 1; i > 0; i--) {
+      const [one, other] = moreEven(now[i - 1]!, now[i]!, fits)
+      now[i - 1] = one
+      now[i] = other
+    }
+  return now
+}
+
+/** Two neighbours are uneven where they differ by more than this of both together. */
+const UNEVEN = 0.34
+
+/** The two with the cut nearest to their middle at which both fit, of the best kind that makes them even enough. */
+function moreEven(one: Passage, other: Passage, fits: Fits): [Passage, Passage] {
+  const both = { ...one, to: other.to }
+  const apart = (at: number): number => Math.abs(at - one.from - (other.to - at)) / (other.to - one.from)
+  if (apart(one.to) <= UNEVEN) return [one, other]
+  const cutAt = (at: number): [Passage, Passage] => [
+    { ...both, to: at },
+    { ...both, from: at },
+  ]
+  const better = cutMoments(both.voices, both.from, both.to).flatMap(kind => {
+    const nearest = kind.filter(at => apart(at) < apart(one.to) - NEAR).sort((a, b) => apart(a) - apart(b))
+    const found = nearest.map(cutAt).find(pair => pair.every(fits))
+    return found ? [found] : []
+  })
+  const least = Math.min(...better.map(([{ to }]) => apart(to)))
+  return better.find(([{ to }]) => apart(to) <= Math.max(UNEVEN, least)) ?? [one, other]
 }
 
 function evenParts(passage: Passage, n: number): Passage[] | undefined {

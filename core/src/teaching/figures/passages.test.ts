@@ -132,6 +132,69 @@ describe.each(demos)("%s", name => {
   })
 })
 
+describe("voices too many for one picture with modern staves", () => {
+  const page = parseShorthand(readFileSync(new URL("6-proportion-coloration.figurae", demo), "utf8"))
+  if (!page.ok) throw new Error("demo")
+  const piece = { page: page.value, readings: readTogether(page.value).readings }
+
+  describe.each(["1920x1080", "1280x720", "square"])("in %s", name => {
+    const figure = drawFigure({ kind: "old-over-new", piece, select: null, size: figureSize(name)! })
+    if (!figure.ok) throw new Error(figure.problems[0]!.what)
+    const { pictures, words, made } = figure.value
+    const seen = pictures.map(({ scene }) => marksIn(scene))
+    const bandsOf = (marks: readonly PlacedMark[]) =>
+      marks.filter(one => one.mark.part === "band" && one.within.includes("duration"))
+    const voiceOf = (id: string) => piece.readings.findIndex(one => one.signs.some(sign => sign.id === id))
+    const voicesIn = (marks: readonly PlacedMark[]) =>
+      [...new Set(bandsOf(marks).map(one => voiceOf(one.signs.at(-1)!)))].sort((a, b) => a - b)
+
+    test("stand two and two, each with a modern staff, and it is said so", () => {
+      expect(made).toBe(
+        "One picture has no room for all voices with modern staves: each stretch of time stands in 2, cantus and altus; tenor and bassus.",
+      )
+      expect(pictures.length % 2).toBe(0)
+      seen.forEach((marks, i) => {
+        expect(voicesIn(marks)).toEqual(i % 2 === 0 ? [0, 1] : [2, 3])
+        expect(marks.some(one => one.within.includes("modern-staff"))).toBe(true)
+      })
+    })
+    test("both of a stretch of time have one scale", () => {
+      const ends = (marks: readonly PlacedMark[]) =>
+        [
+          Math.min(...bandsOf(marks).map(one => one.box.left)),
+          Math.max(...bandsOf(marks).map(one => one.box.right)),
+        ].map(Math.round)
+      const spans = seen.map(ends)
+      const width = (i: number) => spans[i]![1]! - spans[i]![0]!
+      for (let i = 0; i < spans.length; i += 2) expect(Math.abs(width(i) - width(i + 1))).toBeLessThan(2)
+    })
+    test("no sign is missing, and the last pictures hold more than the final", () => {
+      const shown = new Set(seen.flatMap(bandsOf).map(one => one.signs.at(-1)))
+      const all = piece.readings.flatMap(one => one.signs).filter(one => one.number > 0)
+      expect(all.filter(one => !shown.has(one.id)).map(one => one.id)).toEqual([])
+      for (const marks of seen.slice(-2)) expect(bandsOf(marks).length).toBeGreaterThan(4)
+    })
+    test("each tells its voices and its time in caption and words, and where the others stand", () => {
+      const half = pictures.length / 2
+      pictures.forEach(({ scene }, i) => {
+        const [own, others] =
+          i % 2 === 0 ? ["cantus and altus", "tenor and bassus"] : ["tenor and bassus", "cantus and altus"]
+        const place = new RegExp(
+          `^Part ${(i >> 1) + 1} of ${half}: ${own}, minims \\d+ to \\d+\\. The same stretch of time in ${others}: picture ${(i ^ 1) + 1}\\.`,
+        )
+        expect(scene.description).toMatch(place)
+        expect(words).toContain(`Picture ${i + 1}: ${scene.description}`)
+        const caption = textsIn(seen[i]!).filter(one => one.mark.part === "source")
+        expect(caption.map(one => one.mark.text).join(" ")).toMatch(place)
+      })
+    })
+  })
+  test("two of them have room together, and nothing is said of it", () => {
+    const figure = drawFigure({ kind: "old-over-new", piece, select: null, part: { voices: ["cantus", "tenor"] } })
+    expect(figure.ok && figure.value.made).toBeUndefined()
+  })
+})
+
 /** "4 + 2 = 6" is true. */
 function evaluated(text: string): boolean {
   const value = (one: string) =>

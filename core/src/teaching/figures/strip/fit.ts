@@ -44,19 +44,26 @@ export function fitStrip(passage: Passage, rows: Rows, room: StripRoom, largest 
   return best
 }
 
-/** With the smallest signs. */
-export const fitsAtAll = (passage: Passage, rows: Rows, room: StripRoom): boolean =>
-  fitAt(passage, rows, room, SPACES.at(-1)!)?.fits ?? false
+/** With the smallest signs: passages that are groups of voices over the same stretch of time. */
+export const fitsAtAll = (groups: readonly Passage[], rows: Rows, room: StripRoom): boolean =>
+  fitTogether(groups, rows, room, SPACES.at(-1)!) !== undefined
 
-/** Several pictures, all with the largest staff space at which every one of them fits; undefined where there is none. */
-export function fitStrips(passages: readonly Passage[], rows: Rows, room: StripRoom): FittedStrip[] | undefined {
+/**
+ * Several pictures, all with the largest staff space at which every one of them fits; undefined where there is none. Those of one
+ * stretch of time have the same scale and begin at the same place.
+ */
+export function fitStrips(
+  stretches: readonly (readonly Passage[])[],
+  rows: Rows,
+  room: StripRoom,
+): FittedStrip[] | undefined {
   const spaces = spacesIn(room, 40)
   const allAt = (space: number): FittedStrip[] | undefined => {
     const fitted: FittedStrip[] = []
-    for (const passage of passages) {
-      const one = fitAt(passage, rows, room, space)
-      if (!one?.fits) return undefined
-      fitted.push(one)
+    for (const groups of stretches) {
+      const some = fitTogether(groups, rows, room, space)
+      if (!some) return undefined
+      fitted.push(...some)
     }
     return fitted
   }
@@ -78,11 +85,32 @@ const worthOf = ({ look, strip }: FittedStrip, room: StripRoom): number =>
 
 const MOST_SYSTEMS = 8
 
-/** In as few systems as the width allows, inside perfections only where it must be; undefined where a note has no room. */
-function fitAt(passage: Passage, rows: Rows, room: StripRoom, space: number): FittedStrip | undefined {
+const fitAt = (passage: Passage, rows: Rows, room: StripRoom, space: number): FittedStrip | undefined =>
+  fitPlan(planStrip(passage, stripLook(space, rows)), room)
+
+function fitTogether(
+  groups: readonly Passage[],
+  rows: Rows,
+  room: StripRoom,
+  space: number,
+): FittedStrip[] | undefined {
   const look = stripLook(space, rows)
-  const plan = planStrip(passage, look)
-  const indent = rows.rubrics === "left" ? RUBRIC_ROOM : 0
+  const plans = groups.map(one => planStrip(one, look))
+  const lead = Math.max(...plans.map(one => one.lead))
+  const least = Math.max(...plans.map(one => one.least))
+  const fitted: FittedStrip[] = []
+  for (const plan of plans) {
+    const one = fitPlan({ ...plan, lead, least }, room)
+    if (!one?.fits) return undefined
+    fitted.push(one)
+  }
+  return fitted
+}
+
+/** In as few systems as the width allows, inside perfections only where it must be; undefined where a note has no room. */
+function fitPlan(plan: StripPlan, room: StripRoom): FittedStrip | undefined {
+  const { look } = plan
+  const indent = look.rows.rubrics === "left" ? RUBRIC_ROOM : 0
   const place = { left: room.left + indent, width: room.width - indent, filled: room.filled ?? false }
   for (const within of [false, true])
     for (let systems = within ? 2 : 1; systems <= MOST_SYSTEMS; systems++) {
