@@ -74,7 +74,7 @@ function fewest(
   room: StripRoom,
 ): Arranged | undefined {
   for (const groups of groupings) {
-    const found = tried(passage, rows, groups, Math.max(1, Math.floor(most / groups.length)), room)
+    const found = tried(passage, namedIn(groups, rows), groups, Math.max(1, Math.floor(most / groups.length)), room)
     if (found && (found.cut !== "wide" || groups.length === passage.voices.length)) return found
   }
   return undefined
@@ -98,7 +98,8 @@ function richest(
   { groups, bare, most }: Tried,
   room: StripRoom,
 ): Arranged | undefined {
-  for (const rows of variants) {
+  for (const variant of variants) {
+    const rows = namedIn(groups, variant)
     if (!fitsAtAll(groupsOf(firstOf(passage), groups), rows, room)) continue
     const found = tried(passage, rows, groups, most, room)
     const enough = found && (bare.cut ? upTo(found) > upTo(bare) * ENOUGH : !found.cut)
@@ -106,6 +107,7 @@ function richest(
   }
   return undefined
 }
+const namedIn = (groups: Groups, rows: Rows): Rows => (groups.length > 1 ? { ...rows, named: true } : rows)
 const upTo = ({ parts }: Parts): number => parts.at(-1)!.to - parts[0]!.from
 
 function tried(passage: Passage, rows: Rows, groups: Groups, most: number, room: StripRoom): Arranged | undefined {

@@ -74,7 +74,13 @@ test.each([
 })
 
 /** Voices with their words, canons and rubrics. */
-test.each(DEMOS.map((name, i) => [name, i % 2 === 0 ? "half-column" : "1280x720"]))("demo %s in %s", (name, size) => {
+const SOME: readonly (readonly [string, string])[] = [
+  ...DEMOS.map((name, i) => [name, i % 2 === 0 ? "half-column" : "1280x720"] as const),
+  ["9-ballade.figurae", "1920x1080"],
+  ["9-ballade.figurae", "square"],
+  ["5-changing-signs.figurae", "square"],
+]
+test.each(SOME)("demo %s in %s", (name, size) => {
   const { page, readings } = demoPiece(name)
   const figure = drawFigure({ kind: "old-over-new", piece: { page, readings }, size: figureSize(size)! })
   if (!figure.ok) throw new Error(figure.problems[0]!.what)

@@ -189,6 +189,13 @@ describe("voices too many for one picture with modern staves", () => {
       })
     })
   })
+  test("one that stands alone has its name", () => {
+    const three = picturesOf({ kind: "old-over-new", piece, select: null, part: { voices: ["1", "2", "3"] } })
+    const names = three.map(({ scene }) =>
+      textsIn(marksIn(scene)).flatMap(one => (one.mark.part === "rubric" ? [one.mark.text] : [])),
+    )
+    expect(names.slice(0, 2)).toEqual([["cantus", "altus"], ["tenor"]])
+  })
   test("two of them have room together, and nothing is said of it", () => {
     const figure = drawFigure({ kind: "old-over-new", piece, select: null, part: { voices: ["cantus", "tenor"] } })
     expect(figure.ok && figure.value.made).toBeUndefined()

@@ -92,7 +92,8 @@ function drawVoice(planned: PlannedVoice, plan: StripPlan, axis: StripAxis, top:
     void items.push(letters(text, left, y, RUBRIC, { part: "rubric", fill: "red" }))
   const beside = rows.rubrics === "left"
   let y = top
-  const name = plan.voices.length > 1 ? planned.formed.time.voice.label || planned.formed.time.voice.n : undefined
+  const { voice } = planned.formed.time
+  const name = plan.voices.length > 1 || rows.named ? voice.label || voice.n : undefined
   if (rows.rubrics === "above") {
     rubric(name ?? "as written", y + 26)
     y += 40

@@ -15,6 +15,8 @@ export interface Rows {
   readonly tight?: boolean
   /** Names of the rows ("as written") at their left, or over them. */
   readonly rubrics?: "left" | "above"
+  /** A voice that stands alone has its name there too: others stand in pictures of their own. */
+  readonly named?: boolean
 }
 
 export interface StripLook {
@@ -47,7 +49,8 @@ const looks = new Map<string, StripLook>()
 
 /** What looks alike is the same object: forms are made once for each. */
 export function stripLook(space: number, rows: Rows, white = false): StripLook {
-  const key = [space, white, rows.sung, rows.words, rows.sums, rows.modern, rows.tight, rows.rubrics].join(" ")
+  const { sung, words, sums, modern, tight, rubrics, named } = rows
+  const key = [space, white, sung, words, sums, modern, tight, rubrics, named].join(" ")
   const look = looks.get(key) ?? lookOf(space, rows, white)
   looks.set(key, look)
   return look

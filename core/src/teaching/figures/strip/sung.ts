@@ -43,13 +43,29 @@ export function rubricsOver(
   { signs }: StripLook,
 ): { items: Item[]; height: number } {
   const here = capitals.filter(({ at, sign }) => sign?.kind === "mark" && at >= axis.from - NEAR && at < axis.to - NEAR)
-  const placed = capitalsIn(here, axis, signs)
+  const placed = capitalsIn(here, axis, { ...signs, width: Infinity })
   const begins = axis.left - axis.lead
-  const items = placed.map(({ item, left, right }): Item => {
-    const x = Math.max(begins - left, Math.min(0, axis.right - right))
-    return { shape: "group", x, content: [cutIn(item, axis.right - begins)] }
-  })
+  const items = withinLine(placed, begins, axis.right).map(({ item, x }): Item => ({
+    shape: "group",
+    x,
+    content: [cutIn(item, axis.right - begins)],
+  }))
   return { items, height: Math.max(0, ...placed.map(({ height }) => height)) }
+}
+
+/** What would stand over the right end moves back, and with it what is in its way. */
+function withinLine<T extends { readonly left: number; readonly right: number }>(
+  placed: readonly T[],
+  begins: number,
+  ends: number,
+): (T & { readonly x: number })[] {
+  let free = ends
+  const moved = placed.toReversed().map(one => {
+    const x = Math.max(begins - one.left, Math.min(0, free - one.right))
+    free = one.left + x - GAP
+    return { ...one, x }
+  })
+  return moved.toReversed()
 }
 
 /** Words longer than the line are cut. */
