@@ -28,7 +28,7 @@ import {
 
 const HEAD = `## Slips and what mends them
 
-\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then fitted by a log-linear model, which held them near where they were, to 176 slips planted in invented pieces ([emendations.md](emendations.md) tells how it fares with others). The least evidence was set by what sound pieces show. All else is an estimate.`
+\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces asked for ([emendations.md](emendations.md) tells how it fares with others). The least evidence was set by what sound pieces show. All else is an estimate.`
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],

@@ -118,7 +118,8 @@ const LAYOUT = {
 /** Labels that nobody sees stand in the room which is wanted before the first system. */
 function withRoom(mei: string, room: number): string {
   const label = `<label>${roomText(room)}</label>`
-  return mei.replace(/<label>[^<]*<\/label>|<label\/>/g, label)
+  // those of verses are the numbers of stanzas
+  return mei.replace(/(<verse[^>]*>\s*)?(<label>[^<]*<\/label>|<label\/>)/g, (all, verse) => (verse ? all : label))
 }
 
 function complaint(toolkit: EngraverToolkit): string {

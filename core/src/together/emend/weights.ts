@@ -1,9 +1,9 @@
 /**
  * All numbers that find and rank emendations: natural logarithms of odds. How common a kind of slip is at one place where
  * it could be made began as an estimate from what the handbooks of editing say of scribes. It and the shares in which the
- * terms of the ranking are added up (`rank.ts`) were then fitted by a log-linear model, which held them near where they
- * were, to 176 slips planted in invented pieces (seeds from 500000 and 530000); docs/emendations.md tells how it fares
- * with others. The least evidence was set by what sound pieces show. docs/weights.md prints them.
+ * terms of the ranking are added up (`rank.ts`) were then moved by hand towards what a log-linear model of some 176 slips
+ * planted in invented pieces asked for (seeds from 500000 and 530000); docs/emendations.md tells how it fares with
+ * others. The least evidence was set by what sound pieces show. docs/weights.md prints them.
  */
 import type { EmendationKind } from "./types.js"
 
@@ -52,7 +52,8 @@ export const SMOOTHING = 3
 
 /**
  * What stands before a figure counts in full from where it takes away this share of the surprise of the voice's figures: in
- * tenors that repeat themselves and in two madrigals of 1582 it is a third and more, in invented rhythms less than a tenth.
+ * tenors that repeat themselves and in two madrigals of 1582 it was a third and more, in invented rhythms less than a tenth
+ * (counted once, by hand). An estimate.
  */
 export const WELL_FORETOLD = 0.25
 

@@ -7,21 +7,36 @@ import { element, type XmlElement } from "../../xml.js"
 const CONNECTORS: Readonly<Record<Syllable["join"], string>> = { "-": "d", " ": "s", _: "u", "~": "b" }
 const PLACES: Readonly<Record<WordPlace, string | undefined>> = { single: undefined, begin: "i", middle: "m", end: "t" }
 
-/** For each note of a voice its verses, one for each stanza that has a syllable there. */
+/** For each note of a voice its verses, one for each stanza that has a syllable there; of several the first tells its number. */
 export function versesOf(voice: ScoreVoice): ReadonlyMap<ScoreNote, readonly XmlElement[]> {
   const placeOf = wordPlaces()
   const verses = new Map<ScoreNote, XmlElement[]>()
+  const untold = numbered(voice)
   for (const event of voice.events) {
     if (event.kind !== "note" || event.syllables.length === 0) continue
     verses.set(
       event,
-      byStanza(event.syllables).map(([stanza, own]) =>
-        element("verse", { n: stanza }, ...own.map(syllable => sylOf(syllable, placeOf(syllable)))),
-      ),
+      byStanza(event.syllables).map(([stanza, own]) => {
+        const number = untold.delete(stanza) ? numberOf(stanza) : []
+        return element("verse", { n: stanza }, ...number, ...own.map(syllable => sylOf(syllable, placeOf(syllable))))
+      }),
     )
   }
   return verses
 }
+
+/** The stanzas of the voice, if it has more than one: a single one bears no number (common practice). */
+function numbered({ events }: ScoreVoice): Set<number> {
+  const all = new Set<number>()
+  for (const event of events)
+    if (event.kind === "note") for (const { stanza, italic } of event.syllables) if (!italic) all.add(stanza)
+  return all.size > 1 ? all : new Set()
+}
+
+/** Only where the stanza begins: at the head of further systems it would stand on the hyphens of words that go on. */
+const numberOf = (stanza: number): XmlElement[] => [
+  element("label", {}, `${stanza}.`),
+]
 
 function sylOf({ text, join, italic }: Syllable, place: WordPlace): XmlElement {
   const shown = italic ? element("rend", { fontstyle: "italic" }, text) : text

@@ -85,10 +85,10 @@ describe("words", () => {
       '<verse n="1"><syl con="u">et</syl></verse>',
     ])
   })
-  test("stanzas in order, elision within one", () => {
+  test("stanzas in order, each with its number, elision within one", () => {
     expect(sung([syllable("dos", " ", 2), syllable("u", "~"), syllable("na", " ")])).toEqual([
-      '<verse n="1"><syl con="b">u</syl><syl con="s">na</syl></verse>',
-      '<verse n="2"><syl con="s">dos</syl></verse>',
+      '<verse n="1"><label>1.</label><syl con="b">u</syl><syl con="s">na</syl></verse>',
+      '<verse n="2"><label>2.</label><syl con="s">dos</syl></verse>',
     ])
   })
 })
