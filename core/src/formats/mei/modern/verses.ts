@@ -34,9 +34,7 @@ function numbered({ events }: ScoreVoice): Set<number> {
 }
 
 /** Only where the stanza begins: at the head of further systems it would stand on the hyphens of words that go on. */
-const numberOf = (stanza: number): XmlElement[] => [
-  element("label", {}, `${stanza}.`),
-]
+const numberOf = (stanza: number): XmlElement[] => [element("label", {}, `${stanza}.`)]
 
 function sylOf({ text, join, italic }: Syllable, place: WordPlace): XmlElement {
   const shown = italic ? element("rend", { fontstyle: "italic" }, text) : text
