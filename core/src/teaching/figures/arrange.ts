@@ -44,7 +44,28 @@ const ENOUGH = 0.6
 
 /** All voices with a modern staff in one picture, or else as many in each as have room; where one has none, bare values. */
 export function arrange(passage: Passage, wanted: Wanted, room: StripRoom): Arranged | undefined {
-  const rubrics: Rows["rubrics"] = room.width > 1300 ? "left" : "above"
+  const of = JSON.stringify([passage.from, passage.voices.map(one => one.voice.id), room])
+  const known = shortened.get(passage.page)
+  if (known?.of === of && Math.abs(upTo(known.arranged) - (passage.to - passage.from)) < NEAR)
+    return { ...known.arranged, cut: false }
+  const arranged = arrangeAnew(passage, wanted, room)
+  if (arranged?.cut) shortened.set(passage.page, { of, arranged })
+  return arranged
+}
+
+/** What was shown of a piece in part is asked for once more, as a passage that ends there. */
+const shortened = new WeakMap<Passage["page"], { readonly of: string; readonly arranged: Arranged }>()
+
+/** Whether voices have to stand in several pictures, as far as the first perfection tells. */
+export function isShared(passage: Passage, room: StripRoom): boolean {
+  const rubrics = rubricsIn(room)
+  return passage.voices.length > 1 && !fitsAtAll([firstOf(passage)], { ...STAFF.at(-1)!, rubrics }, room)
+}
+
+const rubricsIn = ({ width }: StripRoom): Rows["rubrics"] => (width > 1300 ? "left" : "above")
+
+function arrangeAnew(passage: Passage, wanted: Wanted, room: StripRoom): Arranged | undefined {
+  const rubrics = rubricsIn(room)
   const named = (all: readonly Rows[]) => all.map(rows => ({ ...rows, rubrics }))
   const [staff, values] = [named(STAFF), named(VALUES)]
   const groupings = passage.voices.map((_, i) => grouped(passage.voices.length, i + 1))

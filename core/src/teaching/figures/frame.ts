@@ -55,6 +55,8 @@ export interface Plate {
   readonly alt: string
   /** Full heads in it were black on the page: to be said where the ground is dark. */
   readonly black?: boolean
+  /** What bodies will say they show, as far as it can be told before they are drawn: room is kept for it. */
+  foresees?(room: Room): string
   /** One body, or several where the figure needs more than one picture of this size. */
   draw(room: Room): Body | readonly Body[]
 }
@@ -126,9 +128,13 @@ interface Drawn {
 /** The bodies in the room that their own captions leave: drawn again where those turn out higher than was thought. */
 function drawn(plate: Plate, room: Omit<Room, "height">, size: FigureSize, captioned: boolean): Drawn {
   const height = size.height === undefined ? Infinity : size.height / size.scale
-  let reserved = footOf(plate, size, room.width, captioned).height
+  const freeOver = (foot: number): number => height - size.margin * 0.8 - foot - GAP.overRule - room.top
+  const heightOf = (body: Pick<Body, "shows">) => footOf(footed(plate, body), size, room.width, captioned).height
+  let reserved = heightOf({})
+  const shows = plate.foresees?.({ ...room, height: freeOver(reserved) }) ?? ""
+  if (shows !== "") reserved = heightOf({ shows })
   for (let turn = 0; ; turn++) {
-    const free = height - size.margin * 0.8 - reserved - GAP.overRule - room.top
+    const free = freeOver(reserved)
     const made = plate.draw({ ...room, height: free })
     const bodies: readonly Body[] = Array.isArray(made) ? made : [made as Body]
     const feet = bodies.map(body => footOf(footed(plate, body), size, room.width, captioned))
@@ -139,7 +145,7 @@ function drawn(plate: Plate, room: Omit<Room, "height">, size: FigureSize, capti
 }
 
 /** The plate as far as its words are about this one of its pictures. */
-function footed(plate: Plate, { silent, shows }: Body): Plate {
+function footed(plate: Plate, { silent, shows }: Pick<Body, "silent" | "shows">): Plate {
   const { asked: _, note: _note, ...rest } = plate
   const about = silent ? { ...rest, says: "", caption: [] } : plate
   return shows === undefined ? about : { ...about, caption: [shows, ...about.caption] }

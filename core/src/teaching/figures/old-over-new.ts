@@ -6,7 +6,7 @@ import type { Body, Plate, Room } from "./frame.js"
 import { ruleName } from "./few-words.js"
 import { groupsInWords, passageInWords, placeInWords } from "./in-words.js"
 import { sayWhy } from "./say-why.js"
-import { arrange, groupsOf, type Arranged, type Wanted } from "./arrange.js"
+import { arrange, groupsOf, isShared, type Arranged, type Wanted } from "./arrange.js"
 import { fitStrip, fitStrips, type FittedStrip, type StripRoom } from "./strip/fit.js"
 import { askedMarks, groundsOf } from "./strip/over.js"
 import { isBlack, type Passage } from "./passage.js"
@@ -37,6 +37,7 @@ export function oldOverNew({ passage, select, headline, note, inPart = false }: 
     ...(note === undefined ? {} : { note }),
     alt: passageInWords(passage, reason),
     black: isBlack(passage),
+    foresees: room => (isShared(passage, { ...room, most: room.width * COLUMN }) ? foreseen(passage) : ""),
     draw: room =>
       drawPassage(passage, { id, most: inPart ? MOST : ALL, inPart }, { ...room, most: room.width * COLUMN }),
   }
@@ -64,6 +65,13 @@ function fittedAll(
   if (stretches.length * stretches[0]!.length > 1) return fitStrips(stretches, rows, { ...room, filled: true })
   const fitted = fitStrip(stretches[0]![0]!, rows, room)
   return fitted.fits ? [fitted] : undefined
+}
+
+/** About as long as what pictures of groups of voices will say of themselves. */
+function foreseen(passage: Passage): string {
+  const half = Math.ceil(passage.voices.length / 2)
+  const groups = [passage.voices.slice(0, half), passage.voices.slice(half)].map(voices => ({ ...passage, voices }))
+  return placeInWords([groups, groups], 0)
 }
 
 /** What one of several pictures says of itself. */
