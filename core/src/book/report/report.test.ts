@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest"
 import { parseShorthand } from "../../page/shorthand/index.js"
 import { randomPage } from "../../page/testing/random-page.js"
 import { readTogether } from "../../together/index.js"
-import { alignVoices } from "../../score/index.js"
+import { alignVoices, notate, TooShort } from "../../score/index.js"
 import {
   criticalReport,
   reportCsv,
@@ -171,7 +171,10 @@ test("any page has a report, and its places are those of its signs", () => {
   fc.assert(
     fc.property(randomPage({ signs: 30, voices: 3 }), page => {
       const { readings } = readTogether(page)
-      const entries = criticalReport({ page, readings, score: alignVoices(page, readings) }, { doubtFrom: 0 })
+      const score = alignVoices(page, readings)
+      // the program says so of times that no modern sign can show
+      if (isTooShort(() => notate(score))) return
+      const entries = criticalReport({ page, readings, score }, { doubtFrom: 0 })
       for (const entry of entries) {
         expect(reportSentence(entry)).not.toMatch(/undefined|null|NaN|\[object/)
         if (entry.sign !== null && entry.kind !== "parting" && entry.place !== "") expect(entry.voice).not.toBe("")
@@ -180,3 +183,13 @@ test("any page has a report, and its places are those of its signs", () => {
     { numRuns: 60 },
   )
 })
+
+function isTooShort(act: () => unknown): boolean {
+  try {
+    act()
+    return false
+  } catch (error) {
+    if (error instanceof TooShort) return true
+    throw error
+  }
+}
