@@ -7,7 +7,7 @@ import { idsOf, type SungReading } from "./sung-reading.js"
 import { transposer, type Transposer } from "./transpose.js"
 
 /** Beside notes and rests a voice that is sung from another's part, or again, has only what bears on them. */
-const SUNG_AGAIN: ReadonlySet<Sign["kind"]> = new Set<Sign["kind"]>([
+export const SUNG_AGAIN: ReadonlySet<Sign["kind"]> = new Set<Sign["kind"]>([
   "note",
   "rest",
   "dot",

@@ -5,6 +5,7 @@
 import { equals, ONE, signId, type SignId } from "../../base/index.js"
 import type { Sign, Voice } from "../../page/index.js"
 import type { Reading } from "../../reading/index.js"
+import { SUNG_AGAIN } from "../../score/sung-signs.js"
 import type { Analysis } from "./partings.js"
 
 /** More statements are not laid out. */
@@ -27,21 +28,10 @@ export function timesSung({ canon }: Reading): number {
   return plain ? Math.min(MOST, voice.statements.length) : 1
 }
 
-const BEARING: ReadonlySet<Sign["kind"]> = new Set<Sign["kind"]>([
-  "note",
-  "rest",
-  "dot",
-  "ligature",
-  "mensuration",
-  "proportion",
-  "accidental",
-  "stroke",
-])
-
 /** The voice with its signs so many times, without what tells that they are sung again. */
 export function writtenOut(voice: Voice, times: number): Voice {
   if (times < 2) return voice
-  const once = voice.signs.filter(sign => BEARING.has(sign.kind))
+  const once = voice.signs.filter(sign => SUNG_AGAIN.has(sign.kind))
   const signs = Array.from({ length: times }, (_, at) => once.map(sign => named(sign, at)))
   return { ...voice, signs: signs.flat() }
 }
