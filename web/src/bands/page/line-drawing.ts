@@ -8,18 +8,20 @@ import {
   type Item,
   type ScenePlaces,
   type SignId,
+  type TextMark,
 } from "@resolutio/core"
 import { SHOWN } from "../../look/theme.js"
 
 /** How far a line may reach beyond its own staff, in staff spaces: for telling whether it is near to being seen. */
 const BEYOND = 14
 
-/** A sign on its place in the line, in px. */
+/** A sign or a word on its place in the line, in px. */
 export interface DrawnCell {
   /** The same as long as it looks the same. */
-  readonly of: Item
+  readonly of: Item | string
   readonly x: number
-  readonly svg: string
+  /** Written when it is wanted. */
+  readonly svg: () => string
 }
 
 export class LineDrawing {
@@ -44,19 +46,32 @@ export class LineDrawing {
     private readonly scale: number,
   ) {}
 
-  /** All but the signs on it: staff, initial, words. */
+  /** The staff, and what else is neither sign nor word. */
   get rest(): string {
-    const content = this.line.content.filter(item => !isCell(item))
+    const content = this.line.content.filter(item => !isCell(item) && item.shape !== "text")
     return (this.#rest ??= svgOf([{ ...this.line, content }], { scale: this.scale }, { theme: SHOWN }))
   }
 
-  /** The signs from left to right. */
+  /** The signs from left to right, then the words. */
   get cells(): readonly DrawnCell[] {
-    return (this.#cells ??= this.line.content.filter(isCell).map(({ x = 0, content: [of] }) => ({
-      of: of!,
-      x: x * this.scale,
-      svg: svgOfCell(of!, this.scale),
-    })))
+    return (this.#cells ??= [
+      ...this.line.content.filter(isCell).map(({ x = 0, content: [of] }) => ({
+        of: of!,
+        x: x * this.scale,
+        svg: () => svgOfCell(of!, this.scale),
+      })),
+      ...this.line.content.filter(item => item.shape === "text").map(word => this.#word(word)),
+    ])
+  }
+
+  /** Words move with every sign before them: what they look like says which is which. */
+  #word(word: TextMark): DrawnCell {
+    const still = { ...word, x: 0 }
+    return {
+      of: JSON.stringify(still),
+      x: word.x * this.scale,
+      svg: () => svgOf([still], { scale: this.scale }, { theme: SHOWN }),
+    }
   }
 
   /** In px from the line's own place. */

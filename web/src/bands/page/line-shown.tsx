@@ -24,27 +24,27 @@ export const LineShown = memo(function LineShown({
 /** What was put into the element. */
 export class LineInside {
   #rest = ""
-  #cells = new Map<Item, Element>()
+  #cells = new Map<string | Item, Element>()
 
   constructor(private readonly element: Element) {}
 
   show(drawing: LineDrawing): void {
-    if (!drawing.cells.some(({ of }) => this.#cells.has(of))) return this.#begin(drawing)
-    const [rest, cells] = this.element.children as unknown as [Element, Element]
-    const { rest: svg } = drawing
-    if (svg !== this.#rest) showDrawing(rest, svg)
-    this.#rest = svg
-    this.#follow(cells, drawing.cells)
+    const cells = named(drawing.cells)
+    if (!cells.some(({ of }) => this.#cells.has(of))) return this.#begin(drawing.rest, cells)
+    const [rest, parent] = this.element.children as unknown as [Element, Element]
+    if (drawing.rest !== this.#rest) showDrawing(rest, drawing.rest)
+    this.#rest = drawing.rest
+    this.#follow(parent, cells)
   }
 
   /** All at once is quickest. */
-  #begin(drawing: LineDrawing): void {
-    if (this.#rest === drawing.rest && this.#cells.size === 0 && drawing.cells.length === 0) return
-    this.#rest = drawing.rest
-    const all = drawing.cells.map(({ svg, x }) => `<g transform="${moved(x)}">${svg}</g>`).join("")
-    showDrawing(this.element, `<g>${this.#rest}</g><g>${all}</g>`)
+  #begin(rest: string, cells: readonly DrawnCell[]): void {
+    if (this.#rest === rest && this.#cells.size === 0 && cells.length === 0) return
+    this.#rest = rest
+    const all = cells.map(({ svg, x }) => `<g transform="${moved(x)}">${svg()}</g>`).join("")
+    showDrawing(this.element, `<g>${rest}</g><g>${all}</g>`)
     const { children } = this.element.children[1]!
-    this.#cells = new Map(drawing.cells.map(({ of }, i) => [of, children[i]!]))
+    this.#cells = new Map(cells.map(({ of }, i) => [of, children[i]!]))
   }
 
   #follow(parent: Element, cells: readonly DrawnCell[]): void {
@@ -66,10 +66,21 @@ export class LineInside {
 
   #made({ of, svg }: DrawnCell): Element {
     const element = document.createElementNS("http://www.w3.org/2000/svg", "g")
-    showDrawing(element, svg)
+    showDrawing(element, svg())
     this.#cells.set(of, element)
     return element
   }
+}
+
+/** Of several that look the same, such as hyphens, each has a name. */
+function named(cells: readonly DrawnCell[]): readonly DrawnCell[] {
+  const met = new Map<string, number>()
+  return cells.map(cell => {
+    if (typeof cell.of !== "string") return cell
+    const before = met.get(cell.of) ?? 0
+    met.set(cell.of, before + 1)
+    return before === 0 ? cell : { ...cell, of: `${before} ${cell.of}` }
+  })
 }
 
 const moved = (x: number): string => `translate(${Math.round(x * 100) / 100})`
