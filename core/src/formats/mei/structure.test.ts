@@ -184,6 +184,22 @@ describe("signs", () => {
     expect(readMei(text).problems.map(one => one.code)).toEqual(["duplicate-id"])
   })
 
+  it("have their own words only, where a converter put those of all voices under them, ids and all", () => {
+    // common practice of converters from columns of text; an id stands once in a document (XML 1.0, validity constraint “ID”)
+    const verse = (id: string, n: number, text: string) => `<verse xml:id="${id}" n="${n}"><syl>${text}</syl></verse>`
+    const under = (...verses: string[]) => layer(`<note dur="brevis"/><note dur="brevis">${verses.join("")}</note>`)
+    const words = (text: string) =>
+      first(text).flatMap(one => (one.kind === "note" ? one.syllables.map(({ stanza, text }) => [stanza, text]) : []))
+    const copied = under(verse("a", 1, "so"), verse("b", 2, "le"), verse("a", 3, "so"))
+    expect(words(copied)).toEqual([
+      [1, "so"],
+      [2, "le"],
+    ])
+    expect(readMei(copied).problems.map(one => [one.code, one.severity])).toEqual([["copied-verses", "warning"]])
+    // other words under the same id are no copy
+    expect(words(under(verse("a", 1, "so"), verse("a", 2, "le")))).toHaveLength(2)
+  })
+
   it("that are impossible are reported where they stand, and the rest is read", () => {
     const text = layer(
       '\n<note dur="longa" pname="h" oct="99" num="-1" stem.dir="round"/>\n<rest dur="huge"/><note/><clef shape="Q"/><proport/><rest dur="2B" spaces="3"/><note dur="brevis" dur.quality="duplex"/>',

@@ -1,12 +1,13 @@
 /** Notes, rests and dots: from an element to a sign. */
 import { table } from "../table.js"
 import { ratio, signId } from "../../../base/index.js"
-import type { Coloration, Dot, Given, Note, Plica, Rest, Stem, Syllable } from "../../../page/index.js"
+import type { Coloration, Dot, Given, Note, Plica, Rest, Stem } from "../../../page/index.js"
 import { splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
-import { attribute, childrenOf, textIn, type XmlElement } from "../xml.js"
-import { chosenOf, handOf } from "./editorial.js"
+import { attribute, type XmlElement } from "../xml.js"
+import { partsOf, type Part } from "./note-parts.js"
 import { rationalFrom, trim, type Reader, type VoiceDraft } from "./reader.js"
 import { commonParts, pitchOf, shapeOf } from "./common.js"
+import { syllablesOf } from "./words.js"
 
 const ACCIDENTAL = /^[a-z0-9]{1,5}$/
 const QUALITIES = ["perfecta", "imperfecta", "altera", "minor", "maior", "duplex"] as const
@@ -38,26 +39,6 @@ export function readNote(reader: Reader, element: XmlElement, voice: VoiceDraft)
     fermata: attribute(element, "fermata") !== undefined || undefined,
     syllables: syllablesOf(reader, parts),
     given: givenOf(reader, element, quality === "duplex" ? undefined : quality),
-  })
-}
-
-interface Part {
-  readonly element: XmlElement
-  readonly byEditor: boolean
-}
-
-/** What stands in a note, through an editor's elements around it; readings that were not chosen are passed over. */
-function partsOf(note: XmlElement, byEditor = false): Part[] {
-  return childrenOf(note).flatMap(child => {
-    const name = child.localName
-    if (name === "app" || name === "choice" || name === "subst") {
-      const chosen = chosenOf(child)
-      return chosen ? partsOf(chosen, byEditor || handOf(chosen)?.kind === "corr") : []
-    }
-    const hand = handOf(child)
-    if (hand || name === "sic" || name === "orig")
-      return partsOf(child, byEditor || hand?.kind === "supplied" || hand?.kind === "corr" || hand?.kind === "reg")
-    return [{ element: child, byEditor }]
   })
 }
 
@@ -169,37 +150,6 @@ function plicaOf(reader: Reader, parts: readonly Part[]): Plica | undefined {
     strokes: tokens.includes("two-strokes") ? 2 : tokens.includes("one-stroke") ? 1 : undefined,
     length: reader.length(plica, "len"),
   })
-}
-
-function syllablesOf(reader: Reader, parts: readonly Part[]): Syllable[] {
-  return parts.flatMap(({ element }) => {
-    if (element.localName === "syl") return syllableOf(element, reader.whole(element, "n", 1, 999) ?? 1)
-    if (element.localName !== "verse" && element.localName !== "refrain") return []
-    const stanza = /^\d/.test(attribute(element, "n") ?? "") ? (reader.whole(element, "n", 1, 999) ?? 1) : 1
-    return partsOf(element).flatMap(part => (part.element.localName === "syl" ? syllableOf(part.element, stanza) : []))
-  })
-}
-
-function syllableOf(syl: XmlElement, stanza: number): Syllable[] {
-  const text = textIn(syl)
-  if (text === "") return []
-  const rend = childrenOf(syl).find(child => child.localName === "rend")
-  const italic = [
-    attribute(syl, "fontstyle"),
-    rend && attribute(rend, "fontstyle"),
-    rend && attribute(rend, "rend"),
-  ].includes("italic")
-  return [trim({ stanza, text, join: joinOf(syl), italic: italic || undefined })]
-}
-
-function joinOf(syl: XmlElement): Syllable["join"] {
-  const con = attribute(syl, "con")
-  if (con === "d") return "-"
-  if (con === "u") return "_"
-  if (con === "s") return " "
-  if (con !== undefined) return "~"
-  const position = attribute(syl, "wordpos")
-  return position === "i" || position === "m" ? "-" : " "
 }
 
 function givenOf(reader: Reader, element: XmlElement, quality: Given["quality"]): Given | undefined {

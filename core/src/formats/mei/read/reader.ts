@@ -69,6 +69,8 @@ export class Reader {
   readonly alternatives: AlternativeDraft[] = []
   readonly marks: PointingMark[] = []
   readonly fermatas: XmlElement[] = []
+  /** By id: where each verse stands first. */
+  readonly verses = new Map<string, XmlElement>()
   /** The annotations of the decisions that were read, in order. */
   readonly decisions: XmlElement[] = []
   readonly sources = new Map<Sign, Source>()
