@@ -61,6 +61,12 @@ describe.skipIf(!hasBrowser)("export", () => {
     await page.getByRole("group", { name: "Only these voices" }).getByRole("checkbox", { name: "tenor" }).last().check()
     await page.getByRole("textbox", { name: "Headline" }).fill("One voice <b>")
     await page.getByText("Passage, repetition, balance").click()
+    await page.getByText("Passage, size, words").click()
+    await page.getByRole("spinbutton", { name: "Height of a sheet of the PDF in px" }).fill("700")
+    await page.keyboard.press("Tab")
+    const low = (await saved(opened, "PDF: the voices in time, on sheets")).bytes.toString("latin1")
+    const [, width, height] = /MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(low)!
+    expect(Number(height) / Number(width)).toBeCloseTo(700 / 1920, 2)
     await isAccessible(opened)
     const book = await saved(opened, "PDF: the whole edition as a book")
     if (popplerIsThere) {

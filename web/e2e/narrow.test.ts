@@ -22,6 +22,14 @@ describe.skipIf(!hasBrowser)("a small window", () => {
     for (const name of ["Doubts", "Measure", "Repeats", "Practice", "Reason"]) {
       await page.getByRole("button", { name, exact: true }).click()
       expect(await isWide(), name).toBe(false)
+      // both at one moment: what is told comes a little later and makes room for itself
+      const apart = await page.evaluate(() => {
+        const [names, told] = ["nav.gutter", ".chapter"].map(one =>
+          document.querySelector(one)!.getBoundingClientRect(),
+        )
+        return names!.right <= told!.left + 9 || names!.bottom <= told!.top + 1
+      })
+      expect(apart, `${name} lies under the names`).toBe(true)
     }
     await page.getByRole("button", { name: "Page", exact: true }).click()
     await page.locator("section.page svg").first().waitFor()
@@ -37,6 +45,15 @@ describe.skipIf(!hasBrowser)("a small window", () => {
         .map(({ text }) => text),
     )
     expect(small).toEqual([])
+    await page.keyboard.press("Escape")
+    await page.getByRole("button", { name: "Export", exact: true }).click()
+    await page.getByRole("region", { name: "Export", exact: true }).waitFor()
+    const cut = await page.evaluate(() =>
+      [...document.querySelectorAll("main button")]
+        .filter(one => one.getBoundingClientRect().right > document.documentElement.clientWidth)
+        .map(({ textContent }) => textContent),
+    )
+    expect(cut).toEqual([])
     expect(opened.complaints).toEqual([])
   })
 })

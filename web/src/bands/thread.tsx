@@ -60,8 +60,9 @@ function pathNow(): string {
   const middleOf = boxOf("main.bands")
   if (reason && middleOf && reason.top <= middleOf.bottom && last !== undefined)
     parts.push(`M${last},${reason.top - STUB}V${reason.top}`)
-  // between two bands it keeps to the rule that parts them
-  if (page && time && onPage !== undefined && inside(foot, time))
-    parts.push(`M${onPage},${page.bottom - STUB}V${page.bottom + 1}H${foot.left}V${page.bottom + 1 + STUB}`)
+  // between two bands it keeps to the rule that parts them, whatever else stands under the staves
+  const rule = boxOf("section.page")?.bottom
+  if (rule !== undefined && time && onPage !== undefined && inside(foot, time))
+    parts.push(`M${onPage},${rule - STUB}V${rule}H${foot.left}V${rule + STUB}`)
   return parts.join("")
 }

@@ -51,6 +51,8 @@ export interface Choices {
   readonly staff: "" | "red" | "black" | "grey"
   /** In px; of undefined as usual. */
   readonly width?: number | undefined
+  /** Px in the height of a sheet of time. */
+  readonly height?: number | undefined
   readonly space?: number | undefined
   readonly compact: boolean
   readonly words: boolean

@@ -75,9 +75,10 @@ function Line({ of, choices, set }: Asked & { readonly of: Lines }) {
   )
 }
 
-type Numbers = "width" | "space" | "times" | "doubt"
+type Numbers = "width" | "height" | "space" | "times" | "doubt"
 const BOUNDS: Readonly<Record<Numbers, readonly [from: number, to: number, step: number]>> = {
   width: [200, 20_000, 1],
+  height: [300, 20_000, 1],
   space: [4, 60, 1],
   times: [1, 1000, 1],
   doubt: [0, 1, 0.05],
@@ -174,6 +175,7 @@ const FINER: Readonly<Partial<Record<GroupName, (asked: Asked) => ReactNode>>> =
       <Whether of="words" {...asked} />
       <Whether of="passage" {...asked} />
       <Amount of="width" usual={said.usual} {...asked} />
+      <Amount of="height" usual={said.usual} {...asked} />
       <Whether of="outlines" {...asked} />
     </>
   ),

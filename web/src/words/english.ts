@@ -630,6 +630,7 @@ export const english = {
         lines: "Lines end",
         staff: "Colour of the staves",
         width: "Width in px",
+        height: "Height of a sheet of the PDF in px",
         space: "Staff space in px",
         outlines: "Letters as outlines: it looks the same without our fonts",
         voices: "Only these voices",

@@ -26,7 +26,7 @@ export const TIME = {
   timePdf: picture("time", ".pdf", piece =>
     drawTimeSheets(input(piece), {
       ...options(piece),
-      sheetHeight: Math.floor((piece.wishes.width ?? WIDTH) * acrossTheSheet),
+      sheetHeight: piece.wishes.height ?? Math.floor((piece.wishes.width ?? WIDTH) * acrossTheSheet),
     }),
   ),
 } as const satisfies Record<string, Format>
