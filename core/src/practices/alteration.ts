@@ -56,6 +56,7 @@ export function alteratio(...sources: Source[]): Rule {
   return {
     id: "alteratio",
     sources,
+    at: "start",
     appliesTo: alterableGate,
     propose(s) {
       if (placeOfSecond(s) !== 0) return

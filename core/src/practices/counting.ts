@@ -26,6 +26,7 @@ export function syncopatio(...sources: Source[]): Rule {
   return {
     id: "syncopatio",
     sources,
+    at: "inside",
     appliesTo: wholeGate,
     propose(s) {
       const f = s.figure
@@ -75,6 +76,7 @@ export function punctusAdditionis(...sources: Source[]): Rule {
   return {
     id: "punctus-additionis",
     sources,
+    at: "start",
     appliesTo: dottedGate,
     propose(s) {
       const f = s.figure

@@ -33,6 +33,7 @@ export function imperfectioAPartePost(...sources: Source[]): Rule {
   return {
     id: "imperfectio-a-parte-post",
     sources,
+    at: "start",
     appliesTo: perfectGate,
     propose(s) {
       const level = s.figure.level
@@ -66,6 +67,7 @@ export function imperfectioAParteAnte(...sources: Source[]): Rule {
   return {
     id: "imperfectio-a-parte-ante",
     sources,
+    at: "inside",
     appliesTo: perfectGate,
     propose(s) {
       const f = s.figure
@@ -155,6 +157,7 @@ export function imperfectioAbUtraqueParte(...sources: Source[]): Rule {
   return {
     id: "imperfectio-ab-utraque-parte",
     sources,
+    at: "inside",
     appliesTo: perfectGate,
     propose(s) {
       const level = s.figure.level

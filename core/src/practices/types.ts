@@ -104,6 +104,8 @@ export interface Rule {
   readonly sources: readonly Source[]
   /** Whether it can speak of a figure of this kind at all; may look at level, rest, dot, stroke, colour, local shape, duplex and anchor only. */
   appliesTo?(figure: Figure, mensuration: Mensuration): boolean
+  /** It speaks only where the figure begins its (or its largest part's) perfection, or only where it stands within one. */
+  readonly at?: "start" | "inside"
   /** Lays down offers for one figure. */
   propose?(situation: Situation): void
   /** Values of a group of semibreves on a breve; undefined where the rule does not speak. */

@@ -19,6 +19,7 @@ export function similisAnteSimilem(...sources: Source[]): Rule {
   return {
     id: "similis-ante-similem",
     sources,
+    at: "start",
     appliesTo: wholeGate,
     propose(s) {
       if (mayBeWhole(s) && likeFollows(s) && isPerfectAt(s, s.figure.level) && !dotKeepsWhole(s))
@@ -31,6 +32,7 @@ export function numberComplete(...sources: Source[]): Rule {
   return {
     id: "number-complete",
     sources,
+    at: "start",
     appliesTo: wholeGate,
     propose(s) {
       if (mayBeWhole(s) && !likeBinds(s) && fillsWithoutIt(s)) offerWhole(s, "number-complete")
@@ -42,6 +44,7 @@ export function nothingActs(...sources: Source[]): Rule {
   return {
     id: "nothing-acts",
     sources,
+    at: "start",
     appliesTo: wholeGate,
     propose(s) {
       if (mayBeWhole(s) && !likeBinds(s) && !fillsWithoutIt(s)) offerWhole(s, "nothing-acts")
@@ -70,6 +73,7 @@ export function punctusPerfectionis(...sources: Source[]): Rule {
   return {
     id: "punctus-perfectionis",
     sources,
+    at: "start",
     appliesTo: markedGate,
     propose(s) {
       if (!mayBeWhole(s)) return

@@ -52,9 +52,12 @@ export function withChances(
 const extraCost = ({ from, to, cost }: Edge, { start }: Block): number =>
   from.best + cost + to.bestAfter - start.bestAfter
 
+/** Most ways are the cheapest there are to their end: for these the power need not be worked out. */
+const oddsOf = (gain: number): number => (gain === 0 ? 1 : Math.exp(gain))
+
 function chanceOf({ from, to }: Edge, extra: number, { start }: Block): number {
   const after = to.slot < 0 ? 0 : weightsAfter[to.slot]!
-  return (weights[from.slot]! * after * Math.exp(-extra)) / weightsAfter[start.slot]!
+  return (weights[from.slot]! * after * oddsOf(-extra)) / weightsAfter[start.slot]!
 }
 
 /** Cheapest ways on, from the end backward. */
@@ -95,7 +98,7 @@ function spreadWeights(block: Block): void {
     for (const from of states)
       for (let edge = from.first; edge !== undefined; edge = edge.beside)
         if (edge.to.slot >= 0)
-          weights[edge.to.slot]! += weights[from.slot]! * Math.exp(edge.to.best - from.best - edge.cost)
+          weights[edge.to.slot]! += weights[from.slot]! * oddsOf(edge.to.best - from.best - edge.cost)
   for (let n = nodes.length - 1; n >= 0; n--)
     for (const state of nodes[n]!) weightsAfter[state.slot] = weightAfter(state)
 }
@@ -107,7 +110,7 @@ function weightAfter({ first, bestAfter }: State): number {
   for (let edge: Edge | undefined = first; edge !== undefined; edge = edge.beside) {
     const { to, cost } = edge
     const after = to.slot < 0 ? 0 : weightsAfter[to.slot]!
-    if (after > 0) sum += after * Math.exp(bestAfter - cost - to.bestAfter)
+    if (after > 0) sum += after * oddsOf(bestAfter - cost - to.bestAfter)
   }
   return sum
 }

@@ -65,18 +65,31 @@ export function ruleOf(choice: Choice, member: number): RuleId {
 const shared = new Map<RuleId, Choice[]>()
 const MOST_SHARED = 64
 
+/** The same for groups of semibreves, by what was offered. */
+const sharedGroups = new WeakMap<GroupOffer, Choice[]>()
+
 /** The edge without the lattice around it. */
 export function choiceOf(edge: Edge): Choice {
-  if (edge.group !== undefined) return freeChoice(edge)
-  let alike = shared.get(edge.rule)
-  if (alike === undefined) shared.set(edge.rule, (alike = []))
+  const alike = edge.group === undefined ? alikeByRule(edge.rule) : alikeByGroup(edge.group)
   for (const choice of alike) if (says(choice, edge)) return choice
   const choice = freeChoice(edge)
   if (alike.length < MOST_SHARED) alike.push(choice)
   return choice
 }
 
-/** Whether the choice is what the edge says; both single figures by one rule. */
+function alikeByRule(rule: RuleId): Choice[] {
+  let alike = shared.get(rule)
+  if (alike === undefined) shared.set(rule, (alike = []))
+  return alike
+}
+
+function alikeByGroup(group: GroupOffer): Choice[] {
+  let alike = sharedGroups.get(group)
+  if (alike === undefined) sharedGroups.set(group, (alike = []))
+  return alike
+}
+
+/** Whether the choice is what the edge says; both by one rule, or one and the same group. */
 function says(choice: Choice, edge: Edge): boolean {
   const { offer } = edge
   return (

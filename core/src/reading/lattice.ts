@@ -203,7 +203,7 @@ export class Lattice {
       if (!left && shift === 0) this.proposeFixed(figure)
       return
     }
-    for (const rule of this.rules.for(figure, this.m)) rule.propose!(this.place)
+    for (const rule of this.rules.for(figure, this.m, front > 0)) rule.propose!(this.place)
   }
 
   /** A fixed duration, with whatever its dot may be then. */

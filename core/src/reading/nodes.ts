@@ -48,7 +48,7 @@ export class Nodes {
     const limit = states[0]!.best + this.beam
     let keep = 1
     while (keep < states.length && keep < WIDTH && states[keep]!.best <= limit) keep++
-    states.length = keep
+    if (keep < states.length) states.length = keep
     return states
   }
 

@@ -23,16 +23,20 @@ export function pathsThrough(
   from: number,
   chosen: ReadonlySet<Edge>,
 ): Path[] {
-  const found = new Map<string, Path>()
+  if (candidates.length === 0) return NONE
+  const found: Path[] = []
   candidates.sort((a, b) => a.cost - b.cost)
   for (const { edge, cost } of candidates.slice(0, 2 * MOST_PATHS)) {
-    if (found.size >= MOST_PATHS) break
+    if (found.length >= MOST_PATHS) break
     const changes = changesOn(edge, decisions, from, chosen)
-    const key = changes.join(" ")
-    if (changes.length > 0 && !found.has(key)) found.set(key, { cost, changes })
+    if (changes.length > 0 && !found.some(path => isSame(path.changes, changes))) found.push({ cost, changes })
   }
-  return [...found.values()]
+  return found
 }
+const NONE: Path[] = []
+
+const isSame = (a: Path["changes"], b: Path["changes"]): boolean =>
+  a.length === b.length && a.every(([at, ticks], i) => at === b[i]![0] && ticks === b[i]![1])
 
 function changesOn(
   edge: Edge,

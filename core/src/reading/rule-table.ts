@@ -6,23 +6,35 @@ export class RuleTable {
   private readonly proposing: readonly Rule[]
   readonly divides: boolean
   private readonly byKind = new Map<number, readonly Rule[]>()
+  // a figure is asked about at several places in turn
+  private asked: DraftFigure | undefined
+  private kind = 0
 
   constructor(practice: Practice) {
     this.proposing = practice.rules.filter(rule => rule.propose !== undefined)
     this.divides = practice.rules.some(rule => rule.id === "punctus-divisionis")
   }
 
-  for(figure: DraftFigure, mensuration: Mensuration): readonly Rule[] {
-    const kind = kindOf(figure, mensuration)
+  /** The rules to ask about the figure; `inside`: it does not stand at the beginning of its perfection. */
+  for(figure: DraftFigure, mensuration: Mensuration, inside: boolean): readonly Rule[] {
+    if (figure !== this.asked) {
+      this.asked = figure
+      this.kind = kindOf(figure, mensuration)
+    }
+    const kind = inside ? this.kind | INSIDE : this.kind
     let rules = this.byKind.get(kind)
     if (rules === undefined)
-      this.byKind.set(
-        kind,
-        (rules = this.proposing.filter(rule => rule.appliesTo === undefined || rule.appliesTo(figure, mensuration))),
-      )
+      this.byKind.set(kind, (rules = this.proposing.filter(rule => speaks(rule, figure, mensuration, inside))))
     return rules
   }
 }
+
+function speaks(rule: Rule, figure: DraftFigure, mensuration: Mensuration, inside: boolean): boolean {
+  if (rule.at === (inside ? "start" : "inside")) return false
+  return rule.appliesTo === undefined || rule.appliesTo(figure, mensuration)
+}
+
+const INSIDE = 1024
 
 /** All that `appliesTo` may depend on, as bits. */
 function kindOf(f: DraftFigure, m: Mensuration): number {

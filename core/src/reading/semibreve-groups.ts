@@ -2,7 +2,7 @@
  * Groups of semibreves that are read as one breve: every one that may begin at a figure, and the likeliest cutting of a
  * run by itself. Boundaries that nothing marks are allowed by the rule `semibreves-undivided`.
  */
-import { BREVIS, type GroupValues, type Mensuration } from "../practices/index.js"
+import { BREVIS, type GroupValues, type Mensuration, type RuleId } from "../practices/index.js"
 import { groupCost, SINGLE_IN_RUN } from "./semibreve-costs.js"
 import { hasPlan, MOST, type GroupInput, type GroupOffer, type PlannedInput } from "./semibreve-plan.js"
 import { alteraOffers } from "./semibreves-pro-altera.js"
@@ -50,18 +50,17 @@ function offerOf(input: PlannedInput, i: number, size: number, cost: number): Gr
   if (parts === undefined) return undefined
   const undivided = i > plan.from[i]! || i + size < plan.to[i]!
   const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size > 1 && size < 4
-  return {
-    size,
-    ticks: breve,
-    counted: breve,
-    cost,
-    parts,
-    fills: size > 1 || plan.early,
-    rules: values.rules.map((rule, n) =>
-      figures[i + n]!.fixed !== undefined ? "decision" : naming ? "semibreves-undivided" : rule,
-    ),
-  }
+  const ruleAt = (n: number): RuleId =>
+    figures[i + n]!.fixed !== undefined ? "decision" : naming ? UNDIVIDED : values.rules[n]!
+  for (const one of plan.made)
+    if (one.parts === parts && one.cost === cost && one.rules.every((rule, n) => rule === ruleAt(n))) return one
+  const rules = values.rules.map((_, n) => ruleAt(n))
+  const made = { size, ticks: breve, counted: breve, cost, parts, fills: size > 1 || plan.early, rules }
+  if (plan.made.length < MOST_MADE) plan.made.push(made)
+  return made
 }
+const UNDIVIDED = "semibreves-undivided"
+const MOST_MADE = 64
 
 /** What the first rule that speaks gives to the `size` figures from `from`. */
 function valuesOf({ plan, figures, mensuration, settings }: PlannedInput, from: number, size: number) {
@@ -79,7 +78,7 @@ function withRests(
   from: number,
   mensuration: Mensuration,
 ): GroupValues["parts"] {
-  if (!figures.slice(from, from + parts.length).some(f => f.restKnown)) return parts
+  if (!someOf(figures, from, parts.length, f => f.restKnown)) return parts
   const known = parts.map((_, n) => figures[from + n]!.rest && figures[from + n]!.restKnown)
   if (!known.includes(true) || parts.length < 2) return parts
   const breve = mensuration.full[BREVIS]!
@@ -90,6 +89,16 @@ function withRests(
   return parts.map((_, n) => (known[n] ? ([thirds[n]!, 3] as const) : ([left, 3 * notes] as const)))
 }
 
+function someOf(
+  figures: readonly DraftFigure[],
+  from: number,
+  size: number,
+  is: (figure: DraftFigure) => boolean,
+): boolean {
+  for (let at = from; at < from + size; at++) if (is(figures[at]!)) return true
+  return false
+}
+
 /** Figures that an editor fixed keep that, and rests of known length theirs; the notes share what is left. */
 function withDecided(
   parts: GroupValues["parts"],
@@ -97,6 +106,7 @@ function withDecided(
   from: number,
   breve: number,
 ): GroupValues["parts"] | undefined {
+  if (!someOf(figures, from, parts.length, f => f.fixed !== undefined)) return parts
   const members = parts.map((part, n) => ({ figure: figures[from + n]!, ticks: (breve * part[0]) / part[1] }))
   if (members.every(({ figure: { fixed }, ticks }) => fixed === undefined || Math.abs(fixed - ticks) < 1)) return parts
   const known = members.map(

@@ -49,6 +49,8 @@ export interface GroupPlan extends Runs {
   /** The offers worked out last, and their first figure: the lattice asks place by place, so older ones are let go. */
   offers: readonly GroupOffer[]
   offersFrom: number
+  /** Offers made so far: few are different, and those that are alike are one. */
+  readonly made: GroupOffer[]
 }
 
 /** What groups are read from; `plan` undefined where semibreves are read singly. */
@@ -95,6 +97,7 @@ export function planGroups(
     undividedAllowed: early || practice.rules.some(rule => rule.id === "semibreves-undivided"),
     offers: [],
     offersFrom: -1,
+    made: [],
   }
 }
 

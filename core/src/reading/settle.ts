@@ -23,6 +23,8 @@ const NONE: readonly never[] = []
 export class Settler {
   /** Decisions without a doubt, one for all figures alike: most notes of a voice have one of a few. */
   private readonly singles = new Map<Choice, Decided>()
+  /** The same for the figures of a group. */
+  private readonly groups = new Map<Choice, readonly Decided[]>()
   /** The end of the block settled last. */
   private last: Standing | undefined
 
@@ -56,12 +58,20 @@ export class Settler {
     for (const edge of chosen) {
       const choice = choiceOf(edge)
       if (choice.group === undefined) decisions.push(this.single(choice))
-      else
-        for (let member = 0; member < edge.length; member++)
-          decisions.push(decidedAs(choice, member, ticksOf(edge, member)))
+      else decisions.push(...this.members(choice))
     }
     // a list that grew has room for many more; these are kept
     return decisions.slice()
+  }
+
+  private members(choice: Choice): readonly Decided[] {
+    let known = this.groups.get(choice)
+    if (known === undefined)
+      this.groups.set(
+        choice,
+        (known = Array.from({ length: choice.length }, (_, n) => decidedAs(choice, n, ticksOf(choice, n)))),
+      )
+    return known
   }
 
   private single(choice: Choice): Decided {
