@@ -44,11 +44,8 @@ export function assemble(
   const { signs: plain, byFigure } = entriesOf(cut, settled, naming, pitchAt, known)
   const signs = withPenultimates(withPlicas(withFloors(plain, raisedDoubts(settled, byFigure)), flat, chosen), chosen)
   const duration = endOf(signs)
-  let numbers: Map<SignId, number> | undefined
-  const place = (id: SignId): string => {
-    numbers ??= new Map(signs.map(sign => [sign.id, sign.number]))
-    return `${voice.label} ${numbers.get(id) ?? ""}`.trim()
-  }
+  const number = numbersOf(signs)
+  const place = (id: SignId): string => `${voice.label} ${number(id) ?? ""}`.trim()
   const problems: Problem[] = [
     ...chosen.problems,
     ...openPlaces(settled, voice.label, place),
@@ -69,6 +66,18 @@ export function assemble(
   }
   return { reading, entries: byFigure }
 }
+
+/** Few places are asked for in most voices: only for many of them all are put into a table. */
+function numbersOf(signs: readonly SignReading[]): (id: SignId) => number | undefined {
+  let asked = 0
+  let table: Map<SignId, number> | undefined
+  return id => {
+    if (++asked <= FEW_PLACES) return signs.findLast(sign => sign.id === id)?.number
+    table ??= new Map(signs.map(sign => [sign.id, sign.number]))
+    return table.get(id)
+  }
+}
+const FEW_PLACES = 6
 
 function withFloors(signs: readonly SignReading[], floors: ReadonlyMap<string, number>): readonly SignReading[] {
   if (floors.size === 0) return signs

@@ -23,34 +23,42 @@ const ALTERING = new Set(["alteratio", "alteratio-et-imperfectio"])
 
 /** What is found is put together here, and then copied: a list that grows has room for many more. */
 const found: SignId[] = []
+let count = 0
+
+function tell(figures: readonly DraftFigure[], from: number, to: number): void {
+  for (let at = Math.max(0, from); at < to && at < figures.length; at++) found[count++] = figures[at]!.id
+}
 
 /** The signs that made `rule` act on the figure; `decided` is its decision, or another that it might have had. */
-export function companionsOf({ stretch, figure, decisions }: DecidedFigure, decided: Chosen, rule: string): SignId[] {
-  const { figures } = stretch
+export function companionsOf(at: DecidedFigure, decided: Chosen, rule: string): SignId[] {
+  const { figure } = at
+  const { figures } = at.stretch
   const { choice } = decided
   const i = figure.index
   if (choice.group !== undefined) return groupOf(figures, i - decided.member, choice.length, i)
   if (choice.front === 0 && choice.back === 0 && figure.dot === undefined && UNCAUSED.has(rule)) return NOBODY
-  found.length = 0
-  const acts = (id: string): boolean => rule === id || choice.rule === id
-  const tell = (from: number, to: number): void => {
-    for (let at = Math.max(0, from); at < to && at < figures.length; at++) found.push(figures[at]!.id)
-  }
-  if (choice.front > 0) tell(firstOfWorth(decisions, i, choice.front), i)
-  if (choice.back > 0) tell(i + 1, endOfWorth(decisions, i, choice.back))
-  if (acts("similis-ante-similem")) tell(i + 1, i + 2)
-  if (ALTERING.has(choice.rule)) {
-    tell(firstOfWorth(decisions, i, figure.full), i)
-    tell(i + 1, i + 2)
-  }
-  if (figure.dot !== undefined && dotActs(choice.dot, rule)) found.push(figure.dot)
-  if (figure.stroke !== undefined && rule === "punctus-perfectionis") found.push(figure.stroke)
-  if (acts("number-complete")) for (const at of runOf(figure, figures.length)) tell(at, at + 1)
+  count = 0
+  tellTakers(at, choice, rule)
+  if (figure.dot !== undefined && dotActs(choice.dot, rule)) found[count++] = figure.dot
+  if (figure.stroke !== undefined && rule === "punctus-perfectionis") found[count++] = figure.stroke
+  if (rule === "number-complete" || choice.rule === "number-complete") tellRun(figure, figures)
   if (rule === "suspirium") {
     const partner = figures[i + 1]?.near === "previous" ? i + 1 : i - 1
-    tell(partner, partner + 1)
+    tell(figures, partner, partner + 1)
   }
-  return compact(found)
+  return foundSigns()
+}
+
+/** Those that took what the note lost, the like that follows, the partner of an altered note and what it is altered before. */
+function tellTakers({ stretch, figure, decisions }: DecidedFigure, choice: Chosen["choice"], rule: string): void {
+  const { figures } = stretch
+  const i = figure.index
+  if (choice.front > 0) tell(figures, firstOfWorth(decisions, i, choice.front), i)
+  if (choice.back > 0) tell(figures, i + 1, endOfWorth(decisions, i, choice.back))
+  if (rule === "similis-ante-similem" || choice.rule === "similis-ante-similem") tell(figures, i + 1, i + 2)
+  if (!ALTERING.has(choice.rule)) return
+  tell(figures, firstOfWorth(decisions, i, figure.full), i)
+  tell(figures, i + 1, i + 2)
 }
 
 /** Whether the dot after a figure has a part in its duration. */
@@ -58,15 +66,15 @@ const dotActs = (meaning: DotMeaning, rule: string): boolean =>
   rule.startsWith("punctus") || meaning === "perfection" || meaning === "alteration"
 
 function groupOf(figures: readonly DraftFigure[], from: number, length: number, own: number): SignId[] {
-  found.length = 0
-  for (let at = from; at < from + length; at++) if (at !== own) found.push(figures[at]!.id)
+  count = 0
+  for (let at = from; at < from + length; at++) if (at !== own) found[count++] = figures[at]!.id
   const mark = figures[from + length - 1]!
-  if (mark.stroke !== undefined) found.push(mark.stroke)
-  if (mark.dot !== undefined) found.push(mark.dot)
-  return compact(found)
+  if (mark.stroke !== undefined) found[count++] = mark.stroke
+  if (mark.dot !== undefined) found[count++] = mark.dot
+  return foundSigns()
 }
 
-const compact = (list: readonly SignId[]): SignId[] => (list.length === 0 ? NOBODY : list.slice())
+const foundSigns = (): SignId[] => (count === 0 ? NOBODY : found.slice(0, count))
 
 /** The first of the figures before `i` that together last `amount` ticks. */
 function firstOfWorth(decisions: readonly Decided[], i: number, amount: number): number {
@@ -82,13 +90,13 @@ function endOfWorth(decisions: readonly Decided[], i: number, amount: number): n
   return end
 }
 
-/** The run that is complete without the note; a long one is told by its first and last. */
-function runOf(figure: DraftFigure, count: number): number[] {
-  const level = figure.runs.findIndex(run => run !== undefined && run.units >= 2)
-  const run = figure.runs[level]
-  if (run === undefined) return []
+/** Tells the run that is complete without the note; a long one by its first and last. */
+function tellRun(figure: DraftFigure, figures: readonly DraftFigure[]): void {
+  const run = figure.runs.find(one => one !== undefined && one.units >= 2)
+  if (run === undefined) return
   const from = figure.index + 1
-  const end = run.distance < 0 ? Math.min(count, from + Math.ceil(run.units)) : figure.index + run.distance
-  const all = Array.from({ length: Math.max(0, end - from) }, (_, n) => from + n)
-  return all.length <= 6 ? all : [all[0]!, all.at(-1)!]
+  const end = run.distance < 0 ? Math.min(figures.length, from + Math.ceil(run.units)) : figure.index + run.distance
+  if (end - from <= 6) return tell(figures, from, end)
+  tell(figures, from, from + 1)
+  tell(figures, end - 1, end)
 }

@@ -17,7 +17,8 @@ export function accidentalsInForce(flat: readonly FlatSign[]): string[] {
   const signature = new Map<string, string>()
   const local = new Map<string, string>()
   const inForce: string[] = new Array<string>(flat.length).fill("")
-  flat.forEach(({ sign }, i) => {
+  for (let i = 0; i < flat.length; i++) {
+    const { sign } = flat[i]!
     if (sign.kind === "signature") {
       signature.clear()
       for (const one of sign.accidentals) signature.set(one.step, one.accidental)
@@ -25,7 +26,7 @@ export function accidentalsInForce(flat: readonly FlatSign[]): string[] {
       local.set(`${sign.pitch.step}${sign.pitch.octave}`, sign.accidental)
     else if (sign.kind === "break") local.clear()
     else if (sign.kind === "note" && sign.pitch) inForce[i] = accidentalOf(sign, sign.pitch, signature, local)
-  })
+  }
   return inForce
 }
 
@@ -39,7 +40,7 @@ function accidentalOf(
     note.accidentalInForce ??
     note.accidental ??
     (local.size > 0 ? local.get(`${pitch.step}${pitch.octave}`) : undefined) ??
-    signature.get(pitch.step) ??
+    (signature.size > 0 ? signature.get(pitch.step) : undefined) ??
     ""
   return found === "n" ? "" : found
 }

@@ -85,7 +85,7 @@ function boundaryCost(plan: GroupPlan, figures: readonly DraftFigure[], i: numbe
   if (figure.stemDown || figure.stemOblique) return BOUNDARY.atStem
   const edge = figure.ligatureStart || before.ligatureEnd
   const run = plan.to[i]! - plan.from[i]!
-  const syllables = countSyllables(figures, plan.from[i]!, plan.to[i]!)
+  const syllables = countSyllables(plan, plan.from[i]!, plan.to[i]!)
   let cost = edge ? BOUNDARY.atLigature : unmarkedCost(plan)
   if (figure.texted && syllables > 0 && !figure.syllable && !figure.rest && !edge) cost += BOUNDARY.withoutSyllable
   if (syllables === run && run >= 4 && run <= 6 && plan.many) cost += BOUNDARY.syllabic
@@ -107,11 +107,7 @@ function insideCost(plan: GroupPlan, figures: readonly DraftFigure[], at: number
   return cost
 }
 
-function countSyllables(figures: readonly DraftFigure[], from: number, to: number): number {
-  let count = 0
-  for (let at = from; at < to; at++) if (figures[at]!.syllable) count++
-  return count
-}
+const countSyllables = ({ syllables }: GroupPlan, from: number, to: number): number => syllables[to]! - syllables[from]!
 
 function sizeCost(input: PlannedInput, i: number, size: number): number {
   const { plan } = input
@@ -123,7 +119,7 @@ function sizeCost(input: PlannedInput, i: number, size: number): number {
 }
 
 function manyCost(plan: GroupPlan, figures: readonly DraftFigure[], i: number, size: number): number {
-  if (countSyllables(figures, i, i + size) === size) return SIZE.syllabicFour + SIZE.syllabicMore * (size - 4)
+  if (countSyllables(plan, i, i + size) === size) return SIZE.syllabicFour + SIZE.syllabicMore * (size - 4)
   const whole = i === plan.from[i] && i + size === plan.to[i]
   return whole && (isFenced(plan, i) || undividedIsOne(plan, figures, i)) ? SIZE.markedMany : SIZE.unmarkedMany
 }
@@ -144,7 +140,7 @@ function tripleCost({ plan, figures, settings }: PlannedInput, i: number): numbe
   const run = to - from
   if (run === 3) return 0
   if (run % 2 === 0) return run === 6 && settings["undividedSix"] === "threes" ? TRIPLE.wantedInSix : TRIPLE.inEven
-  const texted = plan.many || (figures[i]!.texted && countSyllables(figures, from, to) > 0)
+  const texted = plan.many || (figures[i]!.texted && countSyllables(plan, from, to) > 0)
   const last = i + 3 === to
   if (!texted) return last ? TRIPLE.last : TRIPLE.notLast
   if (last) return TRIPLE.lastTexted

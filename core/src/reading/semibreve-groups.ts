@@ -50,17 +50,22 @@ function offerOf(input: PlannedInput, i: number, size: number, cost: number): Gr
   if (parts === undefined) return undefined
   const undivided = i > plan.from[i]! || i + size < plan.to[i]!
   const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size > 1 && size < 4
-  const ruleAt = (n: number): RuleId =>
-    figures[i + n]!.fixed !== undefined ? "decision" : naming ? UNDIVIDED : values.rules[n]!
-  for (const one of plan.made)
-    if (one.parts === parts && one.cost === cost && one.rules.every((rule, n) => rule === ruleAt(n))) return one
-  const rules = values.rules.map((_, n) => ruleAt(n))
+  const named = naming ? (UNDIVIDED[size] ??= values.rules.map(() => "semibreves-undivided")) : values.rules
+  const rules = withDecisions(named, figures, i)
+  for (const one of plan.made) if (one.parts === parts && one.cost === cost && one.rules === rules) return one
   const made = { size, ticks: breve, counted: breve, cost, parts, fills: size > 1 || plan.early, rules }
   if (plan.made.length < MOST_MADE) plan.made.push(made)
   return made
 }
-const UNDIVIDED = "semibreves-undivided"
+/** The names of the figures of an undivided group, by their number. */
+const UNDIVIDED: (readonly RuleId[])[] = []
 const MOST_MADE = 64
+
+const withDecisions = (rules: readonly RuleId[], figures: readonly DraftFigure[], from: number): readonly RuleId[] =>
+  someOf(figures, from, rules.length, isFixed)
+    ? rules.map((rule, n) => (isFixed(figures[from + n]!) ? "decision" : rule))
+    : rules
+const isFixed = (figure: DraftFigure): boolean => figure.fixed !== undefined
 
 /** What the first rule that speaks gives to the `size` figures from `from`. */
 function valuesOf({ plan, figures, mensuration, settings }: PlannedInput, from: number, size: number) {
@@ -106,7 +111,7 @@ function withDecided(
   from: number,
   breve: number,
 ): GroupValues["parts"] | undefined {
-  if (!someOf(figures, from, parts.length, f => f.fixed !== undefined)) return parts
+  if (!someOf(figures, from, parts.length, isFixed)) return parts
   const members = parts.map((part, n) => ({ figure: figures[from + n]!, ticks: (breve * part[0]) / part[1] }))
   if (members.every(({ figure: { fixed }, ticks }) => fixed === undefined || Math.abs(fixed - ticks) < 1)) return parts
   const known = members.map(

@@ -35,6 +35,8 @@ interface Runs {
 export interface GroupPlan extends Runs {
   /** 1 for each figure that a dot or stroke stands after. */
   readonly marks: Uint8Array
+  /** How many syllables stand before each figure, and before the end. */
+  readonly syllables: Int32Array
   /** The plain semibreves of c. 1315-25: a semibreve may also stand by itself. */
   readonly early: boolean
   /** A breve may hold four and more. */
@@ -89,6 +91,7 @@ export function planGroups(
   return {
     ...runsOf(figures, marks, early),
     marks,
+    syllables: syllablesBefore(figures),
     early,
     rules,
     voiceDots: dotsBetween(figures, marks, early) >= HABIT,
@@ -118,6 +121,12 @@ function runsOf(figures: readonly DraftFigure[], marks: Uint8Array, early: boole
     i = stop
   }
   return { from, to }
+}
+
+function syllablesBefore(figures: readonly DraftFigure[]): Int32Array {
+  const before = new Int32Array(figures.length + 1)
+  for (let i = 0; i < figures.length; i++) before[i + 1] = before[i]! + (figures[i]!.syllable ? 1 : 0)
+  return before
 }
 
 function dotsBetween(figures: readonly DraftFigure[], marks: Uint8Array, early: boolean): number {

@@ -8,16 +8,18 @@ const SIX_WANTED = -0.5
 const RULE = "semibreves-pro-altera"
 
 /** Six semibreves, in two threes, in the place of an altera; by option two stretched over it. */
-export function alteraOffers(input: PlannedInput, i: number, position: number): GroupOffer[] {
+export function alteraOffers(input: PlannedInput, i: number, position: number): readonly GroupOffer[] {
   const { mensuration, practice } = input
-  if (mensuration.divisions[LONGA] !== 3 || position !== UNIT || !practice.rules.some(rule => rule.id === RULE))
-    return []
+  if (mensuration.divisions[LONGA] !== 3 || position !== UNIT) return NONE
+  const [pair, six] = [isPair(input, i), isSix(input, i)]
+  if ((!pair && !six) || !practice.rules.some(rule => rule.id === RULE)) return NONE
   const found: GroupOffer[] = []
   const breve = mensuration.full[BREVIS]!
-  if (isPair(input, i)) found.push(asAltera(breve, PAIR, PAIR_WANTED))
-  if (isSix(input, i)) found.push(asAltera(breve, SIX, SIX_WANTED))
+  if (pair) found.push(asAltera(breve, PAIR, PAIR_WANTED))
+  if (six) found.push(asAltera(breve, SIX, SIX_WANTED))
   return found
 }
+const NONE: readonly GroupOffer[] = []
 
 type Parts = GroupOffer["parts"]
 const PAIR: Parts = [

@@ -58,7 +58,7 @@ export class Settler {
     for (const edge of chosen) {
       const choice = choiceOf(edge)
       if (choice.group === undefined) decisions.push(this.single(choice))
-      else decisions.push(...this.members(choice))
+      else for (const member of this.members(choice)) decisions.push(member)
     }
     // a list that grew has room for many more; these are kept
     return decisions.slice()

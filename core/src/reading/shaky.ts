@@ -31,12 +31,13 @@ export function raisedDoubts(
   settled.forEach(({ decisions }, at) => {
     const entries = byFigure[at]!
     figures += decisions.length
-    decisions.forEach(({ choice, member }, i) => {
+    for (let i = 0; i < decisions.length; i++) {
+      const { choice, member } = decisions[i]!
       if (choice.shiftBefore > 0 || choice.shiftAfter > 0) raise(entries[i], DISPLACED)
-      if (!choice.left || member > 0) return
+      if (!choice.left || member > 0) continue
       open++
       for (let near = Math.max(0, i - BEFORE); near <= i + AFTER; near++) raise(entries[near], NEAR_OPEN)
-    })
+    }
   })
   if (open >= 2 && open * OFTEN > figures)
     settled.forEach(({ stretch }, at) => {
