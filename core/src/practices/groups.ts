@@ -162,15 +162,20 @@ export function viaArtis(...sources: Source[]): Rule {
       const stemmed = figures.filter(tailed).length
       if (stemmed !== 1 || g.size < 2 || g.size > 4) return undefined
       const at = figures.findIndex(tailed)
-      const parts = partsByArt(g, at)
-      return (
-        parts && {
-          parts,
-          rules: figures.map((f, i) => (i === at ? "via-artis" : g.size === 2 ? "as-written" : "via-naturae")),
-        }
-      )
+      const key = 16 * g.size + 2 * at + (g.mensuration.divisions[2] === 3 ? 1 : 0)
+      if (!byArt.has(key)) byArt.set(key, valuesByArt(g, at))
+      return byArt.get(key)
     },
   }
+}
+
+/** Made once for each number, place of the stem and tempus. */
+const byArt = new Map<number, GroupValues | undefined>()
+
+function valuesByArt(g: GroupSituation, at: number): GroupValues | undefined {
+  const parts = partsByArt(g, at)
+  const rules = members(g).map((_, i) => (i === at ? "via-artis" : g.size === 2 ? "as-written" : "via-naturae"))
+  return parts && { parts, rules }
 }
 
 function partsByArt(g: GroupSituation, at: number): Parts | undefined {

@@ -9,6 +9,7 @@ import { accidentalsInForce, pitchName } from "./pitches.js"
 import { withPlicas } from "./plicas.js"
 import { misfits, openEnds, openPlaces } from "./problems.js"
 import type { Chosen } from "./settings.js"
+import type { Path } from "./paths.js"
 import type { GroupPlan } from "./semibreve-plan.js"
 import type { Settled } from "./settle.js"
 import { raisedDoubts } from "./shaky.js"
@@ -130,9 +131,10 @@ function spansOf(cut: Cut, signs: readonly SignReading[], practice: Practice, en
 
 /** The best few other ways through the voice. */
 function voiceRivals(settled: readonly SettledStretch[], total: Rational): VoiceRival[] {
-  const all = settled.flatMap(({ stretch, decisions, blocks }) =>
-    blocks.flatMap(block => block.paths.map(path => ({ path, from: block.start.node, stretch, decisions }))),
-  )
+  const all: (Pick<SettledStretch, "stretch" | "decisions"> & { path: Path; from: number })[] = []
+  for (const { stretch, decisions, blocks } of settled)
+    for (const { paths, start } of blocks)
+      for (const path of paths) all.push({ path, from: start.node, stretch, decisions })
   all.sort((a, b) => a.path.cost - b.path.cost)
   return all.slice(0, MOST_RIVALS).map(({ path, from, stretch, decisions }) => {
     let duration = total

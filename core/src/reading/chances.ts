@@ -164,6 +164,7 @@ function othersOf({ ticks }: Decided, first: Tally): readonly Alternative[] {
     if (others === undefined) others = [other]
     else others.push(other)
   }
-  return others === undefined ? NOTHING : others.sort((a, b) => a.cost - b.cost)
+  if (others === undefined) return NOTHING
+  return others.length === 1 ? others : others.sort((a, b) => a.cost - b.cost)
 }
 const NOTHING: readonly Alternative[] = []

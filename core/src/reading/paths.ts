@@ -25,7 +25,7 @@ export function pathsThrough(
 ): Path[] {
   if (candidates.length === 0) return NONE
   const found: Path[] = []
-  candidates.sort((a, b) => a.cost - b.cost)
+  if (candidates.length > 1) candidates.sort((a, b) => a.cost - b.cost)
   for (const { edge, cost } of candidates.slice(0, 2 * MOST_PATHS)) {
     if (found.length >= MOST_PATHS) break
     const changes = changesOn(edge, decisions, from, chosen)
@@ -38,27 +38,37 @@ const NONE: Path[] = []
 const isSame = (a: Path["changes"], b: Path["changes"]): boolean =>
   a.length === b.length && a.every(([at, ticks], i) => at === b[i]![0] && ticks === b[i]![1])
 
+// what is found is put together here, and then copied: a list that grows has room for many more
+const changed: [number, number][] = []
+const way: Edge[] = []
+
 function changesOn(
   edge: Edge,
   decisions: readonly Decided[],
   from: number,
   chosen: ReadonlySet<Edge>,
 ): [number, number][] {
-  const changes: [number, number][] = []
-  for (const step of pathOf(edge, chosen))
-    for (let member = 0; member < step.length; member++) {
-      const at = step.figure + member - from
+  const steps = layWay(edge, chosen)
+  let count = 0
+  for (let n = 0; n < steps; n++) {
+    const step = way[n]!
+    const { figure, length } = step
+    for (let member = 0; member < length; member++) {
+      const at = figure + member - from
       const ticks = ticksOf(step, member)
-      if (decisions[at]!.ticks !== ticks) changes.push([at, ticks])
+      if (decisions[at]!.ticks !== ticks) changed[count++] = [at, ticks]
     }
-  return changes
+  }
+  return changed.slice(0, count)
 }
 
-/** The cheapest way through the edge, as far as it leaves the chosen one. */
-function pathOf(edge: Edge, chosen: ReadonlySet<Edge>): Edge[] {
-  const path: Edge[] = [edge]
-  for (let step = edge.from.via; step !== undefined && !chosen.has(step); step = step.from.via) path.push(step)
-  path.reverse()
-  for (let step = edge.to.next; step !== undefined && !chosen.has(step); step = step.to.next) path.push(step)
-  return path
+/** Lays the cheapest way through the edge into `way`, as far as it leaves the chosen one; gives the number of its steps. */
+function layWay(edge: Edge, chosen: ReadonlySet<Edge>): number {
+  let count = 0
+  for (let step = edge.from.via; step !== undefined && !chosen.has(step); step = step.from.via) count++
+  way[count] = edge
+  for (let n = count, step = edge.from.via; n > 0; step = step!.from.via) way[--n] = step!
+  count++
+  for (let step = edge.to.next; step !== undefined && !chosen.has(step); step = step.to.next) way[count++] = step
+  return count
 }

@@ -65,6 +65,7 @@ const withDecisions = (rules: readonly RuleId[], figures: readonly DraftFigure[]
   someOf(figures, from, rules.length, isFixed)
     ? rules.map((rule, n) => (isFixed(figures[from + n]!) ? "decision" : rule))
     : rules
+const isRestKnown = (figure: DraftFigure): boolean => figure.restKnown
 const isFixed = (figure: DraftFigure): boolean => figure.fixed !== undefined
 
 /** What the first rule that speaks gives to the `size` figures from `from`. */
@@ -83,7 +84,7 @@ function withRests(
   from: number,
   mensuration: Mensuration,
 ): GroupValues["parts"] {
-  if (!someOf(figures, from, parts.length, f => f.restKnown)) return parts
+  if (!someOf(figures, from, parts.length, isRestKnown)) return parts
   const known = parts.map((_, n) => figures[from + n]!.rest && figures[from + n]!.restKnown)
   if (!known.includes(true) || parts.length < 2) return parts
   const breve = mensuration.full[BREVIS]!
