@@ -1,5 +1,6 @@
 // npm test: installs what the tests need, builds, checks types, lint and format, runs every test.
 // Ends with one line "N passed, N failed", in which each check counts as one.
+// With `-- --long` each random law is tried ten times as often. Other arguments are the runner's: names of test files, for one.
 import { existsSync, readFileSync, rmSync } from "node:fs"
 import { checkNode, fromRoot, inRoot, install, run, runNode, step } from "./lib/tools.mjs"
 import { systemPackages } from "./lib/system.mjs"
@@ -34,7 +35,9 @@ for (const { title, check } of checks) {
   if (check() !== 0) broken.push(title)
 }
 step("Running the tests")
-const tests = runTests(process.argv.slice(2))
+const wishes = process.argv.slice(2)
+if (wishes.includes("--long")) process.env.RESOLUTIO_LONG = "1"
+const tests = runTests(wishes.filter(wish => wish !== "--long"))
 
 for (const title of broken) console.log(`\n✗ failed: ${title}`)
 for (const one of skipped) console.log(`\n⚠ SKIPPED: ${one}`)

@@ -8,6 +8,7 @@ import { compareNotes, Tally } from "./testing/compare.js"
 import { unfilled } from "./testing/filled.js"
 import { LAWFUL_PRACTICES, lawfulVoice, type LawfulPractice } from "./testing/lawful.js"
 import { voiceOfLetters, type LetterOptions } from "./testing/letters.js"
+import { runs } from "../base/testing/runs.js"
 
 const seed = fc.integer({ min: 0, max: 2 ** 31 - 1 })
 const practice = fc.constantFrom(...LAWFUL_PRACTICES)
@@ -118,7 +119,7 @@ describe("time is exact", () => {
         const lasting = reading.signs.filter(sign => sign.kind === "note" || sign.kind === "rest")
         expect(lasting.map(sign => sign.id)).toEqual([...durations.keys()])
       }),
-      { numRuns: 60 },
+      { numRuns: runs(30) },
     )
   })
 
@@ -135,7 +136,7 @@ describe("time is exact", () => {
         expect(readVoice(structuredClone(voice))).toEqual(first)
         expect(JSON.stringify(voice)).toBe(before)
       }),
-      { numRuns: 80 },
+      { numRuns: runs(40) },
     )
   })
 
@@ -148,7 +149,7 @@ describe("time is exact", () => {
         const readings = readPage(pageOf(voices))
         expect(readings[voices.indexOf(voice)]).toEqual(readVoice(voice))
       }),
-      { numRuns: 40 },
+      { numRuns: runs(30) },
     )
   })
 })
@@ -201,7 +202,7 @@ describe("lawful voices give back the durations they were made of", () => {
         expect(compareNotes(made, reading).length).toBe(made.durations.size)
         expect(made.walls.length).toBeGreaterThan(1)
       }),
-      { numRuns: 30 },
+      { numRuns: runs(20) },
     )
   })
 })

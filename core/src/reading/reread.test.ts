@@ -4,6 +4,7 @@ import { ratio, signId } from "../base/index.js"
 import type { Decision, Sign, Voice } from "../page/index.js"
 import { readVoice, rereadVoice, type Reading } from "./index.js"
 import { LAWFUL_PRACTICES, lawfulVoice } from "./testing/lawful.js"
+import { runs } from "../base/testing/runs.js"
 
 const kinds = ["level", "delete", "insert", "dot", "syllable"] as const
 const edit = fc.record({ at: fc.double({ min: 0, max: 0.999, noNaN: true }), kind: fc.constantFrom(...kinds) })
@@ -36,7 +37,7 @@ describe.each(LAWFUL_PRACTICES)("%s", practice => {
           expect(reading).toEqual(readVoice(voice))
         })
       }),
-      { numRuns: 40 },
+      { numRuns: runs(15) },
     )
   })
 
@@ -57,7 +58,7 @@ describe.each(LAWFUL_PRACTICES)("%s", practice => {
           expect(reading).toEqual(readVoice(voice, { pageDecisions }))
         })
       }),
-      { numRuns: 40 },
+      { numRuns: runs(15) },
     )
   })
 })

@@ -5,6 +5,7 @@ import { equals, ratio, signId, toText } from "../base/index.js"
 import { flatSigns, parseShorthand, type Decision, type Page } from "../page/index.js"
 import { lawfulVoice } from "../reading/testing/lawful.js"
 import { readTogether } from "./read-together.js"
+import { runs } from "../base/testing/runs.js"
 
 function pageOf(text: string): Page {
   const read = parseShorthand(text)
@@ -60,7 +61,7 @@ describe("voices read together", () => {
         const scaled = after.readings.some(one => one.problems.some(({ code }) => code === "other-values"))
         if (!scaled) for (const sign of units) expect(sign.duration).toEqual(last.get(sign.id))
       }),
-      { numRuns: 25 },
+      { numRuns: runs(12) },
     )
   })
 })

@@ -15,6 +15,7 @@ import {
   otherValues,
   signChange,
 } from "./testing/special.js"
+import { runs } from "../base/testing/runs.js"
 
 /** How many notes and rests before the finals are read as meant, in per cent, and how many pieces have the right length. */
 function judge(pieces: readonly LawfulPiece[], read: (page: Page) => readonly Reading[]) {
@@ -112,7 +113,7 @@ describe("laws", () => {
         const voices = [...page.voices.slice(turn), ...page.voices.slice(0, turn)].reverse()
         expect(durationsOf(together({ ...page, voices }))).toEqual(durationsOf(together(page)))
       }),
-      { numRuns: 30 },
+      { numRuns: runs(15) },
     ))
 
   test("voices that fit are not disturbed by one that does not", () =>
@@ -128,7 +129,7 @@ describe("laws", () => {
         const after = durationsOf(readings.readings.slice(0, -1))
         expect(after).toEqual(before)
       }),
-      { numRuns: 30 },
+      { numRuns: runs(15) },
     ))
 
   test("rests keep their length, decisions stand", () =>
@@ -154,7 +155,7 @@ describe("laws", () => {
           )
         if (of.practice === "ars-nova" || of.practice === "white") expect(rests(readings)).toEqual(rests(before))
       }),
-      { numRuns: 30 },
+      { numRuns: runs(15) },
     ))
 })
 

@@ -5,6 +5,7 @@ import { ratio, signId } from "../base/index.js"
 import { applyChange, type Note, type Page, type PageChange } from "../page/index.js"
 import { readTogether, type Together } from "./read-together.js"
 import { LAWFUL_PRACTICES, lawfulPiece } from "./testing/lawful-piece.js"
+import { runs } from "../base/testing/runs.js"
 
 const kinds = ["level", "pitch", "delete", "insert", "dot", "decide", "refuse", "undecide", "undo"] as const
 const step = fc.record({ at: fc.nat(10_000), kind: fc.constantFrom(...kinds) })
@@ -61,7 +62,7 @@ describe.each(LAWFUL_PRACTICES)("%s", practice => {
           expect(said(read)).toEqual(said(readTogether(page)))
         })
       }),
-      { numRuns: 12 },
+      { numRuns: runs(6) },
     )
   })
 

@@ -14,6 +14,7 @@ import {
   reportText,
   type ReportEntry,
 } from "./index.js"
+import { runs } from "../../base/testing/runs.js"
 
 function report(text: string, doubtFrom?: number): ReportEntry[] {
   const page = parseShorthand(text, "test")
@@ -180,7 +181,7 @@ test("any page has a report, and its places are those of its signs", () => {
         if (entry.sign !== null && entry.kind !== "parting" && entry.place !== "") expect(entry.voice).not.toBe("")
       }
     }),
-    { numRuns: 60 },
+    { numRuns: runs(30) },
   )
 })
 

@@ -8,6 +8,7 @@ import { applyChange, type Page, type PageChange, type Sign, type Voice } from "
 import { randomPage } from "../../page/testing/random-page.js"
 import { newMei, readMei, withPage, writeMei } from "./index.js"
 import { isElement, type XmlNode } from "./xml.js"
+import { runs } from "../../base/testing/runs.js"
 
 const open = (text: string) => mustWork(readMei(text))
 
@@ -111,7 +112,7 @@ describe("kept content", () => {
         expect(writeMei(document)).toBe(text)
         expect(writeMei(withPage(document, document.page))).toBe(text)
       }),
-      { numRuns: 150 },
+      { numRuns: runs(60) },
     )
   }, 60_000)
 
@@ -131,7 +132,7 @@ describe("kept content", () => {
         const again = open(written).page
         expect(again.voices.map(voice => voice.signs)).toEqual(result.value.page.voices.map(voice => voice.signs))
       }),
-      { numRuns: 150 },
+      { numRuns: runs(60) },
     )
   }, 60_000)
 

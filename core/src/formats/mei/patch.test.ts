@@ -6,6 +6,7 @@ import { applyChange, type Page } from "../../page/index.js"
 import { randomChange } from "../../page/testing/random-change.js"
 import { randomPage } from "../../page/testing/random-page.js"
 import { newMei, readMei, withPage, writeMei } from "./index.js"
+import { runs } from "../../base/testing/runs.js"
 
 const open = (text: string) => mustWork(readMei(text))
 
@@ -32,7 +33,7 @@ describe("an edited document", () => {
         const text = writeMei(withPage(document, now))
         expect(open(text).page).toEqual(now)
       }),
-      { numRuns: 200 },
+      { numRuns: runs(80) },
     )
   }, 60_000)
 })

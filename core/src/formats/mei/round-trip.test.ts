@@ -5,6 +5,7 @@ import { everySign, type Page } from "../../page/index.js"
 import { randomPage } from "../../page/testing/random-page.js"
 import { newMei, readMei } from "./index.js"
 import { mensuralSchema } from "./testing/standards.js"
+import { runs } from "../../base/testing/runs.js"
 
 function readBack(text: string): Page {
   const result = readMei(text)
@@ -33,7 +34,7 @@ describe("a page as a new MEI file", () => {
       fc.property(randomPage(), page => {
         expect(readBack(newMei(page))).toEqual(page)
       }),
-      { numRuns: 300 },
+      { numRuns: runs(120) },
     )
   }, 60_000)
 
@@ -47,7 +48,7 @@ describe("a page as a new MEI file", () => {
         expect(text).not.toMatch(/ type="([^"]* )?id:/)
         expect(newMei(readBack(text))).toBe(text)
       }),
-      { numRuns: 100 },
+      { numRuns: runs(50) },
     )
   }, 60_000)
 
@@ -59,7 +60,7 @@ describe("a page as a new MEI file", () => {
         ) as Page
         expect(readBack(newMei(odd))).toEqual(odd)
       }),
-      { numRuns: 100 },
+      { numRuns: runs(50) },
     )
   }, 60_000)
 
@@ -72,7 +73,7 @@ describe("a page as a new MEI file", () => {
           fc.property(randomPage(), page => {
             expect(validate(newMei(page))).toEqual([])
           }),
-          { numRuns: 60 },
+          { numRuns: runs(40) },
         )
       })
     },

@@ -7,6 +7,7 @@ import { examplesOf } from "../../page/shorthand/testing/examples.js"
 import { withPlainIds } from "../../page/shorthand/testing/plain-ids.js"
 import { randomPage } from "../../page/testing/random-page.js"
 import { newMei, readMei } from "./index.js"
+import { runs } from "../../base/testing/runs.js"
 
 function fromShorthand(text: string): Page {
   const result = parseShorthand(text)
@@ -35,7 +36,7 @@ test.each([
         const { before, after } = bothWays(withIds(page))
         expect(after).toBe(before)
       }),
-      { numRuns: 150 },
+      { numRuns: runs(60) },
     )
   },
   60_000,

@@ -3,6 +3,7 @@ import { expect, test } from "vitest"
 import { randomPage } from "../testing/random-page.js"
 import { parseShorthand, printShorthand } from "./index.js"
 import { effort } from "../../base/testing/effort.js"
+import { runs } from "../../base/testing/runs.js"
 
 /** Reads it; and whatever came of it must be a page that prints, and reads again as itself without a problem. */
 function survives(text: string): void {
@@ -19,7 +20,7 @@ function survives(text: string): void {
 }
 
 test("any text is survived", () => {
-  fc.assert(fc.property(fc.string({ unit: "binary", maxLength: 200 }), survives), { numRuns: 500 })
+  fc.assert(fc.property(fc.string({ unit: "binary", maxLength: 200 }), survives), { numRuns: runs(200) })
 }, 60_000)
 
 const piece = fc.constantFrom(
@@ -43,7 +44,7 @@ const piece = fc.constantFrom(
 )
 test("words of the shorthand in any order are survived", () => {
   const texts = fc.array(fc.tuple(piece, fc.constantFrom("", " ")), { maxLength: 40 }).map(all => all.flat().join(""))
-  fc.assert(fc.property(texts, survives), { numRuns: 1500 })
+  fc.assert(fc.property(texts, survives), { numRuns: runs(600) })
 }, 60_000)
 
 test("a page with letters taken out, doubled or changed is survived", () => {
@@ -54,7 +55,7 @@ test("a page with letters taken out, doubled or changed is survived", () => {
       const from = at % text.length
       return text.slice(0, from) + letters + text.slice(from + length)
     })
-  fc.assert(fc.property(broken, survives), { numRuns: 500 })
+  fc.assert(fc.property(broken, survives), { numRuns: runs(200) })
 }, 60_000)
 
 const N = 40_000

@@ -5,6 +5,7 @@ import type { Page } from "../page.js"
 import { randomPage } from "../testing/random-page.js"
 import { withPlainIds } from "./testing/plain-ids.js"
 import { parseShorthand, printShorthand } from "./index.js"
+import { runs } from "../../base/testing/runs.js"
 
 function mustRead(text: string): Page {
   const result: Result<Page> = parseShorthand(text)
@@ -19,7 +20,7 @@ test("a random page, printed and read again, is the same", () => {
       const text = printShorthand(page)
       expect(mustRead(text)).toEqual(page)
     }),
-    { numRuns: 300 },
+    { numRuns: runs(120) },
   )
 }, 60_000)
 
@@ -29,7 +30,7 @@ test("the normal form, read and printed again, is the same", () => {
       const text = printShorthand(page)
       expect(printShorthand(mustRead(text))).toBe(text)
     }),
-    { numRuns: 100 },
+    { numRuns: runs(60) },
   )
 }, 60_000)
 
@@ -41,6 +42,6 @@ test("ids that go without saying are not written and are the same when read", ()
       expect(text).not.toMatch(/^[^">]*\bid=\d/m)
       expect(mustRead(text)).toEqual(plain)
     }),
-    { numRuns: 100 },
+    { numRuns: runs(60) },
   )
 }, 60_000)

@@ -8,6 +8,7 @@ import { stepNumber } from "../../reading/pitches.js"
 import { PieceTally, trueLengths } from "./compare.js"
 import { concordance } from "./consonance.js"
 import { LAWFUL_PRACTICES, lawfulPiece, type LawfulPiece, type LawfulPractice } from "./lawful-piece.js"
+import { runs } from "../../base/testing/runs.js"
 
 const share = fc.constantFrom(0, 0.3, 1)
 const asked = fc.record({
@@ -30,7 +31,7 @@ describe("a piece", () => {
         expect(piece.finals.size).toBe(of.voices)
         expect(new Set(trueLengths(piece).map(toText)).size).toBe(1)
       }),
-      { numRuns: 60 },
+      { numRuns: runs(25) },
     )
   })
 
@@ -41,7 +42,7 @@ describe("a piece", () => {
         const lasting = readPage(page).flatMap(reading => reading.signs.filter(sign => sign.number > 0))
         expect(lasting.map(sign => sign.id).toSorted()).toEqual([...durations.keys()].toSorted())
       }),
-      { numRuns: 20 },
+      { numRuns: runs(15) },
     )
   })
 
