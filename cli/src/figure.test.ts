@@ -1,6 +1,7 @@
 /** Figures on the command line: every kind and ending, files beside them, what is refused and how to mend it. */
 import { existsSync, readFileSync } from "node:fs"
 import { describe, expect, test } from "vitest"
+import { run } from "./program.js"
 import { folderWith, resolutio } from "./testing/program.js"
 
 const PIECE = `title: Prima (invented)
@@ -202,4 +203,31 @@ test("a file that is there stays, unless it may be written over", async () => {
   const { status, err } = await figure("dots", "-o", at("kept.svg"))
   expect([status, err.includes("--force")]).toEqual([2, true])
   expect(folder.text("kept.svg")).toContain("Silence is measured too")
+})
+
+test("what is too long for one picture says in how many it stands", async () => {
+  const { status, err } = await figure("old-over-new", "-o", at("long.svg"), "--size", "square")
+  expect(status).toBe(0)
+  const written = err.split("\n").filter(line => /^Written: .*\.svg$/.test(line))
+  expect(written.length).toBeGreaterThan(1)
+  expect(err).toContain(`it stands in ${written.length}, one after another.`)
+  const steps = await figure("step-series", "-o", at("steps.svg"))
+  expect(steps.err).not.toContain("one after another")
+})
+
+test("an interrupt ends it between two pictures; what was written is told", async () => {
+  const controller = new AbortController()
+  const err: string[] = []
+  const shell = {
+    out: () => undefined,
+    err: (text: string) => {
+      err.push(text)
+      controller.abort()
+    },
+    colour: false,
+    signal: controller.signal,
+  }
+  expect(await run(["figure", "old-over-new", "-o", at("long.svg"), "--size", "square"], shell)).toBe(130)
+  expect(err).toEqual([`Written: ${at("long.svg")}`, "Stopped; the pictures named above were written."])
+  expect(existsSync(at("long-2.svg"))).toBe(false)
 })

@@ -5,8 +5,6 @@ import {
   figureSize,
   FIGURE_KINDS,
   FIGURE_SIZES,
-  themeNamed,
-  type Figure,
   type FigureAsked,
   type FigureSize,
   type Problem,
@@ -14,13 +12,13 @@ import {
 } from "@resolutio/core"
 import { pieceFor, type FigurePiece } from "./figure-piece.js"
 import { signsFor } from "./figure-signs.js"
-import { writeWhole } from "./files.js"
+import { writeFigure } from "./figure-write.js"
 import { either, refuse, showProblem } from "./messages.js"
 import { endingOf, unknownEnding, type OutputFlags } from "./output.js"
-import { lettersLacking, pictureOf, PICTURE_ENDINGS } from "./pictures.js"
+import { lettersLacking, PICTURE_ENDINGS } from "./pictures.js"
 import { parsePractice } from "./practice.js"
 import type { ReadingFlags } from "./reading.js"
-import { plain, READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
+import { READ, READ_WITH_PROBLEMS, STOPPED, type Shell } from "./shell.js"
 
 export interface FigureFlags extends ReadingFlags, Partial<OutputFlags> {
   readonly list?: boolean
@@ -52,7 +50,8 @@ export async function figure(
   const { output, size } = asked.value
   const drawn = drawFigure(asked.value.asked)
   if (!drawn.ok) return refuse(drawn.problems, shell, file)
-  const failed = await write(drawn.value, output, size, flags, shell)
+  const failed = await writeFigure(drawn.value, { ...flags, output, size }, shell)
+  if (failed === "stopped") return STOPPED
   if (failed) return refuse([failed], shell)
   const scenes = drawn.value.pictures.map(one => one.scene)
   const lacking = lettersLacking(scenes, endingOf(output), { outlines: flags.outlines ?? false })
@@ -119,43 +118,3 @@ const noSize = (name: string): Problem => ({
   mend: `Name one of these: ${either(FIGURE_SIZES.map(one => one.name))}.`,
   severity: "error",
 })
-
-/** "dots-2.svg" of "dots.svg". */
-function numbered(output: string, number: string): string {
-  const ending = output.slice(output.length - endingOf(output).length)
-  const stem = output.slice(0, output.length - ending.length)
-  return number === "" ? output : `${stem}-${number}${ending}`
-}
-
-const MILLIMETRE = 72 / 25.4
-
-/** All pictures, and the words beside them; the first problem ends it. */
-async function write(
-  { pictures, words, made }: Figure,
-  output: string,
-  size: FigureSize,
-  flags: FigureFlags,
-  shell: Shell,
-): Promise<Problem | undefined> {
-  const ending = endingOf(output)
-  const options = {
-    theme: themeNamed(flags.theme)!,
-    outlines: flags.outlines ?? false,
-    ...(size.printed === undefined ? {} : { pageWidth: size.printed * MILLIMETRE }),
-  }
-  const sheets =
-    ending === ".pdf"
-      ? [{ name: output, scenes: pictures.map(one => one.scene) }]
-      : pictures.map(({ number, scene }) => ({ name: numbered(output, number), scenes: [scene] }))
-  for (const { name, scenes } of sheets) {
-    const problem = writeWhole(name, await pictureOf(scenes, ending, options), flags.force)
-    if (problem) return problem
-    shell.err(`Written: ${plain(name)}`)
-  }
-  const beside = `${output.slice(0, output.length - ending.length)}.alt.txt`
-  const problem = writeWhole(beside, words, flags.force)
-  if (problem) return problem
-  shell.err(`Written: ${plain(beside)}`)
-  if (made !== undefined) shell.err(plain(made))
-  return undefined
-}
