@@ -73,6 +73,7 @@ async function writeSheets(
     ...(size.printed === undefined ? {} : { pageWidth: size.printed * MILLIMETRE }),
   }
   const waiting = watch(shell)
+  let written = 0
   try {
     for (const [at, { name, scenes }] of sheets.entries()) {
       await new Promise(resolve => void setImmediate(resolve))
@@ -84,12 +85,13 @@ async function writeSheets(
       const problem = writeWhole(name, content, force)
       if (problem) return problem
       shell.err(`Written: ${plain(name)}`)
+      written++
     }
     return undefined
   } catch (error) {
     if (!(error instanceof Stopped)) throw error
     shell.status?.("")
-    shell.err("Stopped; the pictures named above were written.")
+    shell.err(written > 0 ? "Stopped; the pictures named above were written." : "Stopped; nothing was written.")
     return "stopped"
   } finally {
     waiting.done()
