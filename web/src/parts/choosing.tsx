@@ -1,5 +1,6 @@
 /** What one chooses with on a sheet: its name over it. */
 import type { ReactNode } from "react"
+import { CountInput, type CountProps } from "./count-input.js"
 
 function Named({ name, children }: { readonly name: string; readonly children: ReactNode }) {
   return (
@@ -34,39 +35,10 @@ export function Choice<T extends string>({
   )
 }
 
-/** Empty, where there is something usual, is that. */
-export function Count({
-  name,
-  value,
-  usual,
-  from,
-  to,
-  step,
-  set,
-}: {
-  readonly name: string
-  readonly value: number | undefined
-  readonly usual?: string
-  readonly from: number
-  readonly to: number
-  readonly step: number
-  readonly set: (value: number | undefined) => void
-}) {
-  const take = (text: string): void => {
-    const wanted = text.trim() === "" ? undefined : Number(text)
-    if (wanted === undefined ? usual !== undefined : wanted >= from && wanted <= to) set(wanted)
-  }
+export function Count({ name, ...count }: CountProps & { readonly name: string }) {
   return (
     <Named name={name}>
-      <input
-        type="number"
-        min={from}
-        max={to}
-        step={step}
-        defaultValue={value}
-        placeholder={usual}
-        onChange={({ target }) => take(target.value)}
-      />
+      <CountInput {...count} atOnce />
     </Named>
   )
 }

@@ -1,5 +1,6 @@
 /** What one chooses with: each has its name before it. */
 import { useEffect, useState, type ReactNode } from "react"
+import { CountInput, type CountProps } from "../../parts/count-input.js"
 
 export type Values = readonly (readonly [value: string, shown: string])[]
 
@@ -50,45 +51,10 @@ function Named({ name, children }: { readonly name: string; readonly children: R
   )
 }
 
-/** A number; it is taken when one is done with typing it. Empty is as usual, where that is possible. */
-export function Count({
-  name,
-  value,
-  usual,
-  from,
-  to,
-  step,
-  set,
-}: {
-  readonly name: string
-  readonly value: number | undefined
-  /** Shown where nothing is chosen. */
-  readonly usual?: string
-  readonly from: number
-  readonly to: number
-  readonly step?: number
-  readonly set: (value: number | undefined) => void
-}) {
-  const take = (text: string): void => {
-    const wanted = text.trim() === "" ? undefined : Number(text)
-    if (wanted === value || (wanted === undefined && usual === undefined)) return
-    if (wanted === undefined || (wanted >= from && wanted <= to)) set(wanted)
-  }
+export function Count({ name, ...count }: CountProps & { readonly name: string }) {
   return (
     <Named name={name}>
-      <input
-        key={value}
-        type="number"
-        min={from}
-        max={to}
-        step={step ?? 1}
-        defaultValue={value}
-        placeholder={usual}
-        onBlur={({ target }) => take(target.value)}
-        onKeyDown={event => {
-          if (event.key === "Enter") take(event.currentTarget.value)
-        }}
-      />
+      <CountInput {...count} />
     </Named>
   )
 }
