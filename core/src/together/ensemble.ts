@@ -144,8 +144,8 @@ export class Ensemble {
 
 /** What was found last, by the first of the voices: all else follows from their graphs. */
 const searches = new WeakMap<VoiceGraph, readonly Searched[]>()
-/** Searches with the same first voice that are remembered. */
-const MOST_SEARCHES = 4
+/** Searches with the same first voice that are remembered: of so many voices with all, without each, and of some. */
+const mostSearches = (voices: number): number => voices + 3
 
 const searchedBefore = (graphs: readonly VoiceGraph[]): Searched | undefined =>
   searches
@@ -155,7 +155,7 @@ const searchedBefore = (graphs: readonly VoiceGraph[]): Searched | undefined =>
 function remember(found: Searched): void {
   const [first] = found.graphs
   if (first === undefined) return
-  searches.set(first, [found, ...(searches.get(first) ?? [])].slice(0, MOST_SEARCHES))
+  searches.set(first, [found, ...(searches.get(first) ?? [])].slice(0, mostSearches(found.graphs.length)))
 }
 
 /** A canonical order, so that the order in the file says nothing: fewest ways first, then by size and name. */

@@ -59,11 +59,27 @@ describe.each(LAWFUL_PRACTICES)("%s", practice => {
           if (made?.ok !== true) return
           ;({ page, undo } = made.value)
           read = readTogether(page, {}, read)
-          expect(said(read)).toEqual(said(readTogether(page)))
+          // of a copy nothing is known
+          expect(said(read)).toEqual(said(readTogether(structuredClone(page))))
         })
       }),
       { numRuns: runs(6) },
     )
+  })
+
+  test("what was found out of a voice is found out anew when it is asked by other options", () => {
+    const { page } = lawfulPiece(11, { practice, voices: 3, notes: 40, doubtful: 0.3 })
+    const bare: Page = {
+      ...page,
+      voices: page.voices.map(({ practice: _, ...voice }) => ({
+        ...voice,
+        signs: voice.signs.filter(sign => sign.kind !== "mensuration"),
+      })),
+    }
+    for (const name of ["ars-nova", undefined, "white", "ars-nova"]) {
+      const options = name === undefined ? {} : { practice: { name } }
+      expect(said(readTogether(bare, options))).toEqual(said(readTogether(structuredClone(bare), options)))
+    }
   })
 
   test("and so it is after durations that are only tried", () => {

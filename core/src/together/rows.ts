@@ -38,20 +38,29 @@ export class Rows {
   constructor(readonly graphs: readonly VoiceGraph[]) {
     const figures = graphs.reduce((sum, graph) => sum + graph.figures + 1, 0)
     const nodes = graphs.reduce((sum, graph) => sum + graph.ways.length, 0)
-    this.ways = graphs.flatMap(graph => graph.ways.flat())
+    this.ways = graphs.flatMap(waysOf)
     const byVoice = (): Int32Array => new Int32Array(graphs.length)
     ;[this.firstNode, this.firstFigure, this.endFigure, this.final] = [byVoice(), byVoice(), byVoice(), byVoice()]
     this.figureAt = new Int32Array(nodes)
     this.firstWay = new Int32Array(nodes + 1)
     this.to = new Int32Array(this.ways.length)
-    this.lasts = Float64Array.from(this.ways, way => way.lasts)
-    this.cost = Float64Array.from(this.ways, way => way.cost)
+    this.lasts = new Float64Array(this.ways.length)
+    this.cost = new Float64Array(this.ways.length)
+    this.layWays()
     const times = (): Float64Array => new Float64Array(figures)
     ;[this.delay, this.strong, this.medium, this.step] = [times(), times(), times(), times().fill(Number.NaN)]
     const signs = (): Uint8Array => new Uint8Array(figures)
     ;[this.byStep, this.falls, this.opens] = [signs(), signs(), signs()]
     this.layNodes()
     this.layFigures()
+  }
+
+  private layWays(): void {
+    const { ways, lasts, cost } = this
+    for (let i = 0; i < ways.length; i++) {
+      lasts[i] = ways[i]!.lasts
+      cost[i] = ways[i]!.cost
+    }
   }
 
   private layNodes(): void {
@@ -86,6 +95,14 @@ export class Rows {
       for (const [own, lasts] of delays) if (own <= figures) this.delay[first + own] = lasts
     })
   }
+}
+
+/** All ways of a graph, node by node: asked again for every search that the voice is part of. */
+const known = new WeakMap<VoiceGraph, readonly Way[]>()
+function waysOf(graph: VoiceGraph): readonly Way[] {
+  let ways = known.get(graph)
+  if (ways === undefined) known.set(graph, (ways = graph.ways.flat()))
+  return ways
 }
 
 const STEPS = 7

@@ -38,7 +38,10 @@ export function temperOf(
       const some = voices[v]!.slice(from, from + DISPLACED)
       if (some.some(one => one.open)) continue
       const { medium } = graph.grids[from]!
-      for (const by of [-medium, medium]) found.push(worseBy(weights, graph, from, some, others, by))
+      const cost = (i: number, onset: number): number =>
+        soundOf(weights, some[i]!.tone, onset, strengthOf(graph, from + i, onset), others)
+      const own = some.map((one, i) => (Number.isNaN(one.tone.step) ? 0 : cost(i, one.onset)))
+      for (const by of [-medium, medium]) found.push(worseBy(some, own, cost, by))
     }
   })
   return balanced(found)
@@ -59,21 +62,16 @@ function balanced(found: readonly number[]): number {
   return low
 }
 
-/** How much dearer the notes are when all of them begin so much later. */
+/** How much dearer the notes are when all of them begin so much later than where they cost `own`. */
 function worseBy(
-  weights: CounterpointWeights,
-  graph: VoiceGraph,
-  from: number,
   some: readonly Sung[],
-  others: readonly (readonly Sung[])[],
+  own: readonly number[],
+  cost: (note: number, onset: number) => number,
   by: number,
 ): number {
   let worse = 0
-  some.forEach((one, i) => {
-    if (Number.isNaN(one.tone.step)) return
-    const cost = (onset: number): number =>
-      soundOf(weights, one.tone, onset, strengthOf(graph, from + i, onset), others)
-    worse += cost(one.onset + by) - cost(one.onset)
+  some.forEach(({ tone, onset }, i) => {
+    if (!Number.isNaN(tone.step)) worse += cost(i, onset + by) - own[i]!
   })
   return worse
 }

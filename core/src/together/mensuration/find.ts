@@ -3,6 +3,7 @@ import type { VoiceId } from "../../base/index.js"
 import { flatSigns, type Page, type Voice } from "../../page/index.js"
 import type { Divisions } from "../../practices/index.js"
 import type { From } from "../../reading/index.js"
+import { readAlike } from "../../reading/same-options.js"
 import { choosePractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
 import { sharedOptions } from "../shared.js"
 import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
@@ -100,7 +101,18 @@ function practicesAssumed(page: Page, practice: PracticeFound | undefined): Read
   return new Map(page.voices.map(voice => [voice.id, { practice: { name: practice.name, doubt: practice.doubt } }]))
 }
 
+/** What was last worked out of a voice: it holds as long as the voice and the options are the same. */
+const worked = new WeakMap<Voice, { readonly options: ReadOptions; readonly work: Work }>()
+
 function work(voice: Voice, options: ReadOptions, told: boolean): Work {
+  const before = told ? undefined : worked.get(voice)
+  if (before !== undefined && readAlike(voice.id, before.options, options)) return before.work
+  const found = workAnew(voice, options, told)
+  if (!told) worked.set(voice, { options, work: found })
+  return found
+}
+
+function workAnew(voice: Voice, options: ReadOptions, told: boolean): Work {
   const chosen = choosePractice(voice, flatSigns(voice), options)
   const grouped = isGrouped(chosen.practice.name, chosen.settings)
   const counting = countingOf(sectionsOf(voice, chosen, options, grouped), chosen, told)
