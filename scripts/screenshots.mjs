@@ -245,7 +245,7 @@ async function photograph() {
   const drawn = join(mkdtempSync(join(tmpdir(), "resolutio-")), "page.png")
   const asked = ["draw", inRoot("demo", "3-plain-semibreves.figurae"), "-o", drawn]
   const look = ["--width", "1100", "--staff", "red", "--theme", "lecture-white"]
-  if (runNode("cli/dist/main.mjs", ...asked, ...look) !== 0) giveUp("The page could not be drawn.")
+  if (runNode("cli/bin/resolutio.mjs", ...asked, ...look) !== 0) giveUp("The page could not be drawn.")
   const easel = await (await browser.newContext()).newPage()
   invented = await inventedPhotograph(easel, readFileSync(drawn))
   await easel.context().close()

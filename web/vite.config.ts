@@ -6,6 +6,7 @@ import { demoPieces } from "./build/demo-pieces.js"
 import { offline } from "./build/offline.js"
 import { policy } from "./build/policy.js"
 import { workers } from "./build/workers.js"
+import { xmlEntities } from "./build/xml-entities.js"
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 const { version } = JSON.parse(readFileSync(here("package.json"), "utf8")) as { version: string }
@@ -26,7 +27,7 @@ export default defineConfig({
       { find: /^@resolutio\/press$/, replacement: here("../press/src/index.ts") },
     ],
   },
-  plugins: [react(), workers(), demoPieces(here("../demo")), policy(), offline()],
+  plugins: [react(), workers(), xmlEntities(), demoPieces(here("../demo")), policy(), offline()],
   build: {
     outDir: here("dist"),
     emptyOutDir: true,
