@@ -48,6 +48,26 @@ describe.skipIf(!hasBrowser)("asking", () => {
     expect(opened.complaints).toEqual([])
   })
 
+  test("what if all voices were read by another practice: for once, the document stays", async () => {
+    const opened = await atSeventh()
+    const { page } = opened
+    const ofVoices = (): Promise<string[]> =>
+      page.evaluate(() =>
+        [...document.querySelectorAll("section.time svg")[0]!.querySelectorAll(".voice")].map(voice =>
+          [...voice.querySelectorAll(".duration .count")].map(one => one.textContent).join(" "),
+        ),
+      )
+    const [cantus, tenor] = await ofVoices()
+    await page.keyboard.press("q")
+    await page.getByRole("button", { name: "all voices were read as Ars antiqua" }).click()
+    await page.getByText("Only supposed: nothing is changed.").waitFor()
+    await expect.poll(async () => (await ofVoices())[0]).not.toBe(cantus)
+    await expect.poll(async () => (await ofVoices())[1]).not.toBe(tenor)
+    await page.keyboard.press("Escape")
+    await expect.poll(ofVoices).toEqual([cantus, tenor])
+    expect(await page.getByRole("button", { name: /^Undo/ }).count()).toBe(0)
+  })
+
   test("what was supposed can be made so, and taken back", async () => {
     const opened = await atSeventh()
     const { page } = opened

@@ -28,7 +28,7 @@ export function suppositionsOf(page: Page, id: SignId): Supposition[] {
   const voice = voiceOf(page, id)
   const found = signOf(page, id)
   if (!voice || !found) return []
-  return [...ofSign(page, voice, found), ...practicesOf(voice)]
+  return [...ofSign(page, voice, found), ...practicesOf(voice), ...practicesOfAll(page)]
 }
 
 function ofSign(page: Page, voice: Voice, found: FlatSign): Supposition[] {
@@ -121,6 +121,21 @@ const replaced = (sign: Sign): PageChange => ({ kind: "replace-sign", sign })
 function practicesOf(voice: Voice): Supposition[] {
   return PRACTICES.filter(one => one.name !== voice.practice?.name).map(({ name, title }) => ({
     words: said.practice(voice.label || voice.n, title),
-    change: { kind: "set-voice", voice: voice.id, set: { practice: { name, options: {} } } },
+    change: readBy(voice, name),
   }))
 }
+
+/** The whole piece by one practice, whatever its voices say of themselves. */
+function practicesOfAll({ voices }: Page): Supposition[] {
+  if (voices.length < 2) return []
+  return PRACTICES.filter(({ name }) => voices.some(one => one.practice?.name !== name)).map(({ name, title }) => ({
+    words: said.practiceOfAll(title),
+    change: { kind: "several", changes: voices.map(voice => readBy(voice, name)) },
+  }))
+}
+
+const readBy = (voice: Voice, name: string): PageChange => ({
+  kind: "set-voice",
+  voice: voice.id,
+  set: { practice: { name, options: {} } },
+})

@@ -1,6 +1,7 @@
 import { useStore } from "zustand"
 import { useApp, useReading } from "../app.js"
 import { ActButton } from "../parts/act-button.js"
+import { isWide } from "../parts/is-wide.js"
 import { later } from "../parts/later.js"
 import { words } from "../words/index.js"
 import { sound } from "./player.js"
@@ -47,8 +48,7 @@ export function ListeningLine() {
 /** What one reaches for while it sounds. */
 function Run() {
   const { player } = useApp()
-  const page = useReading(state => state.page)
-  const { phase, loudness, loop, passage, hearing } = useStore(sound)
+  const { phase, loudness } = useStore(sound)
   return (
     <>
       <ActButton id="listen" say={phase === "playing" ? words.acts.pause : words.acts.listen} />
@@ -64,6 +64,21 @@ function Run() {
           onChange={({ target }) => player.setLoudness(Number(target.value))}
         />
       </label>
+      <details className="more-acts" open={isWide()}>
+        <summary>{said.more}</summary>
+        <HowItRuns />
+      </details>
+    </>
+  )
+}
+
+/** Speed, and what is heard again: in a small window behind a word. */
+function HowItRuns() {
+  const { player } = useApp()
+  const page = useReading(state => state.page)
+  const { loop, passage, hearing } = useStore(sound)
+  return (
+    <div className="how-it-runs">
       <ActButton id="slower" />
       <span className="quiet">{said.speed(hearing.speed)}</span>
       <ActButton id="faster" />
@@ -81,6 +96,6 @@ function Run() {
       </label>
       <ActButton id="passage" />
       <ActButton id="soundAs" />
-    </>
+    </div>
   )
 }

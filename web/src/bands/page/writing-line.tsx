@@ -3,6 +3,7 @@ import { useStore } from "zustand"
 import { useApp, useView } from "../../app.js"
 import { hasKeyboards, keyboard } from "../../keyboard/keyboard.js"
 import { ActButton } from "../../parts/act-button.js"
+import { isWide } from "../../parts/is-wide.js"
 import { words } from "../../words/index.js"
 
 const ACTS = ["rest", "dot", "accidental", "stem", "plica", "colour", "bind", "unbind", "higher", "lower", "over"]
@@ -46,9 +47,6 @@ export function WritingLine() {
     </div>
   )
 }
-
-/** In a small window they would leave no room for the staff. */
-const isWide = (): boolean => matchMedia("(min-width: 700px)").matches
 
 function KeyboardButton() {
   const { acts } = useApp()
