@@ -8,7 +8,7 @@ import { TEMPER, tonesOf, type Strength, type Tone } from "../../counterpoint/in
 import type { Line } from "./laid.js"
 import type { Analysis } from "./partings.js"
 import { custosBefore } from "./custodes.js"
-import { CUSTOS_WRONG, SHIFT_BY_NO_THIRD, SHIFT_WITHOUT_CLEF } from "./weights.js"
+import { CUSTOS_WRONG, SHIFT_BY_NO_THIRD, SHIFT_GOES_ON, SHIFT_WITHOUT_CLEF } from "./weights.js"
 
 /** Staff steps by which clefs and lines are taken for each other. */
 const THIRD = 2
@@ -78,14 +78,25 @@ class Shifting {
     const ends = edges.map((price, at) => this.atEdge(at, "ends") - price)
     const found: Shifted[] = []
     for (let from = 0; from < length; from++) {
-      if (begins[from] === -Infinity) continue
+      if (begins[from] === -Infinity || this.isRest(from)) continue
       for (let to = from + LEAST_NOTES; to <= Math.min(length, from + MOST_NOTES); to++) {
-        if (ends[to] === -Infinity || (from === 0 && to === length)) continue
-        const saves = this.sums[to]! - this.sums[from]! + begins[from]! + ends[to]! - rarer
+        if (ends[to] === -Infinity || this.isRest(to - 1) || (from === 0 && to === length)) continue
+        const saves =
+          this.sums[to]! - this.sums[from]! + begins[from]! + ends[to]! - rarer - this.goesOn(from, to, edges[to]!)
         if (saves > 0) found.push(this.candidate(from, to, saves))
       }
     }
     return found.sort((a, b) => b.saves - a.saves).slice(0, KEPT)
+  }
+
+  /** What it costs that nobody noticed for so long; where a clef or a new line ends it, it ends by itself. */
+  private goesOn(from: number, to: number, edge: number): number {
+    return edge > 0 ? SHIFT_GOES_ON * (to - from) : 0
+  }
+
+  /** A rest has no height: a passage that is moved begins and ends with a note. */
+  private isRest(at: number): boolean {
+    return Number.isNaN(this.sounded[at]!.tone.step)
   }
 
   /** What moving a note among others that move saves in intervals. */

@@ -84,5 +84,10 @@ export const REST_TOO_MANY = 3.5
 
 /** Each end of a shift of pitches that stands at no clef or line end. */
 export const SHIFT_WITHOUT_CLEF = 1.5
+/**
+ * Each note more of a shift that ends at no clef or line end: its scribe notices it at any note as well as at another, about one in
+ * twelve (estimated).
+ */
+export const SHIFT_GOES_ON = 0.09
 /** A shift by anything but a third, as from one line to the next. */
 export const SHIFT_BY_NO_THIRD = 1.5
