@@ -2,6 +2,8 @@ import { describe, expect, test } from "vitest"
 import type { Note, Page } from "../../page/index.js"
 import { lawfulPiece } from "../../together/testing/lawful-piece.js"
 import { toSvg } from "../scene/svg.js"
+import { alikeIn } from "./alike.js"
+import type { FormedVoice } from "./formed.js"
 import { drawTime, layTime } from "./index.js"
 import { inputOf } from "./testing/drawn.js"
 
@@ -18,6 +20,18 @@ function edited(page: Page, voice: number, along: number, change: (note: Note) =
     }),
   }
 }
+/** The page without the note that stands there. */
+function without(page: Page, voice: number, along: number): Page {
+  return {
+    ...page,
+    voices: page.voices.map((own, v) => {
+      if (v !== voice) return own
+      const at = own.signs.findIndex((sign, i) => i >= own.signs.length * along && sign.kind === "note")
+      return { ...own, signs: own.signs.toSpliced(at, 1) }
+    }),
+  }
+}
+const needsOf = ({ hard, soft, wordless }: FormedVoice) => ({ hard, soft, wordless })
 const CHANGES: readonly [string, (note: Note) => Note][] = [
   ["another pitch", note => ({ ...note, pitch: { step: "a", octave: note.pitch?.octave ?? 3 } })],
   ["another level", note => ({ ...note, level: note.level === "brevis" ? "semibrevis" : "brevis" })],
@@ -49,6 +63,40 @@ describe("laid again after a change", () => {
     const fresh = again.systems.filter(({ system }) => !known.has(system))
     expect(fresh.length).toBeGreaterThan(0)
     expect(fresh.length).toBeLessThan(laid.systems.length / 2)
+  })
+
+  test.each(PRACTICES)(
+    "%s: signs changed, taken away and put back one after another, each laid from the one before",
+    practice => {
+      const { page } = lawfulPiece(40, { practice, voices: 2, notes: 40, doubtful: 0.2 })
+      const pages = [0.02, 0.3, 0.6, 0.85].flatMap((along, i) => [
+        edited(page, i % 2, along, CHANGES[i]![1]),
+        without(page, (i + 1) % 2, along),
+        page,
+      ])
+      for (const options of [{}, { compact: true }]) {
+        let laid = layTime(inputOf(page), options)
+        for (const [i, one] of pages.entries()) {
+          const input = inputOf(one)
+          laid = layTime(input, options, laid)
+          expect(toSvg(laid.scene) === toSvg(drawTime(input, options)), `step ${i}`).toBe(true)
+          const { voices } = layTime(input, options).plan
+          expect(laid.plan.voices.map(needsOf)).toEqual(voices.map(needsOf))
+        }
+      }
+    },
+  )
+
+  test("a beginning and an end that look alike keep their forms", () => {
+    const { page } = lawfulPiece(8, { practice: "ars-nova", voices: 2, notes: 60, doubtful: 0 })
+    const laid = layTime(inputOf(page))
+    const again = layTime(inputOf(without(page, 0, 0.5)), {}, laid)
+    const [now, known] = [again.plan.voices[0]!, laid.plan.voices[0]!]
+    expect(now.forms).toHaveLength(known.forms.length - 1)
+    const { head, tail } = alikeIn(now.time, known.time)
+    expect(head).toBeGreaterThan(10)
+    expect(tail).toBeGreaterThan(5)
+    expect(now.forms.slice(-tail).every((form, i) => form === known.forms.slice(-tail)[i])).toBe(true)
   })
 
   test("at another size nothing is kept, and it is as if laid afresh", () => {

@@ -6,6 +6,7 @@ import { countText } from "../../reading/index.js"
 import { movedBox, NO_FORM, type Form } from "./form.js"
 import type { FormBook } from "./forms.js"
 import type { Look } from "./options.js"
+import { alikeIn, takenOver } from "./alike.js"
 import { momentKey, ruledOf, type Ruled } from "./perfections.js"
 import { storeysOf, type Storey } from "./rivals.js"
 import { sungOf, type Sung } from "./sung.js"
@@ -29,18 +30,29 @@ export interface FormedVoice {
   readonly hard: readonly number[]
   /** The same for all that could be set otherwise: accidentals, dots, words. */
   readonly soft: readonly number[]
+  /** The same without words. */
+  readonly wordless: readonly number[]
 }
 
 /** Free between one sign and the next. */
 const BETWEEN = 4
 
-export function formVoice(time: TimeVoice, end: number, book: FormBook): FormedVoice {
+/** `before` is the voice in the last layout, from the same book: what stands alike at its beginning and end is taken over. */
+export function formVoice(time: TimeVoice, end: number, book: FormBook, before?: FormedVoice): FormedVoice {
   const { look } = book
+  const same = alikeIn(time, before?.time)
+  const { length } = time.signs
+  const forms = takenOver(before?.forms, same, length, at => book.formOf(time, at))
+  const bare = {
+    time,
+    forms,
+    before: takenOver(before?.before, same, length, at => book.beforeOf(time.signs[at]!, time.style)),
+  }
   const ruled = ruledOf(time, end)
-  const forms = time.signs.map((_, at) => book.formOf(time, at))
-  const before = time.signs.map(timed => book.beforeOf(timed, time.style))
   const sung = look.words > 0 ? sungOf(time, look) : []
-  const bare = { time, forms, before }
+  // what a sign needs hangs on the next one too
+  const needs = { ...same, head: Math.max(0, same.head - 1) }
+  const wordless = takenOver(before?.wordless, needs, length, at => softNeed(bare, at, look))
   return {
     ...bare,
     end,
@@ -49,8 +61,9 @@ export function formVoice(time: TimeVoice, end: number, book: FormBook): FormedV
     storeys: storeysOf(time, look.storeys),
     pillarKeys: new Set(ruled.pillars.map(({ at }) => momentKey(at))),
     tail: tailForm(time, look),
-    hard: time.signs.map((timed, at) => hardNeed(bare, timed, at, look)),
-    soft: softNeeds(bare, sung, look),
+    hard: takenOver(before?.hard, needs, length, at => hardNeed(bare, time.signs[at]!, at, look)),
+    soft: sung.length === 0 ? wordless : withWords(wordless, time, sung, look),
+    wordless,
   }
 }
 
@@ -76,11 +89,13 @@ function hardNeed(bare: Bare, timed: TimedSign, at: number, look: Look): number 
   return Math.max(own, (box.right + BETWEEN * look.size) / lasts)
 }
 
-function softNeeds(voice: Bare, sung: readonly Sung[], look: Look): number[] {
-  const { signs } = voice.time
-  const needs = signs.map(({ lasts, held }, at) =>
-    lasts <= 0 || held ? 0 : spaceAfter(voice, at, voice.forms[at]!, look) / lasts,
-  )
+function softNeed(voice: Bare, at: number, look: Look): number {
+  const { lasts, held } = voice.time.signs[at]!
+  return lasts <= 0 || held ? 0 : spaceAfter(voice, at, voice.forms[at]!, look) / lasts
+}
+
+function withWords(wordless: readonly number[], { signs }: TimeVoice, sung: readonly Sung[], look: Look): number[] {
+  const needs = [...wordless]
   sung.forEach(({ sign, width }, i) => {
     const next = sung[i + 1]
     const time = next ? signs[next.sign]!.at - signs[sign]!.at : 0

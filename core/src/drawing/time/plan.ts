@@ -11,7 +11,7 @@ import { lookOf, type Closeness, type Look, type TimeOptions } from "./options.j
 import { levelsOf } from "./perfections.js"
 import { firstBefore, openingAt, type Axis } from "./place.js"
 import { reasonOf, type Reason } from "./reason.js"
-import { cutIntoSystems, type System } from "./systems.js"
+import { cuttingOf, type System } from "./systems.js"
 import { firstFrom, timeVoices, type TimeInput, type TimeVoice } from "./timeline.js"
 
 /** All that systems are drawn from. */
@@ -44,9 +44,10 @@ export function planOf(
     kept?.voices.map(one => one.time),
   )
   const range = rangeOf(times, score, options)
-  const voices = times.map(
-    time => kept?.voices.find(one => one.time === time && one.end === range.end) ?? formVoice(time, range.end, book),
-  )
+  const voices = times.map(time => {
+    const known = kept?.voices.find(one => one.time.voice.id === time.voice.id)
+    return known?.time === time && known.end === range.end ? known : formVoice(time, range.end, book, known)
+  })
   const reason = options.select === undefined ? undefined : reasonOf(times, options.select)
   const parting = partingOf(score)
   return {
@@ -72,8 +73,9 @@ function axesOf(voices: readonly FormedVoice[], range: Range, look: Look): Axis[
   const times = voices.map(one => one.time)
   const lead = staffLead(times, look)
   const right = look.width - look.right
+  const cutTo = cuttingOf(voices, range, look)
   const cutFrom = (left: number) => {
-    const systems = cutIntoSystems(voices, range, right - left, look)
+    const systems = cutTo(right - left)
     return { left, systems, clears: systems.map(({ from }) => roomBefore(voices, from, look)) }
   }
   const usual = cutFrom(look.margin + gutterWidth(times, lead, look))

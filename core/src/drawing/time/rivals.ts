@@ -26,6 +26,7 @@ const LONGEST = 60
 
 /** Of each stretch so many rivals as there are rows for. */
 export function storeysOf({ signs, reading }: TimeVoice, rows: number): Storey[] {
+  if (rows === 0 || reading.rivals.length === 0) return []
   const found: Omit<Storey, "row">[] = []
   const seen = new Set<string>()
   const places = new Map(signs.map(({ sign }, at) => [sign.id, at]))

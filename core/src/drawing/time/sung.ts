@@ -18,6 +18,7 @@ export interface Sung {
 export function sungOf({ signs }: TimeVoice, { types }: Look): Sung[] {
   const sung: Sung[] = []
   const first = firstStanza(signs)
+  if (first === Infinity) return sung
   signs.forEach(({ sign }, at) => {
     if (sign.kind !== "note" || sign.syllables.length === 0) return
     const own = sign.syllables.filter(one => one.stanza === first)

@@ -2,7 +2,7 @@
 import type { FormedVoice } from "./formed.js"
 import type { Look } from "./options.js"
 import { momentKey } from "./perfections.js"
-import { NEAR } from "./timeline.js"
+import { firstFrom, NEAR } from "./timeline.js"
 
 /** A part of the axis in one line. */
 export interface System {
@@ -19,13 +19,13 @@ const WIDEST = 2.6
 /** The last system may be so much wider than it needs, or than the one before, so as to end at the same margin. */
 const FILLED = 1.35
 
-export function cutIntoSystems(
-  voices: readonly FormedVoice[],
-  range: System,
-  room: number,
-  look: Look,
-): ScaledSystem[] {
-  const systems = new CutAxis(voices, range, look).cut(room)
+/** The axis over these voices, for cutting it to any width: gone through once, however often it is cut. */
+export function cuttingOf(voices: readonly FormedVoice[], range: System, look: Look): (room: number) => ScaledSystem[] {
+  const axis = new CutAxis(voices, range, look)
+  return room => scaledTo(room, axis.cut(room), range)
+}
+
+function scaledTo(room: number, systems: readonly Needing[], range: System): ScaledSystem[] {
   const scaled: ScaledSystem[] = []
   for (const { from, to, need } of systems) {
     const full = room / (to - from)
@@ -55,35 +55,23 @@ class CutAxis {
   /** From 0, where all voices begin a perfection, to 2, where nothing begins and all that sounds is cut through. */
   readonly #badness: number[] = []
   /** By the number of an end. */
-  readonly #reaches = new Map<number, { readonly at: number; readonly need: number }[]>()
+  readonly #reaches = new Map<number, Reach[]>()
 
   constructor(voices: readonly FormedVoice[], { from, to }: System, look: Look) {
     const most = mostSoft(voices, { from, to })
     const least = 6 * look.size
-    const found = new Map<number, { at: number; need: number; worth: number; begin: number }>()
-    const at = (moment: number) => {
-      const key = momentKey(moment)
-      let known = found.get(key)
-      if (!known) found.set(key, (known = { at: moment, need: least, worth: 0, begin: 0 }))
-      return known
-    }
-    for (const { time, hard, soft, ruled } of voices) {
-      for (const pillar of ruled.pillars)
-        if (pillar.at > from + NEAR && pillar.at < to - NEAR) at(pillar.at).worth += PILLAR_WORTH[pillar.kind]
-      time.signs.forEach((sign, i) => {
-        if (sign.at < from - NEAR || sign.at >= to - NEAR) return
-        const here = at(sign.at)
-        here.worth += 1
-        here.begin += 1
-        here.need = Math.max(here.need, hard[i]!, Math.min(soft[i]!, most))
-      })
-    }
-    at(from)
-    for (const one of [...found.values()].sort((a, b) => a.at - b.at)) {
-      this.#moments.push(one.at)
-      this.#needs.push(one.need)
-      const { length } = voices
-      this.#badness.push(1 - Math.min(1, one.worth / (BEST_WORTH * length)) + (length - one.begin) / length)
+    const { length } = voices
+    const strands = voices.flatMap(voice => strandsOf(voice, most, { from, to }))
+    strands.push(new Strand([{ at: from }], 0, 1, () => {}))
+    const sum: Sum = { at: NaN, need: least, worth: 0, begin: 0 }
+    for (let key = nextKey(strands); key < Infinity; key = nextKey(strands)) {
+      sum.at = NaN
+      sum.need = least
+      sum.worth = sum.begin = 0
+      for (const strand of strands) strand.addAll(key, sum)
+      this.#moments.push(sum.at)
+      this.#needs.push(sum.need)
+      this.#badness.push(1 - Math.min(1, sum.worth / (BEST_WORTH * length)) + (length - sum.begin) / length)
     }
     this.#moments.push(to)
     for (const voice of voices) this.#reachOut(voice, look)
@@ -103,42 +91,38 @@ class CutAxis {
     })
   }
 
-  /** Px in a unit that such signs need in a system from here to there. */
-  #reach(start: number, end: number): number {
-    let need = 0
-    for (const one of this.#reaches.get(end) ?? NONE)
-      if (one.at >= this.#moments[start]! - NEAR) need = Math.max(need, one.need)
-    return need
-  }
-
   /** So that all cost as little as they can together. */
   cut(room: number): Needing[] {
     const ends = this.#moments.length - 1
-    const costs: number[] = [0]
-    const befores: number[] = [0]
-    const needs: number[] = [0]
-    for (let end = 1; end <= ends; end++) {
-      let need = 0
-      costs.push(Infinity)
-      befores.push(end - 1)
-      needs.push(0)
-      for (let start = end - 1; start >= 0; start--) {
-        need = Math.max(need, this.#needs[start]!)
-        const least = Math.max(need, this.#reach(start, end))
-        const fill = (least * (this.#moments[end]! - this.#moments[start]!)) / room
-        // what is too wide even by itself has to stand somewhere
-        if (fill > 1 && start < end - 1) break
-        const cost = costs[start]! + this.#cost(end, fill, end === ends)
-        if (cost >= costs[end]!) continue
-        costs[end] = cost
-        befores[end] = start
-        needs[end] = least
-      }
-    }
+    const costs = new Float64Array(ends + 1)
+    const befores = new Int32Array(ends + 1)
+    const needs = new Float64Array(ends + 1)
+    for (let end = 1; end <= ends; end++) this.#bestTo(end, room, { costs, befores, needs })
     const systems: Needing[] = []
     for (let end = ends; end > 0; end = befores[end]!)
       systems.unshift({ from: this.#moments[befores[end]!]!, to: this.#moments[end]!, need: needs[end]! })
     return systems
+  }
+
+  /** The cheapest way of cutting all that stands before one end. */
+  #bestTo(end: number, room: number, { costs, befores, needs }: Cuts): void {
+    const moments = this.#moments
+    const reaches = this.#reaches.get(end)
+    let need = 0
+    costs[end] = Infinity
+    befores[end] = end - 1
+    for (let start = end - 1; start >= 0; start--) {
+      need = Math.max(need, this.#needs[start]!)
+      const least = reaches ? Math.max(need, reachFrom(moments[start]!, reaches)) : need
+      const fill = (least * (moments[end]! - moments[start]!)) / room
+      // what is too wide even by itself has to stand somewhere
+      if (fill > 1 && start < end - 1) break
+      const cost = costs[start]! + this.#cost(end, fill, end === moments.length - 1)
+      if (cost >= costs[end]!) continue
+      costs[end] = cost
+      befores[end] = start
+      needs[end] = least
+    }
   }
 
   #cost(end: number, fill: number, isLast: boolean): number {
@@ -148,7 +132,90 @@ class CutAxis {
   }
 }
 
-const NONE: readonly never[] = []
+/** By the number of an end: what it costs to come so far, where the last system then begins, and what that needs. */
+interface Cuts {
+  readonly costs: Float64Array
+  readonly befores: Int32Array
+  readonly needs: Float64Array
+}
+
+/** A sign whose body would reach out of the picture: where it begins, and px in a unit that keep it within. */
+interface Reach {
+  readonly at: number
+  readonly need: number
+}
+
+/** Px in a unit that such signs need in a system that begins here. */
+function reachFrom(moment: number, reaches: readonly Reach[]): number {
+  let need = 0
+  for (const one of reaches) if (one.at >= moment - NEAR) need = Math.max(need, one.need)
+  return need
+}
+
+/** All that begins at one moment. */
+interface Sum {
+  /** As the first that begins there has it; NaN before that. */
+  at: number
+  need: number
+  worth: number
+  begin: number
+}
+
+/** A list in the order of time, gone through moment by moment beside others. */
+class Strand {
+  /** Of the moment at which it stands; Infinity at its end. */
+  key = Infinity
+  readonly #all: readonly { readonly at: number }[]
+  readonly #end: number
+  readonly #add: (sum: Sum, i: number) => void
+  #i: number
+
+  constructor(all: readonly { readonly at: number }[], first: number, end: number, add: (sum: Sum, i: number) => void) {
+    this.#all = all
+    this.#end = end
+    this.#add = add
+    this.#i = first - 1
+    this.#step()
+  }
+
+  #step(): void {
+    this.#i++
+    this.key = this.#i < this.#end ? momentKey(this.#all[this.#i]!.at) : Infinity
+  }
+
+  /** What of it begins at this moment. */
+  addAll(key: number, sum: Sum): void {
+    while (this.key === key) {
+      if (Number.isNaN(sum.at)) sum.at = this.#all[this.#i]!.at
+      this.#add(sum, this.#i)
+      this.#step()
+    }
+  }
+}
+
+function nextKey(strands: readonly Strand[]): number {
+  let least = Infinity
+  for (const { key } of strands) if (key < least) least = key
+  return least
+}
+
+/** The pillars and the signs of a voice within a part of the axis. */
+function strandsOf({ time: { signs }, hard, soft, ruled }: FormedVoice, most: number, { from, to }: System): Strand[] {
+  const { pillars } = ruled
+  let first = firstFrom(pillars, from)
+  while (first < pillars.length && pillars[first]!.at <= from + NEAR) first++
+  return [
+    new Strand(pillars, first, firstFrom(pillars, to), (sum, i) => {
+      sum.worth += PILLAR_WORTH[pillars[i]!.kind]
+    }),
+    new Strand(signs, firstFrom(signs, from), firstFrom(signs, to), (sum, i) => {
+      sum.worth += 1
+      sum.begin += 1
+      sum.need = Math.max(sum.need, hard[i]!, Math.min(soft[i]!, most))
+    }),
+  ]
+}
+
 /** Px at full size between a sign and the edge of the picture. */
 const FREE = 6
 
@@ -177,7 +244,8 @@ function mostSoft(voices: readonly FormedVoice[], { from, to }: System): number 
     time.signs.forEach(({ at }, i) => {
       if (at >= from - NEAR && at < to && soft[i]! > 0) wanted.push(soft[i]!)
     })
-  wanted.sort((one, other) => one - other)
-  const ordinary = wanted[Math.floor((wanted.length - 1) * ORDINARY)] ?? 0
+  // numbers of one kind sort several times faster than a list that may hold anything
+  const sorted = Float64Array.from(wanted).sort()
+  const ordinary = sorted[Math.floor((wanted.length - 1) * ORDINARY)] ?? 0
   return ordinary === 0 ? 0 : 1.1 ** Math.ceil(Math.log(ordinary * STRETCH) / Math.log(1.1))
 }
