@@ -19,7 +19,6 @@ export default defineConfig({
         extends: true,
         test: {
           name: "node",
-          sequence: { groupOrder: 2 },
           // Files of one worker share what they import: reading all of core anew for each took as long as a fifth of the tests.
           isolate: false,
           include: ["{core,press,cli,web}/src/**/*.test.ts", "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}"],
@@ -30,10 +29,6 @@ export default defineConfig({
         test: {
           name: "browser",
           include: ["web/e2e/**/*.test.ts"],
-          // A window waits more than it works: with one more than there are cores none of them stands still.
-          maxWorkers: availableParallelism() + 1,
-          // what has its own number of workers runs by itself
-          sequence: { groupOrder: 1 },
           // A browser on a busy machine may once be too slow; what is broken is broken twice.
           retry: 1,
         },
