@@ -66,7 +66,7 @@ describe.skipIf(!hasBrowser)("keeping", () => {
   })
 
   test("everything works without a network after the first time, and is found again", async () => {
-    const context = await all.context(BIG)
+    const context = await all.context({ ...BIG, serviceWorkers: "allow" })
     const first = await all.open({ context })
     await settled(first)
     await first.page.evaluate(() => navigator.serviceWorker.ready.then(() => true))

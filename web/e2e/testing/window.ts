@@ -3,11 +3,13 @@ import { existsSync, readFileSync } from "node:fs"
 import { createRequire } from "node:module"
 import { fileURLToPath } from "node:url"
 import { chromium, type Browser, type BrowserContext, type BrowserContextOptions, type Page } from "playwright-core"
-import { afterAll, beforeAll, expect } from "vitest"
+import { afterAll, afterEach, beforeAll, expect } from "vitest"
 import { serve } from "../../../scripts/lib/serve.mjs"
 
 export const CHROMIUM = process.env["RESOLUTIO_CHROMIUM"] ?? "/usr/bin/chromium"
 export const hasBrowser = existsSync(CHROMIUM)
+/** Said by the driver, not the window, where the worker for offline is not wanted. */
+const NO_WORKER = /^Service Worker registration blocked/
 const dist = fileURLToPath(new URL("../../dist", import.meta.url))
 
 /** One window with a memory of its own. */
@@ -21,6 +23,7 @@ export interface Opened {
 export class Windows {
   #browser: Browser | undefined
   #server: Awaited<ReturnType<typeof serve>>
+  readonly #contexts: BrowserContext[] = []
 
   get address(): string {
     return this.#server!.address
@@ -38,8 +41,17 @@ export class Windows {
     this.#server?.server.closeAllConnections()
   }
 
+  /** A memory of its own. The worker that keeps all files for offline costs as much as opening: it comes only when asked for. */
   async context(options: BrowserContextOptions = {}): Promise<BrowserContext> {
-    return this.#browser!.newContext({ viewport: { width: 1280, height: 800 }, ...options })
+    const size = { width: 1280, height: 800 }
+    const context = await this.#browser!.newContext({ viewport: size, serviceWorkers: "block", ...options })
+    this.#contexts.push(context)
+    return context
+  }
+
+  /** What is open goes on drawing and takes time from the next test. */
+  async close(): Promise<void> {
+    await Promise.all(this.#contexts.splice(0).map(context => context.close()))
   }
 
   /** A window on the workbench; a new memory unless a context is given. */
@@ -50,7 +62,7 @@ export class Windows {
     const complaints: string[] = []
     page.on("pageerror", error => complaints.push(error.message))
     page.on("console", message => {
-      if (message.type() === "error" || message.type() === "warning") complaints.push(message.text())
+      if (/^(error|warning)$/.test(message.type()) && !NO_WORKER.test(message.text())) complaints.push(message.text())
     })
     await page.goto(this.address + at)
     return { page, context, complaints }
@@ -61,6 +73,7 @@ export class Windows {
 export function windows(): Windows {
   const all = new Windows()
   beforeAll(() => all.start())
+  afterEach(() => all.close())
   afterAll(() => all.end())
   return all
 }
