@@ -81,8 +81,7 @@ function endAllowsAlteration(s: Situation, follows: boolean): boolean {
 
 function costOfAltering(s: Situation, follows: boolean, dotted: boolean): Cost {
   const f = s.figure
-  const pair = f.ligatureEnd && s.previous?.ligatureStart === true && s.previous.ligature === f.ligature
-  let cost = pair && s.settings["ligatureCompletesPerfection"] === "true" ? LIGATED_PAIR : 0
+  let cost = s.closesPair && s.settings["ligatureCompletesPerfection"] === "true" ? LIGATED_PAIR : 0
   if (follows && s.next!.level < f.level - 1) cost += BEFORE_REMOTE
   if (dotted && s.settings["dotOfAlteration"] !== "true") cost += DOTTED
   return cost
@@ -94,7 +93,7 @@ const countedOnce = (s: Situation, ticks: number): number => (s.figure.level ===
 /** Summa de speculatione musicae, c. 1300, VI.4: at a start, the last of more than two is altered only where a dot sets the pair apart. */
 function dissentsFromAltering(s: Situation): boolean {
   if (s.settings["alterWithoutDot"] !== "false") return false
-  return s.figure.index > 1 && s.position === s.mensuration.full[s.figure.level]!
+  return !s.atOpening && s.position === s.mensuration.full[s.figure.level]!
 }
 
 export function alteratioEtImperfectio(...sources: Source[]): Rule {

@@ -52,6 +52,40 @@ export interface Figure {
   prices?: Prices
 }
 
+/**
+ * What a rule may look at of the figure it speaks of. Its name, its exact place and its words are not among it: figures
+ * that look alike here, between neighbours that look alike, are offered the same, and the rules are asked once for all.
+ */
+export interface Seen extends Pick<
+  Figure,
+  | "level"
+  | "rest"
+  | "full"
+  | "coloured"
+  | "colouredTicks"
+  | "colourRule"
+  | "dotGiven"
+  | "strokeGroup"
+  | "softWall"
+  | "duplex"
+  | "fixed"
+  | "shortLongRest"
+  | "localShape"
+> {
+  /** A dot, a stroke stands after it. */
+  readonly dot?: unknown
+  readonly stroke?: unknown
+  readonly runs: readonly (Counted | undefined)[]
+}
+
+/** What it may look at of the figure that follows, of the one before, and of the one after the next. */
+export type SeenNext = Pick<Seen, "level" | "rest" | "duplex" | "shortLongRest" | "dot"> & Pick<Figure, "near">
+export type SeenBefore = Pick<Seen, "level" | "rest" | "dot" | "stroke" | "strokeGroup"> & Pick<Figure, "near">
+export type SeenSecond = Pick<Seen, "level" | "dot">
+
+/** What rules ask of a run. */
+export type Counted = Omit<Run, "distance">
+
 /** For each level the price of leaving a note whole, of shortening it; and what it may lose behind. */
 export interface Prices {
   readonly whole: readonly number[]

@@ -7,7 +7,7 @@
  * of 110; three semibreves between breves 16 to 2; four minims imperfect the first 63 to 3; two units of which the second
  * could be altered 62 to 14. Where no count exists the cost is an estimate and stands between its neighbours.
  */
-import type { Run } from "./figures.js"
+import type { Counted } from "./figures.js"
 import { MODUS_LEVEL, PROLATIO_LEVEL, TEMPUS_LEVEL } from "./levels.js"
 import type { Cost } from "./types.js"
 
@@ -76,7 +76,7 @@ function practica1496(units: number, level: number, alterable: boolean): Prefere
 }
 
 /** The preference for `run` after a free larger note at `level`. A fraction over says little: the first unit is still wanted by the note before. */
-export function groupPreference(rule: GroupRule, level: number, run: Run): Preference {
+export function groupPreference(rule: GroupRule, level: number, run: Counted): Preference {
   const units = run.units
   if (units === 0) return FREE
   if (Math.abs(units - Math.round(units)) > 1e-9) return Math.floor(units) === 1 ? ONE_AND_MORE : FREE

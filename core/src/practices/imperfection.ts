@@ -52,7 +52,7 @@ export function imperfectioAPartePost(...sources: Source[]): Rule {
 /** Practica musicae, 1496: two minims before a dot, the second altered, take the whole third of a breve of nine (option twoMinims). */
 function pairTakesWhole(s: Situation): boolean {
   if (s.settings["twoMinims"] !== "whole-by-alteration") return false
-  const [first, second] = [s.next, s.ahead(2)]
+  const { next: first, second } = s
   return (
     first !== undefined &&
     second !== undefined &&
@@ -104,8 +104,7 @@ function offerMinimInMinor(s: Situation): void {
   if (s.settings["minimInMinorProlation"] !== "true" || f.level !== BREVIS || s.front !== 0 || f.dot !== undefined)
     return
   if (divisions[BREVIS] !== 3 || divisions[SEMIBREVIS] !== 2) return
-  const second = s.ahead(2)
-  const alone = s.next?.level === MINIMA && (second === undefined || second.level <= BREVIS)
+  const alone = s.next?.level === MINIMA && (s.second === undefined || s.second.level <= BREVIS)
   const minim = full[MINIMA]!
   if (alone) s.offer("imperfectio-ad-partem", f.full - minim, LONE_MINIM, { back: minim })
 }

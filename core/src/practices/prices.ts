@@ -1,5 +1,5 @@
 /** What the runs after a note make it cost to leave the note whole or to shorten it. */
-import type { Figure, Prices, Run } from "./figures.js"
+import type { Counted, Prices, Seen } from "./figures.js"
 import { groupPreference, type GroupRule } from "./group-preference.js"
 import { MODUS_LEVEL } from "./levels.js"
 import { isPerfectAt, runAfter, smallerFollows, unitOf } from "./situation.js"
@@ -37,7 +37,7 @@ export function pricesOf(s: Situation): Prices {
 const known = {
   mensuration: undefined as Situation["mensuration"] | undefined,
   settings: undefined as Situation["settings"] | undefined,
-  byRuns: new Map<Figure["runs"], (Prices | undefined)[]>(),
+  byRuns: new Map<Seen["runs"], (Prices | undefined)[]>(),
 }
 const MOST_KNOWN = 512
 
@@ -122,7 +122,7 @@ function partsBehind(s: Situation, k: number, short: number): Prices["backs"] {
 }
 
 /** Two remote units: both to the note before, or parted (option remoteTwo). An alteration is preferred where it can be. */
-function twoRemote(s: Situation, run: Run): number {
+function twoRemote(s: Situation, run: Counted): number {
   const base = s.settings["remoteTwo"] === "split" ? AGAINST_SPLIT : 0
   if (!run.alterable) return base
   return base + (s.settings["remoteOverAlter"] === "true" ? BEFORE_ALTERING : AGAINST_ALTERING)

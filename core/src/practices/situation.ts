@@ -1,14 +1,14 @@
 /** What rules ask of a situation: neighbours, walls, likes, how a note may be taken apart; and which kinds of figure each rule can speak of. */
-import type { Figure, Run } from "./figures.js"
+import type { Counted, Seen, SeenBefore } from "./figures.js"
 import { MODUS_LEVEL } from "./levels.js"
 import { BREVIS, LONGA, MINIMA, type Mensuration } from "./mensuration.js"
 import { type Cost, NOBODY, SHORTENED, type Situation, WHOLE } from "./types.js"
 
 /** A run that nothing follows up: no cost either way. */
-const EMPTY_RUN: Run = { units: 0, alterable: false, startsWithRest: false, distance: -1 }
+const EMPTY_RUN: Counted = { units: 0, alterable: false, startsWithRest: false }
 
 /** The smaller figures that follow, counted in units of `level`. */
-export function runAfter(s: Situation, level: number): Run {
+export function runAfter(s: Situation, level: number): Counted {
   return s.figure.runs[level] ?? EMPTY_RUN
 }
 
@@ -16,11 +16,11 @@ export function runAfter(s: Situation, level: number): Run {
 export const isPerfectAt = (s: Situation, level: number): boolean => s.mensuration.counts[level] === true
 
 /** A note that the rules of perfection may touch: no rest, no colour that acts, no explicit value, no local shape. */
-export const isFreeNote = (f: Figure): boolean =>
+export const isFreeNote = (f: Seen): boolean =>
   !f.rest && f.colouredTicks === undefined && f.fixed === undefined && !f.localShape
 
 /** A dot or stroke after it parts it from what follows. */
-export const walled = (f: Figure): boolean => f.dot !== undefined || (f.stroke !== undefined && !f.strokeGroup)
+export const walled = (f: SeenBefore | Seen): boolean => f.dot !== undefined || (f.stroke !== undefined && !f.strokeGroup)
 
 /** A smaller figure, sounding or silent, that might take something from it. */
 export const smallerFollows = (s: Situation): boolean =>
@@ -55,7 +55,7 @@ export function dotKeepsWhole(s: Situation): boolean {
 
 /** A smaller figure stands before or after it: it would imperfect a perfect note, or is counted with the dot of another. */
 export function smallerNear(s: Situation): boolean {
-  const smaller = (other: Figure | undefined): boolean => other !== undefined && other.level > s.figure.level
+  const smaller = (other: Pick<Seen, "level"> | undefined): boolean => other !== undefined && other.level > s.figure.level
   return smaller(s.next) || smaller(s.previous)
 }
 
@@ -110,25 +110,25 @@ export const partCost = (s: Situation, parts: number): Cost =>
 // Kinds of figure that a rule can speak of; they look at what RuleTable sorts by, nothing else.
 
 /** Notes that are perfect as a whole or in a part. */
-export const wholeGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level]! > 0
+export const wholeGate = (f: Seen, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level]! > 0
 
 /** Notes that are perfect as a whole. */
-export const perfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.counts[f.level] === true
+export const perfectGate = (f: Seen, m: Mensuration): boolean => isFreeNote(f) && m.counts[f.level] === true
 
 /** Notes with a part that can be lost; a breve of perfect tempus can lose a minim by option. */
-export const partsGate = (f: Figure, m: Mensuration): boolean =>
+export const partsGate = (f: Seen, m: Mensuration): boolean =>
   isFreeNote(f) && f.level < MINIMA && (m.perfect.some(k => k > f.level) || (f.level === BREVIS && m.counts[BREVIS]!))
 
 /** Notes that are a third of a perfection. */
-export const alterableGate = (f: Figure, m: Mensuration): boolean =>
+export const alterableGate = (f: Seen, m: Mensuration): boolean =>
   isFreeNote(f) && f.level > 0 && m.counts[f.level - 1] === true
 
 /** Notes of perfections with a dot or stroke after them. */
-export const markedGate = (f: Figure, m: Mensuration): boolean => wholeGate(f, m) && walled(f)
+export const markedGate = (f: Seen, m: Mensuration): boolean => wholeGate(f, m) && walled(f)
 
 /** Notes that no perfection touches. */
-export const imperfectGate = (f: Figure, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level] === 0
+export const imperfectGate = (f: Seen, m: Mensuration): boolean => isFreeNote(f) && m.anchor[f.level] === 0
 
-export const restGate = (f: Figure): boolean => f.rest
+export const restGate = (f: Seen): boolean => f.rest
 
-export const dottedGate = (f: Figure): boolean => f.dot !== undefined
+export const dottedGate = (f: Seen): boolean => f.dot !== undefined

@@ -2,7 +2,7 @@
  * What a rule and a practice are. A rule is a small named pure object: it proposes durations for a figure at one place
  * in its perfections, and cites its source. The machine that runs rules (`reading/`) knows no treatise.
  */
-import type { Figure } from "./figures.js"
+import type { Figure, Seen, SeenBefore, SeenNext, SeenSecond } from "./figures.js"
 import type { Mensuration } from "./mensuration.js"
 
 /** Where a rule, an option or a weight is told of. */
@@ -61,17 +61,21 @@ export type DotMeaning = "none" | "division" | "perfection" | "augmentation" | "
 
 /** One figure at one place of the count: what a rule may look at, and where it lays down its offers. */
 export interface Situation {
-  readonly figure: Figure
-  readonly next: Figure | undefined
-  readonly previous: Figure | undefined
+  readonly figure: Seen
+  readonly next: SeenNext | undefined
+  /** The figure after the next. */
+  readonly second: SeenSecond | undefined
+  readonly previous: SeenBefore | undefined
+  /** The figure ends a ligature that the one before begins. */
+  readonly closesPair: boolean
+  /** One of the first two figures of the stretch. */
+  readonly atOpening: boolean
   /** Perfections are displaced here: a unit is being carried. */
   readonly shifted: boolean
   /** A unit is being carried, and the count here is the undisplaced one that it would complete. */
   readonly carrying: boolean
   /** What the dot after the figure before was taken for on the way here. */
   readonly previousDot: DotMeaning
-  /** The figure `distance` places on. */
-  ahead(distance: number): Figure | undefined
   readonly mensuration: Mensuration
   readonly settings: Settings
   readonly weights: Weights
@@ -103,7 +107,7 @@ export interface Rule {
   readonly id: RuleId
   readonly sources: readonly Source[]
   /** Whether it can speak of a figure of this kind at all; may look at level, rest, dot, stroke, colour, local shape, duplex and anchor only. */
-  appliesTo?(figure: Figure, mensuration: Mensuration): boolean
+  appliesTo?(figure: Seen, mensuration: Mensuration): boolean
   /** It speaks only where the figure begins its (or its largest part's) perfection, or only where it stands within one. */
   readonly at?: "start" | "inside"
   /** Lays down offers for one figure. */

@@ -1,5 +1,5 @@
 /** What was decided for each figure, and what else it could be: freed of the lattice, so that a reading keeps none alive. */
-import { NOBODY, type DotMeaning, type RuleId } from "../practices/index.js"
+import type { DotMeaning, RuleId } from "../practices/index.js"
 import type { Edge } from "./lattice-parts.js"
 import type { GroupOffer } from "./semibreve-plan.js"
 
@@ -70,6 +70,20 @@ const sharedGroups = new WeakMap<GroupOffer, Choice[]>()
 
 /** The edge without the lattice around it. */
 export function choiceOf(edge: Edge): Choice {
+  const { proposal } = edge
+  const { choice } = proposal
+  if (choice !== undefined && saysOfWay(choice, edge)) return choice
+  return (proposal.choice = madeOf(edge))
+}
+
+/** Whether a choice made of the proposal says what the edge does: all that is not the proposal's own. */
+const saysOfWay = (choice: Choice, { from, to, left, overruledRun }: Edge): boolean =>
+  choice.shiftBefore === from.shift &&
+  choice.shiftAfter === to.shift &&
+  choice.left === left &&
+  choice.overruledRun === overruledRun
+
+function madeOf(edge: Edge): Choice {
   const alike = edge.group === undefined ? alikeByRule(edge.rule) : alikeByGroup(edge.group)
   for (const choice of alike) if (says(choice, edge)) return choice
   const choice = freeChoice(edge)
@@ -91,7 +105,7 @@ function alikeByGroup(group: GroupOffer): Choice[] {
 
 /** Whether the choice is what the edge says; both by one rule, or one and the same group. */
 function says(choice: Choice, edge: Edge): boolean {
-  const { offer } = edge
+  const { offer, openWall, opens, crosses } = edge.proposal
   return (
     choice.ticks === edge.ticks &&
     choice.front === (offer.front ?? 0) &&
@@ -100,18 +114,16 @@ function says(choice: Choice, edge: Edge): boolean {
     choice.overruled === (offer.overruled === true) &&
     choice.overruledRun === edge.overruledRun &&
     choice.left === edge.left &&
-    choice.openWall === edge.openWall &&
-    choice.opens === opensRun(edge) &&
+    choice.openWall === openWall &&
+    choice.opens === opens &&
     choice.shiftBefore === edge.from.shift &&
     choice.shiftAfter === edge.to.shift &&
-    choice.crosses === edge.crosses
+    choice.crosses === crosses
   )
 }
 
-const opensRun = ({ to, figure }: Edge): boolean => to.opening !== NOBODY && to.opener === figure
-
 function freeChoice(edge: Edge): Choice {
-  const { offer } = edge
+  const { offer, openWall, opens, crosses } = edge.proposal
   return {
     rule: edge.rule,
     ticks: edge.ticks,
@@ -121,13 +133,13 @@ function freeChoice(edge: Edge): Choice {
     overruled: offer.overruled === true,
     overruledRun: edge.overruledRun,
     left: edge.left,
-    openWall: edge.openWall,
-    opens: opensRun(edge),
+    openWall,
+    opens,
     shiftBefore: edge.from.shift,
     shiftAfter: edge.to.shift,
     length: edge.length,
     group: edge.group,
-    crosses: edge.crosses,
+    crosses,
   }
 }
 

@@ -1,5 +1,6 @@
 /** What the lattice is made of. */
-import type { Mensuration, Offer, Practice, RuleId, Settings } from "../practices/index.js"
+import type { Mensuration, Practice, RuleId, Settings } from "../practices/index.js"
+import type { Proposal } from "./proposal.js"
 import type { GroupOffer, GroupPlan } from "./semibreve-plan.js"
 import type { DraftFigure } from "./draft-figure.js"
 
@@ -15,14 +16,18 @@ export interface Standing {
 
 export const stateAs = (s: Standing): State => new State(s.node, s.position, s.opening, s.opener, s.counted, s.shift)
 
+/** Costs along a path are whole 1024ths: they add up without rounding, so that a block reads the same wherever its count began. */
+export const PARTS = 1024
+/** More than any cost, as a whole number: kept apart from endless ones, which take more room. */
+const UNREACHED = 2 ** 30
+
 /** How much is filled, and what is still open, at one place between two figures. */
 export class State implements Standing {
-  /** Cheapest cost to get here, and the edge it comes by. */
-  best = Infinity
+  /** Cheapest cost to get here in 1024ths, and the edge it comes by. */
+  parts = UNREACHED
   via: Edge | undefined = undefined
   /** The edges that lead on, in a chain: most states have one or two, and a list for each would take more room. */
   first: Edge | undefined = undefined
-  private last: Edge | undefined = undefined
   /** The same from here to the end of the block. */
   bestAfter = Infinity
   next: Edge | undefined = undefined
@@ -41,6 +46,11 @@ export class State implements Standing {
     readonly shift: number,
   ) {}
 
+  /** Cheapest cost to get here; Infinity where no edge leads. */
+  get best(): number {
+    return this.parts === UNREACHED ? Infinity : this.parts / PARTS
+  }
+
   /** The edges that lead on, in the order they were laid. */
   get out(): Edge[] {
     const edges: Edge[] = []
@@ -52,94 +62,43 @@ export class State implements Standing {
   get single(): boolean {
     return this.first?.beside === undefined
   }
-
-  leadOn(edge: Edge): void {
-    if (this.last === undefined) this.first = edge
-    else this.last.beside = edge
-    this.last = edge
-  }
-}
-
-/**
- * An offer on its way to an edge: what it costs so far, and where it ends. There is one object for a whole walk, filled
- * afresh for each offer, since most offers are too dear to become edges.
- */
-export class Step {
-  figure!: DraftFigure
-  /** How many figures it covers. */
-  length = 1
-  rule: RuleId = ""
-  ticks = 0
-  cost = 0
-  offer: Partial<Offer> = {}
-  group: GroupOffer | undefined = undefined
-  /** Ticks of the largest perfection filled at its end; more than a cycle where it goes over. */
-  end = 0
-  /** Ticks by which perfections are displaced after it. */
-  shift = 0
-  /** A dot or stroke that parts perfections stands after it; no perfection is full there. */
-  wall = false
-  openWall = false
-  /** It lies across the end of a larger perfection. */
-  crosses = false
-  /** A perfection was left open before it. */
-  left = false
-  /** The group count of a run that ends here was overruled. */
-  overruledRun = false
-  /** The run at the modus after it, as in a state. */
-  opening = 0
-  opener = -1
-  counted = 0
-
-  /** Takes up another offer: ends in no wall, shifts nothing. */
-  begin(figure: DraftFigure, rule: RuleId, ticks: number, cost: number, offer: Partial<Offer>): this {
-    this.figure = figure
-    this.length = 1
-    this.rule = rule
-    this.ticks = ticks
-    this.cost = cost
-    this.offer = offer
-    this.group = undefined
-    this.shift = 0
-    this.wall = this.openWall = this.crosses = this.left = false
-    return this
-  }
 }
 
 /** What an edge says yes or no to, as bits of one number: there are a dozen edges a note, and room costs time. */
 const LEFT = 1
-const OPEN_WALL = 2
-const CROSSES = 4
-const OVERRULED_RUN = 8
+const OVERRULED_RUN = 2
+const CHOSEN = 4
 
 /** One figure, or a group of semibreves, with the duration a rule proposed. */
 export class Edge {
-  readonly cost: number
-  readonly rule: RuleId
-  readonly ticks: number
-  readonly offer: Partial<Offer>
-  readonly group: GroupOffer | undefined
-  private readonly bits: number
+  private bits: number
   /** The next one from the same state. */
   beside: Edge | undefined = undefined
 
   constructor(
     readonly from: State,
     readonly to: State,
-    step: Step,
+    readonly proposal: Proposal,
+    /** Its cost in 1024ths. */
+    readonly parts: number,
+    left: boolean,
+    overruledRun: boolean,
   ) {
-    this.cost = step.cost
-    this.rule = step.rule
-    this.ticks = step.ticks
-    this.offer = step.offer
-    this.group = step.group
-    this.bits =
-      (step.left ? LEFT : 0) |
-      (step.openWall ? OPEN_WALL : 0) |
-      (step.crosses ? CROSSES : 0) |
-      (step.overruledRun ? OVERRULED_RUN : 0)
+    this.bits = (left ? LEFT : 0) | (overruledRun ? OVERRULED_RUN : 0)
   }
 
+  get cost(): number {
+    return this.parts / PARTS
+  }
+  get rule(): RuleId {
+    return this.proposal.rule
+  }
+  get ticks(): number {
+    return this.proposal.ticks
+  }
+  get group(): GroupOffer | undefined {
+    return this.proposal.group
+  }
   /** Index of its first figure. */
   get figure(): number {
     return this.from.node
@@ -152,17 +111,16 @@ export class Edge {
   get left(): boolean {
     return (this.bits & LEFT) !== 0
   }
-  /** The wall after it does not close a perfection. */
-  get openWall(): boolean {
-    return (this.bits & OPEN_WALL) !== 0
-  }
-  /** It lies across the end of a larger perfection. */
-  get crosses(): boolean {
-    return (this.bits & CROSSES) !== 0
-  }
   /** The group count of the run that ends here was overruled. */
   get overruledRun(): boolean {
     return (this.bits & OVERRULED_RUN) !== 0
+  }
+  /** It lies on the way that the reading takes. */
+  get chosen(): boolean {
+    return (this.bits & CHOSEN) !== 0
+  }
+  choose(): void {
+    this.bits |= CHOSEN
   }
 }
 

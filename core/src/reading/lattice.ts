@@ -7,27 +7,26 @@
  * Work is done block by block: where only one state survives, what is left of it no longer depends on what is right of
  * it, and the block is settled and let go. That keeps time linear and lets an edit be read again alone.
  */
-import { NOBODY, SEMIBREVIS, type Mensuration, type Offer, type RuleId, type Weights } from "../practices/index.js"
-import { keptShift, nextPerfection } from "./displacement.js"
-import { Edge, stateAs, Step, type Block, type LatticeInput, type Standing, type State } from "./lattice-parts.js"
+import { NOBODY, SEMIBREVIS, type Mensuration } from "../practices/index.js"
+import { nextPerfection } from "./displacement.js"
+import type { DraftFigure } from "./draft-figure.js"
+import { Edge, PARTS, stateAs, type Block, type LatticeInput, type Standing, type State } from "./lattice-parts.js"
 import { Nodes } from "./nodes.js"
-import { Place } from "./place.js"
-import { RuleTable, slackOf } from "./rule-table.js"
-import { fitsMarks, MEANINGS, refuses } from "./rulings.js"
+import { Proposal } from "./proposal.js"
+import { FREE, Proposals } from "./proposals.js"
+import { slackOf } from "./rule-table.js"
+import { fitsMarks, refuses } from "./rulings.js"
 import { RunWeights } from "./run-weights.js"
 import { singleCost } from "./semibreve-costs.js"
 import { groupEdges, groupMayBe } from "./semibreve-groups.js"
 import type { GroupOffer, GroupPlan } from "./semibreve-plan.js"
-import type { DraftFigure } from "./draft-figure.js"
-import { Weighing } from "./weighing.js"
+import { isStruck } from "./weighing.js"
 
 /** A block is settled at the latest after so many figures, whatever is open. */
 const LONGEST_BLOCK = 2000
 /** Where there was no choice at all, figures are settled so many at a time. */
 const CHAIN = 64
 
-const PLAIN: Partial<Offer> = {}
-const FREE: Partial<Offer> = { free: true }
 /** A semibreve of fixed length that stands by itself although all others are read in groups. */
 const DECIDED_ALONE = 4
 
@@ -35,25 +34,21 @@ const DECIDED_ALONE = 4
 export class Lattice {
   private readonly figures: readonly DraftFigure[]
   private readonly m: Mensuration
-  private readonly weights: Weights
-  private readonly rules: RuleTable
   private readonly runs: RunWeights
-  private readonly weighing: Weighing
-  private readonly place: Place
+  private readonly proposals: Proposals
   private readonly nodes: Nodes
+  // all costs here are in 1024ths
   private readonly beam: number
-  private readonly step = new Step()
   private readonly slack: number
+  private readonly open: number
+  private readonly carryOn: number
   /** Cheapest cost known at the node that single figures lead to. */
   private nextBest = Infinity
   // what is under expansion
   private state!: State
+  private figure!: DraftFigure
   /** The run before the figure was counted in an unusual way. */
   private overruledRun = false
-  /** What is paid for the place, beside the offer. */
-  private extra = 0
-  private left = false
-  private shift = 0
   /** An editor decided something in this stretch; where nothing is left of it, that is passed over. */
   private ruled: boolean
 
@@ -61,17 +56,17 @@ export class Lattice {
     private readonly input: LatticeInput,
     private readonly settle: (block: Block) => void,
   ) {
+    const { weights } = input.practice
     this.figures = input.figures
-    this.beam = input.beam
+    this.beam = input.beam * PARTS
     this.nodes = new Nodes(input.beam)
     this.m = input.mensuration
-    this.weights = input.practice.weights
-    this.rules = new RuleTable(input.practice)
-    this.slack = slackOf(input.settings)
+    this.slack = slackOf(input.settings) * PARTS
+    this.open = weights.open * PARTS
+    this.carryOn = weights.carryOn * PARTS
     this.ruled = input.figures.some(f => f.ruling !== undefined || f.fixedBy === "decision")
     this.runs = new RunWeights(input)
-    this.weighing = new Weighing(input, this.rules.divides)
-    this.place = new Place(this.m, input.settings, this.weights, input.figures, this)
+    this.proposals = new Proposals(input)
   }
 
   /**
@@ -124,7 +119,7 @@ export class Lattice {
   /** What it costs to stop here: a run after a long that would have wanted its first unit, a perfection left open. */
   private endCost(state: State): number {
     const last = this.figures.at(-1)
-    return last === undefined ? 0 : this.runs.atEnd(state) + this.weighing.ending(state, last)
+    return last === undefined ? 0 : this.runs.atEnd(state) + this.proposals.weighing.ending(state, last)
   }
 
   private emit(end: State): void {
@@ -136,11 +131,13 @@ export class Lattice {
 
   private expandNode(i: number): void {
     const next = this.nodes.at(i + 1)
+    this.figure = this.figures[i]!
+    this.proposals.turnTo(i)
     this.nextBest = Infinity
-    for (const state of next) if (state.best < this.nextBest) this.nextBest = state.best
+    for (const state of next) if (state.parts < this.nextBest) this.nextBest = state.parts
     for (const state of this.nodes.at(i)) this.expand(i, state)
     if (next.length > 0 || this.nodes.reach !== i) return
-    const { ruling, full } = this.figures[i]!
+    const { ruling, full } = this.figure
     if (ruling !== undefined && (ruling.not === undefined || refuses(ruling, full))) this.expandFreely(i)
     if (next.length === 0 && this.nodes.reach === i) this.addUnruled(i)
   }
@@ -154,16 +151,15 @@ export class Lattice {
 
   private expand(i: number, state: State): void {
     this.state = state
-    const figure = this.figures[i]!
     const { plan } = this.input
-    const closing = this.runs.closing(state, i)
+    const closing = state.opening === NOBODY ? 0 : this.runs.closing(state, i)
     this.overruledRun = this.runs.overrules(closing)
     if (plan !== undefined) {
       for (const offer of groupEdges(this.input, i, state.position)) this.addGroup(i, offer, closing)
-      if (!plan.early && figure.level >= SEMIBREVIS && figure.fixed === undefined) return
+      if (!plan.early && this.figure.level >= SEMIBREVIS && this.figure.fixed === undefined) return
     }
     const single = plan === undefined ? 0 : this.aloneCost(plan, i)
-    if (single < Infinity) this.expandSingle(i, state, closing + single)
+    if (single < Infinity) this.expandSingle(state, (closing + single) * PARTS)
   }
 
   /** What it costs that the figure is not read in a group, where semibreves are. */
@@ -174,110 +170,99 @@ export class Lattice {
   }
 
   /** The figure by itself: in the perfections as they stand, in displaced ones, and after one that is left open. */
-  private expandSingle(i: number, state: State, extra: number): void {
-    const anchor = this.m.anchor[this.figures[i]!.level]!
-    const front = anchor > 0 ? state.position % anchor : 0
-    this.propose(i, state.position, front, extra, false)
-    if (state.shift > 0) this.proposeShifted(i, state, anchor, extra)
-    if (front > 0 && state.best + extra + this.weights.open <= this.nextBest + this.beam)
-      this.propose(i, nextPerfection(state.position, anchor, this.m.cycle), 0, extra + this.weights.open, true)
+  private expandSingle(state: State, extra: number): void {
+    const anchor = this.m.anchor[this.figure.level]!
+    this.propose(state.position, 0, extra, false)
+    if (state.shift > 0) this.proposeShifted(state, anchor > 0 ? extra + this.carryOn : extra)
+    if (anchor === 0 || state.position % anchor === 0) return
+    if (state.parts + extra + this.open <= this.nextBest + this.beam)
+      this.propose(nextPerfection(state.position, anchor, this.m.cycle), 0, extra + this.open, true)
   }
 
   /** While a unit is carried, perfections are counted from where it displaced them. */
-  private proposeShifted(i: number, state: State, anchor: number, extra: number): void {
-    const local = (state.position - state.shift + this.m.cycle) % this.m.cycle
-    this.shift = state.shift
-    this.propose(i, local, anchor > 0 ? local % anchor : 0, extra + (anchor > 0 ? this.weights.carryOn : 0), false)
-    this.shift = 0
+  private proposeShifted(state: State, extra: number): void {
+    if (this.figure.fixed === undefined)
+      this.propose((state.position - state.shift + this.m.cycle) % this.m.cycle, state.shift, extra, false)
   }
 
-  /** Asks the rules about the figure at this place of the count; their offers come back to `take`. */
-  private propose(i: number, position: number, front: number, extra: number, left: boolean): void {
-    const { state, shift } = this
-    if (state.best + extra > this.nextBest + this.beam + this.slack) return
-    this.extra = extra
-    this.left = left
-    this.place.at(i, position, front, shift > 0, state.shift > 0 && shift === 0, state.via?.offer.dot ?? "none")
-    const figure = this.figures[i]!
-    if (figure.fixed !== undefined) {
-      if (!left && shift === 0) this.proposeFixed(figure)
-      return
+  /** Lays what the rules offer for the figure at this place of the count. */
+  private propose(position: number, shift: number, extra: number, left: boolean): void {
+    const { state } = this
+    if (state.parts + extra > this.nextBest + this.beam + this.slack) return
+    if (left && this.figure.fixed !== undefined) return
+    const dot = state.via?.proposal.offer.dot ?? "none"
+    const proposals = this.proposals.at(position, shift, state.shift > 0 && shift === 0, dot)
+    for (let n = 0; n < proposals.length; n++) {
+      const proposal = proposals[n]!
+      if (this.ruled && !this.mayBe(proposal)) continue
+      if (state.parts + (proposal.asked + extra) > this.nextBest + this.beam) continue
+      this.add(proposal, proposal.price + extra, left)
     }
-    for (const rule of this.rules.for(figure, this.m, front > 0)) rule.propose!(this.place)
   }
 
-  /** A fixed duration, with whatever its dot may be then. */
-  private proposeFixed(figure: DraftFigure): void {
-    const { fixedBy, dot, ruling, level, full } = figure
-    const fixed = figure.fixed!
-    if (dot === undefined || fixedBy === "given") return this.take(fixedBy!, fixed, 0, FREE)
-    if (ruling?.dot !== undefined) return this.take(fixedBy!, fixed, 0, { free: true, dot: MEANINGS[ruling.dot] })
-    const perfect = this.m.divisions[level] === 3
-    if (perfect && fixed === full) this.take(fixedBy!, fixed, 0, { free: true, dot: "perfection" })
-    const lengthened = !perfect && fixed === 1.5 * (figure.colouredTicks ?? full)
-    this.take(fixedBy!, fixed, 0, lengthened ? { free: true, dot: "augmentation" } : FREE)
-  }
-
-  /** An offer of a rule, weighed by where it would end. */
-  take(rule: RuleId, ticks: number, offerCost: number, offer: Partial<Offer> = PLAIN): void {
-    const cost = offerCost + this.extra
-    if (this.ruled && !this.mayBe(rule, ticks, offer)) return
-    if (this.state.best + cost > this.nextBest + this.beam) return
-    const step = this.step.begin(this.place.figure, rule, ticks, cost, offer)
-    step.left = this.left
-    step.shift = offer.shift ?? this.shift
-    this.weighing.weigh(step, this.place)
-    step.end += this.shift
-    this.add(step)
-  }
-
-  /** Whether the editor's decisions on the figure and its dot allow the offer. */
-  private mayBe(rule: RuleId, ticks: number, offer: Partial<Offer>): boolean {
-    const { figure } = this.place
-    const { ruling } = figure
+  /** Whether the editor's decisions on the figure and its dot allow the proposal. */
+  private mayBe({ rule, ticks, offer }: Proposal): boolean {
+    const { ruling, dot } = this.figure
     if (ruling === undefined) return true
-    return !refuses(ruling, ticks) && fitsMarks(ruling, rule, offer.dot ?? "none", figure.dot !== undefined)
+    return !refuses(ruling, ticks) && fitsMarks(ruling, rule, offer.dot ?? "none", dot !== undefined)
   }
 
   private addGroup(i: number, offer: GroupOffer, closing: number): void {
     if (this.ruled && !groupMayBe(offer, this.figures, i)) return
-    const step = this.step.begin(this.figures[i]!, offer.rules[0]!, offer.ticks, offer.cost + closing, FREE)
-    step.length = offer.size
-    step.group = offer
-    step.end = this.state.position + (offer.fills ? offer.ticks : 0)
-    this.weighing.weighGroup(step, this.figures[i + offer.size - 1]!)
-    this.add(step)
+    const last = this.figures[i + offer.size - 1]!
+    const end = this.state.position + (offer.fills ? offer.ticks : 0)
+    const price = this.proposals.weighing.groupPrice(last, end, offer.cost + closing)
+    const proposal = groupProposal(offer, isStruck(last), this.proposals.weighing.leavesOpen(last, end))
+    const cost = price * PARTS + this.runs.follow(proposal, this.figure, this.state) * PARTS
+    this.lay(proposal, cost, i + offer.size, this.m.cycle > 0 ? end % this.m.cycle : 0, false)
   }
 
   /** No rule speaks: the undiminished value, at a price, so that the reading goes on. */
   private addUnruled(i: number): void {
-    const figure = this.figures[i]!
+    const { figure } = this
     this.state = this.nodes.at(i)[0]!
     this.overruledRun = false
     this.nextBest = Infinity
-    const step = this.step.begin(figure, figure.fixedBy ?? "as-written", figure.fixed ?? figure.full, this.beam, FREE)
-    step.left = true
-    step.end = this.state.position + step.ticks
-    this.add(step)
+    const proposal = new Proposal(figure.fixedBy ?? "as-written", figure.fixed ?? figure.full, FREE)
+    proposal.counted = proposal.ticks
+    proposal.end = this.m.cycle > 0 ? (this.state.position + proposal.ticks) % this.m.cycle : 0
+    this.add(proposal, this.beam, true)
   }
 
-  /** Lays the step as an edge, unless it is too dear. */
-  private add(step: Step): void {
-    const { state } = this
-    step.overruledRun = this.overruledRun
-    this.runs.follow(step, state)
-    // whole 1024ths add up without rounding, so that a block reads the same wherever its count of costs began
-    step.cost = Math.round(step.cost * 1024) / 1024
-    const total = state.best + step.cost
-    if (step.length === 1) {
+  /** Lays the proposal for a single figure. */
+  private add(proposal: Proposal, price: number, left: boolean): void {
+    const { state, runs } = this
+    const cost = price + runs.follow(proposal, this.figure, state) * PARTS
+    this.lay(proposal, cost, state.node + 1, proposal.end, left)
+  }
+
+  /** Lays an edge to `node`, where so much is filled, unless it is too dear. */
+  private lay(proposal: Proposal, cost: number, node: number, position: number, left: boolean): void {
+    const { state, runs } = this
+    const parts = Math.round(cost)
+    const total = state.parts + parts
+    if (node === state.node + 1) {
       if (total > this.nextBest + this.beam) return
       if (total < this.nextBest) this.nextBest = total
     }
-    const position = this.m.cycle > 0 ? step.end % this.m.cycle : 0
-    step.shift = keptShift(this.m, position, step.shift)
-    const to = this.nodes.reachedBy(step, step.figure.index + step.length, position)
-    this.nodes.link(new Edge(state, to, step), total)
+    const to = this.nodes.reachedBy(runs, node, position, proposal.shift)
+    this.nodes.link(new Edge(state, to, proposal, parts, left, this.overruledRun || runs.overruled), total)
   }
+}
+
+/** The group as a proposal; kept beside the offer, since one offer is met at many places. */
+function groupProposal(offer: GroupOffer, wall: boolean, openWall: boolean): Proposal {
+  const kept = (offer.proposals ??= [])
+  return (kept[(wall ? 1 : 0) + (openWall ? 2 : 0)] ??= proposalOf(offer, wall, openWall))
+}
+
+function proposalOf(offer: GroupOffer, wall: boolean, openWall: boolean): Proposal {
+  const made = new Proposal(offer.rules[0]!, offer.ticks, FREE)
+  made.group = offer
+  made.counted = offer.counted
+  made.wall = wall
+  made.openWall = openWall
+  return made
 }
 
 const isSame = (a: Standing, b: Standing): boolean =>

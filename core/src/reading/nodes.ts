@@ -1,5 +1,6 @@
 /** The states of the block under way, node by node, and how few of them are kept. */
-import { State, type Edge, type Step } from "./lattice-parts.js"
+import { PARTS, State, type Edge } from "./lattice-parts.js"
+import type { RunWeights } from "./run-weights.js"
 
 /**
  * States dearer than the best of their node by this much are let go (odds of one to 1,150). No sum of weights is exactly
@@ -13,7 +14,14 @@ const WIDTH = 12
 const NONE: readonly State[] = []
 
 export class Nodes {
-  constructor(private readonly beam: number) {}
+  /** In 1024ths. */
+  private readonly beam: number
+  /** The edge laid last: those of one state are laid one after the other. */
+  private last: Edge | undefined
+
+  constructor(beam: number) {
+    this.beam = beam * PARTS
+  }
 
   private states: State[][] = []
   /** First node of the block, and the last that an edge leads to. */
@@ -24,7 +32,8 @@ export class Nodes {
 
   /** A new block from `state` on. */
   begin(state: State): void {
-    state.best = 0
+    state.parts = 0
+    this.last = undefined
     this.start = this.reach = state.node
     this.branched = false
     this.states = [[state]]
@@ -45,27 +54,27 @@ export class Nodes {
     const states = this.at(node)
     if (states.length < 2) return states
     sortByCost(states)
-    const limit = states[0]!.best + this.beam
+    const limit = states[0]!.parts + this.beam
     let keep = 1
-    while (keep < states.length && keep < WIDTH && states[keep]!.best <= limit) keep++
+    while (keep < states.length && keep < WIDTH && states[keep]!.parts <= limit) keep++
     if (keep < states.length) states.length = keep
     return states
   }
 
-  /** The state at `node` that the step leads to when so much is filled there; a new one if need be. */
-  reachedBy(step: Step, node: number, position: number): State {
+  /** The state at `node` where so much is filled, with the run that was followed; a new one if need be. */
+  reachedBy(run: RunWeights, node: number, position: number, shift: number): State {
     if (node > this.reach) this.reach = node
     const states = this.states[node - this.start]
     for (const state of states ?? NONE)
       if (
         state.position === position &&
-        state.opening === step.opening &&
-        state.counted === step.counted &&
-        state.opener === step.opener &&
-        state.shift === step.shift
+        state.opening === run.opening &&
+        state.counted === run.counted &&
+        state.opener === run.opener &&
+        state.shift === shift
       )
         return state
-    const fresh = new State(node, position, step.opening, step.opener, step.counted, step.shift)
+    const fresh = new State(node, position, run.opening, run.opener, run.counted, shift)
     if (states === undefined || states.length === 0) this.states[node - this.start] = [fresh]
     else states.push(fresh)
     return fresh
@@ -74,10 +83,14 @@ export class Nodes {
   /** Lays an edge; `total` is what its end costs by this way. */
   link(edge: Edge, total: number): void {
     const { from, to } = edge
-    from.leadOn(edge)
-    if (!from.single) this.branched = true
-    if (total >= to.best) return
-    to.best = total
+    if (from.first === undefined) from.first = edge
+    else {
+      this.last!.beside = edge
+      this.branched = true
+    }
+    this.last = edge
+    if (total >= to.parts) return
+    to.parts = total
     to.via = edge
   }
 }
@@ -87,7 +100,7 @@ function sortByCost(states: State[]): void {
   for (let i = 1; i < states.length; i++) {
     const state = states[i]!
     let at = i
-    for (; at > 0 && states[at - 1]!.best > state.best; at--) states[at] = states[at - 1]!
+    for (; at > 0 && states[at - 1]!.parts > state.parts; at--) states[at] = states[at - 1]!
     states[at] = state
   }
 }

@@ -1,6 +1,7 @@
 /** The situation a rule is shown: one figure at one place of the count. One object for a whole stretch, moved along. */
 import type { DotMeaning, Mensuration, Offer, RuleId, Settings, Situation, Weights } from "../practices/index.js"
 import type { DraftFigure } from "./draft-figure.js"
+import { closesPair } from "./kept-proposals.js"
 
 interface Taker {
   take(rule: RuleId, ticks: number, cost: number, offer?: Partial<Offer>): void
@@ -35,8 +36,14 @@ export class Place implements Situation {
     this.previousDot = previousDot
   }
 
-  ahead(distance: number): DraftFigure | undefined {
-    return this.figures[this.figure.index + distance]
+  get second(): DraftFigure | undefined {
+    return this.figures[this.figure.index + 2]
+  }
+  get closesPair(): boolean {
+    return closesPair(this.figures, this.figure.index)
+  }
+  get atOpening(): boolean {
+    return this.figure.index <= 1
   }
 
   offer(rule: RuleId, ticks: number, cost: number, more?: Partial<Offer>): void {

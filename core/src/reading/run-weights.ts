@@ -8,7 +8,8 @@ import {
   type GroupRule,
   type Preference,
 } from "../practices/index.js"
-import type { LatticeInput, State, Step } from "./lattice-parts.js"
+import type { LatticeInput, State } from "./lattice-parts.js"
+import type { Proposal } from "./proposal.js"
 import type { DraftFigure } from "./draft-figure.js"
 
 /** One breve before a two-breve rest: joins the rest, unless that leaves one over after it. Counted habit (theory: observed). */
@@ -22,6 +23,11 @@ const OVERRULING = 0.9
 export class RunWeights {
   private readonly rule: GroupRule
   private readonly known = new Map<number, Preference>()
+  /** The run at the modus after the figure that was followed last, as in a state; and whether its count was overruled there. */
+  opening = 0
+  opener = -1
+  counted = 0
+  overruled = false
 
   constructor(private readonly input: LatticeInput) {
     this.rule = input.settings["groupRule.modus"] as GroupRule
@@ -46,33 +52,36 @@ export class RunWeights {
     return price > OVERRULING
   }
 
-  /** What the step makes of the run it comes from: it ends at a wall, begins with a free long, or counts on. */
-  follow(step: Step, from: State): void {
-    const { figure, offer } = step
-    const own = step.group?.counted ?? offer.counted ?? step.ticks
-    step.opening = figure.level <= LONGA ? NOBODY : from.opening
-    step.opener = from.opener
-    step.counted = from.counted
-    if (step.wall) {
-      if (step.opening !== NOBODY) this.payAtWall(step, own)
-      step.opening = NOBODY
-    } else if (offer.opening !== undefined && offer.opening !== NOBODY) {
-      step.opening = offer.opening
-      step.opener = figure.index
-      step.counted = 0
-    } else if (step.opening !== NOBODY) step.counted += own
-    if (step.opening === NOBODY) {
-      step.opener = -1
-      step.counted = 0
+  /**
+   * What a figure makes of the run it comes from: it ends at a wall, begins with a free long, or counts on. Gives what
+   * the end of the run costs; the run that goes on is left in `opening`, `opener` and `counted`.
+   */
+  follow({ wall, opening, counted }: Proposal, figure: DraftFigure, from: State): number {
+    this.overruled = false
+    const goesOn = figure.level > LONGA && from.opening !== NOBODY
+    if (!wall && opening !== NOBODY) {
+      this.opening = opening
+      this.opener = figure.index
+      this.counted = 0
+      return 0
     }
+    if (goesOn && !wall) {
+      this.opening = from.opening
+      this.opener = from.opener
+      this.counted = from.counted + counted
+      return 0
+    }
+    this.opening = NOBODY
+    this.opener = -1
+    this.counted = 0
+    return goesOn ? this.priceAtWall(figure, from, from.counted + counted) : 0
   }
 
-  private payAtWall(step: Step, own: number): void {
-    const { figure } = step
+  private priceAtWall(figure: DraftFigure, { opening, opener }: State, counted: number): number {
     const alterable = isBreve(figure) && this.input.settings["alterBeforeWall"] === "true"
-    const price = this.price(step.opening, step.opener, step.counted + own, alterable, figure.index)
-    step.cost += price
-    if (this.overrules(price)) step.overruledRun = true
+    const price = this.price(opening, opener, counted, alterable, figure.index)
+    this.overruled = this.overrules(price)
+    return price
   }
 
   private letsAlter(larger: DraftFigure): boolean {
@@ -113,7 +122,7 @@ export class RunWeights {
     if (found === undefined)
       this.known.set(
         key,
-        (found = groupPreference(this.rule, LONGA, { units, alterable, startsWithRest, distance: until - opener })),
+        (found = groupPreference(this.rule, LONGA, { units, alterable, startsWithRest })),
       )
     return found
   }

@@ -11,6 +11,7 @@ import {
   type Settings,
 } from "../practices/index.js"
 import type { DraftFigure } from "./draft-figure.js"
+import type { Proposal } from "./proposal.js"
 
 /** A stretch of semibreves that might be one breve (or one altera), with what each of them lasts then. */
 export interface GroupOffer {
@@ -23,6 +24,8 @@ export interface GroupOffer {
   readonly parts: readonly (readonly [number, number])[]
   /** Fills the breve; false for a semibreve alone, which is an error and moves nothing. */
   readonly fills: boolean
+  /** What the lattice made of it. */
+  proposals?: Proposal[]
 }
 
 /** For each figure the run of semibreves without a mark inside in which it stands. */

@@ -1,7 +1,8 @@
 /** What an offer costs by the place where it ends: across a perfection's end, at a dot or stroke, at the end of a stretch. */
 import { LONGA, MINIMA, TEMPUS_LEVEL, type Mensuration, type Weights } from "../practices/index.js"
-import type { LatticeInput, State, Step } from "./lattice-parts.js"
+import type { LatticeInput, State } from "./lattice-parts.js"
 import type { Place } from "./place.js"
+import type { Proposal } from "./proposal.js"
 import type { DraftFigure } from "./draft-figure.js"
 
 /** A dotted note over a perfection's end is far less rare than a plain one: of the price of the latter so much is asked. */
@@ -31,25 +32,32 @@ export class Weighing {
     this.byTable = input.practice.unit !== "tempus"
   }
 
-  /** Adds to the step what its end costs; says what walls stand there, and whether it displaces what follows. */
-  weigh(step: Step, place: Place): void {
-    const { figure, offer } = step
-    const end = place.position + step.ticks
-    const across = offer.free === true ? 0 : this.across(step, place.position)
-    step.crosses = across > 0
-    step.cost += across
-    step.end = end
-    step.wall = offer.dot === "perfection" && figure.level < TEMPUS_LEVEL
-    if (figure.dot !== undefined && this.divides && isDivision(step)) this.weighDivision(step, place)
-    if (figure.stroke !== undefined && figure.strokeGroup !== true) this.weighStroke(step, figure.level - 1)
-    this.weighSoftWall(step, figure)
-    step.wall = step.wall && figure.level <= TEMPUS_LEVEL
+  /** Adds to the proposal what its end costs; says what walls stand there, and whether it displaces what follows. */
+  weigh(made: Proposal, place: Place): void {
+    const { figure } = place
+    const { offer } = made
+    const across = offer.free === true ? 0 : this.across(made, place)
+    made.crosses = across > 0
+    made.price += across
+    made.wall = offer.dot === "perfection" && figure.level < TEMPUS_LEVEL
+    if (figure.dot !== undefined && this.divides && isDivision(made)) this.weighDivision(made, place)
+    if (isStruck(figure)) {
+      made.wall = true
+      made.price += this.strokeCost(figure, figure.level - 1, made.end)
+      if (this.misses(figure.level - 1, made.end)) made.openWall = true
+    }
+    made.price += this.softCost(figure, made.end)
+    made.wall = made.wall && figure.level <= TEMPUS_LEVEL
   }
 
-  /** The same for a group of semibreves that ends with the figure `last`. */
-  weighGroup(step: Step, last: DraftFigure): void {
-    this.weighSoftWall(step, last)
-    if (last.stroke !== undefined && last.strokeGroup !== true) this.weighStroke(step, LONGA)
+  /** The price of a group of semibreves that ends so, with the figure `last`. */
+  groupPrice(last: DraftFigure, end: number, price: number): number {
+    return price + this.softCost(last, end) + this.strokeCost(last, LONGA, end)
+  }
+
+  /** Whether a stroke after a group of semibreves that ends so closes no perfection. */
+  leavesOpen(last: DraftFigure, end: number): boolean {
+    return isStruck(last) && this.misses(LONGA, end)
   }
 
   /** What it costs to end in the middle of a perfection, at a sign or at the end of the voice. */
@@ -60,7 +68,7 @@ export class Weighing {
   }
 
   /** What it costs that the figure lies across the end of a perfection it does not fill. */
-  private across({ figure, ticks, offer }: Step, position: number): number {
+  private across({ ticks, offer }: Proposal, { figure, position }: Place): number {
     const fence = this.m.fence[figure.level]!
     if (figure.rest) {
       const cell = this.m.anchor[figure.level]! || fence
@@ -71,24 +79,21 @@ export class Weighing {
   }
 
   /** A dot read as division: where no perfection of its level is full, it displaces those that follow. */
-  private weighDivision(step: Step, place: Place): void {
-    step.wall = true
-    step.openWall = this.misses(step.figure.level - 1, step.end)
-    step.cost += this.divisionCost(step, place)
-    if (!step.openWall) return
-    step.cost += this.weights.transport
-    if (step.offer.shift === undefined) step.shift = step.end % this.m.cycle
+  private weighDivision(made: Proposal, place: Place): void {
+    made.wall = true
+    made.openWall = this.misses(place.figure.level - 1, made.end)
+    made.price += this.divisionCost(made, place)
+    if (!made.openWall) return
+    made.price += this.weights.transport
+    if (made.offer.shift === undefined) made.shift = made.end % this.m.cycle
   }
 
-  private weighStroke(step: Step, level: number): void {
-    step.wall = true
-    if (!this.misses(level, step.end)) return
-    step.cost += this.weights.strokeOpen
-    step.openWall = true
+  private strokeCost(figure: DraftFigure, level: number, end: number): number {
+    return isStruck(figure) && this.misses(level, end) ? this.weights.strokeOpen : 0
   }
 
-  private weighSoftWall(step: Step, figure: DraftFigure): void {
-    if (figure.softWall === true && this.misses(LONGA, step.end)) step.cost += this.weights.softOpen
+  private softCost(figure: DraftFigure, end: number): number {
+    return figure.softWall === true && this.misses(LONGA, end) ? this.weights.softOpen : 0
   }
 
   /** No perfection of this level (or the largest part of it) is full at `end`. */
@@ -98,7 +103,8 @@ export class Weighing {
   }
 
   /** A dot as division, weighed by the table of dots. */
-  private divisionCost({ figure, rule, offer }: Step, place: Place): number {
+  private divisionCost({ rule, offer }: Proposal, place: Place): number {
+    const { figure } = place
     if (!this.byTable || offer.dot === "division" || figure.rest || figure.dotGiven === "div") return 0
     const third = figure.level > 0 && figure.level <= MINIMA && this.m.divisions[figure.level - 1] === 3
     const perfect = this.m.divisions[figure.level] === 3 && figure.level < MINIMA
@@ -108,7 +114,10 @@ export class Weighing {
   }
 }
 
-const isDivision = ({ offer }: Step): boolean =>
+/** A stroke stands after it that parts perfections. */
+export const isStruck = (figure: DraftFigure): boolean => figure.stroke !== undefined && figure.strokeGroup !== true
+
+const isDivision = ({ offer }: Proposal): boolean =>
   offer.dot === undefined || offer.dot === "none" || offer.dot === "division"
 
 /** A smaller figure stands beside it, to be counted with its dot. */
