@@ -20,7 +20,8 @@ export const isFreeNote = (f: Seen): boolean =>
   !f.rest && f.colouredTicks === undefined && f.fixed === undefined && !f.localShape
 
 /** A dot or stroke after it parts it from what follows. */
-export const walled = (f: SeenBefore | Seen): boolean => f.dot !== undefined || (f.stroke !== undefined && !f.strokeGroup)
+export const walled = (f: SeenBefore | Seen): boolean =>
+  f.dot !== undefined || (f.stroke !== undefined && !f.strokeGroup)
 
 /** A smaller figure, sounding or silent, that might take something from it. */
 export const smallerFollows = (s: Situation): boolean =>
@@ -55,7 +56,8 @@ export function dotKeepsWhole(s: Situation): boolean {
 
 /** A smaller figure stands before or after it: it would imperfect a perfect note, or is counted with the dot of another. */
 export function smallerNear(s: Situation): boolean {
-  const smaller = (other: Pick<Seen, "level"> | undefined): boolean => other !== undefined && other.level > s.figure.level
+  const smaller = (other: Pick<Seen, "level"> | undefined): boolean =>
+    other !== undefined && other.level > s.figure.level
   return smaller(s.next) || smaller(s.previous)
 }
 

@@ -139,15 +139,16 @@ function voiceRivals(settled: readonly SettledStretch[], total: Rational): Voice
   return all.slice(0, MOST_RIVALS).map(({ path, from, stretch, decisions }) => {
     let duration = total
     const signs = new Map<SignId, Rational>()
-    for (const [at, ticks] of path.changes) {
-      const changed = durationOf(ticks, stretch.measuring.ratio)
+    for (let n = 0; n < path.changes.length; n += 2) {
+      const at = path.changes[n]!
+      const changed = durationOf(path.changes[n + 1]!, stretch.measuring.ratio)
       signs.set(stretch.figures[from + at]!.id, changed)
       duration = plus(duration, minus(changed, durationOf(decisions[from + at]!.ticks, stretch.measuring.ratio)))
     }
     return {
       cost: Math.round(path.cost * 100) / 100,
       duration,
-      partsAt: stretch.figures[from + path.changes[0]![0]]!.id,
+      partsAt: stretch.figures[from + path.changes[0]!]!.id,
       signs,
     }
   })

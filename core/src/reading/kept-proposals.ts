@@ -259,7 +259,8 @@ const MOST_TABLES = 8
 export function keptFor(practice: Practice, settings: Settings, mensuration: Mensuration): Kept {
   let all = byPractice.get(practice)
   if (all === undefined) byPractice.set(practice, (all = []))
-  for (const one of all) if (sameMensuration(one.mensuration, mensuration) && sameSettings(one.settings, settings)) return one
+  for (const one of all)
+    if (sameMensuration(one.mensuration, mensuration) && sameSettings(one.settings, settings)) return one
   if (all.length >= MOST_TABLES) all.shift()
   const fresh = new Kept(settings, mensuration)
   all.push(fresh)

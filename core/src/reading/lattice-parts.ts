@@ -129,6 +129,8 @@ export interface Block {
   readonly end: State
   /** States by node, from `start.node` to `end.node`. */
   readonly nodes: readonly (readonly State[])[]
+  /** There is one way through it only. */
+  readonly single: boolean
 }
 
 export interface LatticeInput {

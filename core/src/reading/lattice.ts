@@ -124,7 +124,7 @@ export class Lattice {
 
   private emit(end: State): void {
     const nodes = this.nodes.upTo(end.node)
-    this.settle({ start: nodes[0]![0]!, end, nodes })
+    this.settle({ start: nodes[0]![0]!, end, nodes, single: !this.nodes.branched })
     // prices are worked out again if ever needed; kept for a long voice they would outweigh the reading itself
     for (let i = this.nodes.start; i < end.node; i++) this.figures[i]!.prices = undefined
   }

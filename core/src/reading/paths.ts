@@ -3,72 +3,101 @@ import { ticksOf, type Decided } from "./choices.js"
 import type { Edge } from "./lattice-parts.js"
 
 const MOST_PATHS = 12
+/** So many edges off the chosen path are tried. */
+const MOST_TRIED = 2 * MOST_PATHS
 
 export interface Path {
   readonly cost: number
-  /** Figure (counted from the beginning of its block) to its duration in ticks, where it differs from the chosen path. */
-  readonly changes: readonly (readonly [figure: number, ticks: number])[]
+  /**
+   * Where it differs from the chosen path: a figure (counted from the beginning of its block), its duration in ticks, the
+   * next figure, and so on.
+   */
+  readonly changes: readonly number[]
 }
 
-/** An edge off the chosen path, with what the cheapest way through it costs more. */
-export interface Detour {
-  readonly edge: Edge
-  readonly cost: number
+/** The ticks of a block's figures with what a path changes in them. */
+export function changedBy({ changes }: Pick<Path, "changes">, ticks: readonly number[]): number[] {
+  const changed = ticks.slice()
+  for (let n = 0; n < changes.length; n += 2) changed[changes[n]!] = changes[n + 1]!
+  return changed
 }
 
-/** For each candidate edge the cheapest path of the block through it, told by what it changes. */
-export function pathsThrough(
-  candidates: Detour[],
-  decisions: readonly Decided[],
-  from: number,
-  chosen: ReadonlySet<Edge>,
-): Path[] {
-  if (candidates.length === 0) return NONE
-  const found: Path[] = []
-  if (candidates.length > 1) candidates.sort((a, b) => a.cost - b.cost)
-  for (const { edge, cost } of candidates.slice(0, 2 * MOST_PATHS)) {
-    if (found.length >= MOST_PATHS) break
-    const changes = changesOn(edge, decisions, from, chosen)
-    if (changes.length > 0 && !found.some(path => isSame(path.changes, changes))) found.push({ cost, changes })
-  }
-  return found
-}
 const NONE: Path[] = []
 
-const isSame = (a: Path["changes"], b: Path["changes"]): boolean =>
-  a.length === b.length && a.every(([at, ticks], i) => at === b[i]![0] && ticks === b[i]![1])
+/** The edges off the chosen path with what the cheapest way through each costs more; written anew for each block. */
+export class Detours {
+  private readonly edges: Edge[] = []
+  private readonly costs: number[] = []
+
+  /** The cheapest are kept, the cheapest first; of one cost those that came first. */
+  add(edge: Edge, cost: number): void {
+    const { edges, costs } = this
+    let at = costs.length
+    if (at === MOST_TRIED) {
+      if (cost >= costs[at - 1]!) return
+      at--
+    }
+    for (; at > 0 && costs[at - 1]! > cost; at--) {
+      costs[at] = costs[at - 1]!
+      edges[at] = edges[at - 1]!
+    }
+    costs[at] = cost
+    edges[at] = edge
+  }
+
+  /** For each edge the cheapest path of the block through it. The edges are let go. */
+  paths(decisions: readonly Decided[], from: number): Path[] {
+    const { edges, costs } = this
+    if (edges.length === 0) return NONE
+    const found: Path[] = []
+    for (let n = 0; n < edges.length && found.length < MOST_PATHS; n++) {
+      const count = layChanges(edges[n]!, decisions, from)
+      if (count > 0 && !isKnown(found, count)) found.push({ cost: costs[n]!, changes: laid.slice(0, count) })
+    }
+    edges.length = costs.length = 0
+    way.length = 0
+    return found
+  }
+}
 
 // what is found is put together here, and then copied: a list that grows has room for many more
-const changed: [number, number][] = []
+const laid: number[] = []
 const way: Edge[] = []
 
-function changesOn(
-  edge: Edge,
-  decisions: readonly Decided[],
-  from: number,
-  chosen: ReadonlySet<Edge>,
-): [number, number][] {
-  const steps = layWay(edge, chosen)
+function isKnown(found: readonly Path[], count: number): boolean {
+  for (const { changes } of found) if (changes.length === count && isLaid(changes)) return true
+  return false
+}
+
+function isLaid(changes: readonly number[]): boolean {
+  for (let n = 0; n < changes.length; n++) if (changes[n] !== laid[n]) return false
+  return true
+}
+
+/** Lays what the cheapest way through the edge changes into `laid`; gives the number of entries. */
+function layChanges(edge: Edge, decisions: readonly Decided[], from: number): number {
+  const steps = layWay(edge)
   let count = 0
   for (let n = 0; n < steps; n++) {
-    const step = way[n]!
-    const { figure, length } = step
+    const { from: at, length, proposal } = way[n]!
     for (let member = 0; member < length; member++) {
-      const at = figure + member - from
-      const ticks = ticksOf(step, member)
-      if (decisions[at]!.ticks !== ticks) changed[count++] = [at, ticks]
+      const figure = at.node + member - from
+      const ticks = ticksOf(proposal, member)
+      if (decisions[figure]!.ticks === ticks) continue
+      laid[count++] = figure
+      laid[count++] = ticks
     }
   }
-  return changed.slice(0, count)
+  return count
 }
 
 /** Lays the cheapest way through the edge into `way`, as far as it leaves the chosen one; gives the number of its steps. */
-function layWay(edge: Edge, chosen: ReadonlySet<Edge>): number {
+function layWay(edge: Edge): number {
   let count = 0
-  for (let step = edge.from.via; step !== undefined && !chosen.has(step); step = step.from.via) count++
+  for (let step = edge.from.via; step !== undefined && !step.chosen; step = step.from.via) count++
   way[count] = edge
   for (let n = count, step = edge.from.via; n > 0; step = step!.from.via) way[--n] = step!
   count++
-  for (let step = edge.to.next; step !== undefined && !chosen.has(step); step = step.to.next) way[count++] = step
+  for (let step = edge.to.next; step !== undefined && !step.chosen; step = step.to.next) way[count++] = step
   return count
 }

@@ -120,10 +120,7 @@ export class RunWeights {
     const key = counted * 4 + (alterable ? 1 : 0) + (startsWithRest ? 2 : 0)
     let found = this.known.get(key)
     if (found === undefined)
-      this.known.set(
-        key,
-        (found = groupPreference(this.rule, LONGA, { units, alterable, startsWithRest })),
-      )
+      this.known.set(key, (found = groupPreference(this.rule, LONGA, { units, alterable, startsWithRest })))
     return found
   }
 }

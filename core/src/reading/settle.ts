@@ -48,20 +48,21 @@ export class Settler {
     const chosen = chosenEdges(block)
     const start = this.startOf(block.start)
     const end = (this.last = bare(block.end))
-    const single = block.nodes.every(states => states.length === 0 || (states.length === 1 && states[0]!.single))
-    if (single) return { start, end, decisions: this.decisionsOf(chosen), paths: NONE }
-    return { start, end, ...withChances(block, this.decisionsOf(chosen), new Set(chosen)) }
+    const decisions = this.decisionsOf(chosen, end.node - start.node)
+    const paths = block.single ? NONE : withChances(block, decisions)
+    return { start, end, decisions, paths }
   }
 
-  private decisionsOf(chosen: readonly Edge[]): Decided[] {
-    const decisions: Decided[] = []
-    for (const edge of chosen) {
-      const choice = choiceOf(edge)
-      if (choice.group === undefined) decisions.push(this.single(choice))
-      else for (const member of this.members(choice)) decisions.push(member)
+  private decisionsOf(chosen: readonly Edge[], figures: number): Decided[] {
+    // a list that grows has room for many more; these are kept
+    const decisions = new Array<Decided>(figures)
+    let at = 0
+    for (let n = chosen.length - 1; n >= 0; n--) {
+      const choice = choiceOf(chosen[n]!)
+      if (choice.group === undefined) decisions[at++] = this.single(choice)
+      else for (const member of this.members(choice)) decisions[at++] = member
     }
-    // a list that grew has room for many more; these are kept
-    return decisions.slice()
+    return decisions
   }
 
   private members(choice: Choice): readonly Decided[] {
@@ -105,8 +106,15 @@ const bare = ({ node, position, opening, opener, counted, shift }: State): Stand
   shift,
 })
 
-function chosenEdges(block: Block): Edge[] {
-  const edges: Edge[] = []
-  for (let edge = block.end.via; edge !== undefined; edge = edge.from.via) edges.push(edge)
-  return edges.reverse()
+/** Written anew for each block. */
+const chosen: Edge[] = []
+
+/** The edges of the cheapest path, the last first. */
+function chosenEdges({ end }: Block): readonly Edge[] {
+  chosen.length = 0
+  for (let edge = end.via; edge !== undefined; edge = edge.from.via) {
+    edge.choose()
+    chosen.push(edge)
+  }
+  return chosen
 }

@@ -2,6 +2,7 @@
 import type { SignId } from "../base/index.js"
 import { intervalOf, type CounterpointWeights } from "../counterpoint/index.js"
 import { ticksOf } from "../reading/choices.js"
+import { changedBy } from "../reading/paths.js"
 import type { Settled } from "../reading/settle.js"
 import type { OthersReason } from "../reading/types.js"
 import type { Backdrop } from "./backdrop.js"
@@ -48,10 +49,8 @@ export class Reasons {
   private ofBlock(v: number, block: Settled, first: number, found: Map<SignId, OthersReason>): void {
     const chosen = this.joint.chosen[v]!
     const alone = block.decisions.map(one => one.ticks)
-    for (const changes of [[], ...block.paths.map(path => path.changes)]) {
-      const ticks = alone.slice()
-      for (const [at, changed] of changes) ticks[at] = changed
-      const other = ticks.map((one, i) => this.lasting(v, first + i, one))
+    for (const path of [{ changes: [] }, ...block.paths]) {
+      const other = changedBy(path, alone).map((one, i) => this.lasting(v, first + i, one))
       const differing = other.flatMap((lasts, i) => (lasts === chosen[first + i]!.lasts ? [] : [first + i]))
       if (differing.length === 0) continue
       const reason = this.reasonAgainst(v, first, other, differing)

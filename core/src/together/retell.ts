@@ -1,7 +1,7 @@
 /** From what the voices decided together back to the decisions of each, block by block, as its reading is made of them. */
 import { choiceOf, ticksOf, type Alternative, type Choice, type Decided } from "../reading/choices.js"
 import type { Edge } from "../reading/lattice-parts.js"
-import type { Path } from "../reading/paths.js"
+import { changedBy, type Path } from "../reading/paths.js"
 import type { Settled } from "../reading/settle.js"
 import type { Likelihood } from "./likelihoods.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
@@ -80,9 +80,7 @@ function pathsAnew(block: Settled, decisions: readonly Decided[], own: number): 
   if (!moved) return block.paths as Path[]
   const alone = block.decisions.map(one => one.ticks)
   return [{ cost: 0, changes: [] as Path["changes"] }, ...block.paths].flatMap(path => {
-    const ticks = alone.slice()
-    for (const [at, changed] of path.changes) ticks[at] = changed
-    const changes = ticks.flatMap((one, at) => (one === decisions[at]!.ticks ? [] : [[at, one] as const]))
+    const changes = changedBy(path, alone).flatMap((one, at) => (one === decisions[at]!.ticks ? [] : [at, one]))
     return changes.length === 0 ? [] : [{ cost: path.cost - own, changes }]
   })
 }
