@@ -130,7 +130,7 @@ const RUNS: readonly (readonly [title: string, units: number, alterable: boolean
 
 /** "first shortened, 100 : 1", by the two costs of a run. */
 function preferred(rule: GroupRule, level: number, units: number, alterable: boolean): string {
-  const { whole, short } = groupPreference(rule, level, { units, alterable, startsWithRest: false, distance: -1 })
+  const { whole, short } = groupPreference(rule, level, { units, alterable, startsWithRest: false })
   if (whole === short) return "either"
   const times = Math.exp(Math.abs(whole - short))
   return `${whole > short ? "shortened" : "whole"}, ${times < 10 ? times.toFixed(1) : times.toFixed(0)} : 1`
