@@ -5,17 +5,18 @@ import {
   alignVoices,
   applyChange,
   fictaJson,
+  fictaSummary,
   findSign,
   personNamed,
   proposalsUpTo,
   proposeFicta,
   refuseFicta,
   shortPlace,
+  tellFicta,
+  tellOpenFicta,
   unreadableFictaJson,
   type AccidentalChoice,
   type Ficta,
-  type FictaGrade,
-  type FictaOpen,
   type FictaProposal,
   type Page,
   type PageChange,
@@ -152,67 +153,41 @@ const wrong = (place: string, what: string, mend: string): Problem => ({
 })
 const failed = (problem: Problem): Result<never> => ({ ok: false, problems: [problem] })
 
-const placeOf = (page: Page, { sign }: { readonly sign: FictaOpen["sign"] }): string => shortPlace(page, sign) ?? sign
-
-const SIGNS: Readonly<Record<string, string>> = { s: "sharp", f: "flat", n: "natural" }
+const placeOf = (page: Page, { sign }: { readonly sign: FictaProposal["sign"] }): string =>
+  shortPlace(page, sign) ?? sign
 
 function printText(input: Input, { page, ficta, score }: Found, all: boolean, shell: Shell): void {
   const printer = new Printer(shell)
   printer.heading(input)
   shell.out("")
-  const { proposals } = ficta
-  printer.say(proposals.length === 0 ? "Nothing is proposed." : summary(ficta))
-  const rows = proposals.map((one, at) => [
-    String(at + 1).padStart(String(proposals.length).length),
-    plain(placeOf(page, one)),
-    `${letterOf(score, one)} ${SIGNS[one.accidental]}`,
-    one.grade,
-    plain(`${one.reason}${one.with.length > 0 ? ` With ${places(page, score, one)}.` : ""} [${one.source.treatise}]`),
+  const told = tellFicta(page, score, ficta)
+  printer.say(fictaSummary(ficta))
+  const rows = told.map(({ proposal, place, sung, reason }, at) => [
+    String(at + 1).padStart(String(told.length).length),
+    plain(place),
+    sung,
+    proposal.grade,
+    plain(`${reason} [${proposal.source.treatise}]`),
   ])
   printer.lines(columns(rows, shell.columns))
-  const open = ficta.open.filter(one => all || NEEDS.has(one.rule))
+  const open = tellOpenFicta(page, ficta, all)
   if (open.length === 0) return
   shell.out("")
   printer.say("Left as they stand:")
   printer.lines(
     columns(
-      open.map(one => [`  ${plain(placeOf(page, one))}`, plain(one.reason)]),
+      open.map(({ place, reason }) => [`  ${plain(place)}`, plain(reason)]),
       shell.columns,
     ),
   )
 }
 
-/** Rules of which it is worth a line that they are broken. */
-const NEEDS: ReadonlySet<FictaOpen["rule"]> = new Set<FictaOpen["rule"]>([
-  "repeated-note",
-  "false-octave",
-  "false-fifth",
-  "false-fourth",
-])
-
-function summary(ficta: Ficta): string {
-  const count = (grade: FictaGrade) => ficta.proposals.filter(one => one.grade === grade).length
-  return `Proposed: ${FICTA_GRADES.map(grade => `${count(grade)} ${grade}`).join(", ")}.`
-}
-
-function letterOf(score: Score, { note, voice }: FictaProposal): string {
-  const event = score.voices[voice]?.events.find(one => one.id === note)
-  return event?.kind === "note" && event.pitch ? event.pitch.step : "?"
-}
-
-function places(page: Page, score: Score, { with: notes }: FictaProposal): string {
-  const events = score.voices.flatMap(voice => voice.events)
-  return notes.map(note => shortPlace(page, events.find(one => one.id === note)?.sign ?? note) ?? note).join(", ")
-}
-
 function printChosen(before: Found, after: Found, flags: FictaFlags, shell: Shell): void {
   const printer = new Printer(shell)
   const say = (texts: readonly string[], word: string) => {
-    const own = [...new Set(texts.flatMap(text => meant(before, text)))]
-    for (const one of own)
-      printer.say(
-        plain(`${word}: ${placeOf(before.page, one)}, ${letterOf(before.score, one)} ${SIGNS[one.accidental]}.`),
-      )
+    const proposals = [...new Set(texts.flatMap(text => meant(before, text)))]
+    for (const { place, sung } of tellFicta(before.page, before.score, { proposals }))
+      printer.say(plain(`${word}: ${place}, ${sung}.`))
   }
   say(flags.accept, "Accepted")
   say(flags.refuse, "Refused")

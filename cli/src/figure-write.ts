@@ -1,7 +1,7 @@
 /** A figure on disk: its pictures one after another, and beside them its words. */
 import { themeNamed, type Figure, type FigureSize, type Problem, type Scene } from "@resolutio/core"
 import { writeWhole } from "./files.js"
-import { Stopped, watch } from "./hear-patience.js"
+import { Stopped, watch } from "./patience.js"
 import { endingOf } from "./output.js"
 import { pictureOf } from "./pictures.js"
 import { plain, type Shell } from "./shell.js"

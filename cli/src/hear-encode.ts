@@ -1,7 +1,7 @@
 /** WAV to other forms by ffmpeg, a program of the system; it may be missing. */
 import { spawn } from "node:child_process"
 import type { Problem } from "@resolutio/core"
-import { Stopped } from "./hear-patience.js"
+import { Stopped } from "./patience.js"
 
 /** What ffmpeg is told for each ending. */
 const CODECS: Readonly<Record<string, readonly string[]>> = {

@@ -14,7 +14,7 @@ import {
 import { RATE, renderingOf, type Rest } from "@resolutio/press"
 import { besideIt, isRefusal, notWritten, stage, type Staged } from "./files.js"
 import { encode, FfmpegMissing, missingProblem } from "./hear-encode.js"
-import { resting, type Watch } from "./hear-patience.js"
+import { resting, type Watch } from "./patience.js"
 import { renderStems } from "./hear-stems.js"
 import { endingOf } from "./output.js"
 import { bank } from "./tools.js"

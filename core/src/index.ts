@@ -261,9 +261,12 @@ export {
   FICTA_GRADES,
   FICTA_RULES,
   acceptFicta,
+  fictaSummary,
   proposalsUpTo,
   proposeFicta,
   refuseFicta,
+  tellFicta,
+  tellOpenFicta,
   withFicta,
 } from "./ficta/index.js"
 export type {
@@ -273,8 +276,10 @@ export type {
   FictaCause,
   FictaGrade,
   FictaOpen,
+  FictaOpenTold,
   FictaProposal,
   FictaRule,
+  FictaTold,
 } from "./ficta/index.js"
 export {
   CLEF_NAMES,

@@ -106,6 +106,7 @@ function LastLine() {
   const summary = useReading(state => state.summary)
   const behind = useReading(state => state.read !== state.revision)
   const failed = useReading(state => state.failed)
+  const hasOwnList = useView(state => state.chapter === "accidentals")
   const said = useView(state => state.said ?? (state.supposed && words.status.supposed))
   const { status } = words
   const doubts = summary?.matters.filter(one => one.kind === "doubt").length ?? 0
@@ -125,7 +126,7 @@ function LastLine() {
   return (
     <footer className="last">
       <p role="status">{sentence}</p>
-      {isOpen && hasNext && <ActButton id={acts.find("next").id} />}
+      {isOpen && hasNext && !hasOwnList && <ActButton id={acts.find("next").id} />}
     </footer>
   )
 }

@@ -1,3 +1,4 @@
 export * from "./ids.js"
 export * from "./problem.js"
 export * from "./rational.js"
+export * from "./timeline.js"

@@ -18,7 +18,8 @@ export function decisionWords({ duration, not, dot, canon, form = [], accidental
   return canon === undefined ? `sung in the order ${form.map(writeFormStep).join(" ")}` : `sung by ${canonWords(canon)}`
 }
 
-const ACCIDENTAL_WORDS: Readonly<Record<ChosenAccidental, string>> = { s: "sharp", f: "flat", n: "natural" }
+/** What a chosen accidental is called. */
+export const ACCIDENTAL_WORDS: Readonly<Record<ChosenAccidental, string>> = { s: "sharp", f: "flat", n: "natural" }
 
 /** Who decided it and why: "The editor: as in the tenor"; "" where neither is said. */
 export function decisionReason({ people = {} }: Pick<Page, "people">, { who, why }: Decision): string {

@@ -2,7 +2,7 @@
  * What the other voices sound, fixed as they were read together without the voice that is being looked at: what any note
  * of that voice would say against them, and where it would have to arrive.
  */
-import { compare, toNumber, times, type Rational } from "../base/index.js"
+import { compare, lastBegun, toNumber, times, type Rational } from "../base/index.js"
 import {
   counterpointOf,
   intervalOf,
@@ -81,7 +81,7 @@ export class Backdrop {
   ): void {
     const floor = this.floorAt(onset)
     this.lines.forEach(notes => {
-      const note = notes[lastBefore(notes, onset)]
+      const note = notes[lastBegun(notes, onset)]
       if (note === undefined || note.end <= onset || Number.isNaN(note.tone.step)) return
       const together = note.onset === onset
       tell(isLowest(tone, note.tone, floor) ? "lowest" : "upper", together, intervalOf(tone, note.tone, together))
@@ -106,7 +106,7 @@ export class Backdrop {
     if (floor !== undefined) return floor
     floor = Infinity
     for (const notes of this.lines) {
-      const note = notes[lastBefore(notes, time)]
+      const note = notes[lastBegun(notes, time)]
       if (note !== undefined && note.end > time && note.tone.step < floor) floor = note.tone.step
     }
     this.floors.set(time, floor)
@@ -127,7 +127,7 @@ export class Backdrop {
     const floor = this.floorAt(onset)
     let cost = 0
     for (const notes of this.lines) {
-      let at = lastBefore(notes, onset)
+      let at = lastBegun(notes, onset)
       const first = notes[at]
       if (first !== undefined && first.end > onset && !Number.isNaN(first.tone.step)) {
         const together = first.onset === onset
@@ -147,7 +147,7 @@ export class Backdrop {
   /** The signs that sound at this time. */
   soundingAt(time: number): SignReading[] {
     return this.lines.flatMap(notes => {
-      const note = notes[lastBefore(notes, time)]
+      const note = notes[lastBegun(notes, time)]
       return note !== undefined && note.end > time && !Number.isNaN(note.tone.step) ? [note.sign] : []
     })
   }
@@ -157,18 +157,6 @@ export class Backdrop {
 const isLowest = (a: Tone, b: Tone, floor: number): boolean => {
   const low = Math.min(a.step, b.step)
   return low <= floor
-}
-
-/** Index of the last note that begins at this time or before; -1: none. */
-function lastBefore(notes: readonly Sounding[], time: number): number {
-  let low = 0
-  let high = notes.length
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if (notes[middle]!.onset <= time) low = middle + 1
-    else high = middle
-  }
-  return low - 1
 }
 
 function lineOf(reading: Reading, factor: Rational): Line {

@@ -4,6 +4,7 @@
  * late: by weights that are neither too sure nor too unsure, the odds of the wrong place against the right one come to 1 on
  * the average. What the weights have to be multiplied by for that is the piece's temper.
  */
+import { lastBegun } from "../base/index.js"
 import { intervalOf, type CounterpointWeights, type Tone } from "../counterpoint/index.js"
 import { strengthOf, type Joint } from "./search.js"
 import type { VoiceGraph } from "./voice-graph.js"
@@ -112,13 +113,6 @@ function sungBy(
 
 /** The note that sounds at this time. */
 function soundingAt(notes: readonly Sung[], time: number): Sung | undefined {
-  let low = 0
-  let high = notes.length
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if (notes[middle]!.onset <= time) low = middle + 1
-    else high = middle
-  }
-  const one = notes[low - 1]
+  const one = notes[lastBegun(notes, time)]
   return one !== undefined && one.end > time && !Number.isNaN(one.tone.step) ? one : undefined
 }

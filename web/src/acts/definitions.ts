@@ -15,6 +15,7 @@ import {
 } from "../view/view.js"
 import { across, along, endOf } from "../view/walk.js"
 import { words } from "../words/index.js"
+import { accidentalActs, stepsOn } from "./accidentals.js"
 import type { Act } from "./acts.js"
 import { listeningActs } from "./listening.js"
 import { photographActs } from "./photographs.js"
@@ -27,8 +28,9 @@ export function windowActs(
   const { documents, readings } = app
   const isClosed = (): boolean => documents.store.getState().record === undefined
   const withPiece = [
-    ...walkActs(readings),
+    ...walkActs(app),
     ...askingActs(readings),
+    ...accidentalActs(app),
     ...writingActs(app),
     ...photographActs(app),
     ...listeningActs(app),
@@ -134,7 +136,7 @@ function turnGround(): void {
   view.setState({ ground: isDark() ? "light" : "dark" })
 }
 
-function walkActs(readings: App["readings"]): Act[] {
+function walkActs({ documents, readings }: Pick<App, "documents" | "readings">): Act[] {
   const { acts } = words
   const page = () => readings.store.getState().page
   const go = (id: ReturnType<typeof along>) => id !== undefined && select(id)
@@ -149,7 +151,7 @@ function walkActs(readings: App["readings"]): Act[] {
     if (sign === undefined) return go(along(page(), undefined, 1))
     go(across(page(), sign, by, voice => readings.ownReading(voice)))
   }
-  const act = (id: string, key: string, run: () => void): Act => ({
+  const act = (id: string, key: string, run: () => unknown): Act => ({
     id,
     group: "walk",
     words: acts[id as keyof typeof acts] as string,
@@ -163,8 +165,8 @@ function walkActs(readings: App["readings"]): Act[] {
     act("below", "ArrowDown", () => other(1)),
     act("first", "Home", () => end(1)),
     act("last", "End", () => end(-1)),
-    act("next", "n", () => step(readings, 1)),
-    act("previous", "Shift+N", () => step(readings, -1)),
+    act("next", "n", () => stepsOn({ documents, readings }, 1) || step(readings, 1)),
+    act("previous", "Shift+N", () => stepsOn({ documents, readings }, -1) || step(readings, -1)),
   ]
 }
 
@@ -182,6 +184,7 @@ const CHAPTERS: readonly (readonly [Chapter, string])[] = [
   ["matters", "l"],
   ["measure", "m"],
   ["repeats", "t"],
+  ["accidentals", "a"],
   ["practice", "p"],
 ]
 

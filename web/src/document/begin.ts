@@ -38,7 +38,7 @@ async function openLink(documents: Documents, readings: Readings, hash: string):
     await documents.create(read.page)
     return true
   }
-  const problem = { code: "bad-link", ...words.sheets.export.badLink, severity: "error" as const }
+  const problem = { code: "bad-link", ...words.sheets.link.bad, severity: "error" as const }
   await beginWithout(documents, readings)
   documents.store.setState({ problems: [problem] })
   return true

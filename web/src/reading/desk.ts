@@ -6,6 +6,7 @@ import {
   alignVoices,
   applyChange,
   readTogether,
+  type FictaGrade,
   type Page,
   type Score,
   type SignId,
@@ -153,11 +154,21 @@ export class Desk {
         const { page, together } = this.#now
         return import("./desk-lecture.js").then(({ lectureFor }) => lectureFor(page, together!.readings, question))
       }
-      case "modern": {
-        const { score } = this.#now
-        return import("./modern.js").then(({ modernOf }) => modernOf(score!))
+      case "accidentals": {
+        const { page, score } = this.#now
+        return import("./desk-accidentals.js").then(({ accidentalsOf }) => accidentalsOf(page, score!))
       }
+      case "modern":
+        return this.#modern(question.accidentals)
     }
+  }
+
+  async #modern(grade: FictaGrade | undefined) {
+    const { page, score } = this.#now
+    const { modernOf } = await import("./modern.js")
+    if (grade === undefined) return modernOf(score!)
+    const { sungUpTo } = await import("./desk-accidentals.js")
+    return modernOf(sungUpTo(page, score!, grade))
   }
 
   /** Left as soon as the page is another. */

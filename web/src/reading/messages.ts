@@ -2,9 +2,9 @@
  * What the window and the reading desk (a worker) say to each other. The desk has the page too and keeps up with it by the same
  * changes, so that no page travels after the first time.
  */
-import type { LectureStep, Page, PageChange, Problem, ReadOptions, SignId, VoiceId } from "@resolutio/core"
+import type { FictaGrade, LectureStep, Page, PageChange, Problem, ReadOptions, SignId, VoiceId } from "@resolutio/core"
 import type { Told } from "./tell.js"
-import type { MeasureTold, MendingTold, RepeatsTold } from "./told-chapters.js"
+import type { AccidentalsTold, MeasureTold, MendingTold, RepeatsTold } from "./told-chapters.js"
 
 /** How the time view is wanted, in px. */
 export interface TimeWanted {
@@ -36,8 +36,10 @@ export type Question =
   | { readonly about: "repeats"; readonly voice?: VoiceId }
   /** Undefined when the page has changed while it was looked for. */
   | { readonly about: "mending" }
-  /** The score in modern notation. */
-  | { readonly about: "modern" }
+  /** Accidentals that the intervals ask for. */
+  | { readonly about: "accidentals" }
+  /** The score in modern notation, sung with what is proposed up to a grade. */
+  | { readonly about: "modern"; readonly accidentals?: FictaGrade }
   | ({ readonly about: "lecture" } & LectureWanted)
 
 export interface Answers {
@@ -48,6 +50,7 @@ export interface Answers {
   measure: MeasureTold
   repeats: RepeatsTold | undefined
   mending: MendingTold | undefined
+  accidentals: AccidentalsTold
   modern: Modern
   lecture: LectureTold
 }

@@ -4,6 +4,7 @@
  */
 import {
   applyChange,
+  type FictaGrade,
   type Page,
   type PageChange,
   type Reading,
@@ -107,8 +108,11 @@ export class Readings {
     return this.#desk.ask({ about: "lecture", ...wanted })
   }
 
-  modern() {
-    return this.#desk.ask({ about: "modern" })
+  accidentals() {
+    return this.#desk.ask({ about: "accidentals" })
+  }
+  modern(accidentals?: FictaGrade) {
+    return this.#desk.ask({ about: "modern", ...(accidentals === undefined ? {} : { accidentals }) })
   }
 
   readText(file: string, text: string): Promise<TextRead> {

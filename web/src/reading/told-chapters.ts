@@ -1,5 +1,5 @@
 /** What the lowest band's chapters are told, beside the reason: plain data that travels between threads. */
-import type { PageChange, SignId, VoiceId } from "@resolutio/core"
+import type { AccidentalChoice, FictaGrade, PageChange, SignId, VoiceId } from "@resolutio/core"
 
 /** What speaks for and against the mensurations that were tried. */
 export interface MeasureTold {
@@ -78,4 +78,32 @@ export interface EmendationTold {
   readonly change: PageChange
   /** For the critical report. */
   readonly report: string
+}
+
+/** Accidentals that the page does not write. */
+export interface AccidentalsTold {
+  /** How many of each grade. */
+  readonly summary: string
+  readonly proposals: readonly ProposedTold[]
+  /** Where a rule asks for one and none could be proposed. */
+  readonly open: readonly { readonly sign: SignId; readonly place: string; readonly reason: string }[]
+  readonly decided: readonly AccidentalDecided[]
+}
+export interface AccidentalDecided {
+  readonly decision: SignId
+  readonly sign: SignId
+  readonly place: string
+  readonly words: string
+  readonly reason: string
+}
+export interface ProposedTold {
+  readonly sign: SignId
+  readonly place: string
+  /** "b flat". */
+  readonly sung: string
+  readonly grade: FictaGrade
+  readonly reason: string
+  readonly source: string
+  /** Its own, then those of the notes that can only be sung with it. */
+  readonly choices: readonly AccidentalChoice[]
 }

@@ -13,9 +13,9 @@ import type { ReactNode } from "react"
 import { useReading } from "../app.js"
 import type { Choices, GroupName } from "../export/offered.js"
 import { Choice, Count, Text, Ticks } from "../parts/choosing.js"
-import { words } from "../words/index.js"
+import { exportWords } from "../words/export.js"
 
-const said = words.sheets.export
+const said = exportWords
 
 interface Asked {
   readonly choices: Choices

@@ -6,11 +6,12 @@ import { GROUPS, USUAL_CHOICES, type Choices, type FormatName, type GroupName } 
 import { sound } from "../sound/player.js"
 import { chosenIn } from "../view/chosen.js"
 import { view } from "../view/view.js"
+import { exportWords } from "../words/export.js"
 import { words } from "../words/index.js"
 import { ExportChoices, ReadingChoices } from "./export-choices.js"
 import { SheetPart } from "./sheet.js"
 
-const said = words.sheets.export
+const said = exportWords
 
 /** Every file there is, by what it is about; what can be chosen stands over those for which it matters. */
 export function ExportFiles() {

@@ -1,9 +1,9 @@
 import { useEffect, useState } from "react"
 import { useApp } from "../app.js"
 import { linkTo, LONGEST_LINK } from "../export/link.js"
-import { words } from "../words/index.js"
+import { exportWords } from "../words/export.js"
 
-const said = words.sheets.export
+const said = exportWords
 
 /** The address that carries the piece. */
 export function ExportLink() {

@@ -1,9 +1,9 @@
 import { SheetFrame, SheetPart } from "./sheet.js"
-import { words } from "../words/index.js"
+import { exportWords } from "../words/export.js"
 import { ExportFiles } from "./export-files.js"
 import { ExportLink } from "./export-link.js"
 
-const said = words.sheets.export
+const said = exportWords
 
 /** Files of the piece, and the address that carries it. */
 export function ExportSheet() {

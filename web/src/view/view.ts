@@ -1,10 +1,10 @@
 /** What the window shows, and of which sign it speaks. Nothing of it is part of the piece. */
-import type { Level, PageChange, SignId, VoiceId, writing } from "@resolutio/core"
+import type { FictaGrade, Level, PageChange, SignId, VoiceId, writing } from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
 
 export type BandName = "page" | "time" | "edition"
 /** What the lowest band is about. */
-export type Chapter = "reason" | "matters" | "measure" | "repeats" | "practice"
+export type Chapter = "reason" | "matters" | "measure" | "repeats" | "accidentals" | "practice"
 /** What stands in place of the bands. */
 export type Sheet = "open" | "find" | "keys" | "export"
 /** What may be asked about the selected sign, in the Reason band. */
@@ -54,6 +54,8 @@ export interface ViewState {
   readonly asking?: Asking
   readonly sheet?: Sheet
   readonly supposed?: Supposed
+  /** So strongly proposed accidentals, and stronger ones, stand over the notes of the edition; undefined: none. */
+  readonly accidentals?: FictaGrade | undefined
   /** The music alone, for others to see. */
   readonly presenting?: boolean
   readonly zoom: Readonly<Record<BandName, number>>
@@ -84,6 +86,13 @@ export function select(selected: SignId | undefined): void {
     chapter: selected ? "reason" : chapter,
     asking: supposed ? asking : undefined,
   })
+}
+
+/** The sign is shown in the music; the chapter stays. */
+export function lookAt(sign: SignId): void {
+  const { chapter } = view.getState()
+  select(sign)
+  view.setState({ chapter })
 }
 
 export function toggleBand(band: BandName): void {
@@ -132,4 +141,11 @@ view.subscribe(({ ground, letters }, before) => {
   } catch {
     // it is a matter of taste only
   }
+})
+
+/** What was told once goes with the next thing that is done. */
+view.subscribe((now, before) => {
+  if (now.said === undefined || now.said !== before.said) return
+  const isElse = (Object.keys(now) as (keyof ViewState)[]).some(one => one !== "said" && now[one] !== before[one])
+  if (isElse) view.setState({ said: undefined })
 })

@@ -20,6 +20,7 @@ const SHORT = 12
 const IS_PLAIN = Uint8Array.from({ length: 0x80 }, (_, code) =>
   code >= 0x20 && !'&<>"'.includes(String.fromCharCode(code)) ? 1 : 0,
 )
+const IS_ASCII = new Uint8Array(0x80).fill(1)
 const DECODER = new TextDecoder()
 const EMPTY = new Uint8Array(0)
 /** Bytes that become text at once; more at once are slower. */
@@ -58,30 +59,27 @@ export class TextBuffer {
   }
 
   text(text: string): void {
-    const { length } = text
-    this.#room(length)
-    const bytes = this.#bytes
-    const from = this.#length
-    for (let i = 0; i < length; i++) {
-      const code = text.charCodeAt(i)
-      if (code >= 0x80) return void this.#others.push({ at: from, text })
-      bytes[from + i] = code
-    }
-    this.#length = from + length
+    if (!this.#put(text, IS_ASCII)) this.#others.push({ at: this.#length, text })
   }
 
   /** The same, as the value of an attribute in XML: most have no letter that cannot stand as it is. */
   value(text: string): void {
+    if (!this.#put(text, IS_PLAIN)) this.text(escape(text))
+  }
+
+  /** False, and nothing written, where a letter is not among those that may stand. */
+  #put(text: string, may: Uint8Array): boolean {
     const { length } = text
     this.#room(length)
     const bytes = this.#bytes
     const from = this.#length
     for (let i = 0; i < length; i++) {
       const code = text.charCodeAt(i)
-      if (code >= 0x80 || IS_PLAIN[code] === 0) return this.text(escape(text))
+      if (code >= 0x80 || may[code] === 0) return false
       bytes[from + i] = code
     }
     this.#length = from + length
+    return true
   }
 
   /** What another buffer has cut out. */

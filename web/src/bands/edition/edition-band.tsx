@@ -57,13 +57,14 @@ const TENTHS = 2.5
 function useEdition(width: number, zoom: number): { drawing: EngravedDrawing | undefined; told: string | undefined } {
   const { readings, engraver } = useApp()
   const read = useReading(state => state.read)
+  const accidentals = useView(state => state.accidentals)
   const [drawing, setDrawing] = useState<EngravedDrawing>()
   const [told, setTold] = useState<string | undefined>(said.loading)
   useEffect(() => {
     if (width === 0 || read < 0) return undefined
     let stale = false
     const draw = async (): Promise<void> => {
-      const modern = await readings.modern()
+      const modern = await readings.modern(accidentals)
       if (stale) return
       if (!modern.ok) return setTold(said.none(modern.why))
       const drawn = await engraver.engrave(modern.mei, Math.round((width / (zoom * SCALE)) * TENTHS))
@@ -77,7 +78,7 @@ function useEdition(width: number, zoom: number): { drawing: EngravedDrawing | u
     return () => {
       stale = true
     }
-  }, [readings, engraver, read, width, zoom])
+  }, [readings, engraver, read, width, zoom, accidentals])
   return { drawing, told }
 }
 

@@ -13,6 +13,7 @@ import {
 import { useState, type FormEvent } from "react"
 import { useApp, useDocument } from "../../app.js"
 import { signOf } from "../../document/index-signs.js"
+import { editorName, keepEditorName } from "../../keep/editor-name.js"
 import { ActButton } from "../../parts/act-button.js"
 import { Field } from "../../parts/field.js"
 import type { Told } from "../../reading/tell.js"
@@ -48,7 +49,7 @@ export function Deciding({ told }: { readonly told: Told }) {
       textOf(data, "why"),
     )
     if (!change) return setProblem(chosen === "other" ? said.noDuration(length) : "")
-    remember(textOf(data, "who"))
+    keepEditorName(textOf(data, "who"))
     if (documents.act(change, words.steps.decided(told.place))) view.setState({ asking: undefined })
   }
   return (
@@ -93,7 +94,7 @@ export function Deciding({ told }: { readonly told: Told }) {
         {id => <input id={id} name="why" type="text" autoComplete="off" />}
       </Field>
       <Field name={said.who}>
-        {id => <input id={id} name="who" type="text" autoComplete="off" defaultValue={remembered()} />}
+        {id => <input id={id} name="who" type="text" autoComplete="off" defaultValue={editorName()} />}
       </Field>
       <div className="row">
         <button type="submit" className="act framed">
@@ -169,21 +170,4 @@ function changeFor(page: Page, choice: Choice | undefined, who: string, why: str
 export function textOf(data: FormData, name: string): string {
   const value = data.get(name)
   return typeof value === "string" ? value.trim().replace(/\s+/g, " ") : ""
-}
-
-/** The same person as a rule decides again. */
-const KEPT = "resolutio editor"
-function remembered(): string {
-  try {
-    return localStorage.getItem(KEPT) ?? ""
-  } catch {
-    return ""
-  }
-}
-function remember(who: string): void {
-  try {
-    localStorage.setItem(KEPT, who)
-  } catch {
-    // it is asked again next time
-  }
 }

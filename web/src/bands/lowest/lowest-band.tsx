@@ -11,6 +11,7 @@ const CHAPTERS: Readonly<Record<Chapter, FunctionComponent>> = {
   matters: later(() => import("./matters.js").then(one => one.MattersChapter)),
   measure: later(() => import("./measure.js").then(one => one.MeasureChapter)),
   repeats: later(() => import("./repeats.js").then(one => one.RepeatsChapter)),
+  accidentals: later(() => import("./accidentals.js").then(one => one.AccidentalsChapter)),
   practice: later(() => import("./practice.js").then(one => one.PracticeChapter)),
 }
 

@@ -1,7 +1,8 @@
 import { useReading, useView } from "../../app.js"
 import type { Matter } from "../../reading/messages.js"
 import { words } from "../../words/index.js"
-import { go } from "./measure.js"
+import { lookAt } from "../../view/view.js"
+import { chapterWords } from "../../words/chapters.js"
 import { Mending } from "./mending.js"
 
 /** All that asks for a second look, in the order of time. */
@@ -10,7 +11,7 @@ export function MattersChapter() {
   if (!summary) return <p className="quiet">{words.status.reading}</p>
   return (
     <>
-      {summary.matters.length === 0 && <p className="sentence">{words.matters.none}</p>}
+      {summary.matters.length === 0 && <p className="sentence">{chapterWords.matters.none}</p>}
       <MatterList matters={summary.matters} />
       <Mending />
     </>
@@ -34,7 +35,7 @@ function MatterLine({ matter }: { readonly matter: Matter }) {
   const { kind, place, what, mend, sign } = matter
   const content = (
     <>
-      <span className="matter-kind">{words.matters.kinds[kind]}</span>
+      <span className="matter-kind">{chapterWords.matters.kinds[kind]}</span>
       <span>
         <b>{place}</b> {what} <span className="quiet">{mend}</span>
       </span>
@@ -42,7 +43,7 @@ function MatterLine({ matter }: { readonly matter: Matter }) {
   )
   if (sign === undefined) return <p className="matter">{content}</p>
   return (
-    <button type="button" className="matter line-act" aria-current={sign === selected} onClick={() => go(sign)}>
+    <button type="button" className="matter line-act" aria-current={sign === selected} onClick={() => lookAt(sign)}>
       {content}
     </button>
   )

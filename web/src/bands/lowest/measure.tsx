@@ -1,10 +1,10 @@
 import { useApp } from "../../app.js"
 import { useAnswer } from "../../parts/use-answer.js"
 import type { CandidateTold, EvidenceTold, MeasureOfVoice } from "../../reading/told-chapters.js"
-import { select, view } from "../../view/view.js"
-import { words } from "../../words/index.js"
+import { lookAt } from "../../view/view.js"
+import { chapterWords } from "../../words/chapters.js"
 
-const said = words.measure
+const said = chapterWords.measure
 
 /** What the notes say of their measure: what was found, and what speaks for and against it. */
 export function MeasureChapter() {
@@ -42,7 +42,7 @@ function OfVoice({ voice }: { readonly voice: MeasureOfVoice }) {
       {changes.map(({ what, sign }) => (
         <p key={what}>
           {said.change}{" "}
-          <button type="button" className="line-act inline" onClick={() => go(sign)}>
+          <button type="button" className="line-act inline" onClick={() => lookAt(sign)}>
             {what}
           </button>
         </p>
@@ -80,17 +80,10 @@ function EvidenceLine({ evidence }: { readonly evidence: EvidenceTold }) {
       {first === undefined ? (
         <span>{what}</span>
       ) : (
-        <button type="button" className="line-act" title={said.show} onClick={() => go(first)}>
+        <button type="button" className="line-act" title={said.show} onClick={() => lookAt(first)}>
           {what}
         </button>
       )}
     </li>
   )
-}
-
-/** The sign is shown in the music; the chapter stays. */
-export function go(sign: Parameters<typeof select>[0]): void {
-  const { chapter } = view.getState()
-  select(sign)
-  view.setState({ chapter })
 }

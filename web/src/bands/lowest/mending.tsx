@@ -1,11 +1,10 @@
 import { useState } from "react"
 import { useApp, useReading } from "../../app.js"
 import type { EmendationTold, MendingTold } from "../../reading/told-chapters.js"
-import { view } from "../../view/view.js"
-import { words } from "../../words/index.js"
-import { go } from "./measure.js"
+import { lookAt, view } from "../../view/view.js"
+import { chapterWords } from "../../words/chapters.js"
 
-const said = words.matters
+const said = chapterWords.matters
 
 /** Slips of the pen: looked for when asked, shown with what would mend them, made with a trace. */
 export function Mending() {
@@ -54,12 +53,12 @@ export function Mending() {
 function Proposed({ emendation, onMake }: { readonly emendation: EmendationTold; readonly onMake: () => void }) {
   const { sign, place, before, after, why, score, step, change } = emendation
   const suppose = (): void => {
-    go(sign)
+    lookAt(sign)
     view.setState({ chapter: "reason", asking: "supposing", supposed: { change, words: `${place}: ${after}` } })
   }
   return (
     <li className="proposed">
-      <button type="button" className="line-act" onClick={() => go(sign)}>
+      <button type="button" className="line-act" onClick={() => lookAt(sign)}>
         <b>{place}</b> {said.became(before, after)}
       </button>
       <p className="quiet">

@@ -2,9 +2,9 @@ import { practiceNamed, type OptionSpec, type Voice } from "@resolutio/core"
 import { useApp, useDocument, useReading } from "../../app.js"
 import { Field } from "../../parts/field.js"
 import { PracticeSelect } from "../../parts/practice-select.js"
-import { words } from "../../words/index.js"
+import { chapterWords } from "../../words/chapters.js"
 
-const said = words.practice
+const said = chapterWords.practice
 
 /** By which practice each voice is read, with all its options and who says so. */
 export function PracticeChapter() {

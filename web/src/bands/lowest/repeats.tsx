@@ -4,10 +4,10 @@ import { useApp, useReading, useView } from "../../app.js"
 import { Field } from "../../parts/field.js"
 import { useAnswer } from "../../parts/use-answer.js"
 import type { CellTold, SeriesTold } from "../../reading/told-chapters.js"
-import { words } from "../../words/index.js"
-import { go } from "./measure.js"
+import { lookAt } from "../../view/view.js"
+import { chapterWords } from "../../words/chapters.js"
 
-const said = words.repeats
+const said = chapterWords.repeats
 
 /** Color and talea: statements under one another, a column for each place. */
 export function RepeatsChapter() {
@@ -72,7 +72,7 @@ function Statements({ series }: { readonly series: SeriesTold }) {
       <ul>
         {series.differences.map(({ sign, text }) => (
           <li key={`${sign} ${text}`}>
-            <button type="button" className="line-act" onClick={() => go(sign)}>
+            <button type="button" className="line-act" onClick={() => lookAt(sign)}>
               * {text}
             </button>
           </li>
@@ -97,7 +97,7 @@ function Cell({ cell }: { readonly cell: CellTold }) {
   if (sign === undefined) return <td>{content}</td>
   return (
     <td aria-current={sign === selected}>
-      <button type="button" onClick={() => go(sign)}>
+      <button type="button" onClick={() => lookAt(sign)}>
         {content}
       </button>
     </td>

@@ -8,7 +8,7 @@ import {
   type ClefName,
   type EditionConventions,
 } from "@resolutio/core"
-import { words } from "../../words/index.js"
+import { exportWords } from "../../words/export.js"
 import type { Wishes } from "../offered.js"
 
 /** Throws where a clef cannot be read, with a sentence. */
@@ -33,7 +33,7 @@ function clefsIn(text: string, base: ClefConventions): ClefConventions {
       .filter(Boolean)
     const known = names.filter(isClef)
     if (known.length < names.length || known.length === 0 || (at >= 0 && known.length > 1))
-      throw new Error(words.sheets.export.badClef(part.trim(), CLEF_NAMES.join(", ")))
+      throw new Error(exportWords.badClef(part.trim(), CLEF_NAMES.join(", ")))
     if (at < 0) clefs = { ...clefs, from: known }
     else clefs = { ...clefs, voices: { ...clefs.voices, [part.slice(0, at).trim().toLowerCase()]: known[0]! } }
   }

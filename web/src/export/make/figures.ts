@@ -1,6 +1,6 @@
 /** Figures for lectures and print, with their words in a file beside them. */
 import { drawFigure, figureKind, figureSize, type PassagePart } from "@resolutio/core"
-import { words } from "../../words/index.js"
+import { exportWords } from "../../words/export.js"
 import type { Contents, Format, Known } from "../formats.js"
 import type { Wishes } from "../offered.js"
 import { chosenPart } from "./passage.js"
@@ -37,7 +37,7 @@ function signsOf({ signs, levels }: Wishes): string[] {
     )
     .filter(one => one.length > 0)
   const bad = numbers.find(one => one.length < 2 || one.length > 4 || one.some(n => n !== "2" && n !== "3"))
-  if (bad) throw new Error(words.sheets.export.badLevels(bad.join(" ")))
+  if (bad) throw new Error(exportWords.badLevels(bad.join(" ")))
   const inShorthand = (one: readonly string[]): string =>
     ["mens", ...NAMES.slice(NAMES.length - one.length).map((name, i) => `${name}=${one[i]}`)].join(":")
   return [...signs.split(/\s+/).filter(Boolean), ...numbers.map(inShorthand)]

@@ -10,7 +10,7 @@ import {
   type BookPart,
 } from "@resolutio/core"
 import { compressed, printBook, scorePng, scoreSvg } from "@resolutio/press"
-import { words } from "../../words/index.js"
+import { exportWords } from "../../words/export.js"
 import type { Format, Known } from "../formats.js"
 import { TOOLS } from "../tools.js"
 
@@ -31,7 +31,7 @@ function book(only?: readonly BookPart[]): Format["make"] {
     let done = 0
     const { paper, maker, prefatory, editor, doubt: doubtFrom } = wishes
     const contents = only ?? BOOK_PARTS.filter(part => wishes.contents.includes(part))
-    if (contents.length === 0) throw new Error(words.sheets.export.emptyBook)
+    if (contents.length === 0) throw new Error(exportWords.emptyBook)
     const asked = { contents, editor: editor.trim(), paper, doubtFrom, maker, prefatory }
     const onProgress = (): void => told(Math.min(0.95, ++done / (STEPS + sung.voices.length)))
     return printBook({ page, readings, score: sung, conventions, head, ...asked, onProgress }, TOOLS)

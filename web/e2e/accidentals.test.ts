@@ -1,0 +1,61 @@
+/** Accidentals that the intervals ask for: gone through, accepted and refused by keys, and seen in the edition. */
+import { describe, expect, test } from "vitest"
+import { hasBrowser, isAccessible, settled, windows } from "./testing/window.js"
+
+/** Of our own making: b in the tenor against f, and a single b above a in the cantus. */
+const PIECE = `title: B or not
+voice cantus practice=white
+C S g4 f4 B g4 S f4 a4 b4 a4 L g4
+voice tenor practice=white
+C S c3 b2 B g2 S d3 d3 d3 d3 L g2`
+
+describe.skipIf(!hasBrowser)("proposed accidentals", () => {
+  const all = windows()
+
+  test("are walked through by keys; each verdict is one step, a decision, and stands in the edition", async () => {
+    const opened = await all.open()
+    const { page, complaints } = opened
+    await settled(opened)
+    await page.keyboard.press("o")
+    await page
+      .locator("input[type=file]")
+      .setInputFiles({ name: "piece.figurae", mimeType: "text/plain", buffer: Buffer.from(PIECE) })
+    await page.locator("h1").filter({ hasText: "B or not" }).waitFor()
+    await settled(opened)
+    const items = page.locator(".accidentals ul.matters").first().locator("li")
+    const summary = (text: string) => page.locator(".accidentals p.sentence").filter({ hasText: text }).waitFor()
+    const flats = () => page.locator("svg.engraved .accid").count()
+    await page.keyboard.press("a")
+    await summary("Proposed: 1 required, 1 likely, 0 optional.")
+    await isAccessible(opened)
+    await page.keyboard.press("n")
+    await page.locator(".accidentals [aria-current=true]").filter({ hasText: "tenor 2 b flat." }).waitFor()
+    // none is shown before it is accepted or asked for
+    await page.keyboard.press("3")
+    await page.locator("svg.engraved .note").first().waitFor({ timeout: 60_000 })
+    expect(await flats()).toBe(0)
+    // two keys, one after the other
+    await page.keyboard.press("y")
+    await page.keyboard.press("u")
+    await summary("Nothing is proposed.")
+    await expect.poll(flats).toBe(1)
+    await page.getByRole("button", { name: "tenor 2 it is sung flat. With the cantus" }).waitFor()
+    await page.keyboard.press("Control+z")
+    await summary("Proposed: 0 required, 1 likely, 0 optional.")
+    await page.keyboard.press("Shift+A")
+    await page.getByText("The edition shows accidentals that are required.").waitFor()
+    expect(await flats()).toBe(1)
+    await page.keyboard.press("Shift+A")
+    await expect.poll(flats).toBe(2)
+    await page.keyboard.press("Control+z")
+    await summary("Proposed: 1 required, 1 likely, 0 optional.")
+    expect(await items.count()).toBe(2)
+    // what had the keys is gone: the next has them
+    await items.first().getByRole("button").focus()
+    await page.keyboard.press("y")
+    await summary("Proposed: 0 required, 1 likely, 0 optional.")
+    await expect.poll(() => page.locator(":focus").innerText()).toContain("cantus 6")
+    await isAccessible(opened)
+    expect(complaints).toEqual([])
+  }, 120_000)
+})

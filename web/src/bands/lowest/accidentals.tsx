@@ -1,0 +1,151 @@
+import { FICTA_GRADES, type FictaGrade, type SignId } from "@resolutio/core"
+import { useEffect, useRef } from "react"
+import { showUpTo } from "../../acts/accidentals.js"
+import { useApp, useView } from "../../app.js"
+import { ActButton } from "../../parts/act-button.js"
+import { useAnswer } from "../../parts/use-answer.js"
+import type { AccidentalsTold, ProposedTold } from "../../reading/told-chapters.js"
+import { lookAt } from "../../view/view.js"
+import { chapterWords } from "../../words/chapters.js"
+import { words } from "../../words/index.js"
+
+const said = chapterWords.accidentals
+
+/** Accidentals that the page does not write and the intervals ask for: gone through, accepted, refused. */
+export function AccidentalsChapter() {
+  const { readings } = useApp()
+  const { answer } = useAnswer(() => readings.accidentals())
+  if (!answer) return <p className="quiet">{said.looking}</p>
+  return (
+    <div className="accidentals">
+      <p className="sentence" role="status">
+        {answer.summary}
+      </p>
+      <div className="row">
+        {answer.proposals.length > 0 && (
+          <>
+            <ActButton id="next" say={said.next} />
+            <ActButton id="accept" />
+            <ActButton id="refuse" />
+          </>
+        )}
+        <InTheEdition />
+      </div>
+      <Proposals proposals={answer.proposals} />
+      <Open open={answer.open} />
+      <Decided decided={answer.decided} />
+    </div>
+  )
+}
+
+function InTheEdition() {
+  const shown = useView(state => state.accidentals)
+  return (
+    <label>
+      {said.inTheEdition}{" "}
+      <select
+        value={shown ?? ""}
+        onChange={({ target }) => showUpTo(target.value === "" ? undefined : (target.value as FictaGrade))}
+      >
+        <option value="">{said.shown.none}</option>
+        {FICTA_GRADES.map(grade => (
+          <option key={grade} value={grade}>
+            {said.shown[grade]}
+          </option>
+        ))}
+      </select>
+    </label>
+  )
+}
+
+function Proposals({ proposals }: { readonly proposals: readonly ProposedTold[] }) {
+  const selected = useView(state => state.selected)
+  const list = useRef<HTMLUListElement>(null)
+  const hadKeys = useRef(false)
+  useEffect(() => {
+    const current = list.current?.querySelector<HTMLElement>("[aria-current=true]")
+    current?.scrollIntoView({ block: "nearest" })
+    // the one that had the keys was decided and is gone: the next has them
+    if (hadKeys.current && document.activeElement === document.body) current?.focus()
+    hadKeys.current = list.current?.contains(document.activeElement) ?? false
+  }, [proposals, selected])
+  return (
+    <ul className="matters" ref={list} onFocus={() => (hadKeys.current = true)}>
+      {proposals.map(one => (
+        <li key={one.sign}>
+          <button
+            type="button"
+            className="matter line-act"
+            aria-current={one.sign === selected}
+            onClick={() => lookAt(one.sign)}
+            // what the keys are on is what is decided
+            onFocus={() => lookAt(one.sign)}
+          >
+            <span className="matter-kind">{said.grades[one.grade]}</span>
+            <span>
+              <b>{one.place}</b> {one.sung}. {one.reason} <span className="quiet">{one.source}.</span>
+            </span>
+          </button>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+function Open({ open }: Pick<AccidentalsTold, "open">) {
+  if (open.length === 0) return null
+  return (
+    <>
+      <h3 className="sentence">{said.open}</h3>
+      <ul className="matters">
+        {open.map(({ sign, place, reason }) => (
+          <li key={`${sign} ${reason}`}>
+            <PlaceLine sign={sign} place={place}>
+              {reason}
+            </PlaceLine>
+          </li>
+        ))}
+      </ul>
+    </>
+  )
+}
+
+function PlaceLine({
+  sign,
+  place,
+  children,
+}: {
+  readonly sign: SignId
+  readonly place: string
+  readonly children: string
+}) {
+  return (
+    <button type="button" className="line-act" onClick={() => lookAt(sign)}>
+      <b>{place}</b> {children}
+    </button>
+  )
+}
+
+function Decided({ decided }: Pick<AccidentalsTold, "decided">) {
+  const { documents } = useApp()
+  if (decided.length === 0) return null
+  const takeBack = (decision: SignId, place: string): void =>
+    void documents.act({ kind: "delete-decision", decision }, words.steps.undecided(place))
+  return (
+    <>
+      <h3 className="sentence">{said.decided}</h3>
+      <ul>
+        {decided.map(({ decision, sign, place, words: text, reason }) => (
+          <li key={decision} className="proposed">
+            <PlaceLine sign={sign} place={place}>
+              {said.because(text, reason)}
+            </PlaceLine>{" "}
+            <button type="button" className="line-act inline" onClick={() => takeBack(decision, place)}>
+              {words.decide.takeBack}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
+  )
+}
