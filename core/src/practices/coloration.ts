@@ -24,15 +24,26 @@ export function isPerfectible(mensuration: Mensuration, level: number): boolean 
   return false
 }
 
-/** For each figure what its colour leaves of it; undefined where colour changes nothing. */
+/** What colour leaves of the figures from one on up to another; of those that are not told it changes nothing. */
+export interface ColourEffects {
+  readonly from: number
+  readonly to: number
+  readonly effects: ReadonlyMap<number, Coloured>
+}
+
+/** What colour leaves of the figures, at least of those `from` up to `to`: to where no other group has a part in it. */
 export function colourEffects(
   figures: readonly Inked[],
   mensuration: Mensuration,
   settings: Settings,
-  rules: ReadonlySet<string>,
-): (Coloured | undefined)[] {
-  const effects: (Coloured | undefined)[] = new Array<Coloured | undefined>(figures.length).fill(undefined)
-  for (let i = 0; i < figures.length;) {
+  from = 0,
+  to = figures.length,
+): ColourEffects {
+  const effects = new Map<number, Coloured>()
+  let first = from > 0 ? from - 1 : 0
+  while (first > 0 && !standsApart(figures[first]!)) first--
+  let i = first
+  while (i < figures.length && !(i >= to && standsApart(figures[i]!))) {
     if (figures[i]!.coloration === "none") {
       i++
       continue
@@ -40,7 +51,7 @@ export function colourEffects(
     const hidden = endOfHemiola(figures, i, mensuration, settings)
     if (hidden > i) {
       for (let at = i; at < hidden; at++)
-        effects[at] = { ticks: (worthInGroup(figures[at]!) * 2) / 3, rule: "coloratio" }
+        effects.set(at, { ticks: (worthInGroup(figures[at]!) * 2) / 3, rule: "coloratio" })
       i = hidden
       continue
     }
@@ -48,8 +59,11 @@ export function colourEffects(
     effectsOfGroup({ figures, from: i, to: end, settings, effects }, mensuration)
     i = end
   }
-  return effects.map(effect => (effect !== undefined && rules.has(effect.rule) ? effect : undefined))
+  return { from: first, to: i, effects }
 }
+
+/** A figure over which no coloured group reaches. */
+const standsApart = (f: Inked): boolean => f.coloration === "none" && !f.rest && f.level !== SEMIMINIMA
 
 /** In a coloured group a black minim cannot be told from a semiminim by its shape (Proportionale musices, 1470s, I.6). */
 const worthInGroup = (f: Inked): number => (f.coloration === "none" && f.level === SEMIMINIMA ? 2 * f.full : f.full)
@@ -91,7 +105,7 @@ interface Group {
   readonly from: number
   readonly to: number
   readonly settings: Settings
-  readonly effects: (Coloured | undefined)[]
+  readonly effects: Map<number, Coloured>
 }
 
 function effectsOfGroup(group: Group, mensuration: Mensuration): void {
@@ -100,9 +114,9 @@ function effectsOfGroup(group: Group, mensuration: Mensuration): void {
   for (let i = from; i < to; i++) {
     const f = figures[i]!
     if (f.coloration === "half") {
-      if (isPerfectible(mensuration, f.level)) effects[i] = { ticks: (f.full * 5) / 6, rule: "semicoloratio" }
+      if (isPerfectible(mensuration, f.level)) effects.set(i, { ticks: (f.full * 5) / 6, rule: "semicoloratio" })
     } else if (isPerfectible(mensuration, f.level)) {
-      if (f.coloration === "full" && !f.rest) effects[i] = { ticks: (f.full * 2) / 3, rule: "coloratio" }
+      if (f.coloration === "full" && !f.rest) effects.set(i, { ticks: (f.full * 2) / 3, rule: "coloratio" })
     } else imperfect.push(i)
   }
   const imperfectTimeHolds = mensuration.divisions[BREVIS] === 2 && mensuration.divisions[SEMIBREVIS] === 2
@@ -127,7 +141,7 @@ function imperfectTime(group: Group): void {
 }
 
 function threesForTwo({ figures, from, to, effects }: Group): void {
-  for (let i = from; i < to; i++) effects[i] = { ticks: (figures[i]!.full * 2) / 3, rule: "coloratio" }
+  for (let i = from; i < to; i++) effects.set(i, { ticks: (figures[i]!.full * 2) / 3, rule: "coloratio" })
 }
 
 /** The group's worth is a multiple of three of its largest or next larger note. */
@@ -157,15 +171,15 @@ function pairsAndSingles(group: Group): void {
 
 function minorColor({ figures, settings, effects }: Group, at: number): void {
   const [large, small] = settings["minorColor"] === "triplet" ? [2 / 3, 2 / 3] : [3 / 4, 1 / 2]
-  effects[at] = { ticks: Math.round(figures[at]!.full * large), rule: "minor-color" }
-  effects[at + 1] = { ticks: Math.round(figures[at + 1]!.full * small), rule: "minor-color" }
+  effects.set(at, { ticks: Math.round(figures[at]!.full * large), rule: "minor-color" })
+  effects.set(at + 1, { ticks: Math.round(figures[at + 1]!.full * small), rule: "minor-color" })
 }
 
 function single({ figures, settings, effects }: Group, at: number): void {
   const f = figures[at]!
   if (f.rest || f.level >= MINIMA) return
   const kept = settings["isolatedBlack"] === "half" ? 1 / 2 : settings["isolatedBlack"] === "two-thirds" ? 2 / 3 : 3 / 4
-  effects[at] = { ticks: Math.round(f.full * kept), rule: "isolated-black" }
+  effects.set(at, { ticks: Math.round(f.full * kept), rule: "isolated-black" })
 }
 
 /** Black minims by their number and by the white minim next to them (Proportionale musices, 1470s, I.6; Practica musicae, 1496, IV.5). */
@@ -182,7 +196,7 @@ function blackMinims({ figures, from, to, effects }: Group): void {
   let seen = 0
   for (let i = from; i < to; i++) {
     const at = seen / unit
-    effects[i] = { ticks: Math.round(figures[i]!.full * (thirds(at) ? 2 / 3 : 1 / 2)), rule: "black-minims" }
+    effects.set(i, { ticks: Math.round(figures[i]!.full * (thirds(at) ? 2 / 3 : 1 / 2)), rule: "black-minims" })
     seen += figures[i]!.full
   }
 }

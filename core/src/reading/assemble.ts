@@ -3,9 +3,10 @@ import { minus, plus, ZERO, type Problem, type Rational, type SignId } from "../
 import type { FlatSign, Voice } from "../page/index.js"
 import type { Practice } from "../practices/index.js"
 import type { Decided } from "./choices.js"
-import { entriesOf, type KnownEntry } from "./decide.js"
+import { entriesOf } from "./decide.js"
 import { durationOf } from "./durations.js"
-import { accidentalsInForce, pitchName } from "./pitches.js"
+import type { KnownEntries } from "./known-entries.js"
+import { SoundingPitches } from "./pitches.js"
 import { withPlicas } from "./plicas.js"
 import { misfits, openEnds, openPlaces } from "./problems.js"
 import type { Chosen } from "./settings.js"
@@ -34,15 +35,11 @@ export function assemble(
   chosen: Chosen,
   cut: Cut,
   settled: readonly SettledStretch[],
-  known?: KnownEntry,
-): { reading: Reading; entries: SignReading[][] } {
-  const accidentals = accidentalsInForce(flat)
-  const pitchAt = (at: number): string | null => {
-    const sign = flat[at]!.sign
-    return sign.kind === "note" && sign.pitch !== undefined ? pitchName(sign.pitch, accidentals[at]!) : null
-  }
+  known?: KnownEntries,
+): { reading: Reading; plain: readonly SignReading[] } {
   const naming = { practice: chosen.practice, has: ruleIds(chosen.practice) }
-  const { signs: plain, byFigure } = entriesOf(cut, settled, naming, pitchAt, known)
+  const plain = entriesOf({ cut, settled, naming, pitches: new SoundingPitches(flat), known })
+  const byFigure = once(() => entriesByFigure(cut, plain))
   const signs = withPenultimates(withPlicas(withFloors(plain, raisedDoubts(settled, byFigure)), flat, chosen), chosen)
   const duration = endOf(signs)
   const number = numbersOf(signs)
@@ -65,7 +62,21 @@ export function assemble(
     rivals: voiceRivals(settled, duration),
     problems,
   }
-  return { reading, entries: byFigure }
+  return { reading, plain }
+}
+
+const once = <T>(make: () => T): (() => T) => {
+  let made: T | undefined
+  return () => (made ??= make())
+}
+
+/** Entries of notes and rests by stretch and figure. */
+function entriesByFigure(cut: Cut, signs: readonly SignReading[]): SignReading[][] {
+  const byFigure: SignReading[][] = cut.stretches.map(() => [])
+  cut.entries.forEach(({ stretch, figure }, i) => {
+    if (figure >= 0) byFigure[stretch]!.push(signs[i]!)
+  })
+  return byFigure
 }
 
 /** Few places are asked for in most voices: only for many of them all are put into a table. */
@@ -103,7 +114,12 @@ function withPenultimates(signs: readonly SignReading[], chosen: Chosen): SignRe
   )
 }
 
-const ruleIds = (practice: Practice): ReadonlySet<string> => new Set(practice.rules.map(rule => rule.id))
+const idsOf = new WeakMap<Practice, ReadonlySet<string>>()
+function ruleIds(practice: Practice): ReadonlySet<string> {
+  let ids = idsOf.get(practice)
+  if (ids === undefined) idsOf.set(practice, (ids = new Set(practice.rules.map(rule => rule.id))))
+  return ids
+}
 
 function endOf(signs: readonly SignReading[]): Rational {
   const last = signs.at(-1)

@@ -1,6 +1,6 @@
 /** What coloration does to the figures of a stretch: a part is lost, or another mensuration holds (option colourMap). */
 import { colourEffects, type Measuring, type Mensuration, type Settings } from "../practices/index.js"
-import type { DraftFigure } from "./draft-figure.js"
+import { copied, type DraftFigure } from "./draft-figure.js"
 
 const MAPPED: Readonly<Record<string, "modusMinor" | "tempus" | "prolatio">> = {
   "perfect-modus": "modusMinor",
@@ -17,17 +17,30 @@ export function turned(measuring: Measuring, settings: Settings): Measuring {
   return { ...measuring, [division]: measuring[division] === 3 ? 2 : 3 }
 }
 
-/** Sets down what colour leaves of each figure. */
+/**
+ * Sets down what colour leaves of figures of which those `from` up to `to` are newly drawn. Of the others one may stand
+ * in an earlier cut of the voice as well: where colour makes another of it, a copy takes its place and `changed` is told.
+ */
 export function applyColour(
-  figures: readonly DraftFigure[],
+  figures: DraftFigure[],
+  { from, to }: { readonly from: number; readonly to: number },
   mensuration: Mensuration,
   settings: Settings,
   rules: ReadonlySet<string>,
+  changed: (index: number) => void,
 ): void {
   if (!figures.some(f => f.coloured)) return
-  colourEffects(figures, mensuration, settings, rules).forEach((effect, i) => {
-    if (effect === undefined) return
-    figures[i]!.colouredTicks = effect.ticks
-    figures[i]!.colourRule = effect.rule
-  })
+  const told = colourEffects(figures, mensuration, settings, from, to)
+  for (let i = told.from; i < told.to; i++) {
+    const found = told.effects.get(i)
+    const effect = found !== undefined && rules.has(found.rule) ? found : undefined
+    const { colouredTicks, colourRule } = figures[i]!
+    if (colouredTicks === effect?.ticks && colourRule === effect?.rule) continue
+    if (i < from || i >= to) {
+      figures[i] = copied(figures[i]!)
+      changed(i)
+    }
+    figures[i]!.colouredTicks = effect?.ticks
+    figures[i]!.colourRule = effect?.rule
+  }
 }

@@ -1,15 +1,17 @@
 /** From decided durations to the entries of the reading, in page order. */
-import { plus, ZERO, type Rational } from "../base/index.js"
+import { equals, plus, ZERO, type Rational } from "../base/index.js"
 import { LEVELS } from "../page/index.js"
 import { MAXIMA, SEMIBREVIS } from "../practices/index.js"
 import { companionsOf } from "./causes.js"
 import { ruleOf } from "./choices.js"
 import { durationOf } from "./durations.js"
+import type { KnownEntries } from "./known-entries.js"
 import { withoutLength } from "./lengthless.js"
 import { brevesInRuns, ruleNames, type DecidedFigure, type Naming, type StretchDecisions } from "./naming.js"
+import type { SoundingPitches } from "./pitches.js"
 import { qualityOf } from "./quality.js"
 import type { DraftFigure } from "./draft-figure.js"
-import type { Cut } from "./stretches.js"
+import type { Cut, Entry } from "./stretches.js"
 import type { SignReading, SignRival } from "./types.js"
 
 const NONE: readonly string[] = []
@@ -18,56 +20,102 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 /** How many rivals of one sign are told. */
 const MOST_RIVALS = 5
 
-/** The entry that a figure had in the reading before, where it still holds. */
-export type KnownEntry = (stretch: number, figure: number) => SignReading | undefined
-
-export interface Entries {
-  readonly signs: SignReading[]
-  /** Those of notes and rests, by stretch and figure. */
-  readonly byFigure: SignReading[][]
+/** What is told of a voice before its entries are made, and how many of those from before still hold. */
+export interface Told {
+  readonly cut: Cut
+  readonly settled: readonly StretchDecisions[]
+  readonly naming: Naming
+  readonly pitches: SoundingPitches
+  readonly known?: KnownEntries | undefined
 }
 
-/** All entries of a voice; `pitches` names the pitch of the flat sign at an index. */
-export function entriesOf(
-  cut: Cut,
-  settled: readonly StretchDecisions[],
-  naming: Naming,
-  pitches: (at: number) => string | null,
-  known?: KnownEntry,
-): Entries {
-  const byFigure: SignReading[][] = settled.map(() => [])
-  const signs: SignReading[] = []
-  const breves = naming.practice.unit === "tempus" ? settled.map(brevesInRuns) : []
-  let onset: Rational = ZERO
+/** All entries of a voice. */
+export function entriesOf(told: Told): readonly SignReading[] {
+  const { cut, known } = told
+  if (known === undefined) return new EntryWriter(told, []).write(0, cut.entries.length).signs
+  if (known.head === cut.entries.length && known.head === known.of.length) return known.of
+  const writer = new EntryWriter(told, known.of.slice(0, known.head)).write(known.head, known.tail)
+  for (let i = known.tail; i < cut.entries.length; i++) writer.takeOver(known.of[i - known.moved]!, cut.entries[i]!)
+  return writer.signs
+}
+
+class EntryWriter {
+  readonly signs: SignReading[]
+  private readonly told: Told
   // one object for the places of all entries: a long voice would make as many that live for a moment
-  const place: EntryPlace = { index: 0, number: 0, onset, pitch: null }
-  for (const entry of cut.entries) {
-    if (entry.figure < 0) {
-      signs.push(withoutLength(entry, signs.length, onset, settled, naming))
-      if (entry.lasts !== undefined) onset = plus(onset, entry.lasts)
-      continue
+  private readonly place: EntryPlace = { index: 0, number: 0, onset: ZERO, pitch: null }
+  private onset: Rational = ZERO
+  private breves: (figure: number) => string | undefined = () => undefined
+  private brevesIn = -1
+
+  /** `signs` are the entries made so far. */
+  constructor(told: Told, signs: SignReading[]) {
+    this.told = told
+    this.signs = signs
+    const last = signs.at(-1)
+    if (last !== undefined) this.onset = plus(last.onset, last.duration)
+    this.place.number = signs.findLast(one => one.number > 0)?.number ?? 0
+  }
+
+  /** Makes the entries `from` up to `to`. */
+  write(from: number, to: number): this {
+    const { cut, settled, naming } = this.told
+    for (let i = from; i < to; i++) {
+      const entry = cut.entries[i]!
+      const sign = entry.figure < 0 ? withoutLength(entry, i, this.onset, settled, naming) : this.lasting(entry, to)
+      this.signs.push(sign)
+      if (entry.figure >= 0 || entry.lasts !== undefined) this.onset = plus(this.onset, sign.duration)
     }
+    return this
+  }
+
+  private lasting(entry: Entry, to: number): SignReading {
+    const { settled, naming, pitches } = this.told
     const { stretch, decisions } = settled[entry.stretch]!
     const figure = stretch.figures[entry.figure]!
-    place.index = signs.length
-    place.number++
-    place.onset = onset
-    place.pitch = pitches(figure.flat)
-    const old = known?.(entry.stretch, entry.figure)
-    const reading =
-      old !== undefined
-        ? moved(old, place)
-        : lasting(
-            { stretch, figure, decided: decisions[entry.figure]!, decisions },
-            place,
-            naming,
-            breves[entry.stretch]?.[figure.index],
-          )
-    signs.push(reading)
-    byFigure[entry.stretch]!.push(reading)
-    onset = plus(onset, reading.duration)
+    this.begin(pitches.nameAt(figure.flat))
+    if (entry.stretch !== this.brevesIn) this.countBreves(entry, to)
+    return lasting(
+      { stretch, figure, decided: decisions[entry.figure]!, decisions },
+      this.place,
+      naming,
+      this.breves(figure.index),
+    )
   }
-  return { signs, byFigure }
+
+  private begin(pitch: string | null): void {
+    this.place.index = this.signs.length
+    this.place.number++
+    this.place.onset = this.onset
+    this.place.pitch = pitch
+  }
+
+  /** How runs of breves are counted in the stretch of the entry, as far as it is written anew. */
+  private countBreves(entry: Entry, to: number): void {
+    const { cut, settled, naming } = this.told
+    this.brevesIn = entry.stretch
+    if (naming.practice.unit !== "tempus") return
+    const after = cut.entries[to]
+    const end = after?.stretch === entry.stretch && after.figure >= 0 ? after.figure : Infinity
+    this.breves = brevesInRuns(settled[entry.stretch]!, entry.figure, end)
+  }
+
+  /** An entry that is known already, at its new place; the same object where nothing moved. */
+  takeOver(old: SignReading, entry: Entry): void {
+    const { settled, pitches, known } = this.told
+    const index = this.signs.length
+    const lasts = old.number > 0
+    if (lasts) this.place.number++
+    const number = lasts ? this.place.number : 0
+    const onset = equals(old.onset, this.onset) ? old.onset : this.onset
+    const pitch =
+      lasts && known!.soundAnew
+        ? pitches.nameAt(settled[entry.stretch]!.stretch.figures[entry.figure]!.flat)
+        : old.pitch
+    const stays = old.index === index && old.number === number && old.pitch === pitch && old.onset === onset
+    this.signs.push(stays ? old : { ...old, index, number, onset, pitch })
+    if (lasts || entry.lasts !== undefined) this.onset = plus(this.onset, old.duration)
+  }
 }
 
 /** What an entry says of its place among the others. */
@@ -76,17 +124,6 @@ interface EntryPlace {
   number: number
   onset: Rational
   pitch: string | null
-}
-
-/** An entry that is known already, at its new place; the same object where nothing moved. */
-function moved(old: SignReading, { index, number, onset, pitch }: EntryPlace): SignReading {
-  const stays =
-    old.index === index &&
-    old.number === number &&
-    old.pitch === pitch &&
-    old.onset.num === onset.num &&
-    old.onset.den === onset.den
-  return stays ? old : { ...old, index, number, onset, pitch }
 }
 
 function lasting(at: DecidedFigure, place: EntryPlace, naming: Naming, count: string | undefined): SignReading {

@@ -51,7 +51,8 @@ const RARE = ["dotGiven", "fixedBy", "colourRule", "near", "ruling"] as const sa
 
 type Rare = Partial<Pick<DraftFigure, (typeof RARE)[number]>>
 
-const UNCOUNTED: DraftFigure["runs"] = []
+/** Of a figure that is drawn up, but stands in no stretch that was counted. */
+export const UNCOUNTED: DraftFigure["runs"] = []
 const DOWN: ReadonlySet<string> = new Set(["down", "sw", "se"])
 
 /** The fields that are there for every figure, from the start: an object that grows later is a slower one of another shape. */
@@ -137,4 +138,37 @@ export function drawAs(figure: DraftFigure, note: Note, inLigature: boolean): vo
     figure.stemOblique = note.stems.some(s => s.form === "oblique" && DOWN.has(s.direction))
   }
   figure.syllable = note.syllables.length > 0
+}
+
+/** By how much a figure moves in its stretch, among the flat signs of the voice, and its ligature among the others. */
+export interface Move {
+  readonly index: number
+  readonly flat: number
+  readonly ligature: number
+}
+
+export const isMoved = ({ ligature }: DraftFigure, by: Move): boolean =>
+  by.index !== 0 || by.flat !== 0 || (by.ligature !== 0 && ligature >= 0)
+
+/** The figure at another place; the same where it does not move. */
+export function movedFigure(figure: DraftFigure, by: Move): DraftFigure {
+  return isMoved(figure, by) ? copied(figure, by) : figure
+}
+
+const NO_MOVE: Move = { index: 0, flat: 0, ligature: 0 }
+
+/** A figure of its own, to be changed without changing this one. */
+export function copied(figure: DraftFigure, by: Move = NO_MOVE): DraftFigure {
+  const from = figure as Laid & DraftFigure
+  const copy = new Laid(from.id, from.index + by.index, from.level, from.full, from.flat + by.flat)
+  copy.ligature = from.ligature < 0 ? -1 : from.ligature + by.ligature
+  copy.runs = from.runs
+  copy.sign = from.sign
+  copy.dot = from.dot
+  copy.stroke = from.stroke
+  copy.colouredTicks = from.colouredTicks
+  copy.fixed = from.fixed
+  copy.bits = from.bits
+  copy.rare = from.rare
+  return copy as Laid & DraftFigure
 }

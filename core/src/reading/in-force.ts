@@ -1,5 +1,5 @@
 /** The mensuration in force, place by place: what signs, proportions, rests, colour and inscriptions of a voice make of it. */
-import { ONE, over, times, type Rational } from "../base/index.js"
+import { equals, ONE, over, times, type Rational } from "../base/index.js"
 import type { FlatSign, MensurationSign, Note, Proportion } from "../page/index.js"
 import {
   inscriptionOf,
@@ -27,6 +27,29 @@ export interface InForce {
   readonly doubt: number
 }
 
+/** What has been met of signs and colour so far, without what holds for the whole voice. */
+export interface Met {
+  readonly measuring: Measuring
+  readonly signRatio: Rational
+  readonly from: From
+  readonly coloured: boolean
+}
+
+export const sameMet = (a: Met, b: Met): boolean =>
+  a === b ||
+  (a.from === b.from &&
+    a.coloured === b.coloured &&
+    equals(a.signRatio, b.signRatio) &&
+    sameMeasuring(a.measuring, b.measuring))
+
+export const sameMeasuring = (a: Measuring, b: Measuring): boolean =>
+  a === b ||
+  (a.modusMaior === b.modusMaior &&
+    a.modusMinor === b.modusMinor &&
+    a.tempus === b.tempus &&
+    a.prolatio === b.prolatio &&
+    equals(a.ratio, b.ratio))
+
 /** Follows a voice from its first sign to its last, and says what is in force after each. */
 export class Mensurations {
   private measuring: Measuring
@@ -37,7 +60,7 @@ export class Mensurations {
   /** The practice knows proportions. */
   private readonly proportions: boolean
   /** Inscriptions that have the whole voice sung in other values. */
-  private readonly inscriptions: readonly string[]
+  readonly inscriptions: readonly string[]
 
   constructor(
     flat: readonly FlatSign[],
@@ -47,6 +70,19 @@ export class Mensurations {
     this.proportions = chosen.practice.rules.some(rule => rule.id === "proportio")
     this.inscriptions = chosen.canon ? [] : inscriptionsIn(flat)
     this.measuring = atFirst(chosen)
+  }
+
+  get met(): Met {
+    const { measuring, signRatio, from, coloured } = this
+    return { measuring, signRatio, from, coloured }
+  }
+
+  /** Goes on from where so much had been met. */
+  goOnFrom({ measuring, signRatio, from, coloured }: Met): void {
+    this.measuring = measuring
+    this.signRatio = signRatio
+    this.from = from
+    this.coloured = coloured
   }
 
   now(): InForce {

@@ -14,6 +14,7 @@ import { Edge, PARTS, stateAs, type Block, type LatticeInput, type Standing, typ
 import { Nodes } from "./nodes.js"
 import { Proposal } from "./proposal.js"
 import { FREE, Proposals } from "./proposals.js"
+import type { KnownStarts } from "./reuse.js"
 import { slackOf } from "./rule-table.js"
 import { fitsMarks, refuses } from "./rulings.js"
 import { RunWeights } from "./run-weights.js"
@@ -73,7 +74,7 @@ export class Lattice {
    * Reads from `start` on. Returns the state at the end. With `known`, what follows some places is known already: a
    * block is closed at each where only one state is left, and where that is the state known there the walk ends.
    */
-  run(start: State, known?: ReadonlyMap<number, Standing>): State {
+  run(start: State, known?: KnownStarts): State {
     const count = this.figures.length
     this.nodes.begin(start)
     for (let i = start.node; i < count; i++) {

@@ -7,8 +7,8 @@ import type { Chosen } from "./settings.js"
 
 export class LigatureReader {
   private current: Ligature | undefined
-  /** Counted in the voice, from 0. */
-  private number = -1
+  /** The last ligature met, counted in the voice from 0. */
+  number = -1
   private levels: readonly number[] = []
   private drawn = false
   private atNote = 0

@@ -28,12 +28,16 @@ export function layStroke(figure: DraftFigure, stroke: Extract<Sign, { kind: "st
 /**
  * Settles what could not be told before the next figure was known.
  * A stroke after a rhomb parts groups if another rhomb follows; before a breve or long it closes a perfection. A dot
- * beside a rhomb is first of all the end of a breve.
+ * beside a rhomb is first of all the end of a breve. Figures `from` up to `to` are settled.
  */
-export function settleMarks(figures: readonly DraftFigure[], dotsPartOnly: boolean): void {
-  figures.forEach((f, i) => {
-    const next = figures[i + 1]
-    if (next === undefined) return
+export function settleMarks(
+  figures: readonly DraftFigure[],
+  dotsPartOnly: boolean,
+  { from, to }: { readonly from: number; readonly to: number },
+): void {
+  for (let i = from; i < to && i + 1 < figures.length; i++) {
+    const f = figures[i]!
+    const next = figures[i + 1]!
     const rhomb = f.level >= SEMIBREVIS
     const rhombFollows = next.level >= SEMIBREVIS
     if (f.dot !== undefined && rhombFollows && !rhomb) softenDot(f)
@@ -41,7 +45,7 @@ export function settleMarks(figures: readonly DraftFigure[], dotsPartOnly: boole
       if (!f.strokeIsDot) f.strokeGroup = false
       else if (!dotsPartOnly) f.softWall = true
     }
-  })
+  }
 }
 
 function softenDot(f: DraftFigure): void {

@@ -165,29 +165,41 @@ function overruledLater(figure: DraftFigure, decisions: readonly Decided[]): boo
   return false
 }
 
-/** For each breve of the Ars antiqua how its run is counted when no long before it is free. */
-export function brevesInRuns({ stretch, decisions }: StretchDecisions): (string | undefined)[] {
-  const names: (string | undefined)[] = new Array<string | undefined>(stretch.figures.length).fill(undefined)
-  if (stretch.mensuration.divisions[LONGA] !== 3) return names
-  let from = 0
+/** For each breve of the Ars antiqua how its run is counted when no long before it is free; of the figures `first` up to `end`. */
+export function brevesInRuns(
+  { stretch, decisions }: StretchDecisions,
+  first: number,
+  end: number,
+): (figure: number) => string | undefined {
+  const { figures, mensuration } = stretch
+  if (mensuration.divisions[LONGA] !== 3) return () => undefined
+  let from = first
+  while (from > 0 && figures[from]!.level > LONGA && !isWalled(figures[from - 1]!)) from--
+  const start = from
+  const names: (string | undefined)[] = []
+  const nameOf = (figure: number): string | undefined => names[figure - start]
   let name: string | undefined = "breves-in-threes"
   const close = (to: number): void => {
     const units = ticksBetween(decisions, from, to) / UNIT
-    if (name !== undefined && units >= 3) for (let i = from; i < to; i++) names[i] = name
+    if (name !== undefined && units >= 3) for (let i = from; i < to; i++) names[i - start] = name
   }
-  stretch.figures.forEach((figure, i) => {
-    const walled = figure.dot !== undefined || (figure.stroke !== undefined && !figure.strokeGroup)
+  for (let i = from; i < figures.length; i++) {
+    const figure = figures[i]!
     if (figure.level <= LONGA) {
       close(i)
       from = i + 1
       name = figure.rest ? "breves-in-threes" : decisions[i]!.choice.front > 0 ? "count-from-zero" : undefined
     }
-    if (walled) {
+    if (isWalled(figure)) {
       if (figure.level > LONGA) close(i + 1)
       from = i + 1
       name = "breves-in-threes"
     }
-  })
-  close(stretch.figures.length)
-  return names
+    if (from >= end) return nameOf
+  }
+  close(figures.length)
+  return nameOf
 }
+
+const isWalled = (figure: DraftFigure): boolean =>
+  figure.dot !== undefined || (figure.stroke !== undefined && !figure.strokeGroup)

@@ -13,22 +13,35 @@ export const pitchAtStep = (step: number): Pitch => ({
  * The accidental in force for each note: its own, else one that stands alone before it on its pitch (to the next break
  * of line or another sign for it), else the signature's. Common practice of editors; the file's accid.ges overrules it.
  */
-export function accidentalsInForce(flat: readonly FlatSign[]): string[] {
-  const signature = new Map<string, string>()
-  const local = new Map<string, string>()
-  const inForce: string[] = new Array<string>(flat.length).fill("")
-  for (let i = 0; i < flat.length; i++) {
-    const { sign } = flat[i]!
-    if (sign.kind === "signature") {
-      signature.clear()
-      for (const one of sign.accidentals) signature.set(one.step, one.accidental)
-    } else if (sign.kind === "accidental" && sign.pitch)
-      local.set(`${sign.pitch.step}${sign.pitch.octave}`, sign.accidental)
-    else if (sign.kind === "break") local.clear()
-    else if (sign.kind === "note" && sign.pitch) inForce[i] = accidentalOf(sign, sign.pitch, signature, local)
+export class SoundingPitches {
+  private readonly signature = new Map<string, string>()
+  private readonly local = new Map<string, string>()
+  private at = 0
+
+  constructor(private readonly flat: readonly FlatSign[]) {}
+
+  /** Name of the note at an index of the flat signs, null for what has no pitch. To be asked from left to right. */
+  nameAt(index: number): string | null {
+    for (; this.at < index; this.at++) this.meet(this.flat[this.at]!.sign)
+    const { sign } = this.flat[index]!
+    if (sign.kind !== "note" || sign.pitch === undefined) return null
+    return pitchName(sign.pitch, accidentalOf(sign, sign.pitch, this.signature, this.local))
   }
-  return inForce
+
+  private meet(sign: FlatSign["sign"]): void {
+    if (sign.kind === "note") return
+    if (sign.kind === "signature") {
+      this.signature.clear()
+      for (const one of sign.accidentals) this.signature.set(one.step, one.accidental)
+    } else if (sign.kind === "accidental" && sign.pitch)
+      this.local.set(`${sign.pitch.step}${sign.pitch.octave}`, sign.accidental)
+    else if (sign.kind === "break") this.local.clear()
+  }
 }
+
+/** Whether other notes may sound otherwise because of the sign. */
+export const bearsOnPitches = ({ sign }: FlatSign): boolean =>
+  sign.kind === "signature" || sign.kind === "accidental" || sign.kind === "break"
 
 function accidentalOf(
   note: Note,

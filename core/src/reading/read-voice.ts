@@ -3,31 +3,29 @@ import { equals } from "../base/index.js"
 import { flatSigns, type FlatSign, type Page, type Voice } from "../page/index.js"
 import { assemble, type SettledStretch } from "./assemble.js"
 import { canonOf } from "./canon.js"
-import type { Decided } from "./choices.js"
-import type { KnownEntry } from "./decide.js"
-import { Lattice } from "./lattice.js"
-import { State, stateAs, type LatticeInput } from "./lattice-parts.js"
-import { knownBlocks, type KnownBlocks } from "./reuse.js"
-import { BEAM, WIDE_BEAM } from "./nodes.js"
-import { countRuns } from "./runs.js"
+import { commonEnds, NO_ENDS, sameFlat, type Ends } from "./ends.js"
+import { knownEntries, type KnownDecisions, type KnownEntries } from "./known-entries.js"
+import { layStretch, LONGEST_KEPT } from "./lay-stretch.js"
+import { bearsOnPitches } from "./pitches.js"
+import { cutAgain, type KeptCut } from "./recut.js"
 import { strayDecisions, withPageOptions } from "./rulings.js"
 import { underSign } from "./under-sign.js"
 import { readAlike } from "./same-options.js"
-import { planGroups } from "./semibreve-plan.js"
 import { choosePractice, type Chosen, type ReadOptions } from "./settings.js"
 import { Settler, type Settled } from "./settle.js"
-import { cutVoice, type Cut, type Stretch } from "./stretches.js"
+import type { Cut } from "./stretches.js"
 import type { Reading, SignReading } from "./types.js"
 
 /** What a reading was made from, kept beside it so that an edit need not read everything again. A cache, nothing more. */
 interface Workings {
+  readonly options: ReadOptions
+  readonly flat: readonly FlatSign[]
+  readonly cut: Cut
   readonly chosen: Chosen
   readonly settled: readonly SettledStretch[]
-  /** Entries of notes and rests, by stretch and figure. */
-  readonly entries: readonly (readonly SignReading[])[]
+  /** Its entries before anything was said of them that takes the whole voice into account. */
+  readonly signs: readonly SignReading[]
 }
-/** Workings of longer voices are let go: they would outweigh the readings. */
-const LONGEST_KEPT = 30_000
 const workings = new WeakMap<Reading, Workings>()
 
 /** Every voice of the page read by itself. */
@@ -122,12 +120,11 @@ function work(
   before: Workings | undefined,
   keep: boolean,
 ): Omit<WorkedVoice, "voice"> {
-  const { flat, chosen, cut, settled, known, usable } = lay(voice, options, before, new Settler(keep))
-  const kept = usable === undefined ? undefined : oldEntries(usable, settled, known)
-  const made = assemble(voice, flat, chosen, cut, settled, kept)
-  const reading = withCanon(made.reading, voice, flat, chosen, options)
-  const { entries } = made
-  if (flat.length <= LONGEST_KEPT) workings.set(reading, { chosen, settled, entries })
+  const laid = lay(voice, options, before, new Settler(keep))
+  const { flat, chosen, cut, settled } = laid
+  const { reading: told, plain: signs } = assemble(voice, flat, chosen, cut, settled, entriesKnown(laid))
+  const reading = withCanon(told, voice, flat, chosen, options)
+  if (flat.length <= LONGEST_KEPT) workings.set(reading, { options, flat, cut, chosen, settled, signs })
   return { reading, flat, chosen, cut, settled }
 }
 
@@ -157,90 +154,61 @@ function withCanonOf({ canon, problems }: Reading, anew: Reading): Reading {
   return { ...anew, problems: [...anew.problems, ...told], ...(canon && { canon }) }
 }
 
-function lay(voice: Voice, options: ReadOptions, before: Workings | undefined, settler: Settler) {
-  const flat = flatSigns(voice)
-  const chosen = choosePractice(voice, flat, options)
-  const cut = cutVoice(flat, chosen, options)
-  const usable = before !== undefined && sameRules(before.chosen, chosen) ? before : undefined
-  const known = cut.stretches.map((): KnownBlocks | undefined => undefined)
-  const settled = cut.stretches.map((stretch, i) => {
-    const input = latticeInput(stretch, cut.stretches[i + 1], chosen, settler.keep ? WIDE_BEAM : BEAM)
-    const old = usable?.settled[i]
-    if (old !== undefined) known[i] = knownBlocks(old, stretch, input)
-    return settleStretch(input, stretch, known[i], settler)
-  })
-  return { flat, chosen, cut, settled, known, usable }
+/** A voice laid into its perfections; what it was before the edit, if it was read by the same rules, and how much of that is kept. */
+interface Laid extends Pick<WorkedVoice, "flat" | "chosen" | "cut" | "settled"> {
+  readonly before?: Workings | undefined
+  /** Signs in common. */
+  readonly ends: Ends
+  readonly kept?: KeptCut | undefined
+  readonly known: readonly (KnownDecisions | undefined)[]
 }
 
-/** For a decision that was kept and stands far from the change, the entry it had. */
-function oldEntries(
-  before: Workings,
-  settled: readonly SettledStretch[],
-  known: readonly (KnownBlocks | undefined)[],
-): KnownEntry {
-  return (stretch, figure) => {
-    const at = known[stretch]?.was(figure) ?? -1
-    if (at < 0) return undefined
-    const old = before.settled[stretch]!
-    return old.decisions[at] === settled[stretch]!.decisions[figure] ? before.entries[stretch]![at] : undefined
+function lay(voice: Voice, options: ReadOptions, earlier: Workings | undefined, settler: Settler): Laid {
+  const flat = flatSigns(voice)
+  const chosen = choosePractice(voice, flat, options)
+  const before = earlier !== undefined && sameRules(earlier.chosen, chosen) ? earlier : undefined
+  const ends = before === undefined ? NO_ENDS : commonEnds(before.flat, flat, sameFlat)
+  const same = before !== undefined && cutAlike(before, chosen, options)
+  const { cut, kept } = cutAgain(flat, chosen, options, same ? { ...before, ends } : undefined)
+  const laid = cut.stretches.map((stretch, i) => {
+    const own = kept?.stretches[i] ?? { of: i, ...NO_ENDS }
+    const next = cut.stretches[i + 1]
+    return layStretch({ stretch, next, chosen, settler, own, old: before?.settled[own.of] })
+  })
+  return {
+    flat,
+    chosen,
+    cut,
+    settled: laid.map(one => one.settled),
+    before,
+    ends,
+    kept,
+    known: laid.map(one => one.known),
   }
+}
+
+/** Which of the entries before still hold. */
+function entriesKnown({ flat, chosen, cut, settled, before, ends, kept, known }: Laid): KnownEntries | undefined {
+  if (before === undefined) return undefined
+  const changed = (all: readonly FlatSign[]): boolean =>
+    all.slice(ends.head, all.length - ends.tail).some(bearsOnPitches)
+  const both = { before, cut, settled, known, byTempus: chosen.practice.unit === "tempus" }
+  return { ...knownEntries(both, kept), soundAnew: changed(before.flat) || changed(flat) }
 }
 
 function sameRules(a: Chosen, b: Chosen): boolean {
-  return a.practice === b.practice && Object.keys(a.settings).every(name => a.settings[name] === b.settings[name])
+  const alike = Object.keys(a.settings).every(name => a.settings[name] === b.settings[name])
+  return alike && a.practice === b.practice && a.inferred.has("breveDivision") === b.inferred.has("breveDivision")
 }
 
-function settleStretch(
-  input: LatticeInput,
-  stretch: Stretch,
-  known: KnownBlocks | undefined,
-  settler: Settler,
-): SettledStretch {
-  const blocks: Settled[] = []
-  const decisions: Decided[] = []
-  // of a long voice, whose workings are let go, only blocks with other ways through them, and the last, are asked about
-  const light = stretch.figures.length > LONGEST_KEPT && !settler.keep
-  const take = (block: Settled): void => {
-    for (const one of block.decisions) decisions.push(one)
-    if (light && blocks.length > 0 && blocks.at(-1)!.paths.length === 0) blocks.pop()
-    blocks.push(light ? { ...block, decisions: NO_DECISIONS } : block)
-  }
-  if (stretch.figures.length > 0) walk(input, known, settler, take)
-  return { stretch, blocks, decisions, endsAtSign: input.endsAtSign, ...(input.plan && { plan: input.plan }) }
-}
+/** Whether by these options each sign makes the figure it made before. */
+const cutAlike = ({ chosen, options }: Workings, now: Chosen, other: ReadOptions): boolean =>
+  (options.ignoreGiven ?? false) === (other.ignoreGiven ?? false) &&
+  options.shapes === other.shapes &&
+  supposed(chosen, options) === supposed(now, other)
 
-const NO_DECISIONS: readonly Decided[] = []
-
-/** Gives the blocks of a stretch in order, those that are known already among them. */
-function walk(
-  input: LatticeInput,
-  known: KnownBlocks | undefined,
-  settler: Settler,
-  take: (block: Settled) => void,
-): void {
-  known?.before.forEach(take)
-  const start = known?.before.at(-1)?.end
-  const from = start === undefined ? new State(0, 0, 0, -1, 0, 0) : stateAs(start)
-  if (from.node >= input.figures.length) return
-  const end = new Lattice(input, block => take(settler.settle(block))).run(from, known?.starts)
-  if (end.node < input.figures.length) known!.after(end.node).forEach(take)
-}
-
-function latticeInput(stretch: Stretch, next: Stretch | undefined, chosen: Chosen, beam: number): LatticeInput {
-  const { practice, settings } = chosen
-  const plan = planGroups(stretch.figures, practice, settings, !chosen.inferred.has("breveDivision"))
-  const input = {
-    practice,
-    settings,
-    mensuration: stretch.mensuration,
-    figures: stretch.figures,
-    endsAtSign: next !== undefined,
-    beam,
-    plan,
-  }
-  countRuns(input)
-  return input
-}
+const supposed = ({ divisions, canon, scaled }: Chosen, { gaps }: ReadOptions): string =>
+  JSON.stringify([divisions, canon, scaled, gaps && [...gaps]])
 
 /** Readings by the rules alone, kept beside those that explicit durations and decisions made. */
 const unruledOf = new WeakMap<Reading, Reading>()

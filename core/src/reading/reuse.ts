@@ -5,68 +5,103 @@ import type { Ruling } from "./rulings.js"
 import type { GroupPlan } from "./semibreve-plan.js"
 import type { Settled } from "./settle.js"
 import type { DraftFigure } from "./draft-figure.js"
+import { sameMeasuring } from "./in-force.js"
+import type { Ends } from "./ends.js"
 import type { Stretch } from "./stretches.js"
 
 /** Rules look two figures ahead and one back; groups of semibreves up to nine ahead. */
 const SIGHT = 12
 
 export interface KnownBlocks {
+  /** What was settled of the stretch before. */
+  readonly old: SettledStretch
   /** Blocks that stand before the change, as they were. */
   readonly before: readonly Settled[]
   /** States known at places after the change. */
-  readonly starts: ReadonlyMap<number, Standing>
+  readonly starts: KnownStarts
   /** The blocks from that place on. */
   after(node: number): Settled[]
-  /** Index in the old stretch of a figure so far from the change that nothing said of it can have changed; -1 for others. */
-  was(figure: number): number
+  /** Figures by which the end has moved. */
+  readonly moved: number
+  /** Of figures before the first, and from the second on, nothing that was said of them can have changed. */
+  readonly head: number
+  readonly tail: number
 }
 
-export function knownBlocks(old: SettledStretch, stretch: Stretch, input: LatticeInput): KnownBlocks | undefined {
+/** `kept`: so many figures at the beginning and the end are known to be alike. */
+export function knownBlocks(
+  old: SettledStretch,
+  stretch: Stretch,
+  input: LatticeInput,
+  kept: Ends,
+): KnownBlocks | undefined {
   const a = old.stretch.figures
   const b = stretch.figures
-  if (!sameMeasuring(old.stretch, stretch) || old.endsAtSign !== input.endsAtSign) return undefined
+  if (!sameMeasuring(old.stretch.measuring, stretch.measuring) || old.endsAtSign !== input.endsAtSign) return undefined
   if (old.plan?.voiceDots !== input.plan?.voiceDots) return undefined
-  const grouped = (i: number, j: number): boolean => sameGrouping(old.plan, i, input.plan, j)
-  const head = commonHead(a, b, grouped)
-  const whole = head === a.length && a.length === b.length
-  const tail = whole ? 0 : commonTail(a, b, head, grouped)
-  const before = whole ? old.blocks : old.blocks.filter(block => block.end.node <= head - SIGHT)
   const moved = b.length - a.length
-  const starts = new Map<number, Standing>()
-  const later = new Map<number, number>()
-  old.blocks.forEach((block, i) => {
-    if (whole || block.start.node < a.length - tail + SIGHT) return
-    starts.set(block.start.node + moved, movedState(block.start, moved))
-    later.set(block.start.node + moved, i)
-  })
+  if (a === b) return { old, before: old.blocks, starts: NO_STARTS, after: () => [], moved, head: a.length, tail: 0 }
+  const grouped = (i: number, j: number): boolean => sameGrouping(old.plan, i, input.plan, j)
+  const known = outsideRuns(input.plan, b.length, kept)
+  const head = commonHead(a, b, grouped, known.head)
+  const whole = head === a.length && moved === 0
+  const tail = whole ? 0 : commonTail(a, b, head, grouped, Math.min(known.tail, b.length - head))
+  const before = whole ? old.blocks : old.blocks.slice(0, blocksUpTo(old.blocks, head - SIGHT))
+  const starts = whole ? NO_STARTS : new KnownStarts(old.blocks, b.length - tail + SIGHT, moved)
   const after = (node: number): Settled[] =>
-    old.blocks.slice(later.get(node) ?? old.blocks.length).map(block => movedBlock(block, moved))
-  const head2 = whole ? a.length : head - 2 * SIGHT
-  const tail2 = whole ? a.length : a.length - tail + 2 * SIGHT
-  const reaches = lastEnd(before)
-  const was = (figure: number): number => {
-    if (figure < head2 && figure < reaches) return figure
-    return figure - moved >= tail2 ? figure - moved : -1
+    old.blocks.slice(firstBlockAt(old.blocks, node - moved)).map(block => movedBlock(block, moved))
+  const told = whole ? a.length : Math.min(head - 2 * SIGHT, lastEnd(before))
+  return { old, before, starts, after, moved, head: told, tail: b.length - tail + 2 * SIGHT }
+}
+
+/** How many of the blocks end at the place or before it. */
+function blocksUpTo(blocks: readonly Settled[], node: number): number {
+  return firstWhere(blocks.length, i => blocks[i]!.end.node > node)
+}
+
+/** The first of the blocks that starts at the place or after it. */
+function firstBlockAt(blocks: readonly Settled[], node: number): number {
+  return firstWhere(blocks.length, i => blocks[i]!.start.node >= node)
+}
+
+/** The first of so many for which it is true; it is so for all that follow. */
+function firstWhere(count: number, is: (i: number) => boolean): number {
+  let [low, high] = [0, count]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (is(middle)) high = middle
+    else low = middle + 1
   }
-  return { before, starts, after, was }
+  return low
 }
 
-const lastEnd = (blocks: readonly Settled[]): number => blocks.at(-1)?.end.node ?? 0
+/** The states in which blocks began, from a place on; asked for from left to right. */
+export class KnownStarts {
+  private at: number
 
-function sameMeasuring(a: Stretch, b: Stretch): boolean {
-  const [x, y] = [a.measuring, b.measuring]
-  return (
-    x.modusMaior === y.modusMaior &&
-    x.modusMinor === y.modusMinor &&
-    x.tempus === y.tempus &&
-    x.prolatio === y.prolatio &&
-    x.ratio.num === y.ratio.num &&
-    x.ratio.den === y.ratio.den
-  )
+  constructor(
+    private readonly blocks: readonly Settled[],
+    from: number,
+    private readonly moved: number,
+  ) {
+    this.at = firstBlockAt(blocks, from - moved)
+  }
+
+  get(node: number): Standing | undefined {
+    const was = node - this.moved
+    while (this.at < this.blocks.length && this.blocks[this.at]!.start.node < was) this.at++
+    const block = this.blocks[this.at]
+    return block?.start.node === was ? movedState(block.start, this.moved) : undefined
+  }
 }
+
+const NO_STARTS = new KnownStarts([], 0, 0)
+
+export const lastEnd = (blocks: readonly Settled[]): number => blocks.at(-1)?.end.node ?? 0
 
 /** Whether rules would see no difference; runs are compared because they tell of what stands further on. */
 function alike(a: DraftFigure, b: DraftFigure): boolean {
+  if (a === b) return true
   return sameSign(a, b) && sameSurroundings(a, b) && (a.runs === b.runs || sameRuns(a, b))
 }
 
@@ -103,7 +138,9 @@ function sameSurroundings(a: DraftFigure, b: DraftFigure): boolean {
     a.texted === b.texted &&
     a.localShape === b.localShape &&
     a.ligatureStart === b.ligatureStart &&
-    a.ligatureEnd === b.ligatureEnd
+    a.ligatureEnd === b.ligatureEnd &&
+    a.conjunctura === b.conjunctura &&
+    a.drawn === b.drawn
   )
 }
 
@@ -137,18 +174,33 @@ function sameGrouping(a: GroupPlan | undefined, i: number, b: GroupPlan | undefi
   return to <= from || (a.marks[from - 1] === b.marks[from + moved - 1] && a.marks[to - 1] === b.marks[to + moved - 1])
 }
 
+/** Of the figures known to be alike those that stand in no run of semibreves with others. */
+function outsideRuns(plan: GroupPlan | undefined, length: number, { head, tail }: Ends): Ends {
+  if (plan === undefined) return { head, tail }
+  let [from, to] = [head, length - tail]
+  while (from > 0 && plan.to[from - 1]! >= head) from--
+  while (to < length && plan.from[to]! <= length - tail) to++
+  return { head: from, tail: length - to }
+}
+
 type Grouped = (i: number, j: number) => boolean
 
-function commonHead(a: readonly DraftFigure[], b: readonly DraftFigure[], grouped: Grouped): number {
+function commonHead(a: readonly DraftFigure[], b: readonly DraftFigure[], grouped: Grouped, known: number): number {
   const most = Math.min(a.length, b.length)
-  let n = 0
+  let n = Math.min(known, most)
   while (n < most && alike(a[n]!, b[n]!) && grouped(n, n)) n++
   return n
 }
 
-function commonTail(a: readonly DraftFigure[], b: readonly DraftFigure[], head: number, grouped: Grouped): number {
+function commonTail(
+  a: readonly DraftFigure[],
+  b: readonly DraftFigure[],
+  head: number,
+  grouped: Grouped,
+  known: number,
+): number {
   const most = Math.min(a.length, b.length) - head
-  let n = 0
+  let n = Math.min(known, most)
   while (n < most && alike(a[a.length - 1 - n]!, b[b.length - 1 - n]!) && grouped(a.length - 1 - n, b.length - 1 - n))
     n++
   return n

@@ -1,6 +1,6 @@
 /** Lays an editor's decisions on the figures of a voice while they are drawn up, and tells which cannot be. */
 import { toText, type Rational, type SignId } from "../base/index.js"
-import type { Note, Rest } from "../page/index.js"
+import type { FlatSign, Note, Rest } from "../page/index.js"
 import { UNIT } from "../practices/index.js"
 import type { DraftFigure } from "./draft-figure.js"
 import { rulingsOf, ticksUnder, type Misfit, type Rulings, type SignRuling } from "./rulings.js"
@@ -17,6 +17,12 @@ export class RuledSigns {
   constructor(options: ReadOptions) {
     this.rulings = options.pageDecisions && rulingsOf(options.pageDecisions)
     this.wanted = options.decisions
+  }
+
+  /** Whether there are decisions on any of the signs. */
+  bearsOn(flat: readonly FlatSign[]): boolean {
+    const { rulings } = this
+    return rulings !== undefined && rulings.bySign.size > 0 && flat.some(({ sign }) => rulings.bySign.has(sign.id))
   }
 
   /** Told of every sign of the voice. */

@@ -139,20 +139,23 @@ export function groupMayBe(
 }
 
 /** The likeliest cutting by itself, for the first count: each group's worth is laid on its first figure. */
-export function likelyGroups(input: GroupInput, worth: number[]): void {
+export function likelyGroups(
+  input: GroupInput,
+  { from, to, worth }: { readonly from: number; readonly to: number; readonly worth: number[] },
+): void {
   if (!hasPlan(input)) return
   const { plan, figures, mensuration } = input
   const breve = mensuration.full[BREVIS]!
-  for (let i = 0; i < figures.length;) {
+  for (let i = from; i < to;) {
     if (plan.to[i]! <= i) {
       i++
       continue
     }
     const run = cutRun(input, i)
-    worth.fill(0, i, i + run)
+    worth.fill(0, i - from, i - from + run)
     for (let end = run; end > 0; end -= lastSize[end]!) {
       const first = i + end - lastSize[end]!
-      worth[first] = lastSize[end]! > 1 || !plan.early ? breve : figures[first]!.full
+      worth[first - from] = lastSize[end]! > 1 || !plan.early ? breve : figures[first]!.full
     }
     i += run
   }

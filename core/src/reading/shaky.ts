@@ -16,10 +16,10 @@ const DISPLACED = 0.12
 const OFTEN = 25
 const OFTEN_DOUBT = 0.06
 
-/** `byFigure` are the entries of notes and rests by stretch and figure; returns those whose doubt rises. */
+/** `byFigure` gives the entries of notes and rests by stretch and figure; returns those whose doubt rises. */
 export function raisedDoubts(
   settled: readonly SettledStretch[],
-  byFigure: readonly (readonly SignReading[])[],
+  byFigure: () => readonly (readonly SignReading[])[],
 ): ReadonlyMap<string, number> {
   const floors = new Map<string, number>()
   const raise = (entry: SignReading | undefined, floor: number): void => {
@@ -29,20 +29,20 @@ export function raisedDoubts(
   let figures = 0
   let open = 0
   settled.forEach(({ decisions }, at) => {
-    const entries = byFigure[at]!
+    const entryOf = (i: number): SignReading | undefined => byFigure()[at]![i]
     figures += decisions.length
     for (let i = 0; i < decisions.length; i++) {
       const { choice, member } = decisions[i]!
-      if (choice.shiftBefore > 0 || choice.shiftAfter > 0) raise(entries[i], DISPLACED)
+      if (choice.shiftBefore > 0 || choice.shiftAfter > 0) raise(entryOf(i), DISPLACED)
       if (!choice.left || member > 0) continue
       open++
-      for (let near = Math.max(0, i - BEFORE); near <= i + AFTER; near++) raise(entries[near], NEAR_OPEN)
+      for (let near = Math.max(0, i - BEFORE); near <= i + AFTER; near++) raise(entryOf(near), NEAR_OPEN)
     }
   })
   if (open >= 2 && open * OFTEN > figures)
     settled.forEach(({ stretch }, at) => {
       stretch.figures.forEach((figure, i) => {
-        if (figure.level <= BREVIS) raise(byFigure[at]![i], OFTEN_DOUBT)
+        if (figure.level <= BREVIS) raise(byFigure()[at]![i], OFTEN_DOUBT)
       })
     })
   return floors

@@ -3,17 +3,14 @@
  * will have an entry in the reading, in page order.
  */
 import type { Rational, SignId } from "../base/index.js"
-import type { FlatSign, Ligature, Note, Rest, Sign } from "../page/index.js"
-import { UNIT } from "../practices/index.js"
-import { applyColour, isMapped } from "./coloured.js"
-import { draftFigure, drawAs, type DraftFigure } from "./draft-figure.js"
-import { Mensurations, type InForce } from "./in-force.js"
-import { LigatureReader } from "./ligature-reader.js"
-import { layDot, layStroke, settleMarks } from "./marks.js"
-import { givenTicks, measureRest } from "./measured.js"
-import { RuledSigns } from "./ruled-signs.js"
+import type { FlatSign, Ligature, Sign } from "../page/index.js"
+import { Cutter } from "./cutter.js"
+import type { DraftFigure } from "./draft-figure.js"
+import type { InForce, Met } from "./in-force.js"
 import type { Misfit } from "./rulings.js"
 import type { Chosen, ReadOptions } from "./settings.js"
+
+export { LACUNA } from "./cutter.js"
 
 /** Notes and rests under one mensuration. */
 export interface Stretch extends InForce {
@@ -21,6 +18,8 @@ export interface Stretch extends InForce {
   readonly figures: DraftFigure[]
   /** Begins after a finis punctorum or a change of colour: not after a sign. */
   readonly quiet: boolean
+  /** All that had been met when it began, and so throughout it. */
+  readonly met: Met
 }
 
 /** A sign with an entry in the reading: a figure by its stretch, or a sign without length. */
@@ -42,230 +41,13 @@ export interface Cut {
   readonly entries: Entry[]
   /** Decisions that cannot be. */
   readonly misfits: readonly Misfit[]
+  /** Decisions bear on signs of the voice: its figures are not drawn up from the page alone. */
+  readonly ruled: boolean
+  /** What the whole voice says of each figure: whether it has words, its inscriptions. */
+  readonly wholeVoice: string
 }
-
-/** What a gap in the source is taken for. */
-export const LACUNA = "lacuna"
-
-type Of<Kind extends Sign["kind"]> = Extract<Sign, { kind: Kind }>
 
 /** Cuts the voice; `flat` are its signs with those of ligatures one by one. */
 export function cutVoice(flat: readonly FlatSign[], chosen: Chosen, options: ReadOptions): Cut {
   return new Cutter(flat, chosen, options).run()
-}
-
-class Cutter {
-  private readonly stretches: Stretch[] = []
-  private readonly entries: Entry[] = []
-  private readonly rules: ReadonlySet<string>
-  private current!: Stretch
-  private last: DraftFigure | undefined
-  private readonly ligatures: LigatureReader
-  private readonly texted: boolean
-  private readonly byTempus: boolean
-  /** Where breves are cut into many, dots part breves and do no more than that. */
-  private readonly dotsPartOnly: boolean
-  private readonly ruled: RuledSigns
-  private readonly mensurations: Mensurations
-
-  constructor(
-    private readonly flat: readonly FlatSign[],
-    private readonly chosen: Chosen,
-    private readonly options: ReadOptions,
-  ) {
-    this.rules = new Set(chosen.practice.rules.map(rule => rule.id))
-    this.byTempus = chosen.practice.unit === "tempus"
-    this.dotsPartOnly = chosen.settings["breveDivision"] !== "two-or-three"
-    this.ligatures = new LigatureReader(chosen)
-    this.mensurations = new Mensurations(flat, chosen)
-    this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
-    this.ruled = new RuledSigns(options)
-    this.open(undefined, true)
-  }
-
-  run(): Cut {
-    for (let i = 0; i < this.flat.length; i++) this.take(this.flat[i]!, i)
-    this.closeStretch()
-    if (this.stretches.length > 1 && this.current.figures.length === 0 && this.current.quiet) this.stretches.pop()
-    const final = lastNote(this.stretches)
-    if (final) final.final = true
-    return { stretches: this.stretches, entries: this.entries, misfits: this.ruled.misfits() }
-  }
-
-  private open(sign: SignId | undefined, quiet: boolean): void {
-    const stretch: Stretch = { ...this.mensurations.now(), sign, figures: [], quiet }
-    if (this.current !== undefined && this.current.figures.length === 0)
-      this.stretches[this.stretches.length - 1] = stretch
-    else {
-      if (this.current !== undefined) this.closeStretch()
-      this.stretches.push(stretch)
-    }
-    this.current = stretch
-    this.last = undefined
-  }
-
-  private take(flat: FlatSign, at: number): void {
-    const { sign } = flat
-    this.ruled.meet(sign.id)
-    switch (sign.kind) {
-      case "note":
-        return this.takeNote(flat, sign, at)
-      case "rest":
-        return this.takeRest(sign, at)
-      case "dot":
-        return this.takeDot(sign)
-      case "stroke":
-        return this.takeStroke(sign)
-      case "mensuration":
-        return this.takeMensuration(sign)
-      case "proportion":
-        return this.takeProportion(sign)
-      case "other":
-        return sign.name === "gap" ? this.takeGap(sign) : undefined
-      default:
-        return
-    }
-  }
-
-  private takeMensuration(sign: Of<"mensuration">): void {
-    if (sign.initial !== true) this.takeModusRests()
-    this.mensurations.meetSign(sign)
-    this.open(sign.id, false)
-    this.enter(sign)
-  }
-
-  private takeProportion(sign: Of<"proportion">): void {
-    this.mensurations.meetProportion(sign)
-    this.open(sign.id, false)
-    this.enter(sign)
-  }
-
-  /** Something is lost here: counting begins anew after it. */
-  private takeGap(gap: Of<"other">): void {
-    this.enter(gap, -1, LACUNA)
-    const lasts = this.options.gaps?.get(gap.id)
-    if (lasts !== undefined) this.entries[this.entries.length - 1] = { ...this.entries.at(-1)!, lasts }
-    this.open(undefined, true)
-  }
-
-  /** Longa rests before the first sign of tempus are signs of modus and are not counted. */
-  private takeModusRests(): void {
-    if (this.stretches.length > 1 || !this.mensurations.meetModusRests(this.current.figures)) return
-    this.entries.forEach((entry, i) => {
-      if (entry.figure >= 0) this.entries[i] = { ...entry, figure: -1, takenFor: "signum-modi" }
-    })
-    this.current.figures.length = 0
-  }
-
-  private enter(sign: Exclude<Sign, Ligature>, figure = -1, takenFor?: string): void {
-    this.entries.push({
-      sign,
-      stretch: this.stretches.length - 1,
-      figure,
-      after: figure < 0 ? (this.last?.index ?? -1) : -1,
-      takenFor,
-    })
-  }
-
-  private takeNote(flat: FlatSign, note: Note, at: number): void {
-    this.ligatures.enter(flat.ligature)
-    const level = this.ligatures.levelOf(note)
-    if (this.mensurations.meetColour(note)) this.open(undefined, true)
-    const figure = this.figure(note.id, level, false, this.current.mensuration.full[level]!, at)
-    drawAs(figure, note, flat.ligature !== undefined)
-    this.ligatures.mark(figure, flat)
-    this.fix(figure, note, level)
-    this.shape(figure, note)
-    this.push(figure, note)
-  }
-
-  private figure(id: SignId, level: number, rest: boolean, full: number, flat: number): DraftFigure {
-    const figure = draftFigure(id, this.current.figures.length, level, full, flat)
-    figure.rest = rest
-    figure.texted = this.texted
-    return figure
-  }
-
-  private push(figure: DraftFigure, sign: Note | Rest): void {
-    this.current.figures.push(figure)
-    this.last = figure
-    this.enter(sign, figure.index)
-  }
-
-  private takeRest(rest: Rest, at: number): void {
-    this.ligatures.enter(undefined)
-    const measured = measureRest(rest, this.current.mensuration, this.byTempus, this.chosen.settings)
-    if (measured === undefined) {
-      this.enter(rest, -1, "finis-punctorum")
-      return this.open(undefined, true)
-    }
-    const figure = this.figure(rest.id, measured.level, true, measured.ticks, at)
-    figure.restSign = rest
-    figure.restKnown = measured.known
-    figure.shortLongRest = measured.short
-    figure.coloured = rest.coloration !== "none"
-    if (rest.near) figure.near = rest.near
-    this.fix(figure, rest, measured.level)
-    this.push(figure, rest)
-  }
-
-  private fix(figure: DraftFigure, sign: Note | Rest, level: number): void {
-    if (this.ruled.lay(figure, sign, this.current.measuring.ratio)) return
-    if (sign.given === undefined || this.options.ignoreGiven) return
-    const ticks = givenTicks(sign, level, this.current.mensuration, this.byTempus, figure.full)
-    if (ticks === undefined) return
-    figure.fixed = ticks
-    figure.fixedBy = "given"
-  }
-
-  /** A shape that the page defines: so many of it last so many minims. */
-  private shape(figure: DraftFigure, note: Note): void {
-    if (note.shape === undefined || !this.rules.has("local-shape")) return
-    const defined = this.options.shapes?.find(shape => shape.name === note.shape)
-    if (defined?.minims === undefined) return
-    figure.localShape = true
-    figure.full = (UNIT * defined.minims.num) / (defined.minims.den * (defined.count ?? 1))
-  }
-
-  private takeDot(dot: Of<"dot">): void {
-    const figure = this.last
-    if (figure === undefined || figure.dot !== undefined) return this.enter(dot)
-    if (this.byTempus) {
-      if (this.rules.has("punctus-divisionis")) layDot(figure, dot.id, this.dotsPartOnly)
-    } else {
-      figure.dot = dot.id
-      if (dot.given !== undefined && !this.options.ignoreGiven) figure.dotGiven = dot.given
-    }
-    this.ruled.layMark(figure, dot.id)
-    this.enter(dot)
-  }
-
-  private takeStroke(stroke: Of<"stroke">): void {
-    if (stroke.form === "finis-punctorum" && this.rules.has("finis-punctorum")) {
-      this.enter(stroke, -1, "finis-punctorum")
-      return this.open(undefined, true)
-    }
-    if (this.last !== undefined && this.rules.has("punctus-divisionis")) {
-      layStroke(this.last, stroke)
-      this.ruled.layMark(this.last, stroke.id)
-    }
-    this.enter(stroke)
-  }
-
-  /** What can be said of the figures only when the whole stretch is known. */
-  private closeStretch(): void {
-    const { figures, mensuration } = this.current
-    const { settings } = this.chosen
-    if (this.byTempus) settleMarks(figures, this.dotsPartOnly)
-    if (isMapped(settings)) for (const f of figures) f.coloured = false
-    if (!this.byTempus) applyColour(figures, mensuration, settings, this.rules)
-  }
-}
-
-function lastNote(stretches: readonly Stretch[]): DraftFigure | undefined {
-  for (let s = stretches.length - 1; s >= 0; s--) {
-    const found = stretches[s]!.figures.findLast(f => !f.rest)
-    if (found) return found
-  }
-  return undefined
 }
