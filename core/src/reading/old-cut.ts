@@ -89,7 +89,7 @@ export class OldCut {
 
   private isFinal(entry: number): boolean {
     const { stretch, figure } = this.entries[entry]!
-    return figure >= 0 && this.stretches[stretch]!.figures[figure]!.final === true
+    return figure >= 0 && this.stretches[stretch]!.figures[figure]!.final
   }
 
   private figure({ stretch, figure }: FigurePlace): DraftFigure {

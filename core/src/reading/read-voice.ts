@@ -192,8 +192,11 @@ function entriesKnown({ flat, chosen, cut, settled, before, ends, kept, known }:
   if (before === undefined) return undefined
   const changed = (all: readonly FlatSign[]): boolean =>
     all.slice(ends.head, all.length - ends.tail).some(bearsOnPitches)
+  const soundAnew = changed(before.flat) || changed(flat)
+  // signs without an entry of their own, as an accidental, stand between entries that are all the same
+  if (soundAnew && kept === undefined) return undefined
   const both = { before, cut, settled, known, byTempus: chosen.practice.unit === "tempus" }
-  return { ...knownEntries(both, kept), soundAnew: changed(before.flat) || changed(flat) }
+  return { ...knownEntries(both, kept), soundAnew }
 }
 
 function sameRules(a: Chosen, b: Chosen): boolean {

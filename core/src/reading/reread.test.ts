@@ -1,9 +1,14 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { ratio, signId } from "../base/index.js"
-import type { Decision, Sign, Voice } from "../page/index.js"
+import { applyChange, type Decision, type Page, type Sign, type Voice } from "../page/index.js"
+import { randomChange } from "../page/testing/random-change.js"
+import { randomPage } from "../page/testing/random-page.js"
 import { readVoice, rereadVoice, type Reading } from "./index.js"
+import { withPageOptions } from "./rulings.js"
+import { EDIT_KINDS, edited as editedSo, freshIds } from "./testing/edits.js"
 import { LAWFUL_PRACTICES, lawfulVoice } from "./testing/lawful.js"
+import { randomFrom } from "./testing/random.js"
 import { runs } from "../base/testing/runs.js"
 
 const kinds = ["level", "delete", "insert", "dot", "syllable"] as const
@@ -59,6 +64,74 @@ describe.each(LAWFUL_PRACTICES)("%s", practice => {
         })
       }),
       { numRuns: runs(15) },
+    )
+  })
+})
+
+describe("edits of every kind", () => {
+  const step = fc.record({ kind: fc.constantFrom(...EDIT_KINDS), drawn: fc.nat(), stays: fc.boolean() })
+
+  /** The reading of each voice of a row, each made from that of one before; none of those may be altered by it. */
+  const holds = (
+    voice: Voice,
+    edits: readonly { kind: (typeof EDIT_KINDS)[number]; drawn: number; stays: boolean }[],
+  ) => {
+    const id = freshIds()
+    let reading = readVoice(voice)
+    for (const { kind, drawn, stays } of edits) {
+      const before = JSON.stringify(reading)
+      const changed = editedSo(voice, kind, randomFrom(drawn), id)
+      const again = rereadVoice(reading, changed)
+      expect(again).toEqual(readVoice(changed))
+      expect(rereadVoice(again, voice)).toEqual(reading)
+      expect(JSON.stringify(reading)).toBe(before)
+      if (stays) [voice, reading] = [changed, again]
+    }
+  }
+
+  test.each(LAWFUL_PRACTICES)("%s: in a lawful voice, and taken back", practice => {
+    fc.assert(
+      fc.property(fc.nat(1e6), fc.array(step, { minLength: 2, maxLength: 8 }), (seed, edits) =>
+        holds(lawfulVoice(seed, { practice, notes: 250, careless: seed % 2 === 0 ? 0 : 0.2 }).voice, edits),
+      ),
+      { numRuns: runs(12) },
+    )
+  })
+
+  test("where colour turns the mensuration, or makes groups of three", () => {
+    const options = fc.constantFrom<Record<string, string>>(
+      { colourMap: "perfect-tempus" },
+      { colourInImperfect: "late" },
+    )
+    fc.assert(
+      fc.property(fc.nat(1e6), options, fc.array(step, { minLength: 2, maxLength: 8 }), (seed, own, edits) => {
+        const { voice } = lawfulVoice(seed, { practice: "white", notes: 250 })
+        const practice = { name: "white", options: { ...voice.practice!.options, ...own } }
+        holds({ ...voice, practice }, edits)
+      }),
+      { numRuns: runs(12) },
+    )
+  })
+
+  test("on pages of random signs, with decisions made, changed and taken back", () => {
+    const pages = randomPage({ signs: 40, voices: 2 })
+    fc.assert(
+      fc.property(
+        pages.chain(page => fc.tuple(fc.constant(page), fc.array(randomChange(page), { minLength: 1, maxLength: 6 }))),
+        ([page, changes]) => {
+          let known = page.voices.map(voice => readVoice(voice, withPageOptions(page, {})))
+          let now: Page = page
+          for (const change of changes) {
+            const made = applyChange(now, change)
+            if (!made.ok) continue
+            now = made.value.page
+            const options = withPageOptions(now, {})
+            known = now.voices.map((voice, i) => rereadVoice(known[i]!, voice, options))
+            expect(known).toEqual(now.voices.map(voice => readVoice(voice, options)))
+          }
+        },
+      ),
+      { numRuns: runs(60) },
     )
   })
 })
