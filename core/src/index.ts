@@ -96,7 +96,7 @@ export type {
   VoiceRival,
 } from "./reading/index.js"
 
-export { readTogether, rivalOf } from "./together/index.js"
+export { readingTogether, readTogether, Recall, rivalOf } from "./together/index.js"
 export type { RivalAsked, RivalReading, Together } from "./together/index.js"
 
 export {

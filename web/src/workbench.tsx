@@ -105,6 +105,7 @@ function LastLine() {
   const problems = useDocument(state => state.problems)
   const summary = useReading(state => state.summary)
   const behind = useReading(state => state.read !== state.revision)
+  const isSettled = useReading(state => state.settled === state.revision)
   const failed = useReading(state => state.failed)
   const hasOwnList = useView(state => state.chapter === "accidentals")
   const said = useView(state => state.said ?? (state.supposed && words.status.supposed))
@@ -121,7 +122,9 @@ function LastLine() {
           ? status.failed(failed)
           : behind || !summary
             ? status.reading
-            : [status.read, summary.fit, status.doubts(doubts), status.problems(others)].filter(Boolean).join(" ")
+            : [isSettled ? status.read : status.looking, summary.fit, status.doubts(doubts), status.problems(others)]
+                .filter(Boolean)
+                .join(" ")
   const hasNext = summary?.matters.some(one => one.sign !== undefined) ?? false
   return (
     <footer className="last">

@@ -93,15 +93,18 @@ export class Ensemble {
   /**
    * Where not all meet: without the one voice that lets all others meet (of several, without the one whose absence strains
    * them least); failing that, those that meet in the search of all. So a voice that does not fit disturbs none that do.
+   * Pauses after each search, and does nothing where all meet.
    */
-  searchWithout(all: readonly number[], first: Searched): Searched {
+  *searchingWithout(all: readonly number[], first: Searched): Generator<undefined, Searched> {
     const met = new Set(this.meeting(first))
+    if (met.size === all.length) return first
     const order = [...all].sort((a, b) => Number(met.has(a)) - Number(met.has(b)))
     const figures = all.reduce((sum, i) => sum + this.graphs[i]!.figures, 0)
     let best: { readonly searched: Searched; readonly strain: number } | undefined
     for (const out of all.length > 2 ? order : []) {
       if (best !== undefined && figures > LONG_PIECE) break
       const searched = this.search(all.filter(i => i !== out))
+      yield
       if (this.meeting(searched).length < all.length - 1) continue
       const strain = searched.joint.chosen.flat().reduce((sum, way) => sum + way.cost, 0)
       if (best === undefined || strain < best.strain) best = { searched, strain }
@@ -130,7 +133,20 @@ export class Ensemble {
   }
 
   /** The readings of the voices that were searched. */
-  tell({ members, graphs, weights, joint, likelihoods }: Searched): [number, Reading][] {
+  tell(searched: Searched): [number, Reading][] {
+    const { members, joint } = searched
+    if (this.echoes !== undefined || this.expected.size > 0) return this.tellAnew(searched)
+    const known = told.get(joint)
+    if (known !== undefined) return members.map((member, i) => [member, known[i]!])
+    const anew = this.tellAnew(searched)
+    told.set(
+      joint,
+      anew.map(([, reading]) => reading),
+    )
+    return anew
+  }
+
+  private tellAnew({ members, graphs, weights, joint, likelihoods }: Searched): [number, Reading][] {
     const backdrop = this.echoes?.with(weights)
     const labels = [...new Set(this.sung.echoes.map(({ label }) => label))]
     const reasons = new Reasons(graphs, joint, weights, backdrop && { backdrop, labels })
@@ -144,8 +160,11 @@ export class Ensemble {
 
 /** What was found last, by the first of the voices: all else follows from their graphs. */
 const searches = new WeakMap<VoiceGraph, readonly Searched[]>()
-/** Searches with the same first voice that are remembered: of so many voices with all, without each, and of some. */
-const mostSearches = (voices: number): number => voices + 3
+/** Searches with the same first voice that are remembered: of so many voices with all, without each, and of some; twice, to go back. */
+const mostSearches = (voices: number): number => 2 * (voices + 3)
+
+/** What a search told, by the order of its voices, where nothing else has a say in it. */
+const told = new WeakMap<Joint, readonly Reading[]>()
 
 const searchedBefore = (graphs: readonly VoiceGraph[]): Searched | undefined =>
   searches

@@ -1,4 +1,5 @@
-export { readTogether, type Together } from "./read-together.js"
+export { readingTogether, readTogether, type Together } from "./read-together.js"
+export { Recall } from "./recall.js"
 export { rivalOf, type RivalAsked, type RivalReading } from "./rival.js"
 export * from "./tenor/index.js"
 export * from "./mensuration/index.js"

@@ -7,7 +7,7 @@ import { withPageOptions } from "../reading/rulings.js"
 import type { ReadOptions } from "../reading/settings.js"
 import type { Reading } from "../reading/types.js"
 import { echoesOf, echoKey, otherEndings } from "./echoes.js"
-import { Ensemble, type SungSoFar } from "./ensemble.js"
+import { Ensemble, type Searched, type SungSoFar } from "./ensemble.js"
 import { gapLengths, gapsOf, withGapsTold } from "./gaps.js"
 import { withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
@@ -31,14 +31,49 @@ export interface Together {
 
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
-  const assumed = options.assumed ?? (before && isUnaltered(page, before) ? before.assumed : assumedFor(page, options))
+  const assumed = assumedBy(page, options, before)
   const best = readBest(page, { ...options, assumed }, before)
-  const doubted = best.readings.map(reading => withDoubts(reading, assumed))
   // those who read again and again to try something have given what is shared, and ask for no more than the readings
-  const told = options.shared === undefined ? withMensurationsTold(page, doubted, { ...options, assumed }) : doubted
-  const found = { ...best, readings: told, assumed }
-  return page.decisions === undefined ? found : { ...found, readings: withStrays(page, found.readings) }
+  const tell = (doubted: Reading[]): Reading[] =>
+    options.shared === undefined ? withMensurationsTold(page, doubted, { ...options, assumed }) : doubted
+  return toldOf(page, best, assumed, tell)
 }
+
+/**
+ * The same in steps, for one who waits and may change the page meanwhile. It yields soon what the voices say when all are heard at
+ * once, which is the end of it in most pieces; then again after each search for the voice that does not fit, where they do not
+ * meet. What it returns is what `readTogether` gives.
+ */
+export function* readingTogether(
+  page: Page,
+  options: ReadOptions = {},
+  before?: Together,
+): Generator<Together, Together, void> {
+  const assumed = assumedBy(page, options, before)
+  const worked = workedOf(page, { ...options, assumed }, before)
+  const readings = worked.map(one => one.reading)
+  let first: Together | undefined
+  // where parts are sung by several, or several times, what is heard depends on what is read: only the first round is told soon
+  for (const heardFirst of hearingInSteps(worked, new Map(), { echoes: echoesOf(page, readings), after: new Map() })) {
+    first ??= toldOf(page, heardFirst(), assumed, readings => readings)
+    yield first
+  }
+  return readTogether(page, { ...options, assumed }, first ?? before)
+}
+
+/** With the doubts of what was found out, with what `tell` adds, and with decisions on signs that are not there. */
+function toldOf(
+  page: Page,
+  once: Once,
+  assumed: Together["assumed"],
+  tell: (readings: Reading[]) => Reading[],
+): Together {
+  const readings = tell(once.readings.map(reading => withDoubts(reading, assumed)))
+  return { ...once, assumed, readings: page.decisions === undefined ? readings : withStrays(page, readings) }
+}
+
+const assumedBy = (page: Page, options: ReadOptions, before?: Together): Together["assumed"] =>
+  options.assumed ?? (before && isUnaltered(page, before) ? before.assumed : assumedFor(page, options))
 
 /** Only decisions may have changed: what was found out from the signs still holds. */
 const isUnaltered = (page: Page, { worked }: Together): boolean =>
@@ -77,17 +112,19 @@ function readWhole(page: Page, options: ReadOptions, before?: Together): Once {
 
 type Once = Omit<Together, "assumed">
 
-function readOnce(page: Page, options: ReadOptions, before?: Together): Once {
+const readOnce = (page: Page, options: ReadOptions, before?: Together): Once =>
+  together(page, workedOf(page, options, before))
+
+function workedOf(page: Page, options: ReadOptions, before?: Together): WorkedVoice[] {
   const shared = options.shared ?? sharedOptions(page, options)
   const own = withPageOptions(page, { ...options, shared })
-  const worked = page.voices.map(voice =>
+  return page.voices.map(voice =>
     workVoice(
       voice,
       own,
       before?.worked.find(one => one.voice.id === voice.id),
     ),
   )
-  return together(page, worked)
 }
 
 /** Where the statements of a tenor disagree though they are written alike, they are made to agree if that costs little. */
@@ -159,19 +196,40 @@ function heardWithEchoes(
 }
 
 function heard(worked: readonly WorkedVoice[], expected: ReadonlyMap<SignId, Rational>, sung: SungSoFar): Once {
+  const hearing = hearingInSteps(worked, expected, sung)
+  for (;;) {
+    const { done, value } = hearing.next()
+    if (done) return value
+  }
+}
+
+/** Hears all at once, and then, pausing after each search, which voice does not fit, if one does not. */
+function* hearingInSteps(
+  worked: readonly WorkedVoice[],
+  expected: ReadonlyMap<SignId, Rational>,
+  sung: SungSoFar,
+): Generator<() => Once, Once> {
   const voices = sounding(worked)
   const ensemble = new Ensemble(voices, expected, sung)
   const all = voices.map((_, i) => i)
   const first = ensemble.search(all)
-  const told = ensemble.meeting(first).length === all.length ? first : ensemble.searchWithout(all, first)
-  const fitting = ensemble.meeting(told)
-  const readings = new Map<WorkedVoice, Reading>()
-  for (const [i, reading] of ensemble.tell(told)) readings.set(voices[i]!, reading)
-  return {
-    // a voice that misses the others is read by itself: laid beside them at the wrong place it would be misled
-    readings: worked.map(one => readings.get(one) ?? one.reading),
-    cost: first.joint.cost + ensemble.ownCost,
-    meeting: fitting.map(i => voices[i]!.voice.id),
-    worked,
+  const told = (searched: Searched): Once => {
+    const readings = new Map<WorkedVoice, Reading>()
+    for (const [i, reading] of ensemble.tell(searched)) readings.set(voices[i]!, reading)
+    return {
+      // a voice that misses the others is read by itself: laid beside them at the wrong place it would be misled
+      readings: worked.map(one => readings.get(one) ?? one.reading),
+      cost: first.joint.cost + ensemble.ownCost,
+      meeting: ensemble.meeting(searched).map(i => voices[i]!.voice.id),
+      worked,
+    }
+  }
+  const atFirst = (): Once => told(first)
+  yield atFirst
+  const searching = ensemble.searchingWithout(all, first)
+  for (;;) {
+    const { done, value } = searching.next()
+    if (done) return told(value)
+    yield atFirst
   }
 }

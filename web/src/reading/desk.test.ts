@@ -18,6 +18,13 @@ voice cantus black practice=ars-nova
 clef:C1 O B c5 S d B e S c d e [c5 d b4] S c5 d e f e d c B c S d B e S c d e B c L c
 voice tenor black practice=ars-nova
 clef:C4 O B c4 c c c c c c c c L c`)
+const THREE = pageOf(`title: Trio
+voice cantus black practice=ars-nova
+clef:C1 O B c5 S d B e S c d e [c5 d b4] S c5 d e f e d c B c S d B e S c d e B c L c
+voice tenor black practice=ars-nova
+clef:C4 O B c4 c c c c c c c c L c
+voice contratenor black practice=ars-nova
+clef:C3 O B g4 g g g g g g g g L g`)
 const WANTED: TimeWanted = { width: 700, size: 0.75, compact: false, see: [0, 1] }
 
 /** A desk without a thread; what is due is done when asked. */
@@ -31,10 +38,14 @@ function deskWithClient() {
   )
   const line: DeskLine = { send: message => desk.take(structuredClone(message)), listen: one => (take = one) }
   const client = new DeskClient(line, one => news.push(structuredClone(one)))
-  const settle = (): void => {
+  /** What is due now, and nothing of what that makes due. */
+  const step = (): void => {
     for (const run of due.splice(0)) run()
   }
-  return { client, news, settle, due }
+  const settle = (): void => {
+    while (due.length > 0) step()
+  }
+  return { client, news, step, settle, due }
 }
 const fresh = (page: Page) => {
   const together = readTogether(page)
@@ -64,7 +75,12 @@ describe("the reading desk", () => {
       client.send({ do: "change", revision: i + 2, change })
       settle()
       const last = news.at(-1)
-      expect(last).toEqual({ tell: "read", revision: i + 2, summary: structuredClone(fresh(page).summary) })
+      expect(last).toEqual({
+        tell: "read",
+        revision: i + 2,
+        summary: structuredClone(fresh(page).summary),
+        isSettled: true,
+      })
     })
   })
   test("reads once for changes that come together", () => {
@@ -73,7 +89,28 @@ describe("the reading desk", () => {
     CHANGES.forEach((change, i) => client.send({ do: "change", revision: i + 2, change }))
     expect(due).toHaveLength(1)
     settle()
-    expect(news.map(one => one.tell === "read" && one.revision)).toEqual([4])
+    expect(news.filter(one => one.tell === "read" && one.isSettled)).toMatchObject([{ revision: 4 }])
+  })
+  test("tells what all voices say at once before it has found which of them does not fit, and leaves off for a change", () => {
+    const { client, news, step, settle, due } = deskWithClient()
+    client.send({ do: "open", revision: 1, page: THREE })
+    settle()
+    news.length = 0
+    const change = CHANGES[0]!
+    const changed = applyChange(THREE, change)
+    if (!changed.ok) throw new Error("does not fit")
+    client.send({ do: "change", revision: 2, change })
+    step()
+    expect(news).toMatchObject([{ tell: "read", revision: 2, isSettled: false }])
+    expect(due).toHaveLength(1)
+    // undone before it is looked into: only that is read
+    client.send({ do: "change", revision: 3, change: changed.value.undo })
+    settle()
+    expect(news.flatMap(one => (one.tell === "read" && one.isSettled ? [one.revision] : []))).toEqual([3])
+    expect(news.at(-1)).toMatchObject({ summary: structuredClone(fresh(THREE).summary) })
+    client.send({ do: "change", revision: 4, change })
+    settle()
+    expect(news.at(-1)).toMatchObject({ isSettled: true, summary: structuredClone(fresh(changed.value.page).summary) })
   })
   test("what is supposed is read, and then it never was", () => {
     const { client, news, settle } = deskWithClient()

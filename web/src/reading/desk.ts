@@ -5,9 +5,11 @@
 import {
   alignVoices,
   applyChange,
-  readTogether,
+  readingTogether,
+  Recall,
   type FictaGrade,
   type Page,
+  type PageChange,
   type Score,
   type SignId,
   type Together,
@@ -24,7 +26,17 @@ interface Read {
   readonly page: Page
   together?: Together
   score?: Score
+  /** All that is to be said of it has been found out. */
+  isSettled?: boolean
 }
+
+interface UnderWay {
+  readonly of: Read
+  readonly steps: Generator<Together, Together, void>
+}
+
+/** Questions that what all voices say at once answers already. */
+const ANSWERED_SOON: ReadonlySet<Question["about"]> = new Set(["sign", "asked"])
 
 export class Desk {
   #real: Read = { page: { title: "", voices: [], shapes: [], surfaces: [], zones: [], alternatives: [] } }
@@ -32,7 +44,10 @@ export class Desk {
   #revision = -1
   #wanted: TimeWanted | undefined
   readonly #time = new TimeDrawing()
+  readonly #recall = new Recall()
   #due = false
+  /** The reading that is under way. */
+  #reading: UnderWay | undefined
   /** Questions that wait for the reading. */
   #waiting: { ask: number; question: Question }[] = []
 
@@ -49,11 +64,11 @@ export class Desk {
         this.#supposed = undefined
         return this.#changed(message.revision)
       case "change":
-        this.#real = changed(this.#real, message.change)
+        this.#real = this.#changedBy(message.change)
         this.#supposed = undefined
         return this.#changed(message.revision)
       case "suppose":
-        this.#supposed = message.change && changed(this.#real, message.change)
+        this.#supposed = message.change && this.#changedBy(message.change)
         return this.#changed(message.revision)
       case "time":
         this.#wanted = message.wanted
@@ -84,20 +99,61 @@ export class Desk {
     return this.#supposed ?? this.#real
   }
 
+  #changedBy(change: PageChange): Read {
+    const { page } = changed(this.#real, change)
+    return page === this.#real.page ? this.#real : { page: this.#recall.page(page) }
+  }
+
+  /** What all voices say at once is told at once; then, between whatever else is asked, what takes longer. */
   #settle(): void {
     const now = this.#now
     try {
-      if (!now.together) {
-        const before = now === this.#supposed ? this.#real.together : this.#before
-        now.together = readTogether(now.page, {}, before)
-        now.score = alignVoices(now.page, now.together.readings)
-        if (now === this.#real) this.#before = now.together
+      if (now.isSettled) this.#tellRead(now)
+      else {
+        if (this.#reading?.of !== now) this.#reading = { of: now, steps: this.#readingOf(now) }
+        this.#step(now, this.#reading.steps)
       }
-      this.post({ tell: "read", revision: this.#revision, summary: summaryOf(now.page, now.together, now.score!) })
       this.#drawTime()
     } catch (error) {
+      this.#reading = undefined
       this.post({ tell: "failed", what: messageOf(error) })
     }
+    this.#answerWaiting()
+    if (this.#reading) this.#goOn(this.#reading)
+  }
+
+  /** Takes the next step, unless there is something newer to be read. */
+  #goOn(reading: UnderWay): void {
+    this.soon(() => {
+      if (!this.#due && this.#reading === reading) this.#settle()
+    })
+  }
+
+  #readingOf({ page }: Read): Generator<Together, Together, void> {
+    const last = this.#supposed ? this.#real.together : this.#before
+    return readingTogether(page, {}, last && this.#recall.before(page, last))
+  }
+
+  #step(now: Read, steps: Generator<Together, Together, void>): void {
+    const { value, done } = steps.next()
+    const isNews = now.together === undefined || !saysAlike(now.together, value)
+    if (isNews || done) now.together = value
+    if (done) {
+      now.isSettled = true
+      this.#reading = undefined
+      this.#recall.keep(value)
+      if (now === this.#real) this.#before = value
+    }
+    if (isNews) now.score = alignVoices(now.page, value.readings)
+    if (isNews || done) this.#tellRead(now)
+  }
+
+  #tellRead({ page, together, score, isSettled = false }: Read): void {
+    const summary = summaryOf(page, together!, score!)
+    this.post({ tell: "read", revision: this.#revision, summary, isSettled })
+  }
+
+  #answerWaiting(): void {
     const waiting = this.#waiting
     this.#waiting = []
     for (const { ask, question } of waiting) this.#answer(ask, question)
@@ -120,7 +176,7 @@ export class Desk {
   }
 
   #answer(ask: number, question: Question): void {
-    if (question.about !== "text" && (this.#due || !this.#now.together)) {
+    if (!this.#canAnswer(question)) {
       this.#waiting.push({ ask, question })
       return
     }
@@ -130,6 +186,11 @@ export class Desk {
         answer => this.post({ tell: "answer", ask, answer }),
         (error: unknown) => this.post({ tell: "failed", ask, what: messageOf(error) }),
       )
+  }
+
+  #canAnswer({ about }: Question): boolean {
+    const { together, isSettled } = this.#now
+    return about === "text" || (!this.#due && (isSettled || (together !== undefined && ANSWERED_SOON.has(about))))
   }
 
   #answerTo(question: Question): Answers[Question["about"]] | Promise<Answers[Question["about"]]> {
@@ -193,6 +254,10 @@ export class Desk {
     return tell(page, together!.readings, sign)
   }
 }
+
+/** The signs are read alike; what is told of the voices besides may differ. */
+const saysAlike = (a: Together, b: Together): boolean =>
+  a.readings.every((one, i) => one.signs === b.readings[i]!.signs)
 
 /** A change that does not fit changes nothing: the window has refused it too. */
 function changed(read: Read, change: Parameters<typeof applyChange>[1]): Read {

@@ -141,7 +141,13 @@ export interface ReadSummary {
 
 /** Told to the window. */
 export type FromDesk =
-  | { readonly tell: "read"; readonly revision: number; readonly summary: ReadSummary }
+  | {
+      readonly tell: "read"
+      readonly revision: number
+      readonly summary: ReadSummary
+      /** False while it is still looked for which voice does not fit, and what else is to be said: it is told again. */
+      readonly isSettled: boolean
+    }
   | {
       readonly tell: "time"
       readonly revision: number

@@ -24,7 +24,8 @@ export class OwnReadings {
 
   /** What was found out of the voices when they were read together. */
   assume(assumed: ReadOptions["assumed"]): void {
-    this.#assumed = assumed
+    // most often the same is told again, in a copy: then nothing need be read anew
+    if (!saysSame(this.#assumed, assumed)) this.#assumed = assumed
   }
 
   /** After a change only what it can touch is worked out again. */
@@ -63,6 +64,9 @@ export class OwnReadings {
     }
   }
 }
+
+const saysSame = (a: ReadOptions["assumed"], b: ReadOptions["assumed"]): boolean =>
+  JSON.stringify([...(a ?? [])]) === JSON.stringify([...(b ?? [])])
 
 const same = (a: ReadOptions, b: ReadOptions): boolean =>
   a.shapes === b.shapes && a.pageDecisions === b.pageDecisions && a.assumed === b.assumed

@@ -38,6 +38,8 @@ export interface ReadingState {
   readonly summary?: ReadSummary
   /** Revision that the summary is of. */
   readonly read: number
+  /** Revision of which all that is to be said is known: the one before, while it is looked for which voice does not fit. */
+  readonly settled: number
   readonly time?: TimeState
   /** Systems as SVG, by number. */
   readonly systems: ReadonlyMap<number, string>
@@ -52,6 +54,7 @@ export class Readings {
     page: { title: "", voices: [], shapes: [], surfaces: [], zones: [], alternatives: [] },
     revision: 0,
     read: -1,
+    settled: -1,
     systems: new Map(),
   }))
   readonly #own = new OwnReadings()
@@ -145,7 +148,12 @@ export class Readings {
     switch (news.tell) {
       case "read":
         this.#own.assume(news.summary.assumed)
-        return this.store.setState({ summary: news.summary, read: news.revision, failed: undefined })
+        return this.store.setState(({ settled }) => ({
+          summary: news.summary,
+          read: news.revision,
+          settled: news.isSettled ? news.revision : settled,
+          failed: undefined,
+        }))
       case "time": {
         const { tell: _, ...time } = news
         return this.store.setState({ time })

@@ -56,7 +56,7 @@ const TENTHS = 2.5
 /** The drawing for what was read last; until it is there, the one before. */
 function useEdition(width: number, zoom: number): { drawing: EngravedDrawing | undefined; told: string | undefined } {
   const { readings, engraver } = useApp()
-  const read = useReading(state => state.read)
+  const read = useReading(state => state.settled)
   const accidentals = useView(state => state.accidentals)
   const [drawing, setDrawing] = useState<EngravedDrawing>()
   const [told, setTold] = useState<string | undefined>(said.loading)

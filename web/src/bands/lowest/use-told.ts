@@ -17,6 +17,7 @@ export function useTold(sign: SignId | undefined): ToldNow {
   const { readings } = useApp()
   const revision = useReading(state => state.revision)
   const read = useReading(state => state.read)
+  const summary = useReading(state => state.summary)
   const [answer, setAnswer] = useState<{ sign: SignId; revision: number; told: Told | undefined }>()
   useEffect(() => {
     let stale = false
@@ -24,7 +25,7 @@ export function useTold(sign: SignId | undefined): ToldNow {
     return () => {
       stale = true
     }
-  }, [readings, sign, revision])
+  }, [readings, sign, revision, summary])
   if (sign === undefined) return { told: undefined, alone: false }
   if (answer?.sign === sign && answer.revision === revision) return { told: answer.told, alone: false }
   const behind = read !== revision

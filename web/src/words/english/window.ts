@@ -477,6 +477,7 @@ export const english = {
     nothing: "No piece is open.",
     reading: "Reading the voices together …",
     read: "Read.",
+    looking: "Looking closer …",
     lasts: (duration: string, unit: "minima" | "tempus") =>
       `It lasts ${duration} ${unit === "minima" ? "minims" : "tempora"}.`,
     doubts: (n: number) => (n === 0 ? "Nothing is in doubt." : `${counted(n, "place is", "places are")} in doubt.`),
