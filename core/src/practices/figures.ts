@@ -48,8 +48,6 @@ export interface Figure {
   readonly near?: "previous" | "next"
   /** Filled in by `countRuns`: for each perfect level, the run that follows. */
   readonly runs: (Run | undefined)[]
-  /** What leaving it whole or shortening it costs by those runs; filled in on first use. */
-  prices?: Prices
 }
 
 /**
@@ -75,7 +73,6 @@ export interface Seen extends Pick<
   /** A dot, a stroke stands after it. */
   readonly dot?: unknown
   readonly stroke?: unknown
-  readonly runs: readonly (Counted | undefined)[]
 }
 
 /** What it may look at of the figure that follows, of the one before, and of the one after the next. */
@@ -83,7 +80,7 @@ export type SeenNext = Pick<Seen, "level" | "rest" | "duplex" | "shortLongRest" 
 export type SeenBefore = Pick<Seen, "level" | "rest" | "dot" | "stroke" | "strokeGroup"> & Pick<Figure, "near">
 export type SeenSecond = Pick<Seen, "level" | "dot">
 
-/** What rules ask of a run. */
+/** What rules ask of a run. From ten on its units are told as seven, eight or nine, by what is left over threes. */
 export type Counted = Omit<Run, "distance">
 
 /** For each level the price of leaving a note whole, of shortening it; and what it may lose behind. */

@@ -1,5 +1,5 @@
 /** What the runs after a note make it cost to leave the note whole or to shorten it. */
-import type { Counted, Prices, Seen } from "./figures.js"
+import type { Counted, Prices } from "./figures.js"
 import { groupPreference, type GroupRule } from "./group-preference.js"
 import { MODUS_LEVEL } from "./levels.js"
 import { isPerfectAt, runAfter, smallerFollows, unitOf } from "./situation.js"
@@ -28,31 +28,8 @@ const WHOLE_AND_PART = -2
 /** The count at the modus is weighed at the end of the run, when it is known; elsewhere at once. */
 const weighedLater = (level: number): boolean => level === MODUS_LEVEL
 
-/** Prices of a figure by its runs, worked out once. */
-export function pricesOf(s: Situation): Prices {
-  return ((s.figure as { prices?: Prices }).prices ??= knownPrices(s))
-}
-
-/** Prices worked out last, under one mensuration and its settings: by the runs, the level and whether smaller ones follow. */
-const known = {
-  mensuration: undefined as Situation["mensuration"] | undefined,
-  settings: undefined as Situation["settings"] | undefined,
-  byRuns: new Map<Seen["runs"], (Prices | undefined)[]>(),
-}
-const MOST_KNOWN = 512
-
-/** Most figures share their list of runs with others, and then their prices as well. */
-function knownPrices(s: Situation): Prices {
-  if (s.mensuration !== known.mensuration || s.settings !== known.settings || known.byRuns.size > MOST_KNOWN) {
-    known.mensuration = s.mensuration
-    known.settings = s.settings
-    known.byRuns = new Map()
-  }
-  const { runs, level } = s.figure
-  let alike = known.byRuns.get(runs)
-  if (alike === undefined) known.byRuns.set(runs, (alike = []))
-  return (alike[2 * level + (smallerFollows(s) ? 1 : 0)] ??= workOutPrices(s))
-}
+/** Prices of the figure by the runs after it. */
+export const pricesOf = (s: Situation): Prices => (s.prices ??= workOutPrices(s))
 
 function workOutPrices(s: Situation): Prices {
   const whole = [0, 0, 0, 0]

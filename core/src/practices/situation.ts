@@ -9,7 +9,7 @@ const EMPTY_RUN: Counted = { units: 0, alterable: false, startsWithRest: false }
 
 /** The smaller figures that follow, counted in units of `level`. */
 export function runAfter(s: Situation, level: number): Counted {
-  return s.figure.runs[level] ?? EMPTY_RUN
+  return s.run(level) ?? EMPTY_RUN
 }
 
 /** Whether this level counts perfections. */

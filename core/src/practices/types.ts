@@ -2,7 +2,7 @@
  * What a rule and a practice are. A rule is a small named pure object: it proposes durations for a figure at one place
  * in its perfections, and cites its source. The machine that runs rules (`reading/`) knows no treatise.
  */
-import type { Figure, Seen, SeenBefore, SeenNext, SeenSecond } from "./figures.js"
+import type { Counted, Figure, Prices, Seen, SeenBefore, SeenNext, SeenSecond } from "./figures.js"
 import type { Mensuration } from "./mensuration.js"
 
 /** Where a rule, an option or a weight is told of. */
@@ -70,16 +70,20 @@ export interface Situation {
   readonly closesPair: boolean
   /** One of the first two figures of the stretch. */
   readonly atOpening: boolean
+  /** The smaller figures that follow, counted in units of `level`; undefined where that is no perfect level or none follow. */
+  run(level: number): Counted | undefined
   /** Perfections are displaced here: a unit is being carried. */
   readonly shifted: boolean
   /** A unit is being carried, and the count here is the undisplaced one that it would complete. */
   readonly carrying: boolean
   /** What the dot after the figure before was taken for on the way here. */
   readonly previousDot: DotMeaning
+  /** What leaving the figure whole or shortening it costs by its runs; filled in on first use, gone at the next place. */
+  prices?: Prices | undefined
   readonly mensuration: Mensuration
   readonly settings: Settings
   readonly weights: Weights
-  /** Ticks of the largest perfection already filled. */
+  /** Ticks already filled of the smallest perfection larger than the figure; where there is none, of the largest of all. */
   readonly position: number
   /** Ticks by which the figure stands after the beginning of its own (or its largest part's) perfection. */
   readonly front: number

@@ -69,7 +69,6 @@ class Laid {
   stroke: DraftFigure["stroke"] = undefined
   colouredTicks: number | undefined = undefined
   fixed: number | undefined = undefined
-  prices: DraftFigure["prices"] = undefined
   bits = 0
   rare: Rare | undefined = undefined
 

@@ -8,11 +8,11 @@
  * it, and the block is settled and let go. That keeps time linear and lets an edit be read again alone.
  */
 import { NOBODY, SEMIBREVIS, type Mensuration } from "../practices/index.js"
-import { nextPerfection } from "./displacement.js"
+import { keptShift, nextPerfection } from "./displacement.js"
 import type { DraftFigure } from "./draft-figure.js"
 import { Edge, PARTS, stateAs, type Block, type LatticeInput, type Standing, type State } from "./lattice-parts.js"
 import { Nodes } from "./nodes.js"
-import { Proposal } from "./proposal.js"
+import { AS_BEFORE, BY_ITS_END, Proposal } from "./proposal.js"
 import { FREE, Proposals } from "./proposals.js"
 import type { KnownStarts } from "./reuse.js"
 import { slackOf } from "./rule-table.js"
@@ -126,8 +126,6 @@ export class Lattice {
   private emit(end: State): void {
     const nodes = this.nodes.upTo(end.node)
     this.settle({ start: nodes[0]![0]!, end, nodes, single: !this.nodes.branched })
-    // prices are worked out again if ever needed; kept for a long voice they would outweigh the reading itself
-    for (let i = this.nodes.start; i < end.node; i++) this.figures[i]!.prices = undefined
   }
 
   private expandNode(i: number): void {
@@ -189,15 +187,15 @@ export class Lattice {
   /** Lays what the rules offer for the figure at this place of the count. */
   private propose(position: number, shift: number, extra: number, left: boolean): void {
     const { state } = this
-    if (state.parts + extra > this.nextBest + this.beam + this.slack) return
-    if (left && this.figure.fixed !== undefined) return
+    const cost = state.parts + extra
+    const limit = this.nextBest + this.beam
+    if (cost > limit + this.slack || (left && this.figure.fixed !== undefined)) return
     const dot = state.via?.proposal.offer.dot ?? "none"
-    const proposals = this.proposals.at(position, shift, state.shift > 0 && shift === 0, dot)
+    const proposals = this.proposals.at(position, shift > 0, state.shift > 0 && shift === 0, dot)
     for (let n = 0; n < proposals.length; n++) {
       const proposal = proposals[n]!
       if (this.ruled && !this.mayBe(proposal)) continue
-      if (state.parts + (proposal.asked + extra) > this.nextBest + this.beam) continue
-      this.add(proposal, proposal.price + extra, left)
+      if (cost + proposal.asked <= this.nextBest + this.beam) this.add(proposal, position, shift, extra, left)
     }
   }
 
@@ -214,8 +212,13 @@ export class Lattice {
     const end = this.state.position + (offer.fills ? offer.ticks : 0)
     const price = this.proposals.weighing.groupPrice(last, end, offer.cost + closing)
     const proposal = groupProposal(offer, isStruck(last), this.proposals.weighing.leavesOpen(last, end))
-    const cost = price * PARTS + this.runs.follow(proposal, this.figure, this.state) * PARTS
-    this.lay(proposal, cost, i + offer.size, this.m.cycle > 0 ? end % this.m.cycle : 0, false)
+    const run = this.runs.follow(proposal, this.figure, this.state)
+    this.lay(proposal, Math.round((price + run) * PARTS), i + offer.size, this.inCycle(end), 0, false)
+  }
+
+  private inCycle(position: number): number {
+    const { cycle } = this.m
+    return position < cycle ? position : cycle > 0 ? position % cycle : 0
   }
 
   /** No rule speaks: the undiminished value, at a price, so that the reading goes on. */
@@ -226,27 +229,33 @@ export class Lattice {
     this.nextBest = Infinity
     const proposal = new Proposal(figure.fixedBy ?? "as-written", figure.fixed ?? figure.full, FREE)
     proposal.counted = proposal.ticks
-    proposal.end = this.m.cycle > 0 ? (this.state.position + proposal.ticks) % this.m.cycle : 0
-    this.add(proposal, this.beam, true)
+    this.add(proposal, this.state.position, 0, this.beam, true)
   }
 
-  /** Lays the proposal for a single figure. */
-  private add(proposal: Proposal, price: number, left: boolean): void {
+  /** Lays the proposal for a single figure at so much of the perfection, as it is counted under a displacement by `shift`. */
+  private add(proposal: Proposal, position: number, shift: number, extra: number, left: boolean): void {
     const { state, runs } = this
-    const cost = price + runs.follow(proposal, this.figure, state) * PARTS
-    this.lay(proposal, cost, state.node + 1, proposal.end, left)
+    const end = position + proposal.ticks
+    const to = this.inCycle(end + shift)
+    const run = runs.follow(proposal, this.figure, state)
+    const parts = extra === 0 && run === 0 ? proposal.parts : Math.round(proposal.price + extra + run * PARTS)
+    this.lay(proposal, parts, state.node + 1, to, this.shiftAfter(proposal, end, to, shift), left)
+  }
+
+  private shiftAfter(proposal: Proposal, end: number, to: number, before: number): number {
+    if (proposal.shift === AS_BEFORE) return before === 0 ? 0 : keptShift(this.m, to, before)
+    return keptShift(this.m, to, proposal.shift === BY_ITS_END ? end % this.m.cycle : proposal.shift)
   }
 
   /** Lays an edge to `node`, where so much is filled, unless it is too dear. */
-  private lay(proposal: Proposal, cost: number, node: number, position: number, left: boolean): void {
+  private lay(proposal: Proposal, parts: number, node: number, position: number, shift: number, left: boolean): void {
     const { state, runs } = this
-    const parts = Math.round(cost)
     const total = state.parts + parts
     if (node === state.node + 1) {
       if (total > this.nextBest + this.beam) return
       if (total < this.nextBest) this.nextBest = total
     }
-    const to = this.nodes.reachedBy(runs, node, position, proposal.shift)
+    const to = this.nodes.reachedBy(runs, node, position, shift)
     this.nodes.link(new Edge(state, to, proposal, parts, left, this.overruledRun || runs.overruled), total)
   }
 }

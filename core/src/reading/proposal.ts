@@ -3,15 +3,20 @@ import { NOBODY, type Offer, type Opening, type RuleId } from "../practices/inde
 import type { Choice } from "./choices.js"
 import type { GroupOffer } from "./semibreve-plan.js"
 
+/** They are displaced after it as they were before; by so much as is filled at its end. */
+export const AS_BEFORE = -1
+export const BY_ITS_END = -2
+
 /** One object stands for all places that are alike, in any voice: it is never changed but for what is kept beside it. */
 export class Proposal {
   /** What the rule asks, and with the price of the place where it ends; in 1024ths, not rounded. */
   asked = 0
   price = 0
   group: GroupOffer | undefined = undefined
-  /** Ticks of the largest perfection that are filled after it, and by which perfections are displaced then. */
-  end = 0
-  shift = 0
+  /** `price` rounded to a whole number. */
+  parts = 0
+  /** Ticks by which perfections are displaced after it, or `AS_BEFORE`, or `BY_ITS_END`. */
+  shift = AS_BEFORE
   /** A dot or stroke that parts perfections stands after it; no perfection is full there. */
   wall = false
   openWall = false

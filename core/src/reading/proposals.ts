@@ -4,14 +4,14 @@
  * nothing else), and they are asked only where something new is met.
  */
 import { NOBODY, type DotMeaning, type Mensuration, type Offer, type RuleId } from "../practices/index.js"
-import { keptShift } from "./displacement.js"
 import type { DraftFigure } from "./draft-figure.js"
+import { keptFor, type Kept, type Kind } from "./kept-proposals.js"
 import { PARTS, type LatticeInput } from "./lattice-parts.js"
 import { Place } from "./place.js"
-import { Proposal } from "./proposal.js"
-import { keptFor, type Kept, type Surroundings } from "./kept-proposals.js"
+import { AS_BEFORE, Proposal } from "./proposal.js"
 import { RuleTable } from "./rule-table.js"
 import { MEANINGS } from "./rulings.js"
+import { aroundOf, DOT_BEFORE, ownOf, runsOf } from "./surroundings.js"
 import { Weighing } from "./weighing.js"
 
 export const FREE: Partial<Offer> = { free: true }
@@ -26,8 +26,10 @@ export class Proposals {
   private readonly kept: Kept
   private i = -1
   /** Undefined for figures of which each is another: they are asked about anew. */
-  private surroundings: Surroundings | undefined
-  private shift = 0
+  private kind: Kind | undefined
+  private around = 0
+  private runs = 0
+  private period = 0
   private found: Proposal[] = []
 
   constructor(private readonly input: LatticeInput) {
@@ -41,32 +43,42 @@ export class Proposals {
 
   /** Turns to another figure. */
   turnTo(i: number): void {
+    const { figures } = this.input
+    const figure = figures[i]!
     this.i = i
-    const { fixed, colouredTicks, localShape } = this.input.figures[i]!
-    const own = fixed !== undefined || colouredTicks !== undefined || localShape
-    this.surroundings = own ? undefined : this.kept.surroundingsOf(this.input.figures, i)
+    this.period = this.periodOf(figure)
+    this.runs = runsOf(figure)
+    this.around = aroundOf(figures, i)
+    this.kind = isUnique(figure) || this.runs < 0 ? undefined : this.kept.kindOf(ownOf(figure), figure.full)
+  }
+
+  /** Within so many ticks all places of the figure are different for the rules; further on they come again. */
+  private periodOf({ level, softWall }: DraftFigure): number {
+    if (softWall === true) return this.m.cycle
+    return this.m.fence[level]! || this.m.anchor[level]!
   }
 
   /**
-   * What may be of the figure where so much of the largest perfection is filled. `shift`: perfections are counted from
+   * What may be of the figure where so much of the largest perfection is filled. `shifted`: perfections are counted from
    * where they were displaced; `carrying`: they are not, although a unit is carried; `dot`: what the dot before it was.
    */
-  at(position: number, shift: number, carrying: boolean, dot: DotMeaning): readonly Proposal[] {
-    const { surroundings, kept } = this
-    if (surroundings === undefined) return this.ask(position, shift, carrying, dot)
-    const seen = surroundings.dotBefore ? dot : "none"
-    const known = kept.find(surroundings, position, shift, carrying, seen)
+  at(position: number, shifted: boolean, carrying: boolean, dot: DotMeaning): readonly Proposal[] {
+    const { kind, kept, around, runs, period } = this
+    const local = period > 0 ? position % period : 0
+    const seen = (around & DOT_BEFORE) !== 0 ? dot : "none"
+    if (kind === undefined) return this.ask(local, shifted, carrying, seen)
+    const cell = kept.cellOf(kind, local, shifted, carrying, seen)
+    const known = kept.find(cell, around, runs)
     if (known !== undefined) return known
-    return kept.keep(surroundings, position, shift, carrying, seen, this.ask(position, shift, carrying, seen))
+    return kept.keep(cell, around, runs, this.place, this.ask(local, shifted, carrying, seen))
   }
 
-  private ask(position: number, shift: number, carrying: boolean, dot: DotMeaning): readonly Proposal[] {
+  private ask(position: number, shifted: boolean, carrying: boolean, dot: DotMeaning): readonly Proposal[] {
     const figure = this.input.figures[this.i]!
     const anchor = this.m.anchor[figure.level]!
     const front = anchor > 0 ? position % anchor : 0
     this.found = []
-    this.shift = shift
-    this.place.at(this.i, position, front, shift > 0, carrying, dot)
+    this.place.at(this.i, position, front, shifted, carrying, dot)
     if (figure.fixed !== undefined) this.proposeFixed(figure)
     else for (const rule of this.rules.for(figure, this.m, front > 0)) rule.propose!(this.place)
     return this.found.length === 0 ? NONE : this.found
@@ -86,19 +98,19 @@ export class Proposals {
 
   /** An offer of a rule, weighed by where it would end. */
   take(rule: RuleId, ticks: number, cost: number, offer: Partial<Offer> = PLAIN): void {
-    const { place, m } = this
     const made = new Proposal(rule, ticks, offer)
     made.counted = offer.counted ?? ticks
     made.opening = offer.opening ?? NOBODY
-    made.shift = offer.shift ?? this.shift
-    made.end = place.position + ticks
+    made.shift = offer.shift ?? AS_BEFORE
     made.price = cost
-    this.weighing.weigh(made, place)
+    this.weighing.weigh(made, this.place)
     made.asked = cost * PARTS
     made.price *= PARTS
-    const end = made.end + this.shift
-    made.end = m.cycle > 0 ? end % m.cycle : 0
-    made.shift = keptShift(m, made.end, made.shift)
+    made.parts = Math.round(made.price)
     this.found.push(made)
   }
 }
+
+/** Fixed, coloured and of a shape of its own: figures of which hardly two are alike. */
+const isUnique = ({ fixed, colouredTicks, localShape }: DraftFigure): boolean =>
+  fixed !== undefined || colouredTicks !== undefined || localShape

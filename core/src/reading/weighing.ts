@@ -2,7 +2,7 @@
 import { LONGA, MINIMA, TEMPUS_LEVEL, type Mensuration, type Weights } from "../practices/index.js"
 import type { LatticeInput, State } from "./lattice-parts.js"
 import type { Place } from "./place.js"
-import type { Proposal } from "./proposal.js"
+import { BY_ITS_END, type Proposal } from "./proposal.js"
 import type { DraftFigure } from "./draft-figure.js"
 
 /** A dotted note over a perfection's end is far less rare than a plain one: of the price of the latter so much is asked. */
@@ -36,17 +36,18 @@ export class Weighing {
   weigh(made: Proposal, place: Place): void {
     const { figure } = place
     const { offer } = made
+    const end = place.position + made.ticks
     const across = offer.free === true ? 0 : this.across(made, place)
     made.crosses = across > 0
     made.price += across
     made.wall = offer.dot === "perfection" && figure.level < TEMPUS_LEVEL
-    if (figure.dot !== undefined && this.divides && isDivision(made)) this.weighDivision(made, place)
+    if (figure.dot !== undefined && this.divides && isDivision(made)) this.weighDivision(made, place, end)
     if (isStruck(figure)) {
       made.wall = true
-      made.price += this.strokeCost(figure, figure.level - 1, made.end)
-      if (this.misses(figure.level - 1, made.end)) made.openWall = true
+      made.price += this.strokeCost(figure, figure.level - 1, end)
+      if (this.misses(figure.level - 1, end)) made.openWall = true
     }
-    made.price += this.softCost(figure, made.end)
+    made.price += this.softCost(figure, end)
     made.wall = made.wall && figure.level <= TEMPUS_LEVEL
   }
 
@@ -79,13 +80,13 @@ export class Weighing {
   }
 
   /** A dot read as division: where no perfection of its level is full, it displaces those that follow. */
-  private weighDivision(made: Proposal, place: Place): void {
+  private weighDivision(made: Proposal, place: Place, end: number): void {
     made.wall = true
-    made.openWall = this.misses(place.figure.level - 1, made.end)
+    made.openWall = this.misses(place.figure.level - 1, end)
     made.price += this.divisionCost(made, place)
     if (!made.openWall) return
     made.price += this.weights.transport
-    if (made.offer.shift === undefined) made.shift = made.end % this.m.cycle
+    if (made.offer.shift === undefined) made.shift = BY_ITS_END
   }
 
   private strokeCost(figure: DraftFigure, level: number, end: number): number {
