@@ -239,7 +239,7 @@ export {
   figureSize,
   lectureOf,
 } from "./teaching/index.js"
-export type { LectureRoom, LectureSheet, LectureStep } from "./teaching/index.js"
+export type { LectureAxis, LectureRoom, LectureSheet, LectureStep } from "./teaching/index.js"
 export type { Figure, FigureAsked, FigureKind, FigurePicture, FigureSize, PassagePart } from "./teaching/index.js"
 
 export {

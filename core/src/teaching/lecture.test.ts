@@ -61,6 +61,33 @@ describe("sheets for a hall", () => {
     expect(larger[0]!.signs.has(signId("cut"))).toBe(true)
     expect(larger.at(-1)!.signs.has(signId("cut"))).toBe(false)
   })
+  test("tell where a moment stands on the axis, and where there is white between the voices", () => {
+    const heads = (items: readonly Item[], y = 0): { x: number; y: number; text: string }[] =>
+      items.flatMap(item =>
+        item.shape === "group"
+          ? heads(item.content, y + (item.y ?? 0))
+          : item.part === "moment" && item.shape === "text"
+            ? [{ x: item.x, y: y + item.y, text: item.text }]
+            : [],
+      )
+    for (const { axes, adds } of lectureOf(page, readings, { ...wall, zoom: 2 })) {
+      const numbers = heads(adds(1))
+      expect(numbers.length).toBeGreaterThan(axes.length)
+      for (const { x, y, text } of numbers) {
+        // the axis is the first line under its number
+        const axis = axes.find(one => one.y > y)!
+        expect(axis.left + (Number(text) - axis.from) * axis.scale).toBeCloseTo(x, 6)
+        expect(axis.y - y).toBeLessThan(60 * 2)
+      }
+      for (const { gaps, y } of axes) {
+        expect(gaps).toHaveLength(1)
+        for (const [top, bottom] of gaps) {
+          expect(top).toBeGreaterThan(y)
+          expect(bottom).toBeGreaterThanOrEqual(top)
+        }
+      }
+    }
+  })
   test("are there for a page with nothing on it too", () => {
     const empty = mustWork(parseShorthand("voice a black\nclef:C1"))
     const [only, ...more] = lectureOf(empty, readTogether(empty).readings, wall)

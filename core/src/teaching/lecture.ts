@@ -3,7 +3,7 @@
  * was written stands first and what is worked out comes to it step by step. Nothing moves between the steps.
  */
 import type { SignId } from "../base/index.js"
-import { drawTimeSheets, type Item, type Scene } from "../drawing/index.js"
+import { layTimeSheets, type Item, type LaidSystem, type LaidTimeSheet } from "../drawing/index.js"
 import type { Page } from "../page/index.js"
 import type { Reading } from "../reading/index.js"
 import { passageRead } from "./figures/passage.js"
@@ -28,10 +28,27 @@ export interface LectureSheet {
   readonly unit: number
   /** Those that sound on it. */
   readonly signs: ReadonlySet<SignId>
+  /** Of its systems, from top to bottom. */
+  readonly axes: readonly LectureAxis[]
   /** The steps in which something appears on it; the first is always among them. */
   readonly steps: readonly LectureStep[]
   /** What a step adds. Grounds and pillars (step 2) lie under what all others show. */
   adds(step: LectureStep): Item[]
+}
+
+/** Where the axis of a system lies on a sheet: a moment stands at `left + (moment - from) * scale`. */
+export interface LectureAxis {
+  /** Moments at its ends, in the score's unit. */
+  readonly from: number
+  readonly to: number
+  /** Px of `from`. */
+  readonly left: number
+  /** Px in a unit. */
+  readonly scale: number
+  /** Px of its line, from the top of the sheet. */
+  readonly y: number
+  /** The white between each voice and the next, in px from the top of the sheet. */
+  readonly gaps: readonly (readonly [top: number, bottom: number])[]
 }
 
 /** The piece as sheets; at least one. The title stands on none of them. */
@@ -41,7 +58,7 @@ export function lectureOf(page: Page, readings: readonly Reading[], room: Lectur
   const { width, height, zoom = 1 } = room
   // without its title a sheet has so much more room
   const head = (HEAD * width) / USUAL_WIDTH
-  const scenes = drawTimeSheets(
+  const sheets = layTimeSheets(
     { page: passage.page, readings: passage.readings, score: passage.score },
     {
       width,
@@ -49,7 +66,7 @@ export function lectureOf(page: Page, readings: readonly Reading[], room: Lectur
       ...(zoom === 1 ? {} : { size: (zoom * width) / USUAL_WIDTH }),
     },
   )
-  return scenes.map(scene => sheetOf(scene, steps))
+  return sheets.map(sheet => sheetOf(sheet, steps))
 }
 
 /** The time view's own measures: a picture is meant to be 1920 px wide, its title 82 high, a staff space 17. */
@@ -57,7 +74,7 @@ const USUAL_WIDTH = 1920
 const HEAD = 82
 const STAFF_SPACE = 17
 
-function sheetOf(scene: Scene, steps: Steps): LectureSheet {
+function sheetOf({ scene, systems }: LaidTimeSheet, steps: Steps): LectureSheet {
   const head = (HEAD * scene.unit) / STAFF_SPACE
   const content = scene.content.filter(({ part }) => part !== "title")
   const found = new Set<LectureStep>([1])
@@ -71,9 +88,18 @@ function sheetOf(scene: Scene, steps: Steps): LectureSheet {
     height: scene.height - head,
     unit: scene.unit,
     signs,
+    axes: systems.map(system => axisOf(system, head)),
     steps: [...found].sort((a, b) => a - b),
     adds: step => [{ shape: "group", part: "step", y: -head, content: only(content, steps, step) }],
   }
+}
+
+function axisOf({ system, top }: LaidSystem, head: number): LectureAxis {
+  const { axis, axisY, placed } = system
+  const { from, to, left, scale } = axis
+  const down = top - head
+  const gaps = placed.slice(1).map((below, i) => [down + placed[i]!.bottom, down + below.top] as const)
+  return { from, to, left, scale, y: down + axisY, gaps }
 }
 
 function walk(items: readonly Item[], steps: Steps, see: (step: LectureStep, item: Item) => void): void {

@@ -2,13 +2,15 @@ import { useEffect, useLayoutEffect, useRef, useState } from "react"
 import type { SignId } from "@resolutio/core"
 import { useStore } from "zustand"
 import { useApp, useDocument } from "../app.js"
+import { ActButton } from "../parts/act-button.js"
 import { Drawing } from "../parts/drawing.js"
+import { isWide } from "../parts/is-wide.js"
 import { useSize } from "../parts/use-size.js"
 import type { LectureTold } from "../reading/messages.js"
 import { sound } from "../sound/player.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
-import { presented, stepName, stepsOf, type Presented } from "./presenter.js"
+import { presented, stepName, stepsOf, type Presented, type Presenter } from "./presenter.js"
 
 const said = words.presenting
 
@@ -24,12 +26,14 @@ export function PresenterView() {
   useEffect(() => {
     if (width > 0 && height > 0) presenter.resize(width, height)
   }, [presenter, width, height])
+  const [byTouch] = useState(isByTouch)
   useLeaving()
   useLectureColours()
   return (
     <main className="presenter" aria-label={said.name}>
       <h1 className="heard">{title}</h1>
-      <div ref={wall} className="wall" tabIndex={-1}>
+      {/* the same as the keys, which are told below */}
+      <div ref={wall} className="wall" tabIndex={-1} onClick={({ clientX }) => leaf(presenter, clientX)}>
         {now.told && <Sheet now={now} />}
       </div>
       <p className="presenter-foot">
@@ -38,12 +42,29 @@ export function PresenterView() {
           {now.failed ?? (now.told ? said.where(placeOf(now), said.steps[stepName(now)]) : said.loading)}
         </span>
         <span className={now.moved && !now.failed && heard === undefined ? "quiet told-once" : "quiet"}>
-          {now.failed ?? (now.told ? (heard ?? said.how) : said.loading)}
+          {now.failed ?? (now.told ? (heard ?? (byTouch ? "" : said.how)) : said.loading)}
         </span>
         <span className="quiet">{now.told && now.told.sheets > 1 ? placeOf(now) : ""}</span>
       </p>
+      {byTouch && (
+        <nav className="presenter-acts" aria-label={said.name}>
+          <ActButton id="backward" say={said.touch.backward} />
+          <ActButton id="onward" />
+          <ActButton id="present-listen" />
+          <ActButton id="leave" say={said.touch.leave} />
+        </nav>
+      )}
     </main>
   )
+}
+
+/** No keys are at hand: a finger, or a small window. */
+const isByTouch = (): boolean => !isWide() || matchMedia("(pointer: coarse)").matches
+
+/** A click leafs onward, on the left quarter of the wall back. */
+function leaf(presenter: Presenter, x: number): void {
+  if (x < innerWidth / 4) presenter.backward()
+  else presenter.onward()
 }
 
 const placeOf = ({ told }: Presented): string => said.sheet((told?.sheet ?? 0) + 1, told?.sheets ?? 1)
@@ -71,6 +92,7 @@ function Sheet({ now }: { readonly now: Presented }) {
           />
         ))}
         <Wedges told={told} />
+        <Moment told={told} />
       </g>
     </svg>
   )
@@ -90,7 +112,7 @@ function Wedges({ told }: { readonly told: LectureTold }) {
       )
       return found ? [found.getBBox()] : []
     })
-    const size = (WEDGE * told.width) / 1920
+    const size = WEDGE * told.unit
     const over = boxes.map(({ x, y, width }) => `M${x + width / 2} ${y - size / 2}l${-size / 2} ${-size}h${size}z`)
     setPath(over.join(""))
     const [first] = sounding
@@ -104,9 +126,27 @@ function Wedges({ told }: { readonly told: LectureTold }) {
     </g>
   )
 }
+/** Where the sound is: a wedge on the axis and strokes in the white between the voices, no line across the music. */
+function Moment({ told }: { readonly told: LectureTold }) {
+  const moment = useStore(sound, state => (state.phase === "silent" ? undefined : state.moment))
+  const axis = moment === undefined ? undefined : told.axes.find(one => moment >= one.from && moment < one.to)
+  if (moment === undefined || !axis) return null
+  const x = axis.left + (moment - axis.from) * axis.scale
+  const wide = (10 * told.unit) / STAFF_SPACE
+  const strokes = axis.gaps.map(([top, bottom]) => `M${x} ${top}V${bottom}`)
+  return (
+    <g className="moment">
+      <path className="wedge" d={`M${x} ${axis.y + 1}l${-wide} ${-2 * wide}h${2 * wide}z`} fill="var(--ink)" />
+      <path d={strokes.join("")} stroke="var(--ink)" strokeWidth={wide / 3} />
+    </g>
+  )
+}
+/** The time view's own, on a wall 1920 px wide. */
+const STAFF_SPACE = 17
+
 const NONE: readonly SignId[] = []
-/** Px of its width and height on a wall of 1920. */
-const WEDGE = 30
+/** Staff spaces of its width and height. */
+const WEDGE = 1.15
 
 /** The browser's own way out of the full screen leaves the view too. */
 function useLeaving(): void {

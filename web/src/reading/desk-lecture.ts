@@ -39,6 +39,8 @@ export function lectureFor(page: Page, readings: readonly Reading[], wanted: Lec
     sheet: number,
     width: sheet.width,
     height: sheet.height,
+    unit: sheet.unit,
+    axes: sheet.axes,
     layers: order.map(step => ({ step, svg: svgOf(sheet.adds(step), {}, { theme: SHOWN }) })),
   }
 }
@@ -55,6 +57,7 @@ function writtenSheets(page: Page, { width, height, zoom }: LectureWanted): Lect
     height: scene.height,
     unit: scene.unit,
     signs: new Set(signsIn(scene.content)),
+    axes: [],
     steps: [1],
     adds: () => [...scene.content],
   }))

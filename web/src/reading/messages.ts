@@ -2,7 +2,7 @@
  * What the window and the reading desk (a worker) say to each other. The desk has the page too and keeps up with it by the same
  * changes, so that no page travels after the first time.
  */
-import type { FictaGrade, LectureStep, Page, PageChange, Problem, ReadOptions, SignId, VoiceId } from "@resolutio/core"
+import type { FictaGrade, LectureAxis, LectureStep, Page, PageChange, Problem, ReadOptions, SignId, VoiceId } from "@resolutio/core"
 import type { Told } from "./tell.js"
 import type { AccidentalsTold, MeasureTold, MendingTold, RepeatsTold } from "./told-chapters.js"
 
@@ -95,6 +95,10 @@ export interface LectureTold {
   readonly sheet: number
   readonly width: number
   readonly height: number
+  /** In px: a staff space. */
+  readonly unit: number
+  /** Of the voices in time; none for the page. */
+  readonly axes: readonly LectureAxis[]
   /** What each step that shows something adds, lowest first. */
   readonly layers: readonly { readonly step: LectureStep; readonly svg: string }[]
 }

@@ -9,6 +9,7 @@ import { USUAL_HEARING, type Hearing, type VoiceHearing } from "./hearing.js"
 import { keepHearing, keptHearing } from "./keep-hearing.js"
 import { SoundMaker } from "./maker.js"
 import type { SoundMade, Sounding } from "./messages.js"
+import { momentOf } from "./moment.js"
 import { PassageLoop } from "./passage-loop.js"
 
 /** What is played again and again: these signs, from where the first begins to where the last ends. */
@@ -240,8 +241,7 @@ export class Player {
 
   #tell(now: number): void {
     const sounding = this.#soundings.filter(({ start, end, heard }) => heard && start <= now && now < end)
-    const last = sounding.at(-1)
-    const moment = last && last.onset + ((now - last.start) / (last.end - last.start)) * (last.until - last.onset)
+    const moment = momentOf(sounding, now)
     const { sounding: before, rivals } = sound.getState()
     const same = before.length === sounding.length && before.every((sign, i) => sign === sounding[i]!.sign)
     const b = this.#made?.rivals?.b ?? Infinity

@@ -1,4 +1,12 @@
-export { drawTime, drawTimeSheets, layTime, type LaidSystem, type LaidTime } from "./time.js"
+export {
+  drawTime,
+  drawTimeSheets,
+  layTime,
+  layTimeSheets,
+  type LaidSystem,
+  type LaidTime,
+  type LaidTimeSheet,
+} from "./time.js"
 export { momentAt, xOfMoment, type MomentPlace, type PlacedMoment } from "./moments.js"
 export { askedOver, soundingOver } from "./over.js"
 export type { TimeOptions } from "./options.js"

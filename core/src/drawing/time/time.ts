@@ -97,10 +97,22 @@ class Laid implements LaidTime {
  * smaller; a sheet is higher than asked where even that does not help. Where closer rows save a sheet they stand closer.
  */
 export function drawTimeSheets(input: TimeInput, options: TimeOptions = {}): Scene[] {
+  return layTimeSheets(input, options).map(({ scene }) => scene)
+}
+
+/** A sheet, and where its systems stand on it. */
+export interface LaidTimeSheet {
+  readonly scene: Scene
+  readonly systems: readonly LaidSystem[]
+}
+
+/** The same sheets with the places of their systems. */
+export function layTimeSheets(input: TimeInput, options: TimeOptions = {}): LaidTimeSheet[] {
   const room = options.sheetHeight ?? Infinity
-  if (!Number.isFinite(room)) return [drawTime(input, options)]
-  const sheets = fitted(input, options, room)
-  return scenesOf(sheets.plan, spreadOut(sheets, room), room)
+  if (!Number.isFinite(room)) return [layTime(input, options)]
+  const fitting = fitted(input, options, room)
+  const sheets = spreadOut(fitting, room)
+  return scenesOf(fitting.plan, sheets, room).map((scene, i) => ({ scene, systems: sheets[i]!.systems }))
 }
 
 interface Sheets {

@@ -388,6 +388,7 @@ export const english = {
     sheet: (n: number, all: number) => `${n} of ${all}`,
     where: (sheet: string, step: string | undefined) => `Sheet ${sheet}. ${step ?? ""}`,
     loading: "The sheets are being laid …",
+    touch: { backward: "Back", leave: "Leave" },
     how: "→ onward   ← back   Space listen   Esc leaves",
   },
 
