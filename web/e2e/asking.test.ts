@@ -68,6 +68,32 @@ describe.skipIf(!hasBrowser)("asking", () => {
     expect(await page.getByRole("button", { name: /^Undo/ }).count()).toBe(0)
   })
 
+  test("what if voices were read by another practice or option, by keys alone and without a sign", async () => {
+    const opened = await all.open()
+    const { page } = opened
+    await settled(opened)
+    await untilCounts(opened, AS_READ)
+    await page.keyboard.press("Shift+Q")
+    // the first field has the keys; a letter chooses in it
+    await page.locator("select[data-first]:focus").waitFor()
+    await page.keyboard.press("Tab")
+    await page.keyboard.press("A")
+    await page.getByText("If all voices were read as Ars antiqua, c. 1260-1320").waitFor()
+    await page.getByText(/would be read otherwise, the first of them cantus 1: .+ The voices/).waitFor()
+    await isAccessible(opened)
+    await page.keyboard.press("Tab")
+    await page.keyboard.press("Tab")
+    await page.keyboard.press("ArrowRight")
+    await page
+      .getByText(/^If all voices were read as Ars antiqua, c\. 1260-1320, with groupRule\.modus: by threes$/)
+      .waitFor()
+    await page.keyboard.press("Escape")
+    await untilCounts(opened, AS_READ)
+    await page.getByText("Ask any sign why").waitFor()
+    expect(await page.getByRole("button", { name: /^Undo/ }).count()).toBe(0)
+    expect(opened.complaints).toEqual([])
+  })
+
   test("what was supposed can be made so, and taken back", async () => {
     const opened = await atSeventh()
     const { page } = opened

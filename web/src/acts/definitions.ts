@@ -9,6 +9,7 @@ import {
   toggleBand,
   view,
   zoomBy,
+  type Asking,
   type BandName,
   type Chapter,
   type Sheet,
@@ -200,12 +201,20 @@ function askingActs(readings: App["readings"]): Act[] {
       run: () => setChapter(chapter),
     })),
     { id: "suppose", group: "ask", words: acts.suppose, key: "q", isOff: noSign, run: () => ask("supposing") },
+    {
+      id: "supposePractice",
+      group: "ask",
+      words: acts.supposePractice,
+      key: "Shift+Q",
+      isOff: () => readings.store.getState().page.voices.length === 0,
+      run: () => ask("practices"),
+    },
     { id: "decide", group: "ask", words: acts.decide, key: "d", isOff: noSign, run: () => ask("deciding") },
     { id: "back", group: "ask", words: acts.back, key: "Escape", run: back },
   ]
 }
 
-function ask(asking: "supposing" | "deciding"): void {
+function ask(asking: Asking): void {
   view.setState({ asking, chapter: "reason", sheet: undefined })
 }
 
@@ -214,6 +223,7 @@ export function back(): void {
   const { sheet, supposed, asking, chapter, writing } = view.getState()
   if (writing && !sheet) view.setState({ writing: undefined, anchor: undefined })
   else if (sheet) view.setState({ sheet: undefined })
+  else if (asking === "practices") view.setState({ supposed: undefined, asking: undefined })
   else if (supposed) view.setState({ supposed: undefined, asking: "supposing" })
   else if (asking) view.setState({ asking: undefined })
   else if (chapter !== "reason") view.setState({ chapter: "reason" })

@@ -5,26 +5,28 @@ import {
   decisionPlace,
   fitOf,
   fitSentence,
+  toNumber,
   type Page,
   type Reading,
   type SignReading,
 } from "@resolutio/core"
-import type { Effect } from "./messages.js"
+import type { Effect, EffectOn } from "./messages.js"
 
 export function effectOf(page: Page, before: readonly Reading[], after: readonly Reading[]): Effect {
   const [was, is] = [fitOf(before), fitOf(after)]
-  return {
-    changes: changesBetween(before, after).map(one => ({
-      sign: one.after.id,
-      place:
-        one.after.number > 0
-          ? `${one.reading.label || one.reading.n} ${one.after.number}`
-          : decisionPlace(page, { sign: one.after.id }),
-      before: value(one.before),
-      after: value(one.after),
-    })),
-    fit: was.together === is.together ? "" : fitSentence(is),
-  }
+  const found = changesBetween(before, after)
+  const changes = found.map((one): EffectOn => ({
+    sign: one.after.id,
+    place:
+      one.after.number > 0
+        ? `${one.reading.label || one.reading.n} ${one.after.number}`
+        : decisionPlace(page, { sign: one.after.id }),
+    before: value(one.before),
+    after: value(one.after),
+  }))
+  const onsets = found.map(one => toNumber(one.after.onset))
+  const first = changes[onsets.indexOf(Math.min(...onsets))]
+  return { changes, ...(first ? { first } : {}), fit: fitSentence(is), asBefore: was.together === is.together }
 }
 
 const value = ({ number, duration, takenFor }: SignReading): string =>

@@ -2,7 +2,17 @@
  * What the window and the reading desk (a worker) say to each other. The desk has the page too and keeps up with it by the same
  * changes, so that no page travels after the first time.
  */
-import type { FictaGrade, LectureAxis, LectureStep, Page, PageChange, Problem, ReadOptions, SignId, VoiceId } from "@resolutio/core"
+import type {
+  FictaGrade,
+  LectureAxis,
+  LectureStep,
+  Page,
+  PageChange,
+  Problem,
+  ReadOptions,
+  SignId,
+  VoiceId,
+} from "@resolutio/core"
 import type { Told } from "./tell.js"
 import type { AccidentalsTold, MeasureTold, MendingTold, RepeatsTold } from "./told-chapters.js"
 
@@ -66,8 +76,12 @@ export type Modern = { readonly ok: true; readonly mei: string } | { readonly ok
 
 export interface Effect {
   readonly changes: readonly EffectOn[]
-  /** Whether the voices would meet, where that changes; or "". */
+  /** Of them, the one that comes first in time. */
+  readonly first?: EffectOn
+  /** Whether the voices would meet. */
   readonly fit: string
+  /** They do as they did. */
+  readonly asBefore: boolean
 }
 /** A sign that is read otherwise; counts, or what a mark is taken for. */
 export interface EffectOn {

@@ -7,8 +7,8 @@ export type BandName = "page" | "time" | "edition"
 export type Chapter = "reason" | "matters" | "measure" | "repeats" | "accidentals" | "practice"
 /** What stands in place of the bands. */
 export type Sheet = "open" | "find" | "keys" | "export"
-/** What may be asked about the selected sign, in the Reason band. */
-export type Asking = "supposing" | "deciding"
+/** What may be asked about the selected sign, or about the practices of all voices, in the Reason band. */
+export type Asking = "supposing" | "deciding" | "practices"
 
 export interface Supposed {
   readonly change: PageChange

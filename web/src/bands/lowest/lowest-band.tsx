@@ -20,7 +20,9 @@ export function LowestBand() {
   const chapter = useView(state => state.chapter)
   const Shown = CHAPTERS[chapter]
   const selected = useView(state => state.selected)
-  const isTall = useView(state => state.chapter !== "reason" || state.asking === "deciding")
+  const isTall = useView(
+    state => state.chapter !== "reason" || state.asking === "deciding" || state.asking === "practices",
+  )
   return (
     <section
       className={`lowest ${selected ? "asked" : ""} ${isTall ? "tall" : ""}`}

@@ -1,8 +1,10 @@
 import { practiceNamed, type OptionSpec, type Voice } from "@resolutio/core"
 import { useApp, useDocument, useReading } from "../../app.js"
+import { ActButton } from "../../parts/act-button.js"
 import { Field } from "../../parts/field.js"
 import { PracticeSelect } from "../../parts/practice-select.js"
 import { chapterWords } from "../../words/chapters.js"
+import { optionMeaning, valueWords } from "./option-words.js"
 
 const said = chapterWords.practice
 
@@ -11,6 +13,7 @@ export function PracticeChapter() {
   const voices = useDocument(state => state.page.voices)
   return (
     <div className="practices">
+      <ActButton id="supposePractice" />
       {voices.map(voice => (
         <OfVoice key={voice.id} voice={voice} />
       ))}
@@ -66,7 +69,7 @@ function Options({
     <details>
       <summary>{said.options(unusual)}</summary>
       {options.map(one => (
-        <Field key={one.name} name={sentence(one.meaning)} how={one.source}>
+        <Field key={one.name} name={optionMeaning(one)} how={one.source}>
           {id => (
             <select
               id={id}
@@ -75,7 +78,7 @@ function Options({
             >
               {one.values.map(value => (
                 <option key={value} value={value}>
-                  {value === one.default ? said.usual(plain(value)) : plain(value)}
+                  {valueWords(one, value)}
                 </option>
               ))}
             </select>
@@ -85,6 +88,3 @@ function Options({
     </details>
   )
 }
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
-const plain = (value: string): string => value.replaceAll("-", " ")

@@ -8,6 +8,7 @@ import { words } from "../../words/index.js"
 import { useTold } from "./use-told.js"
 
 const Supposing = later(() => import("./supposing.js").then(one => one.Supposing))
+const SupposingPractice = later(() => import("./supposing-practice.js").then(one => one.SupposingPractice))
 const Deciding = later(() => import("./deciding.js").then(one => one.Deciding))
 
 /** Why the selected sign lasts as long as it does. */
@@ -16,6 +17,7 @@ export function ReasonChapter() {
   const asking = useView(state => state.asking)
   const isOpen = useDocument(state => state.record !== undefined)
   const { told, alone } = useTold(selected)
+  if (isOpen && asking === "practices") return <SupposingPractice />
   if (!isOpen) return <p className="sentence">{words.status.nothing}</p>
   if (!told)
     return (
@@ -23,6 +25,7 @@ export function ReasonChapter() {
         <p className="title">{words.reason.start}</p>
         <p className="sentence">{words.reason.startHow}</p>
         <ActButton id="walk" />
+        <ActButton id="supposePractice" />
       </div>
     )
   if (asking === "supposing") return <Supposing sign={told.sign} />

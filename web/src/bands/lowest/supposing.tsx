@@ -41,13 +41,7 @@ function Choices({ sign }: { readonly sign: SignId }) {
 }
 
 function Supposition({ supposed }: { readonly supposed: Supposed }) {
-  const { documents } = useApp()
   const effect = useEffectOf(supposed)
-  const makeSo = (): void => {
-    const { change, words: text } = supposed
-    view.setState({ supposed: undefined, asking: undefined })
-    documents.act(change, words.steps.supposed(text))
-  }
   return (
     <div className="reason">
       <div className="told" aria-live="polite">
@@ -55,24 +49,43 @@ function Supposition({ supposed }: { readonly supposed: Supposed }) {
         {effect ? <EffectTold effect={effect} /> : <p className="quiet">{words.status.reading}</p>}
       </div>
       <div className="choices">
-        <button type="button" className="act framed" onClick={makeSo}>
-          {said.makeSo}
-        </button>
+        <MakeItSo supposed={supposed} />
         <ActButton id="back" framed say={said.back} />
       </div>
     </div>
   )
 }
 
+/** What is supposed becomes a change of the piece. */
+export function MakeItSo({ supposed }: { readonly supposed: Supposed }) {
+  const { documents } = useApp()
+  const makeSo = (): void => {
+    const { change, words: text } = supposed
+    view.setState({ supposed: undefined, asking: undefined })
+    documents.act(change, words.steps.supposed(text))
+  }
+  return (
+    <button type="button" className="act framed" onClick={makeSo}>
+      {said.makeSo}
+    </button>
+  )
+}
+
 /** So many changes are listed. */
 const MOST = 12
 
-function EffectTold({ effect }: { readonly effect: Effect }) {
-  const { changes, fit } = effect
+/** `whole`: which comes first, and whether the voices meet even where that stays as it is. */
+export function EffectTold({ effect, whole = false }: { readonly effect: Effect; readonly whole?: boolean }) {
+  const { changes, first, fit, asBefore } = effect
   return (
     <>
       <p className="sentence">
-        {changes.length === 0 ? said.nothing : said.otherwise(changes.length)} {fit}
+        {changes.length === 0
+          ? said.nothing
+          : whole && first
+            ? said.otherwiseFrom(changes.length, said.became(first.place, first.before, first.after))
+            : said.otherwise(changes.length)}{" "}
+        {!asBefore ? fit : whole ? said.asBefore(fit) : ""}
       </p>
       <ul className="choice-list">
         {changes.slice(0, MOST).map(({ sign, place, before, after }) => (
@@ -88,16 +101,17 @@ function EffectTold({ effect }: { readonly effect: Effect }) {
 }
 
 /** What would be read otherwise, once the voices have been read with it. */
-function useEffectOf(supposed: Supposed): Effect | undefined {
+export function useEffectOf(supposed: Supposed | undefined): Effect | undefined {
   const { readings } = useApp()
   const revision = useReading(state => state.revision)
-  const [effect, setEffect] = useState<{ readonly of: Supposed; readonly effect: Effect }>()
+  const [effect, setEffect] = useState<{ readonly of: Supposed | undefined; readonly effect: Effect }>()
   useEffect(() => {
     let stale = false
+    if (!supposed) return undefined
     void readings.effect().then(one => !stale && one && setEffect({ of: supposed, effect: one }))
     return () => {
       stale = true
     }
   }, [readings, supposed, revision])
-  return effect?.of === supposed ? effect.effect : undefined
+  return effect && effect.of === supposed ? effect.effect : undefined
 }

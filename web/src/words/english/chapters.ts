@@ -68,6 +68,19 @@ export const chaptersEnglish = {
     usual: (value: string) => `${value} (usual)`,
     step: (voice: string) => `the practice of ${voice}`,
     option: (voice: string) => `an option of ${voice}`,
-    ignored: "Durations stated in the file are kept to; “What if” shows a sign without them.",
+    yes: "yes",
+    no: "no",
+  },
+
+  supposePractice: {
+    title: "What if the voices were read …",
+    voices: "Voices",
+    all: "all",
+    practice: "by",
+    asNow: "the practice as it is",
+    option: "with",
+    chosen: (option: string) => `${option} (chosen)`,
+    optionFrom: (name: string, source: string) => `${name}. ${source}`,
+    several: "The voices are read by different practices: choose one, or one voice, to see options.",
   },
 }

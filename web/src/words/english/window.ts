@@ -67,6 +67,7 @@ export const english = {
     editionAccidentals: "Accidentals over the edition, by grade",
     practice: "Practice",
     suppose: "What if …",
+    supposePractice: "What if read by …",
     decide: "Decide …",
     next: "Next doubt",
     previous: "Doubt before",
@@ -508,6 +509,12 @@ export const english = {
     back: "Back to what stands",
     nothing: "Nothing would be read otherwise.",
     otherwise: (n: number) => `${counted(n, "sign", "signs")} would be read otherwise:`,
+    otherwiseFrom: (n: number, first: string) =>
+      `${counted(n, "sign", "signs")} would be read otherwise, the first of them ${first}.`,
+    asBefore: (fit: string) => fit.replace(/\.$/, ", as before."),
+    allVoices: "all voices",
+    readBy: (who: string, several: boolean, title: string, options: string) =>
+      `${who} ${several ? "were" : "was"} read${title === "" ? "" : ` as ${title}`}${options === "" ? "" : `${title === "" ? "" : ","} with ${options}`}`,
     became: (place: string, before: string, after: string) => `${place}: ${after}, not ${before}`,
     kinds: { note: "note", rest: "rest", dot: "dot", stroke: "stroke", mensuration: "sign", proportion: "proportion" },
   },

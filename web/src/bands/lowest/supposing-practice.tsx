@@ -1,0 +1,173 @@
+import { practiceNamed, type OptionSpec, type VoiceId } from "@resolutio/core"
+import { useEffect, useId, useState } from "react"
+import { useApp, useDocument, useReading, useView } from "../../app.js"
+import { ActButton } from "../../parts/act-button.js"
+import { Field } from "../../parts/field.js"
+import { PracticeSelect } from "../../parts/practice-select.js"
+import { useKeysFirst } from "../../parts/use-keys-first.js"
+import {
+  practiceOf,
+  practiceSupposed,
+  valueOf,
+  type Practices,
+  type PracticeSupposed,
+} from "../../reading/suppose-practice.js"
+import { view } from "../../view/view.js"
+import { chapterWords } from "../../words/chapters.js"
+import { words } from "../../words/index.js"
+import { optionMeaning, valueWords } from "./option-words.js"
+import { EffectTold, MakeItSo, useEffectOf } from "./supposing.js"
+
+const said = chapterWords.supposePractice
+const AS_READ: PracticeSupposed = { options: {} }
+
+/** Voices read by another practice, or by another option of it: what would be otherwise, at once, for as long as it is asked. */
+export function SupposingPractice() {
+  const page = useDocument(state => state.page)
+  const now = usePractices()
+  const [asked, setAsked] = useState(AS_READ)
+  const supposed = useView(state => state.supposed)
+  const first = useKeysFirst<HTMLDivElement>()
+  const set = (more: PracticeSupposed): void => {
+    setAsked(more)
+    view.setState({ supposed: practiceSupposed(page, now, more) })
+  }
+  // another page is asked anew
+  useEffect(() => setAsked(AS_READ), [page])
+  const known = practiceNamed(practiceOf(page, now, asked) ?? "")
+  return (
+    <div className="supposing-practice" ref={first}>
+      <h3 className="title headline">{supposed ? words.suppose.if(supposed.words) : said.title}</h3>
+      <div className="fields">
+        <Field name={said.voices}>
+          {id => (
+            <select
+              id={id}
+              data-first
+              value={asked.voice ?? ""}
+              onChange={({ target }) =>
+                set({ ...AS_READ, ...(target.value ? { voice: target.value as VoiceId } : {}) })
+              }
+            >
+              <option value="">{said.all}</option>
+              {page.voices.map(({ id: voice, label, n }) => (
+                <option key={voice} value={voice}>
+                  {label || n}
+                </option>
+              ))}
+            </select>
+          )}
+        </Field>
+        <Field name={said.practice}>
+          {id => (
+            <PracticeSelect
+              id={id}
+              value={asked.practice ?? ""}
+              none={said.asNow}
+              set={name => {
+                const { voice } = asked
+                set({ ...(voice ? { voice } : {}), ...(name === "" ? {} : { practice: name }), options: {} })
+              }}
+            />
+          )}
+        </Field>
+        {known ? (
+          <OptionAsked key={known.name} options={known.options} now={now} asked={asked} set={set} />
+        ) : (
+          <p className="quiet">{said.several}</p>
+        )}
+      </div>
+      <div>
+        <Effect />
+        <div className="row">
+          {supposed && <MakeItSo supposed={supposed} />}
+          <ActButton id="back" framed say={words.suppose.back} />
+        </div>
+      </div>
+    </div>
+  )
+}
+
+/** By which practice each voice of the piece is read, whatever is supposed. */
+function usePractices(): Practices {
+  const { readings } = useApp()
+  const voices = useDocument(state => state.page.voices)
+  const [now, setNow] = useState<Practices>(new Map())
+  const isSupposed = useView(state => state.supposed !== undefined)
+  const read = useReading(state => state.read)
+  useEffect(() => {
+    if (!isSupposed) setNow(new Map(voices.map(voice => [voice.id, readings.ownReading(voice).practice])))
+  }, [readings, voices, isSupposed, read])
+  return now
+}
+
+/** One of the practice's options: what it means, who says so, and its values to go through. */
+function OptionAsked({
+  options,
+  now,
+  asked,
+  set,
+}: {
+  readonly options: readonly OptionSpec[]
+  readonly now: Practices
+  readonly asked: PracticeSupposed
+  readonly set: (asked: PracticeSupposed) => void
+}) {
+  const page = useDocument(state => state.page)
+  const [name, setName] = useState(options[0]?.name ?? "")
+  const group = useId()
+  const option = options.find(one => one.name === name)
+  const choose = (value: string): void => {
+    const { [name]: _, ...others } = asked.options
+    const isAsIs = valueOf(page, now, { ...asked, options: others }, option!) === value
+    set({ ...asked, options: isAsIs ? others : { ...others, [name]: value } })
+  }
+  return (
+    <>
+      <Field name={said.option}>
+        {id => (
+          <select id={id} value={name} onChange={({ target }) => setName(target.value)}>
+            {options.map(one => (
+              <option key={one.name} value={one.name}>
+                {one.name in asked.options ? said.chosen(optionMeaning(one)) : optionMeaning(one)}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      {option && (
+        <fieldset className="option-values">
+          <legend className="quiet">{said.optionFrom(option.name, option.source)}</legend>
+          {option.values.map(value => (
+            <label key={value} className="tick">
+              <input
+                type="radio"
+                name={group}
+                value={value}
+                checked={valueOf(page, now, asked, option) === value}
+                onChange={() => choose(value)}
+              />
+              {valueWords(option, value)}
+            </label>
+          ))}
+        </fieldset>
+      )}
+    </>
+  )
+}
+
+function Effect() {
+  const supposed = useView(state => state.supposed)
+  const effect = useEffectOf(supposed)
+  return (
+    <div aria-live="polite" className="effect">
+      {!supposed ? (
+        <p className="quiet">{words.suppose.how}</p>
+      ) : effect ? (
+        <EffectTold effect={effect} whole />
+      ) : (
+        <p className="quiet">{words.status.reading}</p>
+      )}
+    </div>
+  )
+}
