@@ -94,6 +94,37 @@ describe.skipIf(!hasBrowser)("asking", () => {
     expect(opened.complaints).toEqual([])
   })
 
+  test("a new piece, a note supposed to be gone, a decision: by keys alone, and the keys are never lost", async () => {
+    const opened = await all.open()
+    const { page } = opened
+    await settled(opened)
+    await page.keyboard.press("Shift+O")
+    await page.locator("input[name=title]:focus").waitFor()
+    await page.keyboard.type("Nova")
+    await page.keyboard.press("Enter")
+    await page.locator("h1").filter({ hasText: "Nova" }).waitFor()
+    for (const key of ["w", "Shift+C", "3", "g", "4", "a", "g", "Escape"]) await page.keyboard.press(key)
+    await settled(opened)
+    await page.keyboard.press("q")
+    await page.locator(".choice-list button:focus").waitFor()
+    await page.keyboard.press("Enter")
+    // of a sign that is supposed to be gone it is still told what would follow
+    await page.getByRole("heading", { name: "If this semibreve were gone" }).waitFor()
+    expect(await page.evaluate(() => document.activeElement?.className)).toBe("reason")
+    await page.keyboard.press("Escape")
+    await page.locator(".choice-list button:focus").waitFor()
+    await page.keyboard.press("Escape")
+    await page.keyboard.press("d")
+    await page.locator("form.deciding input:focus").waitFor()
+    await page.keyboard.press(" ")
+    // past the field for another length, which is not chosen by that
+    for (const key of ["Tab", "Tab"]) await page.keyboard.press(key)
+    await page.keyboard.type("it is so in the other source")
+    await page.keyboard.press("Enter")
+    await page.getByText("You decided: it lasts 2 (it is so in the other source).").waitFor()
+    expect(opened.complaints).toEqual([])
+  })
+
   test("what was supposed can be made so, and taken back", async () => {
     const opened = await atSeventh()
     const { page } = opened

@@ -58,6 +58,7 @@ function Middle() {
 
 const SHEETS: Readonly<Record<SheetName, FunctionComponent>> = {
   open: later(() => import("./sheets/open-sheet.js").then(one => one.OpenSheet)),
+  new: later(() => import("./sheets/open-sheet.js").then(one => one.NewSheet)),
   export: later(() => import("./sheets/export-sheet.js").then(one => one.ExportSheet)),
   // one types into it at once
   find: FindSheet,

@@ -70,12 +70,13 @@ describe("sheets for a hall", () => {
             ? [{ x: item.x, y: y + item.y, text: item.text }]
             : [],
       )
-    for (const { axes, adds } of lectureOf(page, readings, { ...wall, zoom: 2 })) {
-      const numbers = heads(adds(1))
+    for (const one of lectureOf(page, readings, { ...wall, zoom: 2 })) {
+      const { axes } = one
+      const numbers = heads(one.adds(1))
       expect(numbers.length).toBeGreaterThan(axes.length)
       for (const { x, y, text } of numbers) {
         // the axis is the first line under its number
-        const axis = axes.find(one => one.y > y)!
+        const axis = axes.find(below => below.y > y)!
         expect(axis.left + (Number(text) - axis.from) * axis.scale).toBeCloseTo(x, 6)
         expect(axis.y - y).toBeLessThan(60 * 2)
       }

@@ -50,6 +50,7 @@ function pieceActs(documents: App["documents"]): Act[] {
   const { acts } = words
   return [
     { id: "open", group: "piece", words: acts.open, key: "o", run: () => turn("open") },
+    { id: "new", group: "piece", words: acts.new, key: "Shift+O", run: () => turn("new") },
     {
       id: "undo",
       group: "piece",

@@ -10,8 +10,8 @@ export function useKeysFirst<T extends HTMLElement>(): RefObject<T | null> {
   useLayoutEffect(() => {
     const before = document.activeElement
     const own = ref.current
-    const first =
-      own?.querySelector<HTMLElement>("[data-first]") ?? own?.querySelector<HTMLElement>("button, input, select") ?? own
+    const marked = own?.matches("[data-first]") ? own : own?.querySelector<HTMLElement>("[data-first]")
+    const first = marked ?? own?.querySelector<HTMLElement>("button, input, select")
     first?.focus({ preventScroll: true })
     return () => {
       const { activeElement: now } = document

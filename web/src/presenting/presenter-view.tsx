@@ -37,9 +37,9 @@ export function PresenterView() {
         {now.told && <Sheet now={now} />}
       </div>
       <p className="presenter-foot">
-        <span className="rubric">{now.view === "time" && now.told ? said.steps[stepName(now)] : ""}</span>
+        <span className="rubric">{now.view === "time" && now.told ? stepName(now) : ""}</span>
         <span role="status" className="heard">
-          {now.failed ?? (now.told ? said.where(placeOf(now), said.steps[stepName(now)]) : said.loading)}
+          {now.failed ?? (now.told ? said.where(placeOf(now), stepName(now)) : said.loading)}
         </span>
         <span className={now.moved && !now.failed && heard === undefined ? "quiet told-once" : "quiet"}>
           {now.failed ?? (now.told ? (heard ?? (byTouch ? "" : said.how)) : said.loading)}

@@ -1,9 +1,10 @@
 /** The presenter's view: which sheet is shown, and how many of its steps. */
-import { LECTURE_STEPS, type SignId } from "@resolutio/core"
+import type { SignId } from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
 import type { LectureTold, LectureWanted } from "../reading/messages.js"
 import type { Readings } from "../reading/readings.js"
 import { view } from "../view/view.js"
+import { words } from "../words/index.js"
 
 export interface Presented {
   readonly view: LectureWanted["view"]
@@ -35,7 +36,9 @@ const ZOOMS = [0.75, 0.9, 1, 1.2, 1.5, 1.8, 2.2]
 export const stepsOf = ({ told }: Pick<Presented, "told">): number[] =>
   (told?.layers ?? []).map(({ step }): number => step).sort((a, b) => a - b)
 
-export const stepName = (now: Presented): string => LECTURE_STEPS[(stepsOf(now)[now.shown - 1] ?? 1) - 1]!
+/** What the step that is shown is called. The names stand in the order of steps. */
+export const stepName = (now: Presented): string =>
+  Object.values(words.presenting.steps)[(stepsOf(now)[now.shown - 1] ?? 1) - 1]!
 
 export class Presenter {
   /** Keys that come faster than sheets are answered one after the other. */

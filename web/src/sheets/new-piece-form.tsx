@@ -8,7 +8,8 @@ import { words } from "../words/index.js"
 
 const said = words.sheets.begin
 
-export function NewPieceForm() {
+/** `first`: its title has the keys. */
+export function NewPieceForm({ first = false }: { readonly first?: boolean }) {
   const { documents } = useApp()
   const begin = (event: FormEvent<HTMLFormElement>): void => {
     event.preventDefault()
@@ -32,7 +33,9 @@ export function NewPieceForm() {
   }
   return (
     <form className="form" onSubmit={begin}>
-      <Field name={said.pieceTitle}>{id => <input id={id} name="title" type="text" autoComplete="off" />}</Field>
+      <Field name={said.pieceTitle}>
+        {id => <input id={id} name="title" type="text" autoComplete="off" {...(first ? { "data-first": true } : {})} />}
+      </Field>
       <Field name={said.voices} how={said.voicesHow}>
         {id => <input id={id} name="voices" type="text" autoComplete="off" defaultValue={said.usualVoices} />}
       </Field>

@@ -28,6 +28,17 @@ export function OpenSheet() {
   )
 }
 
+/** A new piece alone, ready for its title. */
+export function NewSheet() {
+  return (
+    <SheetFrame title={said.begin}>
+      <SheetPart name={words.acts.new}>
+        <NewPieceForm first />
+      </SheetPart>
+    </SheetFrame>
+  )
+}
+
 function Kept() {
   const { documents } = useApp()
   const [pieces, setPieces] = useState<readonly PieceRecord[]>()

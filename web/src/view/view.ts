@@ -6,7 +6,7 @@ export type BandName = "page" | "time" | "edition"
 /** What the lowest band is about. */
 export type Chapter = "reason" | "matters" | "measure" | "repeats" | "accidentals" | "practice"
 /** What stands in place of the bands. */
-export type Sheet = "open" | "find" | "keys" | "export"
+export type Sheet = "open" | "new" | "find" | "keys" | "export"
 /** What may be asked about the selected sign, or about the practices of all voices, in the Reason band. */
 export type Asking = "supposing" | "deciding" | "practices"
 

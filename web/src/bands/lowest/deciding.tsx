@@ -16,6 +16,7 @@ import { signOf } from "../../document/index-signs.js"
 import { editorName, keepEditorName } from "../../keep/editor-name.js"
 import { ActButton } from "../../parts/act-button.js"
 import { Field } from "../../parts/field.js"
+import { useKeysFirst } from "../../parts/use-keys-first.js"
 import type { Told } from "../../reading/tell.js"
 import { view } from "../../view/view.js"
 import { words } from "../../words/index.js"
@@ -39,6 +40,7 @@ export function Deciding({ told }: { readonly told: Told }) {
   const [length, setLength] = useState("")
   const [problem, setProblem] = useState("")
   const choices = choicesOf(page, told, length)
+  const first = useKeysFirst<HTMLFormElement>()
   const decide = (event: FormEvent<HTMLFormElement>): void => {
     event.preventDefault()
     const data = new FormData(event.currentTarget)
@@ -53,7 +55,7 @@ export function Deciding({ told }: { readonly told: Told }) {
     if (documents.act(change, words.steps.decided(told.place))) view.setState({ asking: undefined })
   }
   return (
-    <form className="deciding" onSubmit={decide}>
+    <form className="deciding" ref={first} onSubmit={decide}>
       <fieldset>
         <legend className="title headline">
           {said.title}: {told.place}
@@ -78,7 +80,8 @@ export function Deciding({ told }: { readonly told: Told }) {
                 aria-label={said.other}
                 title={said.otherHow}
                 value={length}
-                onFocus={() => setChosen("other")}
+                // whoever goes through the form with keys passes it without choosing it
+                onClick={() => setChosen("other")}
                 onChange={({ target }) => {
                   setLength(target.value)
                   setChosen("other")

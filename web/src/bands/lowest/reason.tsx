@@ -17,6 +17,8 @@ export function ReasonChapter() {
   const asking = useView(state => state.asking)
   const isOpen = useDocument(state => state.record !== undefined)
   const { told, alone } = useTold(selected)
+  // nothing can be told of a sign that is supposed to be gone
+  if (isOpen && asking === "supposing" && selected !== undefined) return <Supposing sign={selected} />
   if (isOpen && asking === "practices") return <SupposingPractice />
   if (!isOpen) return <p className="sentence">{words.status.nothing}</p>
   if (!told)
@@ -28,7 +30,6 @@ export function ReasonChapter() {
         <ActButton id="supposePractice" />
       </div>
     )
-  if (asking === "supposing") return <Supposing sign={told.sign} />
   if (asking === "deciding") return <Deciding key={told.sign} told={told} />
   return (
     <div className="reason">

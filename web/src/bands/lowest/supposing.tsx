@@ -2,6 +2,7 @@ import type { SignId } from "@resolutio/core"
 import { useEffect, useMemo, useState } from "react"
 import { useApp, useDocument, useReading, useView } from "../../app.js"
 import { ActButton } from "../../parts/act-button.js"
+import { useKeysFirst } from "../../parts/use-keys-first.js"
 import type { Effect } from "../../reading/messages.js"
 import { suppositionsOf } from "../../reading/suppositions.js"
 import { select, view, type Supposed } from "../../view/view.js"
@@ -18,8 +19,9 @@ export function Supposing({ sign }: { readonly sign: SignId }) {
 function Choices({ sign }: { readonly sign: SignId }) {
   const page = useDocument(state => state.page)
   const choices = useMemo(() => suppositionsOf(page, sign), [page, sign])
+  const first = useKeysFirst<HTMLDivElement>()
   return (
-    <div>
+    <div ref={first}>
       <h3 className="title headline">{said.title}</h3>
       <p className="quiet">{said.how}</p>
       <ul className="choice-list">
@@ -42,8 +44,10 @@ function Choices({ sign }: { readonly sign: SignId }) {
 
 function Supposition({ supposed }: { readonly supposed: Supposed }) {
   const effect = useEffectOf(supposed)
+  const first = useKeysFirst<HTMLDivElement>()
   return (
-    <div className="reason">
+    // not an act: a second Enter is to do nothing
+    <div className="reason" ref={first} data-first tabIndex={-1}>
       <div className="told" aria-live="polite">
         <h3 className="title headline">{said.if(supposed.words)}</h3>
         {effect ? <EffectTold effect={effect} /> : <p className="quiet">{words.status.reading}</p>}

@@ -29,6 +29,7 @@ export function useTold(sign: SignId | undefined): ToldNow {
   if (sign === undefined) return { told: undefined, alone: false }
   if (answer?.sign === sign && answer.revision === revision) return { told: answer.told, alone: false }
   const behind = read !== revision
-  if (!behind && answer?.sign === sign) return { told: answer.told, alone: false }
+  // the answer before may be that of a page on which the sign was supposed to be gone
+  if (!behind && answer?.sign === sign && answer.told) return { told: answer.told, alone: false }
   return { told: readings.ownTold(sign), alone: behind }
 }

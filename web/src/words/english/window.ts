@@ -1,5 +1,6 @@
 /** The window's own texts, loaded with it. Whole sentences, the thing first and the term second; no blame, no exclamation. */
 
+import type { LECTURE_STEPS } from "@resolutio/core"
 import { counted } from "./counted.js"
 
 export const english = {
@@ -379,13 +380,14 @@ export const english = {
     stepwise: "Step by step, or all at once",
     page: "The page as it is written",
     time: "The voices in time",
+    /** In their order. */
     steps: {
       Signs: "Signs",
       Perfections: "Perfections",
       Imperfections: "Imperfections",
       Alterations: "Alterations",
       Result: "Result",
-    } as Readonly<Record<string, string>>,
+    } satisfies Readonly<Record<(typeof LECTURE_STEPS)[number], string>>,
     sheet: (n: number, all: number) => `${n} of ${all}`,
     where: (sheet: string, step: string | undefined) => `Sheet ${sheet}. ${step ?? ""}`,
     loading: "The sheets are being laid …",
@@ -535,7 +537,10 @@ export const english = {
     whyHow: "For whoever reads it later; it may stay empty.",
     who: "Decided by",
     decide: "Decide",
-    noDuration: (text: string) => `“${text}” is no duration: write a number such as 4 or 9/2.`,
+    noDuration: (text: string) =>
+      text.trim() === ""
+        ? "Write how long it lasts: a number such as 4 or 9/2."
+        : `“${text}” is no duration: write a number such as 4 or 9/2.`,
     made: "You decided",
     takeBack: "Take it back",
     from: "From the file",
