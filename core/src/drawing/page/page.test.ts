@@ -249,6 +249,20 @@ describe("laid again after a change", () => {
       { seed: 7, numRuns: 200 },
     )
   })
+
+  test("the first word of a voice changes its initial, though it stands in another line", () => {
+    const before = pageOf(`voice tenor black\nclef:C3\n${"B c4 d e f ".repeat(30)}\n`)
+    const [voice] = before.voices as [Page["voices"][number]]
+    const last = {
+      ...voice.signs.at(-1)!,
+      syllables: [{ stanza: 1, text: "Sol", join: " " }],
+    } as (typeof voice.signs)[0]
+    const after = { ...before, voices: [{ ...voice, signs: voice.signs.with(-1, last) }] }
+    const laid = layPage(before, { width: 500 })
+    expect(texts(laid.scene, "initial").map(one => one.text)).toEqual(["T"])
+    const again = layPage(after, { width: 500 }, laid)
+    expect(texts(again.scene, "initial").map(one => one.text)).toEqual(["S"])
+  })
 })
 
 describe("a page that is being written", () => {

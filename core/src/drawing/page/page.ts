@@ -7,7 +7,7 @@ import { BETWEEN_STAVES, BETWEEN_VOICES, INITIAL_ROOM, MARGIN, TITLE_SIZE, type 
 import { staffRole, type Block } from "./blocks.js"
 import { Memory } from "./memory.js"
 import { systemsOf } from "./systems.js"
-import { drawLine, linesOf, nameMark, type Line } from "./voice-lines.js"
+import { drawLine, initialLetter, linesOf, nameMark, type Line } from "./voice-lines.js"
 
 const USUAL_WIDTH = 1200
 const USUAL_UNIT = 12
@@ -146,7 +146,7 @@ function apart(voice: Voice, { inner, options, memory, before }: Setting): LaidL
   const known = before?.get(voice.id) ?? []
   // a line stays what it is where another comes or goes before it
   const byRow = new Map(known.map(one => [one.line.row, one]))
-  const own = JSON.stringify([voice.label, voice.lines, voice.staffColour])
+  const own = JSON.stringify([voice.label, voice.lines, voice.staffColour, initialLetter(voice)])
   const look = { voice, width: inner, role: staffRole(voice, options), indent: INITIAL_ROOM, initial: true }
   return linesOf(voice, { width: inner, options, indent: INITIAL_ROOM, initial: true, memory }).map((line, i) => {
     const old = byRow.get(line.row) ?? known[i]

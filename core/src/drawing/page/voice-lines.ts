@@ -205,9 +205,13 @@ export function drawLine(line: Line, look: LineLook): DrawnStaff {
   })
 }
 
-/** The first letter of the text, as high as the staff; of the voice's name where it has no text. */
+/** The first letter of the text; of the voice's name where it has no text. */
+export const initialLetter = (voice: Voice): string | undefined =>
+  /\p{L}/u.exec(firstText(voice) ?? voice.label)?.[0]?.toUpperCase()
+
+/** As high as the staff. */
 function initialOf(voice: Voice, lines: number): Mark[] {
-  const letter = /\p{L}/u.exec(firstText(voice) ?? voice.label)?.[0]?.toUpperCase()
+  const letter = initialLetter(voice)
   if (letter === undefined) return []
   const size = INITIAL_SIZE * Math.min(1, (lines - 1) / 4)
   const type = { family: "words", size, weight: 700 } as const

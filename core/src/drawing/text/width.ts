@@ -30,8 +30,17 @@ const NO_WIDTH = /^[\p{Mark}\p{Format}\p{Variation_Selector}\p{Emoji_Modifier}]$
 const SQUARE = /^[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff01-\uff60\u{1f000}-\u{3fffd}]$/u
 const estimated = (letter: string): number => (NO_WIDTH.test(letter) ? 0 : SQUARE.test(letter) ? 1000 : 600)
 
+/** By the type itself: a drawing has few, and asks for each many times. */
+const facesOfTypes = new WeakMap<TypeStyle, Map<number, number>>()
+
+function faceOf(type: TypeStyle): Map<number, number> {
+  let face = facesOfTypes.get(type)
+  if (face === undefined) facesOfTypes.set(type, (face = nearestFace(type)))
+  return face
+}
+
 /** The face that comes nearest: not every weight has an italic. */
-function faceOf({ family, weight = 400, italic = false }: TypeStyle): Map<number, number> {
+function nearestFace({ family, weight = 400, italic = false }: TypeStyle): Map<number, number> {
   const heavy = weight === 600 && family === "words" ? 700 : weight
   const name = `${family}-${heavy}${italic ? "-italic" : ""}`
   const known = ADVANCES[name] === undefined ? `${family}-${heavy}` : name

@@ -1,5 +1,8 @@
 import { describe, expect, test } from "vitest"
-import type { Note, Page } from "../../page/index.js"
+import * as fc from "fast-check"
+import { applyChange, type Note, type Page } from "../../page/index.js"
+import { randomChange } from "../../page/testing/random-change.js"
+import { randomPage } from "../../page/testing/random-page.js"
 import { lawfulPiece } from "../../together/testing/lawful-piece.js"
 import { toSvg } from "../scene/svg.js"
 import { alikeIn } from "./alike.js"
@@ -86,6 +89,39 @@ describe("laid again after a change", () => {
       }
     },
   )
+
+  test("random pages after random changes: the same as laid afresh", () => {
+    const changed = randomPage({ signs: 16, voices: 3 }).chain(page =>
+      fc.tuple(fc.constant(page), page.voices.length > 0 ? randomChange(page) : fc.constant(undefined)),
+    )
+    let tried = 0
+    for (const [page, change] of fc.sample(changed, { seed: 4, numRuns: 60 })) {
+      const applied = change && applyChange(page, change)
+      if (!applied?.ok) continue
+      tried++
+      const now = inputOf(applied.value.page)
+      const select = now.page.voices[0]?.signs.find(one => one.kind === "note")?.id
+      const options = { lanes: tried % 2 === 0, ...(select && tried % 3 === 0 ? { select } : {}) }
+      const laid = layTime(inputOf(page), options)
+      const again = layTime(now, options, laid)
+      expect(toSvg(again.scene) === toSvg(drawTime(now, options)), `change ${tried}: ${JSON.stringify(change)}`).toBe(
+        true,
+      )
+      expect(toSvg(layTime(inputOf(page), options, again).scene) === toSvg(laid.scene), `back ${tried}`).toBe(true)
+    }
+    expect(tried).toBeGreaterThan(30)
+  })
+
+  test("the reason of a sign names the other voices as they are called now", () => {
+    const { page } = lawfulPiece(502, { practice: "ars-nova-early", voices: 3, notes: 30, doubtful: 0.3 })
+    const called: Page = { ...page, voices: page.voices.map((own, v) => (v === 2 ? { ...own, label: "contra" } : own)) }
+    for (const { kind, id } of page.voices[0]!.signs) {
+      if (kind !== "note") continue
+      const laid = layTime(inputOf(page), { select: id })
+      const again = layTime(inputOf(called), { select: id }, laid)
+      expect(again.description).toBe(layTime(inputOf(called), { select: id }).description)
+    }
+  })
 
   test("a beginning and an end that look alike keep their forms", () => {
     const { page } = lawfulPiece(8, { practice: "ars-nova", voices: 2, notes: 60, doubtful: 0 })

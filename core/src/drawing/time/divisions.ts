@@ -20,10 +20,10 @@ const wholes = new WeakMap<TimedSpan, Map<string, Whole>>()
 /** What a level lasts where nothing acts on it, and in how many it divides; in the thirteenth century up to the long. */
 export function wholeOf({ level }: SignReading, unit: Unit, timed: TimedSpan | undefined): Whole {
   if (!timed || level === null) return NO_WHOLE
-  const known = wholes.get(timed) ?? new Map<string, Whole>()
-  wholes.set(timed, known)
-  const whole = known.get(level) ?? reckoned(level, unit, timed)
-  known.set(level, whole)
+  let known = wholes.get(timed)
+  if (known === undefined) wholes.set(timed, (known = new Map()))
+  let whole = known.get(level)
+  if (whole === undefined) known.set(level, (whole = reckoned(level, unit, timed)))
   return whole
 }
 

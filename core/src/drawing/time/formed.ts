@@ -7,7 +7,7 @@ import { movedBox, NO_FORM, type Form } from "./form.js"
 import type { FormBook } from "./forms.js"
 import type { Look } from "./options.js"
 import { alikeIn, takenOver } from "./alike.js"
-import { momentKey, ruledOf, type Ruled } from "./perfections.js"
+import { ruledAgain, type Ruled } from "./perfections.js"
 import { storeysOf, type Storey } from "./rivals.js"
 import { sungOf, type Sung } from "./sung.js"
 import type { TimedSign, TimeVoice } from "./timeline.js"
@@ -24,8 +24,6 @@ export interface FormedVoice {
   readonly sung: readonly Sung[]
   readonly storeys: readonly Storey[]
   readonly ruled: Ruled
-  /** Moments of its pillars, as `momentKey` has them. */
-  readonly pillarKeys: ReadonlySet<number>
   /** Px in a unit without which heads and counts would run into each other, for each note or rest. */
   readonly hard: readonly number[]
   /** The same for all that could be set otherwise: accidentals, dots, words. */
@@ -48,7 +46,7 @@ export function formVoice(time: TimeVoice, end: number, book: FormBook, before?:
     forms,
     before: takenOver(before?.before, same, length, at => book.beforeOf(time.signs[at]!, time.style)),
   }
-  const ruled = ruledOf(time, end)
+  const ruled = ruledAgain(time, end, before)
   const sung = look.words > 0 ? sungOf(time, look) : []
   // what a sign needs hangs on the next one too
   const needs = { ...same, head: Math.max(0, same.head - 1) }
@@ -59,7 +57,6 @@ export function formVoice(time: TimeVoice, end: number, book: FormBook, before?:
     sung,
     ruled,
     storeys: storeysOf(time, look.storeys),
-    pillarKeys: new Set(ruled.pillars.map(({ at }) => momentKey(at))),
     tail: tailForm(time, look),
     hard: takenOver(before?.hard, needs, length, at => hardNeed(bare, time.signs[at]!, at, look)),
     soft: sung.length === 0 ? wordless : withWords(wordless, time, sung, look),
@@ -134,10 +131,10 @@ const countRoom = (timed: TimedSign, look: Look): number =>
 const widths = new WeakMap<object, Map<string, number>>()
 
 export function countWidth(text: string, { types: { count: type } }: Pick<Look, "types">): number {
-  const known = widths.get(type) ?? new Map<string, number>()
-  widths.set(type, known)
-  const width = known.get(text) ?? measured(text, type)
-  known.set(text, width)
+  let known = widths.get(type)
+  if (known === undefined) widths.set(type, (known = new Map()))
+  let width = known.get(text)
+  if (width === undefined) known.set(text, (width = measured(text, type)))
   return width
 }
 function measured(text: string, type: Look["types"]["count"]): number {

@@ -1,83 +1,155 @@
-/** Which systems of a layout still stand as they did in the last. */
+/** Which systems of the last layout still stand: those in which everything that is drawn is as it was. */
 import { AROUND } from "./bands.js"
 import type { FormedVoice } from "./formed.js"
 import { isImperfection } from "./gains.js"
-import { pillarsIn } from "./perfections.js"
-import { openingAt, type Axis } from "./place.js"
+import { samePillars } from "./perfections.js"
+import { openingAt, signsIn, type Axis } from "./place.js"
 import type { Plan } from "./plan.js"
-import { storeysWithin } from "./rivals.js"
-import { sameList } from "./same.js"
-import { firstFrom, NEAR } from "./timeline.js"
+import { storeysWithin, type Storey } from "./rivals.js"
+import { sameCapital, sameList, sameWith } from "./same.js"
+import { NEAR, type Capital, type TimeVoice } from "./timeline.js"
 
-/** All that a system is drawn from, for telling whether it would be drawn the same. */
-export class SystemKey {
-  readonly #own: readonly unknown[]
-  readonly #voices: readonly FormedVoice[]
-  readonly #axis: Axis
-  readonly #lists: (readonly unknown[])[] = []
+/** Two layouts of the same picture, the later made from the earlier. */
+export class Compared {
+  readonly #voices: readonly ComparedVoice[]
+  readonly #samePiece: boolean
 
-  constructor({ voices, options, parting, reason, wholes, score }: Plan, axis: Axis) {
-    this.#axis = axis
-    this.#voices = voices
-    const { from, to, left, right, scale, lead, clear, nameSize, step, first, last } = axis
-    const line = [from, to, left, right, scale, lead, clear, nameSize, step, first, last]
-    const piece = [wholes.num, wholes.den, score.unit, options.lanes, options.select]
-    const said = [reason?.headline, reason?.sentences, reason?.source, parting?.sentence]
-    this.#own = [...line, ...piece, ...said, ...(parting?.signs ?? [])]
+  constructor(before: Plan, now: Plan) {
+    this.#samePiece = before.voices.length === now.voices.length && sameList(piece(before), piece(now))
+    this.#voices = this.#samePiece ? now.voices.map((voice, i) => new ComparedVoice(before.voices[i]!, voice)) : []
   }
 
-  equals(other: SystemKey): boolean {
+  /** Whether a system over the one part of the axis then is drawn as one over the other part now. */
+  isSame(before: Axis, now: Axis): boolean {
+    return this.#samePiece && sameAxis(before, now) && this.#voices.every(voice => voice.isSame(now))
+  }
+}
+
+/** What tells of the whole piece and is drawn in its systems. */
+function piece({ options, parting, reason, wholes, score }: Plan): readonly unknown[] {
+  const said = [reason?.headline, reason?.sentences, reason?.source, parting?.sentence]
+  return [wholes.num, wholes.den, score.unit, options.lanes, options.select, ...said, ...(parting?.signs ?? [])]
+}
+
+const sameAxis = (one: Axis, other: Axis): boolean =>
+  one.from === other.from &&
+  one.to === other.to &&
+  one.left === other.left &&
+  one.right === other.right &&
+  one.scale === other.scale &&
+  one.lead === other.lead &&
+  one.clear === other.clear &&
+  one.nameSize === other.nameSize &&
+  one.step === other.step &&
+  one.first === other.first &&
+  one.last === other.last
+
+/** What is the same all along is found once; of the rest only what stands in a system is looked at. */
+class ComparedVoice {
+  readonly #before: FormedVoice
+  readonly #now: FormedVoice
+  readonly #sameFrame: boolean
+  readonly #sameHeads: boolean
+  readonly #sameCapitals: boolean
+  readonly #sameStoreys: boolean
+  /** Signs are the same in all systems that end before this moment, and in those that begin after that one. */
+  readonly #sameUntil: number
+  readonly #sameSince: number
+
+  constructor(before: FormedVoice, now: FormedVoice) {
+    this.#before = before
+    this.#now = now
+    this.#sameFrame = sameFrame(before.time, now.time)
+    this.#sameHeads = sameList(before.time.heads, now.time.heads)
+    this.#sameCapitals = sameWith(before.time.capitals, now.time.capitals, sameCapital)
+    this.#sameStoreys = sameWith(before.storeys, now.storeys, sameStorey)
+    const { until, since } = sameEnds(before.time, now.time)
+    this.#sameUntil = until
+    this.#sameSince = since
+  }
+
+  isSame(axis: Axis): boolean {
+    if (this.#before === this.#now) return true
     return (
-      sameList(this.#own, other.#own) &&
-      this.#voices.length === other.#voices.length &&
-      this.#voices.every((voice, i) => voice === other.#voices[i] || sameList(this.#list(i), other.#list(i)))
+      this.#sameFrame &&
+      (this.#sameHeads || this.#sameOpening(axis)) &&
+      this.#sameTail(axis) &&
+      (axis.to < this.#sameUntil || axis.from > this.#sameSince || this.#sameSigns(axis)) &&
+      (this.#sameCapitals || this.#sameCapitalsIn(axis)) &&
+      (this.#sameStoreys || this.#sameStoreysIn(axis)) &&
+      samePillars(this.#before.ruled, this.#now.ruled, axis)
     )
   }
 
-  /** Values and objects that are the same when nothing has changed; only where the voice is not the same altogether. */
-  #list(at: number): readonly unknown[] {
-    this.#lists[at] ??= voiceKey(this.#voices[at]!, this.#axis)
-    return this.#lists[at]
+  #sameOpening({ from }: Axis): boolean {
+    const [one, other] = [openingAt(this.#before, from), openingAt(this.#now, from)]
+    return one.clef === other.clef && one.signature === other.signature && one.isNew === other.isNew
+  }
+
+  #sameTail({ last }: Axis): boolean {
+    return !last || (this.#before.tail === this.#now.tail && sameList(this.#before.time.tail, this.#now.time.tail))
+  }
+
+  #sameSigns(axis: Axis): boolean {
+    return sameList(signsAround(this.#before.time, axis), signsAround(this.#now.time, axis))
+  }
+
+  #sameCapitalsIn(axis: Axis): boolean {
+    return sameWith(capitalsAround(this.#before.time, axis), capitalsAround(this.#now.time, axis), sameCapital)
+  }
+
+  #sameStoreysIn({ from, to }: Axis): boolean {
+    return sameWith(
+      storeysWithin(this.#before.storeys, from, to),
+      storeysWithin(this.#now.storeys, from, to),
+      sameStorey,
+    )
   }
 }
 
-function voiceKey(voice: FormedVoice, axis: Axis): readonly unknown[] {
-  const key: unknown[] = []
-  const { time, storeys, tail } = voice
-  key.push(time.voice.id, time.voice.label, time.voice.n, time.style.lines, time.style.white, time.signs.length === 0)
-  const opening = openingAt(voice, axis.from)
-  key.push(
-    opening.clef,
-    opening.signature,
-    opening.isNew,
-    axis.last && tail.drawing.kind === "single" && time.tail.length,
-  )
-  const begins = Math.max(0, firstFrom(time.signs, axis.from) - AROUND)
-  const ends = firstFrom(time.signs, axis.to) + AROUND
-  for (let at = begins; at < Math.min(ends, time.signs.length); at++) {
-    const timed = time.signs[at]!
-    const isNear = timed.at + timed.lasts < axis.from - NEAR || timed.at > axis.to + NEAR
-    // of those around only sleeves reach into it
-    if (!isNear || isImperfection(timed.reading.rule)) key.push(timed, time.decided.has(timed.sign.id))
-  }
-  for (const { at, sign, span, minims } of time.capitals)
-    if (at >= axis.from - NEAR && at <= axis.to + NEAR)
-      key.push(
-        at,
-        sign,
-        minims,
-        span?.modusMaior,
-        span?.modusMinor,
-        span?.tempus,
-        span?.prolatio,
-        span?.from,
-        span?.proportion.num,
-        span?.proportion.den,
-      )
-  for (const { from, to, row, pieces } of storeysWithin(storeys, axis.from, axis.to)) {
-    key.push(from, to, row)
-    for (const { timed, at, lasts } of pieces) key.push(timed, at, lasts)
-  }
-  pillarsIn(voice.ruled, axis, key)
-  return key
+const sameFrame = (one: TimeVoice, other: TimeVoice): boolean =>
+  one.voice.id === other.voice.id &&
+  one.voice.label === other.voice.label &&
+  one.voice.n === other.voice.n &&
+  one.style.lines === other.style.lines &&
+  one.style.white === other.style.white &&
+  (one.signs.length === 0) === (other.signs.length === 0)
+
+/** Between which moments signs differ, with those around that reach into other systems. */
+function sameEnds(before: TimeVoice, now: TimeVoice): { until: number; since: number } {
+  const nothing = { until: -Infinity, since: Infinity }
+  if (before.decided.size > 0 || now.decided.size > 0 || !before.inOrder || !now.inOrder) return nothing
+  const [one, other] = [before.signs, now.signs]
+  const most = Math.min(one.length, other.length)
+  let head = 0
+  while (head < most && one[head] === other[head]) head++
+  if (head === one.length && head === other.length) return { until: Infinity, since: -Infinity }
+  let tail = 0
+  while (tail < most - head && one.at(-1 - tail) === other.at(-1 - tail)) tail++
+  const [last, first] = [other[head - AROUND - 2], other[other.length - tail + AROUND + 1]]
+  return { until: (last?.at ?? -Infinity) - 2 * NEAR, since: (first?.at ?? Infinity) + 2 * NEAR }
 }
+
+/** Notes and rests that are drawn in a system, each with whether its duration was decided. */
+function signsAround({ signs, decided }: TimeVoice, axis: Axis): readonly unknown[] {
+  const found: unknown[] = []
+  const { begins, ends } = signsIn(signs, axis)
+  const last = Math.min(signs.length, ends + AROUND)
+  for (let at = Math.max(0, begins - AROUND); at < last; at++) {
+    const timed = signs[at]!
+    const reachesIn = timed.at + timed.lasts >= axis.from - NEAR && timed.at <= axis.to + NEAR
+    // of those around only sleeves reach into it
+    if ((at >= begins && at < ends) || reachesIn || isImperfection(timed.reading.rule))
+      found.push(timed, decided.has(timed.sign.id))
+  }
+  return found
+}
+
+const capitalsAround = ({ capitals }: TimeVoice, { from, to }: Axis): readonly Capital[] =>
+  capitals.filter(({ at }) => at >= from - NEAR && at <= to + NEAR)
+
+const sameStorey = (one: Storey, other: Storey): boolean =>
+  one.from === other.from &&
+  one.to === other.to &&
+  one.row === other.row &&
+  sameWith(one.pieces, other.pieces, (a, b) => a.timed === b.timed && a.at === b.at && a.lasts === b.lasts)

@@ -1,7 +1,8 @@
 /** Where perfections begin in a voice, at every level that matters, and the ground that changes with them. */
-import { toNumber } from "../../base/index.js"
+import { equals, toNumber } from "../../base/index.js"
 import { divisionsOf } from "../../reading/index.js"
 import type { TimedSpan } from "./divisions.js"
+import { sameLevels } from "./same.js"
 import { firstFrom, NEAR, type TimeVoice } from "./timeline.js"
 
 /** "larger": a perfect level above the smallest one. "twofold": a grouping in two. "edge": the beginning, and the final. */
@@ -74,6 +75,24 @@ export function ruledOf({ spans, finalAt }: Pick<TimeVoice, "spans" | "finalAt">
   return { pillars, alternate }
 }
 
+/** Those of the same voice in the last layout where they are the same. */
+export function ruledAgain(
+  time: Pick<TimeVoice, "spans" | "finalAt">,
+  end: number,
+  before?: { readonly time: Pick<TimeVoice, "spans" | "finalAt">; readonly end: number; readonly ruled: Ruled },
+): Ruled {
+  const isSame =
+    before !== undefined &&
+    before.end === end &&
+    before.time.finalAt === time.finalAt &&
+    before.time.spans.length === time.spans.length &&
+    before.time.spans.every((span, i) => sameSpan(span, time.spans[i]!))
+  return isSame ? before.ruled : ruledOf(time, end)
+}
+
+const sameSpan = (one: TimedSpan, other: TimedSpan): boolean =>
+  one.at === other.at && one.unit === other.unit && equals(one.scale, other.scale) && sameLevels(one.span, other.span)
+
 function kindAt(offset: number, { larger, perfect }: Levels, first: boolean): PillarKind {
   if (first) return "edge"
   if (larger.some(size => isMultiple(offset, size))) return "larger"
@@ -92,15 +111,39 @@ function dottedIn(from: number, to: number, { twofold }: Levels): Pillar[] {
 /** The same moment, for looking it up. */
 export const momentKey = (at: number): number => Math.round(at / NEAR)
 
-/** The pillars of a stretch, and whether its first ground is the other one: put to a list of what is drawn. */
-export function pillarsIn(
-  { pillars, alternate }: Ruled,
-  { from, to }: { from: number; to: number },
-  list: unknown[],
-): void {
-  for (let i = firstFrom(pillars, from); i < pillars.length && pillars[i]!.at <= to + NEAR; i++)
-    list.push(pillars[i]!.at, pillars[i]!.kind)
-  // grounds follow one another: only the last that begins before can reach into it
-  for (let i = Math.max(0, firstFrom(alternate, from) - 1); i < alternate.length && alternate[i]!.from < to; i++)
-    if (alternate[i]!.to > from) list.push(alternate[i]!.from, alternate[i]!.to)
+/** Whether a pillar stands at this moment. */
+export function hasPillar({ pillars }: Ruled, at: number): boolean {
+  const key = momentKey(at)
+  for (let i = firstFrom(pillars, at - NEAR); i < pillars.length && momentKey(pillars[i]!.at) <= key; i++)
+    if (momentKey(pillars[i]!.at) === key) return true
+  return false
+}
+
+/** Whether the pillars and the grounds of a stretch are the same. */
+export function samePillars(one: Ruled, other: Ruled, { from, to }: { from: number; to: number }): boolean {
+  return one === other || (sameIn(one, other, from, to) && sameGrounds(one, other, from, to))
+}
+
+function sameIn({ pillars: one }: Ruled, { pillars: other }: Ruled, from: number, to: number): boolean {
+  let [i, k] = [firstFrom(one, from), firstFrom(other, from)]
+  for (; ; i++, k++) {
+    const [a, b] = [upTo(one[i], to), upTo(other[k], to)]
+    if (!a || !b) return a === b
+    if (a.at !== b.at || a.kind !== b.kind) return false
+  }
+}
+const upTo = (pillar: Pillar | undefined, to: number): Pillar | undefined =>
+  pillar && pillar.at <= to + NEAR ? pillar : undefined
+
+function sameGrounds({ alternate: one }: Ruled, { alternate: other }: Ruled, from: number, to: number): boolean {
+  const [a, b] = [groundsIn(one, from, to), groundsIn(other, from, to)]
+  return a.length === b.length && a.every((ground, i) => ground.from === b[i]!.from && ground.to === b[i]!.to)
+}
+
+/** Grounds follow one another: only the last that begins before can reach into it. */
+function groundsIn(all: readonly Ground[], from: number, to: number): readonly Ground[] {
+  const first = Math.max(0, firstFrom(all, from) - 1)
+  let end = first
+  while (end < all.length && all[end]!.from < to) end++
+  return all.slice(first, end).filter(ground => ground.to > from)
 }

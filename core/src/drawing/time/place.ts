@@ -99,8 +99,7 @@ export interface Placing {
 export function placeVoice(formed: FormedVoice, axis: Axis, { top, lane }: Placing, book: FormBook): PlacedVoice {
   const { time } = formed
   const { look } = book
-  const begins = firstFrom(time.signs, axis.from)
-  const ends = axis.last ? lastBy(time.signs, axis.to) : firstFrom(time.signs, axis.to)
+  const { begins, ends } = signsIn(time.signs, axis)
   const opening = openingAt(formed, axis.from)
   const signs = placedSigns(formed, axis, { begins, ends, opening }, book)
   const first =
@@ -142,6 +141,11 @@ function storeysIn(all: readonly Storey[], { from, to }: System): Storey[] {
 
 const isCompact = ({ sign }: FormedVoice["time"]["capitals"][number]): boolean =>
   sign !== undefined && sign.kind !== "mark" && sign.kind !== "break"
+
+/** Numbers of the first that begins in a system, and of the first after it. */
+export function signsIn(all: readonly TimedSign[], { from, to, last }: Axis): { begins: number; ends: number } {
+  return { begins: firstFrom(all, from), ends: last ? lastBy(all, to) : firstFrom(all, to) }
+}
 
 /** How many begin at `to` or before it. */
 function lastBy(all: readonly TimedSign[], to: number): number {

@@ -12,7 +12,8 @@ import { levelsOf } from "./perfections.js"
 import { firstBefore, openingAt, type Axis } from "./place.js"
 import { reasonOf, type Reason } from "./reason.js"
 import { cuttingOf, type System } from "./systems.js"
-import { firstFrom, timeVoices, type TimeInput, type TimeVoice } from "./timeline.js"
+import { timeVoices } from "./time-voices.js"
+import { firstFrom, type TimeInput, type TimeVoice } from "./timeline.js"
 
 /** All that systems are drawn from. */
 export interface Plan {
@@ -48,7 +49,7 @@ export function planOf(
     const known = kept?.voices.find(one => one.time.voice.id === time.voice.id)
     return known?.time === time && known.end === range.end ? known : formVoice(time, range.end, book, known)
   })
-  const reason = options.select === undefined ? undefined : reasonOf(times, options.select)
+  const reason = options.select === undefined ? undefined : reasonOf(times, input.readings, options.select)
   const parting = partingOf(score)
   return {
     book,

@@ -1,6 +1,6 @@
 /** What is asked about one sign, in words: how long it lasts, why, and by which source. */
 import type { SignId } from "../../base/index.js"
-import { explainShort, headlineOf, otherLengths, sourceOf } from "../../reading/index.js"
+import { explainShort, headlineOf, otherLengths, sourceOf, type Reading } from "../../reading/index.js"
 import type { Item, TextMark, TypeStyle } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
 import { typeSize, type Look } from "./options.js"
@@ -15,13 +15,16 @@ export interface Reason {
   readonly source: string
 }
 
-/** Undefined where the sign is no note or rest of these voices. */
-export function reasonOf(voices: readonly TimeVoice[], id: SignId): Reason | undefined {
+/**
+ * Undefined where the sign is no note or rest of these voices. What is told comes from the readings themselves: a voice that
+ * looks as it did in the last layout may have been read for other reasons.
+ */
+export function reasonOf(voices: readonly TimeVoice[], readings: readonly Reading[], id: SignId): Reason | undefined {
   for (const voice of voices) {
-    const timed = voice.signs.find(one => one.sign.id === id)
-    if (!timed) continue
-    const { reading } = voice
-    const own = timed.reading
+    if (!voice.byId.has(id)) continue
+    const reading = readings.find(one => one.voice === voice.voice.id)
+    const own = reading?.signs.find(one => one.id === id)
+    if (!reading || !own) continue
     return {
       place: `${voice.voice.label || voice.voice.n} ${own.number}`,
       headline: headlineOf(reading, own),

@@ -58,14 +58,18 @@ function stretchesOf(
   const stretches: Omit<Storey, "row">[] = []
   let pieces: StoreyPiece[] = []
   let shift: Rational = { num: 0, den: 1 }
-  const own = [...rival.signs.keys()].flatMap(id => places.get(id) ?? [])
-  const last = Math.max(...own)
-  for (let i = Math.min(...own); i < signs.length && (i <= last || pieces.length > 0); i++) {
+  const own = partingsOf(signs, rival, places)
+  for (let i = own[0] ?? signs.length, next = 0; i < signs.length; i++) {
+    if (pieces.length === 0) {
+      // as read up to the next that is not
+      while (next < own.length && own[next]! < i) next++
+      if (next >= own.length) break
+      i = own[next]!
+    }
     const timed = signs[i]!
     if (timed.duration.num === 0) continue
     // what has not met again so far off does not meet again
     if (pieces.length > LONGEST) break
-    if (pieces.length === 0 && isAsRead(rival, timed)) continue
     const duration = timed.held ? timed.duration : durationIn(rival, timed)
     const onset = plus(timed.onset, shift)
     pieces.push({ timed, at: toNumber(onset), lasts: toNumber(duration), duration })
@@ -78,6 +82,16 @@ function stretchesOf(
   // It never meets again: only as far as it still differs is of interest.
   if (pieces.length > 0) stretches.push({ ...spanOf(pieces.slice(0, 8)), pieces: pieces.slice(0, 8) })
   return stretches
+}
+
+/** Numbers of the signs that last something else in the rival, in order. */
+function partingsOf(signs: readonly TimedSign[], rival: VoiceRival, places: ReadonlyMap<SignId, number>): number[] {
+  const own: number[] = []
+  for (const id of rival.signs.keys()) {
+    const at = places.get(id)
+    if (at !== undefined && signs[at]!.duration.num !== 0 && !isAsRead(rival, signs[at]!)) own.push(at)
+  }
+  return own.sort((a, b) => a - b)
 }
 
 /** It lasts in the rival what it lasts in the chosen reading. */

@@ -2,7 +2,7 @@
 import { equals, type Rational } from "../../base/index.js"
 import type { MensurationSpan, SignReading, VoiceRival } from "../../reading/index.js"
 import type { ScoreEvent } from "../../score/index.js"
-import type { TimedSign, TimeVoice, VoiceInput } from "./timeline.js"
+import type { Capital, TimedSign, TimeVoice, VoiceInput } from "./timeline.js"
 
 /** What a voice is laid from, whole: then it is as it was and need not be gone through. */
 export function sameInput(before: TimeVoice, { voice, reading, scoreVoice, decided }: VoiceInput): boolean {
@@ -41,10 +41,16 @@ const sameEvent = (one: ScoreEvent, other: ScoreEvent): boolean =>
   equals(one.duration, other.duration) &&
   (one.kind === "note" && one.held) === (other.kind === "note" && other.held)
 
-const sameWith = <T>(one: readonly T[], other: readonly T[], same: (a: T, b: T) => boolean): boolean =>
+export const sameWith = <T>(one: readonly T[], other: readonly T[], same: (a: T, b: T) => boolean): boolean =>
   one.length === other.length && one.every((own, i) => same(own, other[i]!))
 
-const sameLevels = (one: MensurationSpan, other: MensurationSpan): boolean =>
+export const sameCapital = (one: Capital, other: Capital): boolean =>
+  one.at === other.at &&
+  one.sign === other.sign &&
+  one.minims === other.minims &&
+  (one.span === other.span || (one.span !== undefined && other.span !== undefined && sameLevels(one.span, other.span)))
+
+export const sameLevels = (one: MensurationSpan, other: MensurationSpan): boolean =>
   one.modusMaior === other.modusMaior &&
   one.modusMinor === other.modusMinor &&
   one.tempus === other.tempus &&

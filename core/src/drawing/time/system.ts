@@ -5,9 +5,8 @@ import { AXIS_GAP, AXIS_HEIGHT, drawAxis } from "./axis.js"
 import { drawCracks } from "./crack.js"
 import type { FormedVoice } from "./formed.js"
 import { drawGutter, nameEnd } from "./gutter.js"
-import { SystemKey } from "./kept.js"
 import { lineWidth, type Look } from "./options.js"
-import { momentKey } from "./perfections.js"
+import { hasPillar } from "./perfections.js"
 import { placeVoice, xAt, type Axis, type PlacedVoice } from "./place.js"
 import type { Plan } from "./plan.js"
 import { drawReason, drawRemark } from "./reason.js"
@@ -25,12 +24,8 @@ export class TimeSystem {
   readonly #words: { readonly items: readonly Item[]; readonly bottom: number }
   #group: Group | undefined
 
-  /** What it was drawn from. */
-  readonly key: SystemKey
-
-  constructor(plan: Plan, axis: Axis, key = new SystemKey(plan, axis)) {
+  constructor(plan: Plan, axis: Axis) {
     const { look } = plan.book
-    this.key = key
     this.#plan = plan
     this.axis = axis
     this.axisY = AXIS_HEIGHT * look.size
@@ -129,8 +124,7 @@ function joinedPillars(voices: readonly PlacedVoice[], look: Look): Item[] {
     const strokes = new PillarStrokes()
     for (const { at, kind } of within(below.formed.ruled.pillars, { from, to, last: false })) {
       const x = xAt(below.axis, at)
-      if (x > free && above.formed.pillarKeys.has(momentKey(at)))
-        strokes.add(kind, x, above.bottom, below.top + look.names)
+      if (x > free && hasPillar(above.formed.ruled, at)) strokes.add(kind, x, above.bottom, below.top + look.names)
     }
     return strokes.marks("joined-pillar", look)
   })

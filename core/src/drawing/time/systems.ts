@@ -1,8 +1,8 @@
 /** Where the axis is cut when it is longer than the picture, and how wide a unit of time is in each of its systems. */
 import type { FormedVoice } from "./formed.js"
 import type { Look } from "./options.js"
-import { momentKey } from "./perfections.js"
-import { firstFrom, NEAR } from "./timeline.js"
+import { beginningAt, nextKey, strandsOf, type Sum } from "./strands.js"
+import { NEAR } from "./timeline.js"
 
 /** A part of the axis in one line. */
 export interface System {
@@ -62,7 +62,7 @@ class CutAxis {
     const least = 6 * look.size
     const { length } = voices
     const strands = voices.flatMap(voice => strandsOf(voice, most, { from, to }))
-    strands.push(new Strand([{ at: from }], 0, 1, () => {}))
+    strands.push(beginningAt(from))
     const sum: Sum = { at: NaN, need: least, worth: 0, begin: 0 }
     for (let key = nextKey(strands); key < Infinity; key = nextKey(strands)) {
       sum.at = NaN
@@ -152,70 +152,6 @@ function reachFrom(moment: number, reaches: readonly Reach[]): number {
   return need
 }
 
-/** All that begins at one moment. */
-interface Sum {
-  /** As the first that begins there has it; NaN before that. */
-  at: number
-  need: number
-  worth: number
-  begin: number
-}
-
-/** A list in the order of time, gone through moment by moment beside others. */
-class Strand {
-  /** Of the moment at which it stands; Infinity at its end. */
-  key = Infinity
-  readonly #all: readonly { readonly at: number }[]
-  readonly #end: number
-  readonly #add: (sum: Sum, i: number) => void
-  #i: number
-
-  constructor(all: readonly { readonly at: number }[], first: number, end: number, add: (sum: Sum, i: number) => void) {
-    this.#all = all
-    this.#end = end
-    this.#add = add
-    this.#i = first - 1
-    this.#step()
-  }
-
-  #step(): void {
-    this.#i++
-    this.key = this.#i < this.#end ? momentKey(this.#all[this.#i]!.at) : Infinity
-  }
-
-  /** What of it begins at this moment. */
-  addAll(key: number, sum: Sum): void {
-    while (this.key === key) {
-      if (Number.isNaN(sum.at)) sum.at = this.#all[this.#i]!.at
-      this.#add(sum, this.#i)
-      this.#step()
-    }
-  }
-}
-
-function nextKey(strands: readonly Strand[]): number {
-  let least = Infinity
-  for (const { key } of strands) if (key < least) least = key
-  return least
-}
-
-/** The pillars and the signs of a voice within a part of the axis. */
-function strandsOf({ time: { signs }, hard, soft, ruled }: FormedVoice, most: number, { from, to }: System): Strand[] {
-  const { pillars } = ruled
-  let first = firstFrom(pillars, from)
-  while (first < pillars.length && pillars[first]!.at <= from + NEAR) first++
-  return [
-    new Strand(pillars, first, firstFrom(pillars, to), (sum, i) => {
-      sum.worth += PILLAR_WORTH[pillars[i]!.kind]
-    }),
-    new Strand(signs, firstFrom(signs, from), firstFrom(signs, to), (sum, i) => {
-      sum.worth += 1
-      sum.begin += 1
-      sum.need = Math.max(sum.need, hard[i]!, Math.min(soft[i]!, most))
-    }),
-  ]
-}
-
 /** Px at full size between a sign and the edge of the picture. */
 const FREE = 6
 
@@ -229,7 +165,6 @@ function firstAfter(moments: readonly number[], at: number): number {
   return low
 }
 
-const PILLAR_WORTH = { edge: 1, larger: 2, perfection: 1, twofold: 0.8 } as const
 /** A sign and a larger perfection begin. */
 const BEST_WORTH = 3
 

@@ -6,7 +6,7 @@ import type { Score } from "../../score/index.js"
 import type { Group, Scene, TextMark, TypeStyle } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
 import { describeTime } from "./describe.js"
-import { SystemKey } from "./kept.js"
+import { Compared } from "./kept.js"
 import { typeSize, type Closeness, type Look, type TimeOptions } from "./options.js"
 import type { Axis } from "./place.js"
 import { planOf, type Plan } from "./plan.js"
@@ -195,13 +195,13 @@ const MOST_BETWEEN = 90
 
 /** Those of the last layout where nothing has changed. */
 function systemsOf(plan: Plan, before?: LaidTime): TimeSystem[] {
+  if (!before || before.plan.book !== plan.book) return plan.axes.map(axis => new TimeSystem(plan, axis))
+  const compared = new Compared(before.plan, plan)
   const known = new Map<number, TimeSystem>()
-  if (before && before.plan.book === plan.book)
-    for (const { system } of before.systems) known.set(system.axis.from, system)
+  for (const { system } of before.systems) known.set(system.axis.from, system)
   return plan.axes.map(axis => {
-    const key = new SystemKey(plan, axis)
     const old = known.get(axis.from)
-    return old?.key.equals(key) ? old : new TimeSystem(plan, axis, key)
+    return old && compared.isSame(old.axis, axis) ? old : new TimeSystem(plan, axis)
   })
 }
 

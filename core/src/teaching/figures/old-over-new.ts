@@ -28,7 +28,7 @@ const COLUMN = 2.6
 
 export function oldOverNew({ passage, select, headline, note, inPart = false }: OldOverNew): Plate {
   const id = select === undefined ? mostTelling(passage) : (select ?? undefined)
-  const reason = id === undefined ? undefined : reasonOf(passage.voices, id)
+  const reason = id === undefined ? undefined : reasonOf(passage.voices, passage.readings, id)
   return {
     headline: headline ?? reason?.headline ?? (passage.page.title || "Old over new"),
     ...(reason ? { asked: reason.place } : {}),
@@ -81,7 +81,7 @@ function told(
   id: SignId | undefined,
 ): Pick<Body, "alt" | "shows"> {
   const passage = stretches.flat()[i]!
-  const reason = id === undefined ? undefined : reasonOf(passage.voices, id)
+  const reason = id === undefined ? undefined : reasonOf(passage.voices, passage.readings, id)
   const place = placeInWords(stretches, i)
   return { alt: `${place} ${passageInWords(passage, reason)}`, ...(stretches[0]!.length > 1 ? { shows: place } : {}) }
 }
@@ -106,7 +106,7 @@ const sentenceOf = (passage: Passage, id: SignId): string => {
 const doubtOf = (passage: Passage, id: SignId): string => {
   const found = find(passage, id)
   if (!found) return ""
-  const said = reasonOf(passage.voices, id)?.sentences ?? ""
+  const said = reasonOf(passage.voices, passage.readings, id)?.sentences ?? ""
   return said.replace(explainShort(found.voice.reading, found.timed.reading), "").trim()
 }
 
