@@ -60,6 +60,18 @@ const VIEWS = {
     await press(page, "t")
     await page.getByLabel("Of the voice").waitFor()
   },
+  accidentals: async page => {
+    await press(page, "3", "Shift+A", "Shift+A", "Shift+A", "a")
+    await page.locator("section.edition .notehead").first().waitFor({ timeout: 120_000 })
+    await press(page, "n")
+    await page.locator(".accidentals [aria-current=true]").waitFor()
+  },
+  "what-if-practice": async page => {
+    await press(page, "Shift+Q")
+    await page.locator("select[data-first]:focus").waitFor()
+    await press(page, "Tab", "A")
+    await page.locator(".effect ul").waitFor()
+  },
   practice: async page => {
     await press(page, "ArrowRight", "p")
     await page

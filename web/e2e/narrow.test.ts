@@ -19,7 +19,7 @@ describe.skipIf(!hasBrowser)("a small window", () => {
     await page.locator("section.time .duration").nth(1).click()
     await headline(opened, "A semibreve of two minims, not three")
     await page.locator("h3.headline").scrollIntoViewIfNeeded()
-    for (const name of ["Doubts", "Measure", "Repeats", "Practice", "Reason"]) {
+    for (const name of ["Doubts", "Measure", "Repeats", "Accidentals", "Practice", "Reason"]) {
       await page.getByRole("button", { name, exact: true }).click()
       expect(await isWide(), name).toBe(false)
       // both at one moment: what is told comes a little later and makes room for itself

@@ -18,7 +18,7 @@ export function ListeningLine() {
       <Run />
       {phase === "making" && (
         <p role="status" className="quiet">
-          {said.making(share)}
+          {said.making(share)} {!isWide() && said.quiet}
         </p>
       )}
       {failed !== undefined && (
@@ -40,7 +40,7 @@ export function ListeningLine() {
           ))}
         </details>
       )}
-      {phase !== "making" && <p className="quiet">{said.quiet}</p>}
+      {phase !== "making" && isWide() && <p className="quiet">{said.quiet}</p>}
     </section>
   )
 }
@@ -52,7 +52,7 @@ function Run() {
   return (
     <>
       <ActButton id="listen" say={phase === "playing" ? words.acts.pause : words.acts.listen} />
-      <ActButton id="stopSound" />
+      {isWide() ? <ActButton id="stopSound" /> : <ActButton id="stopSound" say={said.stop} />}
       <label>
         {said.level}{" "}
         <input

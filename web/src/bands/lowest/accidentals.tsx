@@ -64,9 +64,9 @@ function Proposals({ proposals }: { readonly proposals: readonly ProposedTold[] 
   const hadKeys = useRef(false)
   useEffect(() => {
     const current = list.current?.querySelector<HTMLElement>("[aria-current=true]")
-    current?.scrollIntoView({ block: "nearest" })
+    if (current) showWithin(current)
     // the one that had the keys was decided and is gone: the next has them
-    if (hadKeys.current && document.activeElement === document.body) current?.focus()
+    if (hadKeys.current && document.activeElement === document.body) current?.focus({ preventScroll: true })
     hadKeys.current = list.current?.contains(document.activeElement) ?? false
   }, [proposals, selected])
   return (
@@ -90,6 +90,15 @@ function Proposals({ proposals }: { readonly proposals: readonly ProposedTold[] 
       ))}
     </ul>
   )
+}
+
+/** Scrolls the chapter alone: the music above it stays where it is. */
+function showWithin(item: HTMLElement): void {
+  const chapter = item.closest(".chapter")
+  if (!chapter) return
+  const [own, seen] = [item.getBoundingClientRect(), chapter.getBoundingClientRect()]
+  if (own.top < seen.top) chapter.scrollTop += own.top - seen.top
+  else if (own.bottom > seen.bottom) chapter.scrollTop += own.bottom - seen.bottom
 }
 
 function Open({ open }: Pick<AccidentalsTold, "open">) {

@@ -26,8 +26,10 @@ export function ReasonChapter() {
       <div>
         <p className="title">{words.reason.start}</p>
         <p className="sentence">{words.reason.startHow}</p>
-        <ActButton id="walk" />
-        <ActButton id="supposePractice" />
+        <div className="row">
+          <ActButton id="walk" />
+          <ActButton id="supposePractice" />
+        </div>
       </div>
     )
   if (asking === "deciding") return <Deciding key={told.sign} told={told} />

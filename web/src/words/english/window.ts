@@ -124,6 +124,7 @@ export const english = {
     passage: (measure: boolean, signs: number) =>
       measure ? "This measure again and again" : `These ${signs} signs again and again`,
     reading: { A: "As it is read.", B: "As it could be." },
+    stop: "Stop",
     level: "Level",
     more: "Speed, again, how it sounds …",
     voices: "Voices that sound",
