@@ -71,13 +71,14 @@ function placesOf({ width, height, description, systems, look }: LaidTime): Laid
     width,
     height: height - head,
     margin: look.margin,
-    systems: systems.map(({ top, height, axis }) => ({
+    systems: systems.map(({ top, height, axis, system }) => ({
       top: top - head,
       height,
       from: axis.from,
       to: axis.to,
       left: axis.left,
       scale: axis.scale,
+      axisY: system.axisY,
     })),
     description,
   }

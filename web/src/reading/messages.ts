@@ -131,6 +131,8 @@ export interface SystemPlace {
   readonly to: number
   readonly left: number
   readonly scale: number
+  /** Px of the axis's line, from the top of the system. */
+  readonly axisY: number
 }
 
 /** Something worth looking at. */

@@ -53,8 +53,13 @@ function Wedge({ place }: { readonly place: SystemPlace }) {
   const moment = useStore(sound, state => (state.phase === "silent" ? undefined : state.moment))
   if (moment === undefined || moment < place.from || moment >= place.to) return null
   const x = place.left + (moment - place.from) * place.scale
-  return <path className="wedge" d={`M${x} 26l-7 -14h14z`} fill="var(--ink)" />
+  const wide = WEDGE * place.axisY
+  return (
+    <path className="wedge" d={`M${x} ${place.axisY + 1}l${-wide} ${-1.8 * wide}h${2 * wide}z`} fill="var(--ink)" />
+  )
 }
+/** Half its width, in heights of the axis under the top of its system. */
+const WEDGE = 0.19
 
 /** At this width and with this many px for each of the drawing's sizes a window is comfortably read. */
 const USUAL = 0.75
