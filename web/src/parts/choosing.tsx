@@ -1,6 +1,7 @@
 /** What one chooses with on a sheet: its name over it. */
 import type { ReactNode } from "react"
 import { CountInput, type CountProps } from "./count-input.js"
+import { Options } from "./options.js"
 
 function Named({ name, children }: { readonly name: string; readonly children: ReactNode }) {
   return (
@@ -25,11 +26,7 @@ export function Choice<T extends string>({
   return (
     <Named name={name}>
       <select value={value} onChange={({ target }) => set(target.value as T)}>
-        {values.map(([one, shown]) => (
-          <option key={one} value={one}>
-            {shown}
-          </option>
-        ))}
+        <Options values={values} />
       </select>
     </Named>
   )

@@ -1,4 +1,5 @@
 import { PRACTICES } from "@resolutio/core"
+import { Options } from "./options.js"
 
 interface PracticeSelectProps {
   readonly id: string
@@ -15,11 +16,7 @@ export function PracticeSelect({ none, set, ...select }: PracticeSelectProps) {
   return (
     <select {...select} onChange={set && (({ target }) => set(target.value))}>
       <option value="">{none}</option>
-      {PRACTICES.map(({ name, title }) => (
-        <option key={name} value={name}>
-          {title}
-        </option>
-      ))}
+      <Options values={PRACTICES.map(({ name, title }) => [name, title])} />
     </select>
   )
 }

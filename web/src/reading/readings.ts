@@ -16,19 +16,12 @@ import { createStore } from "zustand/vanilla"
 import type { Documents } from "../document/documents.js"
 import { view } from "../view/view.js"
 import { DeskClient, type DeskLine } from "./client.js"
-import type { FromDesk, LectureWanted, ReadSummary, SystemPlace, TextRead, TimeWanted } from "./messages.js"
+import type { FromDesk, LectureWanted, ReadSummary, TextRead, TimeWanted } from "./messages.js"
 import { OwnReadings } from "./own.js"
 import type { Told } from "./tell.js"
 
-export interface TimeState {
-  readonly revision: number
-  readonly width: number
-  readonly height: number
-  /** Free on the left of the names. */
-  readonly margin: number
-  readonly systems: readonly SystemPlace[]
-  readonly description: string
-}
+/** How the time view was laid. */
+export type TimeState = Omit<Extract<FromDesk, { tell: "time" }>, "tell">
 
 export interface ReadingState {
   /** The page that is shown. */

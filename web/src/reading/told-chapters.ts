@@ -1,5 +1,5 @@
 /** What the lowest band's chapters are told, beside the reason: plain data that travels between threads. */
-import type { AccidentalChoice, FictaGrade, PageChange, SignId, VoiceId } from "@resolutio/core"
+import type { AccidentalChoice, Emendation, FictaGrade, PageChange, SignId, VoiceId } from "@resolutio/core"
 
 /** What speaks for and against the mensurations that were tried. */
 export interface MeasureTold {
@@ -65,15 +65,10 @@ export interface CellTold {
 export interface MendingTold {
   readonly emendations: readonly EmendationTold[]
 }
-export interface EmendationTold {
-  readonly sign: SignId
-  readonly place: string
-  readonly before: string
-  readonly after: string
-  readonly why: string
-  /** 0 to 1. */
-  readonly score: number
-  readonly step: number
+export interface EmendationTold extends Pick<
+  Emendation,
+  "sign" | "place" | "before" | "after" | "why" | "score" | "step"
+> {
   /** Makes it, with a trace. */
   readonly change: PageChange
   /** For the critical report. */

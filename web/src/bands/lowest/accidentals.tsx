@@ -3,6 +3,7 @@ import { useEffect, useRef } from "react"
 import { showUpTo } from "../../acts/accidentals.js"
 import { useApp, useView } from "../../app.js"
 import { ActButton } from "../../parts/act-button.js"
+import { Options } from "../../parts/options.js"
 import { useAnswer } from "../../parts/use-answer.js"
 import type { AccidentalsTold, ProposedTold } from "../../reading/told-chapters.js"
 import { lookAt } from "../../view/view.js"
@@ -48,11 +49,7 @@ function InTheEdition() {
         onChange={({ target }) => showUpTo(target.value === "" ? undefined : (target.value as FictaGrade))}
       >
         <option value="">{said.shown.none}</option>
-        {FICTA_GRADES.map(grade => (
-          <option key={grade} value={grade}>
-            {said.shown[grade]}
-          </option>
-        ))}
+        <Options values={FICTA_GRADES.map(grade => [grade, said.shown[grade]])} />
       </select>
     </label>
   )

@@ -3,6 +3,7 @@ import { useEffect, useId, useState } from "react"
 import { useApp, useDocument, useReading, useView } from "../../app.js"
 import { ActButton } from "../../parts/act-button.js"
 import { Field } from "../../parts/field.js"
+import { Options } from "../../parts/options.js"
 import { PracticeSelect } from "../../parts/practice-select.js"
 import { useKeysFirst } from "../../parts/use-keys-first.js"
 import {
@@ -50,11 +51,7 @@ export function SupposingPractice() {
               }
             >
               <option value="">{said.all}</option>
-              {page.voices.map(({ id: voice, label, n }) => (
-                <option key={voice} value={voice}>
-                  {label || n}
-                </option>
-              ))}
+              <Options values={page.voices.map(({ id: voice, label, n }) => [voice, label || n])} />
             </select>
           )}
         </Field>
@@ -127,11 +124,12 @@ function OptionAsked({
       <Field name={said.option}>
         {id => (
           <select id={id} value={name} onChange={({ target }) => setName(target.value)}>
-            {options.map(one => (
-              <option key={one.name} value={one.name}>
-                {one.name in asked.options ? said.chosen(optionMeaning(one)) : optionMeaning(one)}
-              </option>
-            ))}
+            <Options
+              values={options.map(one => [
+                one.name,
+                one.name in asked.options ? said.chosen(optionMeaning(one)) : optionMeaning(one),
+              ])}
+            />
           </select>
         )}
       </Field>

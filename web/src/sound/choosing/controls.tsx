@@ -1,6 +1,7 @@
 /** What one chooses with: each has its name before it. */
 import { useEffect, useState, type ReactNode } from "react"
 import { CountInput, type CountProps } from "../../parts/count-input.js"
+import { Options } from "../../parts/options.js"
 
 export type Values = readonly (readonly [value: string, shown: string])[]
 
@@ -32,11 +33,7 @@ export function Choice({
       onChange={({ target }) => set(target.value === "" ? undefined : target.value)}
     >
       {usual !== undefined && <option value="">{usual}</option>}
-      {values.map(([one, shown]) => (
-        <option key={one} value={one}>
-          {shown}
-        </option>
-      ))}
+      <Options values={values} />
     </select>
   )
   return hidden ? choice : <Named name={name}>{choice}</Named>

@@ -38,25 +38,20 @@ function VoiceRow({ voice, usualPlace }: { readonly voice: Voice; readonly usual
   const { level = 0, place = usualPlace, ...own } = useStore(sound, state => state.hearing.voices[voice.id]) ?? {}
   const set = (more: VoiceHearing): void => player.setVoice(voice.id, more, page)
   const name = voice.label || voice.n
+  const ofLevel = { name: said.levelOf(name), value: level, from: -24, to: 6, step: 1, shown: said.decibels(level) }
+  const ofPlace = { name: said.placeOf(name), value: place, from: -1, to: 1, step: 0.1, shown: said.places(place) }
+  const sliders = [
+    { ...ofLevel, set: (to: number) => set({ level: to }) },
+    { ...ofPlace, set: (to: number) => set({ place: to }) },
+  ]
   return (
     <tr>
       <th scope="row">{name}</th>
-      <td>
-        <Slider
-          name={said.levelOf(name)}
-          {...{ value: level, from: -24, to: 6, step: 1 }}
-          shown={said.decibels(level)}
-          set={to => set({ level: to })}
-        />
-      </td>
-      <td>
-        <Slider
-          name={said.placeOf(name)}
-          {...{ value: place, from: -1, to: 1, step: 0.1 }}
-          shown={said.places(place)}
-          set={to => set({ place: to })}
-        />
-      </td>
+      {sliders.map(slider => (
+        <td key={slider.name}>
+          <Slider {...slider} />
+        </td>
+      ))}
       <td>
         <Choice
           name={said.timbreOf(name)}
