@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest"
 import { ratio, signId, type Rational, type SignId } from "../../base/index.js"
 import type { Page, Sign, Voice } from "../../page/index.js"
+import { parseShorthand } from "../../page/shorthand/index.js"
 import { plainPage } from "../../page/testing/plain-page.js"
 import { readVoice } from "../../reading/index.js"
 import { LAWFUL_PRACTICES, lawfulVoice } from "../../reading/testing/lawful.js"
@@ -264,3 +265,15 @@ function copied({ signs }: Voice, time: number): Sign[] {
     .filter(sign => time === 0 || !("initial" in sign && sign.initial))
     .map(sign => again(sign.kind === "ligature" ? { ...sign, members: sign.members.map(again) } : sign))
 }
+
+test("a sign that only an ending has, which is no statement, is a place like the others", () => {
+  const read = parseShorthand(`voice tenor black practice=ars-antiqua(breveDivision=two-or-three)
+clef:C3 L g4 B a a b [B a L b] b b a L a B f L a c5 S a4 f B e f S e e g [L g B g b] c5
+c L d g4 B a a [B a L b] b b L a B f L a c5 S a4 f B e f S e e g [L g B g b] B g g b S d5 e L c S b4 c5 c L d`)
+  if (!read.ok) throw new Error(read.problems[0]!.what)
+  const { colores } = findRepetition(read.value, readVoice(read.value.voices[0]!))
+  const missing = colores.flatMap(({ places, statements }) =>
+    places.filter((_, place) => statements.every(({ signs }) => (signs[place] ?? null) === null)),
+  )
+  expect(missing.map(({ kind, pitch }) => `${kind} ${pitch}`)).toEqual(["note g4"])
+})

@@ -76,6 +76,8 @@ class Follower {
   private readonly cost: Float64Array
   private readonly back: Uint8Array
   private readonly centre: Int32Array
+  /** The cheapest cell of each row. */
+  private readonly best: Int32Array
 
   constructor(
     private readonly view: View,
@@ -90,6 +92,7 @@ class Follower {
     this.cost = new Float64Array((this.rows + 1) * this.stride).fill(Infinity)
     this.back = new Uint8Array((this.rows + 1) * this.stride)
     this.centre = new Int32Array(this.rows + 1)
+    this.best = new Int32Array(this.rows + 1)
   }
 
   way(): Way {
@@ -109,63 +112,73 @@ class Follower {
   private cell(row: number, drift: number, shift: number): number {
     return row * this.stride + (drift - this.centre[row]! + REACH) * this.shifts.length + shift
   }
-  private reaches(row: number, drift: number): boolean {
-    return Math.abs(drift - this.centre[row]!) <= REACH && row + drift >= 0
-  }
 
   /** Tells one token more: at its place, or as one too many. */
   private nextRow(row: number): void {
-    this.centre[row + 1] = this.bestIn(row).drift
-    const centre = this.centre[row]!
-    const token = this.view.tokens[this.range[0] + row]!
-    const literal = this.literal[this.range[0] + row]!
-    for (let drift = centre - REACH; drift <= centre + REACH; drift++) {
-      if (row + drift < 0) continue
-      const wanted = this.template.tokens[(row + drift) % this.period]!
-      for (let shift = 0; shift < this.shifts.length; shift++) {
-        const before = this.cost[this.cell(row, drift, shift)]!
+    const { centre, stride, cost, period, template, view, range, literal, shifts } = this
+    const { length } = shifts
+    const here = centre[row]!
+    const next = (centre[row + 1] = this.bestIn(row).drift)
+    const token = view.tokens[range[0] + row]!
+    const own = literal[range[0] + row]!
+    for (let at = 0; at < WIDTH; at++) {
+      const place = row + here - REACH + at
+      if (place < 0) continue
+      const wanted = template.tokens[place % period]!
+      // where this drift stands in the next row, and whether it and the one before are followed there
+      const to = at + here - next
+      const [keeps, falls] = [to >= 0 && to < WIDTH, to > 0 && to <= WIDTH]
+      if (!keeps && !falls) continue
+      for (let shift = 0; shift < length; shift++) {
+        const before = cost[row * stride + at * length + shift]!
         if (before === Infinity) continue
-        const price = priceOf(mismatch(this.view.by, wanted, token, this.shifts[shift]!), literal)
-        this.offer(row + 1, drift, shift, before + price, MATCH)
-        this.offer(row + 1, drift - 1, shift, before + PRICES.extra + literal, EXTRA)
+        const cell = (row + 1) * stride + to * length + shift
+        if (keeps) this.offer(cell, before + priceOf(mismatch(view.by, wanted, token, shifts[shift]!), own), MATCH)
+        if (falls) this.offer(cell - length, before + PRICES.extra + own, EXTRA)
       }
     }
   }
 
   /** Leaves out places; at the beginning of a statement, changes the shift. */
   private withinRow(row: number): void {
-    const centre = this.centre[row]!
-    for (let drift = centre - REACH; drift <= centre + REACH; drift++) {
-      if (row + drift < 0) continue
-      if ((row + drift) % this.period === 0) this.changeShift(row, drift)
-      for (let shift = 0; shift < this.shifts.length; shift++) {
-        const before = this.cost[this.cell(row, drift, shift)]!
-        if (before < Infinity) this.offer(row, drift + 1, shift, before + PRICES.missing, MISSING)
+    const { cost, period } = this
+    const { length } = this.shifts
+    const first = row * this.stride
+    let [best, least] = [first, cost[first]!]
+    let place = row + this.centre[row]! - REACH
+    for (let at = 0; at < WIDTH; at++, place++) {
+      if (place < 0) continue
+      const from = first + at * length
+      if (place % period === 0) this.changeShift(from)
+      for (let cell = from; cell < from + length; cell++) {
+        const before = cost[cell]!
+        if (before === Infinity) continue
+        // nothing further on in the row makes it cheaper
+        if (before < least) [best, least] = [cell, before]
+        if (at + 1 < WIDTH) this.offer(cell + length, before + PRICES.missing, MISSING)
       }
     }
+    this.best[row] = best
   }
 
-  private changeShift(row: number, drift: number): void {
+  /** From the cheapest of the cells from `from` on, one for each shift, to the others. */
+  private changeShift(from: number): void {
+    const { cost } = this
+    const { length } = this.shifts
     let best = 0
-    for (let shift = 1; shift < this.shifts.length; shift++)
-      if (this.cost[this.cell(row, drift, shift)]! < this.cost[this.cell(row, drift, best)]!) best = shift
-    const price = this.cost[this.cell(row, drift, best)]! + PRICES.shift
-    for (let shift = 0; shift < this.shifts.length; shift++)
-      if (shift !== best) this.offer(row, drift, shift, price, SHIFTED + best)
+    for (let shift = 1; shift < length; shift++) if (cost[from + shift]! < cost[from + best]!) best = shift
+    const price = cost[from + best]! + PRICES.shift
+    for (let shift = 0; shift < length; shift++) if (shift !== best) this.offer(from + shift, price, SHIFTED + best)
   }
 
-  private offer(row: number, drift: number, shift: number, cost: number, how: number): void {
-    if (!this.reaches(row, drift)) return
-    const cell = this.cell(row, drift, shift)
+  private offer(cell: number, cost: number, how: number): void {
     if (cost >= this.cost[cell]!) return
     this.cost[cell] = cost
     this.back[cell] = how
   }
 
   private bestIn(row: number): { drift: number; shift: number; cost: number } {
-    let best = row * this.stride
-    for (let cell = best + 1; cell < (row + 1) * this.stride; cell++)
-      if (this.cost[cell]! < this.cost[best]!) best = cell
+    const best = this.best[row]!
     const at = best - row * this.stride
     const drift = Math.floor(at / this.shifts.length) - REACH + this.centre[row]!
     return { drift, shift: at % this.shifts.length, cost: this.cost[best]! }

@@ -4,7 +4,7 @@ import { LEVELS } from "../../page/index.js"
 import type { Step } from "./follow.js"
 import { doubtOf, groupsOf, isStatement, largestGroup, type Found } from "./search.js"
 import type { Difference, DifferenceKind, Place, Series, Statement } from "./types.js"
-import { NEARLY, type Figura, type View } from "./views.js"
+import { mismatch, NEARLY, type Figura, type Token, type View } from "./views.js"
 
 /** The steps of one statement: at each place the sign that stands there (or is missing), and those too many before it. */
 interface Row {
@@ -26,7 +26,7 @@ export function seriesOf(found: Found): Series {
   return {
     of: view.of,
     by: view.by,
-    places: numbers.map(place => placeOf(view, rows, place)),
+    places: template.tokens.map((token, place) => placeOf(view, rows, place, token)),
     statements,
     differences,
     gain: Math.round(gain * 10) / 10,
@@ -90,11 +90,13 @@ function durationAt(view: View, step: Step | undefined): Rational | undefined {
   return duration.num > 0 && !held ? duration : undefined
 }
 
-function placeOf(view: View, rows: readonly Row[], place: number): Place {
+function placeOf(view: View, rows: readonly Row[], place: number, wanted: Token): Place {
   const standing = rows.flatMap(row => standsAt(row, place))
   const [model] = largestGroup(view, standing)
-  const { kind, level, pitch } = view.figurae[model!.token]!.sign
-  return { kind: kind === "rest" ? "rest" : "note", level: shiftedLevel(level, view, -model!.shift), pitch }
+  // a place may stand in none: only in an ending that is no statement, or as the agreed series has it
+  const token = model?.token ?? view.tokens.findIndex(one => mismatch(view.by, wanted, one, 0) === 0)
+  const { kind, level = null, pitch = null } = view.figurae[token]?.sign ?? { kind: wanted.note ? "note" : "rest" }
+  return { kind: kind === "rest" ? "rest" : "note", level: shiftedLevel(level, view, -(model?.shift ?? 0)), pitch }
 }
 
 function standsAt(row: Row, place: number): Step[] {
