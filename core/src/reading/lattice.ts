@@ -210,8 +210,9 @@ export class Lattice {
     if (this.ruled && !groupMayBe(offer, this.figures, i)) return
     const last = this.figures[i + offer.size - 1]!
     const end = this.state.position + (offer.fills ? offer.ticks : 0)
-    const price = this.proposals.weighing.groupPrice(last, end, offer.cost + closing)
-    const proposal = groupProposal(offer, isStruck(last), this.proposals.weighing.leavesOpen(last, end))
+    const { weighing } = this.proposals
+    const price = weighing.groupPrice(last, end, offer.cost + closing)
+    const proposal = groupProposal(offer, isStruck(last), weighing.leavesOpen(last, end))
     const run = this.runs.follow(proposal, this.figure, this.state)
     this.lay(proposal, Math.round((price + run) * PARTS), i + offer.size, this.inCycle(end), 0, false)
   }

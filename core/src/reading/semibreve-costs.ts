@@ -65,16 +65,27 @@ const TRIPLE = {
   headOfLong: 0.8,
 }
 
-/** What it costs to take `size` semibreves from `i` as one breve; Infinity where no rule lets an undivided run be cut. */
-export function groupCost(input: PlannedInput, i: number, size: number): number {
+/** Prices within the group that was priced last, but for those that are nothing. */
+const within: number[] = []
+
+/**
+ * What it costs to take one, two, and up to `room` semibreves from `i` as one breve, written to `costs` by their number.
+ * False where no rule lets an undivided run be cut at `i`.
+ */
+export function layGroupCosts(input: PlannedInput, i: number, room: number, costs: number[]): boolean {
   const { plan, figures } = input
-  let cost = sizeCost(input, i, size)
-  if (i > plan.from[i]!) {
-    if (!plan.undividedAllowed) return Infinity
-    cost += boundaryCost(plan, figures, i)
+  const cuts = i > plan.from[i]!
+  if (cuts && !plan.undividedAllowed) return false
+  const boundary = cuts ? boundaryCost(plan, figures, i) : 0
+  within.length = 0
+  for (let size = 1; size <= room; size++) {
+    const inside = size === 1 ? 0 : insideCost(plan, figures, i + size - 1)
+    if (inside !== 0) within.push(inside)
+    let cost = sizeCost(input, i, size) + boundary
+    for (const one of within) cost += one
+    costs[size] = cost
   }
-  for (let at = i + 1; at < i + size; at++) cost += insideCost(plan, figures, at)
-  return cost
+  return true
 }
 
 /** A boundary without dot or stroke before figure `i`. */

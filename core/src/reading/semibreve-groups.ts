@@ -3,7 +3,7 @@
  * run by itself. Boundaries that nothing marks are allowed by the rule `semibreves-undivided`.
  */
 import { BREVIS, type GroupValues, type Mensuration, type RuleId } from "../practices/index.js"
-import { groupCost, SINGLE_IN_RUN } from "./semibreve-costs.js"
+import { layGroupCosts, SINGLE_IN_RUN } from "./semibreve-costs.js"
 import { hasPlan, MOST, type GroupInput, type GroupOffer, type PlannedInput } from "./semibreve-plan.js"
 import { alteraOffers } from "./semibreves-pro-altera.js"
 import type { DraftFigure } from "./draft-figure.js"
@@ -29,12 +29,17 @@ export function groupEdges(input: GroupInput, i: number, position: number): read
 /** Cuttings dearer than this would not be followed anyway (see the lattice's beam). */
 const HOPELESS = 9.5
 
-function offersAt(input: PlannedInput, i: number): GroupOffer[] {
+/** By the size of a group, what it costs; written anew for each figure. */
+const costs: number[] = []
+
+function offersAt(input: PlannedInput, i: number): readonly GroupOffer[] {
   const { plan } = input
-  const found: GroupOffer[] = []
   const room = Math.min(plan.to[i]! - i, MOST)
+  if (!layGroupCosts(input, i, room, costs)) return NONE
+  const found: GroupOffer[] = []
   for (let size = plan.early ? 2 : 1; size <= room; size++) {
-    const offer = offerOf(input, i, size, groupCost(input, i, size))
+    if (costs[size]! > HOPELESS) continue
+    const offer = offerOf(input, i, size, costs[size]!)
     if (offer !== undefined) found.push(offer)
   }
   return found
@@ -42,7 +47,6 @@ function offersAt(input: PlannedInput, i: number): GroupOffer[] {
 
 function offerOf(input: PlannedInput, i: number, size: number, cost: number): GroupOffer | undefined {
   const { plan, figures, mensuration } = input
-  if (cost > HOPELESS) return undefined
   const values = valuesOf(input, i, size)
   if (values === undefined) return undefined
   const breve = mensuration.full[BREVIS]!
@@ -52,14 +56,31 @@ function offerOf(input: PlannedInput, i: number, size: number, cost: number): Gr
   const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size > 1 && size < 4
   const named = naming ? (UNDIVIDED[size] ??= values.rules.map(() => "semibreves-undivided")) : values.rules
   const rules = withDecisions(named, figures, i)
-  for (const one of plan.made) if (one.parts === parts && one.cost === cost && one.rules === rules) return one
-  const made = { size, ticks: breve, counted: breve, cost, parts, fills: size > 1 || plan.early, rules }
-  if (plan.made.length < MOST_MADE) plan.made.push(made)
+  const alike = madeAt(plan, cost)
+  for (const one of alike) if (one.parts === parts && one.rules === rules) return one
+  const made: GroupOffer = {
+    size,
+    ticks: breve,
+    counted: breve,
+    cost,
+    parts,
+    fills: size > 1 || plan.early,
+    rules,
+    proposals: undefined,
+  }
+  if (alike.length < MOST_ALIKE) alike.push(made)
   return made
+}
+
+/** Those made so far that cost so much. */
+function madeAt({ made }: PlannedInput["plan"], cost: number): GroupOffer[] {
+  let alike = made.get(cost)
+  if (alike === undefined) made.set(cost, (alike = []))
+  return alike
 }
 /** The names of the figures of an undivided group, by their number. */
 const UNDIVIDED: (readonly RuleId[])[] = []
-const MOST_MADE = 64
+const MOST_ALIKE = 64
 
 const withDecisions = (rules: readonly RuleId[], figures: readonly DraftFigure[], from: number): readonly RuleId[] =>
   someOf(figures, from, rules.length, isFixed)
@@ -169,15 +190,17 @@ const lastSize: number[] = [0]
 function cutRun(input: PlannedInput, from: number): number {
   const { early, to } = input.plan
   const run = to[from]! - from
-  for (let end = 1; end <= run; end++) {
-    let cheapest = Infinity
-    let chosen = 1
-    for (let n = 1; n <= Math.min(MOST, end); n++) {
-      const cost = best[end - n]! + (n === 1 && early ? SINGLE_IN_RUN : groupCost(input, from + end - n, n))
-      if (cost < cheapest) [cheapest, chosen] = [cost, n]
+  for (let end = 1; end <= run; end++) best[end] = Infinity
+  for (let start = 0; start < run; start++) {
+    const room = Math.min(run - start, MOST)
+    const isCut = layGroupCosts(input, from + start, room, costs)
+    for (let n = 1; n <= room; n++) {
+      const group = n === 1 && early ? SINGLE_IN_RUN : isCut ? costs[n]! : Infinity
+      // of two as likely the one that ends in the smaller group: that begins later
+      if (best[start]! + group > best[start + n]!) continue
+      best[start + n] = best[start]! + group
+      lastSize[start + n] = n
     }
-    best[end] = cheapest
-    lastSize[end] = chosen
   }
   return run
 }

@@ -25,7 +25,7 @@ export interface GroupOffer {
   /** Fills the breve; false for a semibreve alone, which is an error and moves nothing. */
   readonly fills: boolean
   /** What the lattice made of it. */
-  proposals?: Proposal[]
+  proposals?: (Proposal | undefined)[] | undefined
 }
 
 /** For each figure the run of semibreves without a mark inside in which it stands. */
@@ -54,8 +54,8 @@ export interface GroupPlan extends Runs {
   /** The offers worked out last, and their first figure: the lattice asks place by place, so older ones are let go. */
   offers: readonly GroupOffer[]
   offersFrom: number
-  /** Offers made so far: few are different, and those that are alike are one. */
-  readonly made: GroupOffer[]
+  /** Offers made so far, by their cost: few are different, and those that are alike are one. */
+  readonly made: Map<number, GroupOffer[]>
 }
 
 /** What groups are read from; `plan` undefined where semibreves are read singly. */
@@ -103,7 +103,7 @@ export function planGroups(
     undividedAllowed: early || practice.rules.some(rule => rule.id === "semibreves-undivided"),
     offers: [],
     offersFrom: -1,
-    made: [],
+    made: new Map(),
   }
 }
 

@@ -15,8 +15,8 @@ export function alteraOffers(input: PlannedInput, i: number, position: number): 
   if ((!pair && !six) || !practice.rules.some(rule => rule.id === RULE)) return NONE
   const found: GroupOffer[] = []
   const breve = mensuration.full[BREVIS]!
-  if (pair) found.push(asAltera(breve, PAIR, PAIR_WANTED))
-  if (six) found.push(asAltera(breve, SIX, SIX_WANTED))
+  if (pair) found.push(pairOn.get(breve) ?? asAltera(breve, PAIR, PAIR_WANTED, pairOn))
+  if (six) found.push(sixOn.get(breve) ?? asAltera(breve, SIX, SIX_WANTED, sixOn))
   return found
 }
 const NONE: readonly GroupOffer[] = []
@@ -28,15 +28,24 @@ const PAIR: Parts = [
 ]
 const SIX: Parts = Array.from({ length: 6 }, () => [1, 6] as const)
 
-const asAltera = (breve: number, parts: Parts, cost: number): GroupOffer => ({
-  size: parts.length,
-  ticks: 2 * breve,
-  counted: breve,
-  cost,
-  parts,
-  rules: parts.map(() => RULE),
-  fills: true,
-})
+/** The offers by the breve's ticks, each made once. */
+const pairOn = new Map<number, GroupOffer>()
+const sixOn = new Map<number, GroupOffer>()
+
+function asAltera(breve: number, parts: Parts, cost: number, made: Map<number, GroupOffer>): GroupOffer {
+  const offer: GroupOffer = {
+    size: parts.length,
+    ticks: 2 * breve,
+    counted: breve,
+    cost,
+    parts,
+    rules: parts.map(() => RULE),
+    fills: true,
+    proposals: undefined,
+  }
+  made.set(breve, offer)
+  return offer
+}
 
 function isPair({ plan, figures, settings }: PlannedInput, i: number): boolean {
   const after = figures[i + 2]
