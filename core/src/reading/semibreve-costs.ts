@@ -88,6 +88,12 @@ export function layGroupCosts(input: PlannedInput, i: number, room: number, cost
   return true
 }
 
+/** What it costs to take `size` semibreves from `i` as one breve; Infinity where no rule lets an undivided run be cut. */
+export function groupCost(input: PlannedInput, i: number, size: number): number {
+  const costs: number[] = []
+  return layGroupCosts(input, i, size, costs) ? costs[size]! : Infinity
+}
+
 /** A boundary without dot or stroke before figure `i`. */
 function boundaryCost(plan: GroupPlan, figures: readonly DraftFigure[], i: number): number {
   const figure = figures[i]!
