@@ -257,7 +257,7 @@ describe("laid again after a change", () => {
       ...voice.signs.at(-1)!,
       syllables: [{ stanza: 1, text: "Sol", join: " " }],
     } as (typeof voice.signs)[0]
-    const after = { ...before, voices: [{ ...voice, signs: voice.signs.with(-1, last) }] }
+    const after = { ...before, voices: [{ ...voice, signs: voice.signs.with(voice.signs.length - 1, last) }] }
     const laid = layPage(before, { width: 500 })
     expect(texts(laid.scene, "initial").map(one => one.text)).toEqual(["T"])
     const again = layPage(after, { width: 500 }, laid)

@@ -9,7 +9,7 @@ import type { Look } from "./options.js"
 import { alikeIn, takenOver } from "./alike.js"
 import { ruledAgain, type Ruled } from "./perfections.js"
 import { storeysOf, type Storey } from "./rivals.js"
-import { sungOf, type Sung } from "./sung.js"
+import { sungAgain, type Sung } from "./sung.js"
 import type { TimedSign, TimeVoice } from "./timeline.js"
 
 export interface FormedVoice {
@@ -47,7 +47,7 @@ export function formVoice(time: TimeVoice, end: number, book: FormBook, before?:
     before: takenOver(before?.before, same, length, at => book.beforeOf(time.signs[at]!, time.style)),
   }
   const ruled = ruledAgain(time, end, before)
-  const sung = look.words > 0 ? sungOf(time, look) : []
+  const sung = look.words > 0 ? sungAgain(time, look, before) : []
   // what a sign needs hangs on the next one too
   const needs = { ...same, head: Math.max(0, same.head - 1) }
   const wordless = takenOver(before?.wordless, needs, length, at => softNeed(bare, at, look))

@@ -4,6 +4,7 @@ import type { Page } from "../../page/index.js"
 import { wholesPerUnit, type Score } from "../../score/index.js"
 import { axisStep } from "./axis.js"
 import { partingOf, type Parting } from "./crack.js"
+import { NO_FORM } from "./form.js"
 import { formVoice, type FormedVoice } from "./formed.js"
 import { bookFor, type FormBook } from "./forms.js"
 import { gutterWidth, nameSizeFor, staffLead } from "./gutter.js"
@@ -86,16 +87,18 @@ function axesOf(voices: readonly FormedVoice[], range: Range, look: Look): Axis[
   const nameRoom = left - look.margin - lead - Math.max(...clears) - 8 * look.size
   const nameSize = nameSizeFor(times, nameRoom, look)
   const counted = { period: periodOf(times), beat: beatOf(times) }
-  return systems.map((system, i) => ({
-    ...system,
+  return systems.map(({ from, to, scale }, i) => ({
+    from,
+    to,
+    scale,
     left,
-    right: left + (system.to - system.from) * system.scale,
+    right: left + (to - from) * scale,
     lead: lead + clears[i]!,
     clear: clears[i]!,
     nameSize,
-    step: axisStep(counted, system.scale, look),
-    first: i === 0 && system.from === 0,
-    last: system.to >= range.end - 1e-9,
+    step: axisStep(counted, scale, look),
+    first: i === 0 && from === 0,
+    last: to >= range.end - 1e-9,
   }))
 }
 
@@ -104,10 +107,11 @@ function roomBefore(voices: readonly FormedVoice[], from: number, look: Look): n
   if (look.compact) return 0
   let room = 0
   for (const voice of voices) {
-    const at = firstFrom(voice.time.signs, from)
+    const { signs } = voice.time
+    const at = firstFrom(signs, from)
     const form = voice.forms[at]
     if (!form) continue
-    const before = firstBefore(voice, at, openingAt(voice, from), look)
+    const before = signs[at]!.before.length > 0 ? firstBefore(voice, at, openingAt(voice, from), look) : NO_FORM
     room = Math.max(room, -form.box.left - before.box.left - look.after)
   }
   return room

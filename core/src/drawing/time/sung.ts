@@ -30,6 +30,17 @@ export function sungOf({ signs }: TimeVoice, { types }: Look): Sung[] {
   })
   return sung
 }
+/** Those of the same voice in the last layout, of the same look, where the notes are still the same. */
+export function sungAgain(
+  time: TimeVoice,
+  look: Look,
+  before: { readonly time: TimeVoice; readonly sung: readonly Sung[] } | undefined,
+): readonly Sung[] {
+  const known = before?.time.signs
+  const isSame = known?.length === time.signs.length && time.signs.every(({ sign }, i) => sign === known[i]!.sign)
+  return before && isSame ? before.sung : sungOf(time, look)
+}
+
 /** Two syllables on one note. */
 const BETWEEN = { "-": "", " ": " ", _: " ", "~": ELISION } as const
 

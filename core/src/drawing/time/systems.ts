@@ -106,29 +106,30 @@ class CutAxis {
 
   /** The cheapest way of cutting all that stands before one end. */
   #bestTo(end: number, room: number, { costs, befores, needs }: Cuts): void {
-    const moments = this.#moments
+    // the innermost loop of all: what it asks for is at hand
+    const [moments, own] = [this.#moments, this.#needs]
     const reaches = this.#reaches.get(end)
-    let need = 0
-    costs[end] = Infinity
-    befores[end] = end - 1
+    const to = moments[end]!
+    const isLast = end === moments.length - 1
+    const unfilledCost = isLast ? UNFILLED / 4 : UNFILLED
+    const badCut = isLast ? 0 : BAD_CUT * this.#badness[end]!
+    let [need, best, from, bestNeed] = [0, Infinity, end - 1, 0]
     for (let start = end - 1; start >= 0; start--) {
-      need = Math.max(need, this.#needs[start]!)
+      if (own[start]! > need) need = own[start]!
       const least = reaches ? Math.max(need, reachFrom(moments[start]!, reaches)) : need
-      const fill = (least * (moments[end]! - moments[start]!)) / room
+      const fill = (least * (to - moments[start]!)) / room
       // what is too wide even by itself has to stand somewhere
       if (fill > 1 && start < end - 1) break
-      const cost = costs[start]! + this.#cost(end, fill, end === moments.length - 1)
-      if (cost >= costs[end]!) continue
-      costs[end] = cost
-      befores[end] = start
-      needs[end] = least
+      const unfilled = fill < 1 ? 1 - fill : 0
+      const cost = costs[start]! + (THERE + unfilledCost * (unfilled * unfilled) + badCut)
+      if (cost >= best) continue
+      best = cost
+      from = start
+      bestNeed = least
     }
-  }
-
-  #cost(end: number, fill: number, isLast: boolean): number {
-    const unfilled = Math.max(0, 1 - fill)
-    if (isLast) return THERE + (UNFILLED / 4) * unfilled ** 2
-    return THERE + UNFILLED * unfilled ** 2 + BAD_CUT * this.#badness[end]!
+    costs[end] = best
+    befores[end] = from
+    needs[end] = bestNeed
   }
 }
 
