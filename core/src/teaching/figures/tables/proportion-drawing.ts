@@ -55,13 +55,16 @@ const SAYS = words(26)
 const RATIO = figures(34, { weight: 600 })
 const COUNT = figures(26, { weight: 600 })
 
+/** Rows one under another are to fill it. */
+const isTall = ({ width, height }: Room): boolean => Number.isFinite(height) && height > width * 1.2
+
 /** Room for what a row says, where it stands over it. */
 const OVER = 60
 
 function drawLanes(table: ProportionTable, room: Room): Body {
   const wide = room.width > 1300
   let body: Body = { items: [], height: 0, fits: false }
-  for (const space of [26, 24, 22, 20, 18, 16, 14]) {
+  for (const space of [...(isTall(room) ? [34, 32, 30, 28] : []), 26, 24, 22, 20, 18, 16, 14]) {
     body = drawAt(table, room, space, wide)
     if (body.fits) return body
   }
@@ -75,10 +78,10 @@ function drawAt(table: ProportionTable, room: Room, space: number, wide: boolean
   const crowded = Math.min(...table.lanes.map(one => toNumber(one.duration))) * scale
   const items: Item[] = []
   const over = space * 0.8
-  const band = 38
+  const band = isTall(room) ? 48 : 38
   const bare = (wide ? 0 : OVER) + over * 2 + 10 + band
   const spare = Number.isFinite(room.height) ? room.height / table.lanes.length - bare : 0
-  const gap = Math.max(wide ? 24 : 14, Math.min(70, spare))
+  const gap = Math.max(wide ? 24 : 14, Math.min(isTall(room) ? 150 : 70, spare))
   let y = 0
   const tops: number[] = []
   for (const lane of table.lanes) {

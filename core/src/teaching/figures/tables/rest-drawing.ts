@@ -26,6 +26,8 @@ const columnInWords = ({ name, spaces, worth }: RestColumn, rows: readonly strin
 const NAME = words(28, { weight: 700 })
 const SPACES = figures(26)
 const ROW = 66
+/** Room for a sign of mensuration, or for two figures. */
+const LAST_COUNT = 46
 
 function restOf(written: string): Sign {
   const sign = signsIn(written)[0]!
@@ -104,7 +106,8 @@ function drawDown({ columns, rows, practice }: RestTable, room: Room): Body {
   const space = Math.min(26, (step - 22) / 4)
   const wide = space * 4.5
   const nameX = wide + 26
-  const counts = room.width - rows.length * 84 - (rows.length === 1 ? 60 : 0)
+  // the last column ends at the right margin, and the first keeps clear of the names
+  const counts = rows.length === 1 ? room.width - 144 : room.width - (rows.length - 1) * 84 - LAST_COUNT
   const items: Item[] = rows.map((row, i) =>
     rows.length === 1
       ? letters(row, counts, 30, words(28, { italic: true }), { part: "rubric", fill: "red" })

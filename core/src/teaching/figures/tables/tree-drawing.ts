@@ -26,14 +26,18 @@ const inWords = ({ names, levels }: DivisionTree): string =>
 
 const minimsOf = ({ levels }: DivisionTree): number => toNumber(levels[0]!.value)
 const BELOW = 56
+const FAR_BELOW = 112
+/** Two rows of trees do not fill it by themselves. */
+const isTall = ({ width, height }: Room): boolean => Number.isFinite(height) && height > width * 1.2
 const besideIn = ({ width }: Room): number => (width > 1300 ? 64 : 44)
 
 /** Signs as large as there is room for; then in as many columns as let a minim be widest. */
 function drawTrees(trees: readonly DivisionTree[], practice: PracticeWish, room: Room): Body {
   const grids = Array.from({ length: trees.length }, (_, i) => gridOf(trees, i + 1, room))
   let last: Body = { items: [], height: 0, fits: false }
-  for (const largest of [27, 24, 21, 18, 15, 12, 9]) {
-    const drawn = grids.map(grid => drawGrid(trees, grid, { practice, largest }, room)).filter(one => one.named)
+  for (const largest of [...(isTall(room) ? [38, 34, 30] : []), 27, 24, 21, 18, 15, 12, 9]) {
+    const looks = (isTall(room) ? [FAR_BELOW, BELOW] : [BELOW]).map(below => ({ practice, largest, below }))
+    const drawn = grids.flatMap(grid => looks.map(look => drawGrid(trees, grid, look, room))).filter(one => one.named)
     const fitting = drawn.filter(one => one.fits)
     if (fitting.length > 0) return fitting.reduce((best, one) => (one.scale > best.scale ? one : best))
     last = drawn.reduce(
@@ -48,6 +52,8 @@ interface Look {
   readonly practice: PracticeWish
   /** Of a staff space. */
   readonly largest: number
+  /** Between one row of trees and the next. */
+  readonly below: number
 }
 
 interface Grid {
@@ -84,7 +90,7 @@ function drawGrid(trees: readonly DivisionTree[], { columns, scale }: Grid, look
       x += minimsOf(tree) * scale + beside
       height = Math.max(height, drawn.height)
     }
-    y += height + (from + columns < trees.length ? BELOW : 0)
+    y += height + (from + columns < trees.length ? look.below : 0)
   }
   return { items, height: y - room.top, fits: y - room.top <= room.height, scale, named }
 }
