@@ -7,7 +7,7 @@ import { Lattice } from "./lattice.js"
 import { State, stateAs, type LatticeInput } from "./lattice-parts.js"
 import { BEAM, WIDE_BEAM } from "./nodes.js"
 import type { Kept } from "./recut.js"
-import { knownBlocks, lastEnd, type KnownBlocks } from "./reuse.js"
+import { FURTHEST_NAMED, knownBlocks, lastEnd, type KnownBlocks } from "./reuse.js"
 import { countRuns } from "./runs.js"
 import { planGroups } from "./semibreve-plan.js"
 import type { Chosen } from "./settings.js"
@@ -80,14 +80,16 @@ function takeRest(known: KnownBlocks, from: number, blocks: Settled[], decisions
 
 /** The figures of which the same is said as before: up to the first and from the second on. */
 function saidOf(known: KnownBlocks, end: number, length: number): { head: number; tail: number } {
-  return { head: known.head, tail: Math.min(length, Math.max(known.tail, end)) }
+  return { head: known.head, tail: Math.min(length, Math.max(known.tail, end + FURTHEST_NAMED)) }
 }
 
 function latticeInput({ stretch, next, chosen, settler, own, old }: ToLay): { input: LatticeInput; kept: Ends } {
   const { practice, settings } = chosen
   const { figures, mensuration } = stretch
   const counted = old?.stretch === stretch
-  const plan = counted ? old.plan : planGroups(figures, practice, settings, !chosen.inferred.has("breveDivision"))
+  const before = old?.plan && { runs: old.plan, figures: old.stretch.figures, head: own.head, tail: own.tail }
+  const stated = !chosen.inferred.has("breveDivision")
+  const plan = counted ? old.plan : planGroups(figures, practice, settings, stated, before)
   const endsAtSign = next !== undefined
   const beam = settler.keep ? WIDE_BEAM : BEAM
   const input = { practice, settings, mensuration, figures, endsAtSign, beam, plan }

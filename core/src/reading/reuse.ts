@@ -11,6 +11,8 @@ import type { Stretch } from "./stretches.js"
 
 /** Rules look two figures ahead and one back; groups of semibreves up to nine ahead. */
 const SIGHT = 12
+/** Names and causes of a figure are looked for so far among what is decided of others: a unit carried, a group that made up a whole. */
+export const FURTHEST_NAMED = 40
 
 export interface KnownBlocks {
   /** What was settled of the stretch before. */
@@ -23,7 +25,7 @@ export interface KnownBlocks {
   after(node: number): Settled[]
   /** Figures by which the end has moved. */
   readonly moved: number
-  /** Of figures before the first, and from the second on, nothing that was said of them can have changed. */
+  /** Of figures before the first nothing that was said can have changed; nor, where the same is decided, from the second on. */
   readonly head: number
   readonly tail: number
 }
@@ -50,8 +52,8 @@ export function knownBlocks(
   const starts = whole ? NO_STARTS : new KnownStarts(old.blocks, b.length - tail + SIGHT, moved)
   const after = (node: number): Settled[] =>
     old.blocks.slice(firstBlockAt(old.blocks, node - moved)).map(block => movedBlock(block, moved))
-  const told = whole ? a.length : Math.min(head - 2 * SIGHT, lastEnd(before))
-  return { old, before, starts, after, moved, head: told, tail: b.length - tail + 2 * SIGHT }
+  const told = whole ? a.length : Math.min(head, lastEnd(before)) - FURTHEST_NAMED
+  return { old, before, starts, after, moved, head: told, tail: b.length - tail + FURTHEST_NAMED }
 }
 
 /** How many of the blocks end at the place or before it. */

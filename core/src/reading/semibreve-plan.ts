@@ -2,16 +2,10 @@
  * What is known of the runs of semibreves in a stretch before any is cut into breves: where each begins and ends, what
  * marks stand around it, which rules share out a group.
  */
-import {
-  SEMIBREVIS,
-  type Mensuration,
-  type Practice,
-  type Rule,
-  type RuleId,
-  type Settings,
-} from "../practices/index.js"
+import { type Mensuration, type Practice, type Rule, type RuleId, type Settings } from "../practices/index.js"
 import type { DraftFigure } from "./draft-figure.js"
 import type { Proposal } from "./proposal.js"
+import { semibreveRuns, type RunsBefore, type SemibreveRuns } from "./semibreve-runs.js"
 
 /** A stretch of semibreves that might be one breve (or one altera), with what each of them lasts then. */
 export interface GroupOffer {
@@ -28,18 +22,7 @@ export interface GroupOffer {
   proposals?: (Proposal | undefined)[] | undefined
 }
 
-/** For each figure the run of semibreves without a mark inside in which it stands. */
-interface Runs {
-  /** First figure of the run, and the one after its last; from === to outside. */
-  readonly from: Int32Array
-  readonly to: Int32Array
-}
-
-export interface GroupPlan extends Runs {
-  /** 1 for each figure that a dot or stroke stands after. */
-  readonly marks: Uint8Array
-  /** How many syllables stand before each figure, and before the end. */
-  readonly syllables: Int32Array
+export interface GroupPlan extends SemibreveRuns {
   /** The plain semibreves of c. 1315-25: a semibreve may also stand by itself. */
   readonly early: boolean
   /** A breve may hold four and more. */
@@ -78,26 +61,27 @@ const PRIORITY = ["stem-lengthens", "via-artis"]
 /** So many dots between semibreves are a habit of the scribe. */
 const HABIT = 2
 
-/** The plan of a stretch; undefined where semibreves are read singly. `divisionStated`: option breveDivision was not inferred. */
+/**
+ * The plan of a stretch; undefined where semibreves are read singly. `divisionStated`: option breveDivision was not
+ * inferred. `before`: how its runs were, as far as it is as it was.
+ */
 export function planGroups(
   figures: readonly DraftFigure[],
   practice: Practice,
   settings: Settings,
   divisionStated: boolean,
+  before?: RunsBefore,
 ): GroupPlan | undefined {
   const early = practice.unit === "minima"
   if (early && settings["minims"] !== "unwritten") return undefined
   const rules = practice.rules.filter(rule => rule.group !== undefined)
   rules.sort((a, b) => (PRIORITY.includes(b.id) ? 1 : 0) - (PRIORITY.includes(a.id) ? 1 : 0))
-  const marks = new Uint8Array(figures.length)
-  for (const { index, dot, stroke } of figures) if (dot !== undefined || stroke !== undefined) marks[index] = 1
+  const runs = semibreveRuns(figures, early, before)
   return {
-    ...runsOf(figures, marks, early),
-    marks,
-    syllables: syllablesBefore(figures),
+    ...runs,
     early,
     rules,
-    voiceDots: dotsBetween(figures, marks, early) >= HABIT,
+    voiceDots: runs.dots >= HABIT,
     byRule: !early && divisionStated && settings["breveDivision"] !== "two-or-three",
     many: early || settings["breveDivision"] !== "two-or-three",
     undividedAllowed: early || practice.rules.some(rule => rule.id === "semibreves-undivided"),
@@ -111,31 +95,3 @@ export function planGroups(
 export const isMarkedBefore = ({ from, marks }: GroupPlan, i: number): boolean => marks[from[i]! - 1] === 1
 export const isMarkedAfter = ({ from, to, marks }: GroupPlan, i: number): boolean =>
   to[i]! > from[i]! && marks[to[i]! - 1] === 1
-
-function runsOf(figures: readonly DraftFigure[], marks: Uint8Array, early: boolean): Runs {
-  const from = new Int32Array(figures.length)
-  const to = new Int32Array(figures.length)
-  for (let i = 0; i < figures.length;) {
-    let end = i
-    while (end < figures.length && isGrouped(figures[end]!, early) && (end === i || marks[end - 1] === 0)) end++
-    const stop = Math.max(end, i + 1)
-    from.fill(i, i, stop)
-    to.fill(end, i, stop)
-    i = stop
-  }
-  return { from, to }
-}
-
-function syllablesBefore(figures: readonly DraftFigure[]): Int32Array {
-  const before = new Int32Array(figures.length + 1)
-  for (let i = 0; i < figures.length; i++) before[i + 1] = before[i]! + (figures[i]!.syllable ? 1 : 0)
-  return before
-}
-
-function dotsBetween(figures: readonly DraftFigure[], marks: Uint8Array, early: boolean): number {
-  const grouped = (f: DraftFigure | undefined): boolean => f !== undefined && isGrouped(f, early)
-  return figures.filter((f, i) => marks[i] === 1 && grouped(f) && grouped(figures[i + 1])).length
-}
-
-const isGrouped = (f: DraftFigure, early: boolean): boolean =>
-  f.fixedBy !== "given" && (early ? f.level === SEMIBREVIS && f.colouredTicks === undefined : f.level >= SEMIBREVIS)
