@@ -25,6 +25,13 @@ function ruled(parts: Parts, rule: RuleId): GroupValues {
 }
 const tailed = (f: Figure): boolean => f.stemDown || f.stemOblique
 
+/** How many of the group have a tail; nearly all groups have none, and these cost no list. */
+function countTailed({ figures, from, size }: GroupSituation): number {
+  let count = 0
+  for (let at = from; at < from + size; at++) if (tailed(figures[at]!)) count++
+  return count
+}
+
 /** Two on a breve: lesser, then greater (Ars cantus mensurabilis, c. 1280, V). */
 export function pairOnBreve(...sources: Source[]): Rule {
   return {
@@ -58,7 +65,7 @@ export function tailMarksMaior(...sources: Source[]): Rule {
     id: "stem-lengthens",
     sources,
     group(g) {
-      if (g.size > 3 || !members(g).some(tailed)) return undefined
+      if (g.size > 3 || countTailed(g) === 0) return undefined
       const parts = partsByTail(members(g))
       return (
         parts && {
@@ -158,10 +165,8 @@ export function viaArtis(...sources: Source[]): Rule {
     id: "via-artis",
     sources,
     group(g) {
-      const figures = members(g)
-      const stemmed = figures.filter(tailed).length
-      if (stemmed !== 1 || g.size < 2 || g.size > 4) return undefined
-      const at = figures.findIndex(tailed)
+      if (g.size < 2 || g.size > 4 || countTailed(g) !== 1) return undefined
+      const at = members(g).findIndex(tailed)
       const key = 16 * g.size + 2 * at + (g.mensuration.divisions[2] === 3 ? 1 : 0)
       if (!byArt.has(key)) byArt.set(key, valuesByArt(g, at))
       return byArt.get(key)

@@ -70,23 +70,52 @@ export function ruleNames(at: DecidedFigure, naming: Naming, count: string | und
   if (FIXED.has(own) || isPlain(at, own, count)) return nameAlone(own)
   const { stretch, figure, decisions } = at
   const { choice } = at.decided
-  const names: string[] = []
-  const say = (id: string): void => {
-    if (naming.has.has(id) && !names.includes(id)) names.push(id)
-  }
-  if (!figure.rest && (choice.overruled || overruledLater(figure, decisions))) say("closure")
-  if (ACTING.has(own)) names.push(own)
-  if (figure.drawn) say("ligatura")
-  if (figure.conjunctura && (figure.level >= SEMIBREVIS || !ACTING.has(own))) say("conjunctura")
-  if (SHAPES.has(own)) names.push(own)
-  if (figure.duplex && figure.level === MAXIMA) say("duplex-longa")
-  if (choice.group !== undefined && naming.has.has(PRO_ALTERA) && standsForAltera(at)) names.unshift(PRO_ALTERA)
-  if (!isOne(stretch.measuring.ratio)) say("proportio")
-  if (count !== undefined && own === "as-written") say(count)
-  if (!names.includes(own)) names.push(own)
-  if (choice.shiftBefore > 0 || choice.shiftAfter > 0 || choice.crosses) say("syncopatio")
-  return names
+  said.begin(naming.has)
+  if (!figure.rest && (choice.overruled || overruledLater(figure, decisions))) said.say("closure")
+  if (ACTING.has(own)) said.put(own)
+  if (figure.drawn) said.say("ligatura")
+  if (figure.conjunctura && (figure.level >= SEMIBREVIS || !ACTING.has(own))) said.say("conjunctura")
+  if (SHAPES.has(own)) said.put(own)
+  if (figure.duplex && figure.level === MAXIMA) said.say("duplex-longa")
+  if (choice.group !== undefined && naming.has.has(PRO_ALTERA) && standsForAltera(at)) said.putFirst(PRO_ALTERA)
+  if (!isOne(stretch.measuring.ratio)) said.say("proportio")
+  if (count !== undefined && own === "as-written") said.say(count)
+  if (!said.has(own)) said.put(own)
+  if (choice.shiftBefore > 0 || choice.shiftAfter > 0 || choice.crosses) said.say("syncopatio")
+  return said.all()
 }
+
+/** Names are put together in one row that is written anew for each figure: a list that grows has room for many more. */
+class Said {
+  private readonly names: string[] = []
+  private count = 0
+  private known: ReadonlySet<string> = new Set()
+
+  /** For another figure; `known` are the names that can be given. */
+  begin(known: ReadonlySet<string>): void {
+    this.known = known
+    this.count = 0
+  }
+  has(name: string): boolean {
+    for (let n = 0; n < this.count; n++) if (this.names[n] === name) return true
+    return false
+  }
+  put(name: string): void {
+    this.names[this.count++] = name
+  }
+  putFirst(name: string): void {
+    for (let n = this.count++; n > 0; n--) this.names[n] = this.names[n - 1]!
+    this.names[0] = name
+  }
+  /** Puts a name of the practice that was not put yet. */
+  say(name: string): void {
+    if (this.known.has(name) && !this.has(name)) this.put(name)
+  }
+  all(): readonly string[] {
+    return this.count === 1 ? nameAlone(this.names[0]!) : this.names.slice(0, this.count)
+  }
+}
+const said = new Said()
 
 /** Nothing is true of the figure but the rule that acted, as of most. */
 function isPlain({ stretch, figure, decided, decisions }: DecidedFigure, own: string, count?: string): boolean {

@@ -29,14 +29,14 @@ export class Detours {
   private readonly edges: Edge[] = []
   private readonly costs: number[] = []
 
+  private count = 0
+
   /** The cheapest are kept, the cheapest first; of one cost those that came first. */
   add(edge: Edge, cost: number): void {
     const { edges, costs } = this
-    let at = costs.length
-    if (at === MOST_TRIED) {
-      if (cost >= costs[at - 1]!) return
-      at--
-    }
+    let at = this.count
+    if (at < MOST_TRIED) this.count++
+    else if (cost >= costs[--at]!) return
     for (; at > 0 && costs[at - 1]! > cost; at--) {
       costs[at] = costs[at - 1]!
       edges[at] = edges[at - 1]!
@@ -45,17 +45,16 @@ export class Detours {
     edges[at] = edge
   }
 
-  /** For each edge the cheapest path of the block through it. The edges are let go. */
+  /** For each edge the cheapest path of the block through it. The next block begins with none. */
   paths(decisions: readonly Decided[], from: number): Path[] {
-    const { edges, costs } = this
-    if (edges.length === 0) return NONE
+    const { edges, costs, count } = this
+    if (count === 0) return NONE
+    this.count = 0
     const found: Path[] = []
-    for (let n = 0; n < edges.length && found.length < MOST_PATHS; n++) {
-      const count = layChanges(edges[n]!, decisions, from)
-      if (count > 0 && !isKnown(found, count)) found.push({ cost: costs[n]!, changes: laid.slice(0, count) })
+    for (let n = 0; n < count && found.length < MOST_PATHS; n++) {
+      const entries = layChanges(edges[n]!, decisions, from)
+      if (entries > 0 && !isKnown(found, entries)) found.push({ cost: costs[n]!, changes: laid.slice(0, entries) })
     }
-    edges.length = costs.length = 0
-    way.length = 0
     return found
   }
 }

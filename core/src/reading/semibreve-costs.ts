@@ -77,12 +77,12 @@ export function layGroupCosts(input: PlannedInput, i: number, room: number, cost
   const cuts = i > plan.from[i]!
   if (cuts && !plan.undividedAllowed) return false
   const boundary = cuts ? boundaryCost(plan, figures, i) : 0
-  within.length = 0
+  let priced = 0
   for (let size = 1; size <= room; size++) {
     const inside = size === 1 ? 0 : insideCost(plan, figures, i + size - 1)
-    if (inside !== 0) within.push(inside)
+    if (inside !== 0) within[priced++] = inside
     let cost = sizeCost(input, i, size) + boundary
-    for (const one of within) cost += one
+    for (let n = 0; n < priced; n++) cost += within[n]!
     costs[size] = cost
   }
   return true

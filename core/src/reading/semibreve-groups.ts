@@ -36,26 +36,28 @@ function offersAt(input: PlannedInput, i: number): readonly GroupOffer[] {
   const { plan } = input
   const room = Math.min(plan.to[i]! - i, MOST)
   if (!layGroupCosts(input, i, room, costs)) return NONE
+  const plain = !someOf(input.figures, i, room, f => f.restKnown || f.fixed !== undefined)
   const found: GroupOffer[] = []
   for (let size = plan.early ? 2 : 1; size <= room; size++) {
     if (costs[size]! > HOPELESS) continue
-    const offer = offerOf(input, i, size, costs[size]!)
+    const offer = offerOf(input, i, size, costs[size]!, plain)
     if (offer !== undefined) found.push(offer)
   }
   return found
 }
 
-function offerOf(input: PlannedInput, i: number, size: number, cost: number): GroupOffer | undefined {
+/** `plain`: none of its figures is fixed or a rest of known length. */
+function offerOf(input: PlannedInput, i: number, size: number, cost: number, plain: boolean): GroupOffer | undefined {
   const { plan, figures, mensuration } = input
   const values = valuesOf(input, i, size)
   if (values === undefined) return undefined
   const breve = mensuration.full[BREVIS]!
-  const parts = withDecided(withRests(values.parts, figures, i, mensuration), figures, i, breve)
+  const parts = plain ? values.parts : withDecided(withRests(values.parts, figures, i, mensuration), figures, i, breve)
   if (parts === undefined) return undefined
   const undivided = i > plan.from[i]! || i + size < plan.to[i]!
   const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size > 1 && size < 4
   const named = naming ? (UNDIVIDED[size] ??= values.rules.map(() => "semibreves-undivided")) : values.rules
-  const rules = withDecisions(named, figures, i)
+  const rules = plain ? named : withDecisions(named, figures, i)
   const alike = madeAt(plan, cost)
   for (const one of alike) if (one.parts === parts && one.rules === rules) return one
   const made: GroupOffer = {

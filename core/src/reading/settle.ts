@@ -45,19 +45,20 @@ export class Settler {
   }
 
   private decide(block: Block): Settled {
-    const chosen = chosenEdges(block)
+    const edges = chooseEdges(block)
     const start = this.startOf(block.start)
     const end = (this.last = bare(block.end))
-    const decisions = this.decisionsOf(chosen, end.node - start.node)
+    const decisions = this.decisionsOf(edges, end.node - start.node)
     const paths = block.single ? NONE : withChances(block, decisions)
     return { start, end, decisions, paths }
   }
 
-  private decisionsOf(chosen: readonly Edge[], figures: number): Decided[] {
+  /** Decisions for the edges that were chosen. */
+  private decisionsOf(edges: number, figures: number): Decided[] {
     // a list that grows has room for many more; these are kept
     const decisions = new Array<Decided>(figures)
     let at = 0
-    for (let n = chosen.length - 1; n >= 0; n--) {
+    for (let n = edges - 1; n >= 0; n--) {
       const choice = choiceOf(chosen[n]!)
       if (choice.group === undefined) decisions[at++] = this.single(choice)
       else for (const member of this.members(choice)) decisions[at++] = member
@@ -106,15 +107,15 @@ const bare = ({ node, position, opening, opener, counted, shift }: State): Stand
   shift,
 })
 
-/** Written anew for each block. */
+/** The edges of the cheapest path of a block, the last first; written anew for each. */
 const chosen: Edge[] = []
 
-/** The edges of the cheapest path, the last first. */
-function chosenEdges({ end }: Block): readonly Edge[] {
-  chosen.length = 0
+/** Lays the edges into `chosen`; gives their number. */
+function chooseEdges({ end }: Block): number {
+  let count = 0
   for (let edge = end.via; edge !== undefined; edge = edge.from.via) {
     edge.choose()
-    chosen.push(edge)
+    chosen[count++] = edge
   }
-  return chosen
+  return count
 }
