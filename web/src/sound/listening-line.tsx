@@ -64,10 +64,14 @@ function Run() {
           onChange={({ target }) => player.setLoudness(Number(target.value))}
         />
       </label>
-      <details className="more-acts" open={isWide()}>
-        <summary>{said.more}</summary>
+      {isWide() ? (
         <HowItRuns />
-      </details>
+      ) : (
+        <details className="more-acts">
+          <summary>{said.more}</summary>
+          <HowItRuns />
+        </details>
+      )}
     </>
   )
 }

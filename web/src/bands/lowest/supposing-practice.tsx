@@ -74,13 +74,7 @@ export function SupposingPractice() {
           <p className="quiet">{said.several}</p>
         )}
       </div>
-      <div>
-        <Effect />
-        <div className="row">
-          {supposed && <MakeItSo supposed={supposed} />}
-          <ActButton id="back" framed say={words.suppose.back} />
-        </div>
-      </div>
+      <Effect />
     </div>
   )
 }
@@ -154,18 +148,28 @@ function OptionAsked({
   )
 }
 
+/** What would be otherwise; what to do about it stands before the long list. */
 function Effect() {
   const supposed = useView(state => state.supposed)
   const effect = useEffectOf(supposed)
+  const acts = (
+    <div className="row">
+      {supposed && <MakeItSo supposed={supposed} />}
+      <ActButton id="back" framed say={words.suppose.back} />
+    </div>
+  )
+  if (supposed && effect)
+    return (
+      <div aria-live="polite" className="effect">
+        <EffectTold effect={effect} whole>
+          {acts}
+        </EffectTold>
+      </div>
+    )
   return (
     <div aria-live="polite" className="effect">
-      {!supposed ? (
-        <p className="quiet">{words.suppose.how}</p>
-      ) : effect ? (
-        <EffectTold effect={effect} whole />
-      ) : (
-        <p className="quiet">{words.status.reading}</p>
-      )}
+      <p className="quiet">{supposed ? words.status.reading : words.suppose.how}</p>
+      {acts}
     </div>
   )
 }

@@ -1,5 +1,5 @@
 import type { SignId } from "@resolutio/core"
-import { useEffect, useMemo, useState } from "react"
+import { useEffect, useMemo, useState, type ReactNode } from "react"
 import { useApp, useDocument, useReading, useView } from "../../app.js"
 import { ActButton } from "../../parts/act-button.js"
 import { useKeysFirst } from "../../parts/use-keys-first.js"
@@ -78,8 +78,16 @@ export function MakeItSo({ supposed }: { readonly supposed: Supposed }) {
 /** So many changes are listed. */
 const MOST = 12
 
-/** `whole`: which comes first, and whether the voices meet even where that stays as it is. */
-export function EffectTold({ effect, whole = false }: { readonly effect: Effect; readonly whole?: boolean }) {
+/** `children` stand before the list of signs. `whole`: which comes first, and whether the voices meet even where that stays as it is. */
+export function EffectTold({
+  effect,
+  whole = false,
+  children,
+}: {
+  readonly effect: Effect
+  readonly whole?: boolean
+  readonly children?: ReactNode
+}) {
   const { changes, first, fit, asBefore } = effect
   return (
     <>
@@ -91,6 +99,7 @@ export function EffectTold({ effect, whole = false }: { readonly effect: Effect;
             : said.otherwise(changes.length)}{" "}
         {!asBefore ? fit : whole ? said.asBefore(fit) : ""}
       </p>
+      {children}
       <ul className="choice-list">
         {changes.slice(0, MOST).map(({ sign, place, before, after }) => (
           <li key={sign}>
