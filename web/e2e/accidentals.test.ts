@@ -28,7 +28,13 @@ describe.skipIf(!hasBrowser)("proposed accidentals", () => {
     await page.keyboard.press("a")
     await summary("Proposed: 1 required, 1 likely, 0 optional.")
     await isAccessible(opened)
+    // nothing is decided unseen: first it is gone to
+    await page.keyboard.press("y")
+    await page.locator(".accidentals [aria-current=true]").filter({ hasText: "tenor 2 b flat." }).waitFor()
+    await summary("Proposed: 1 required, 1 likely, 0 optional.")
     await page.keyboard.press("n")
+    await page.locator(".accidentals [aria-current=true]").filter({ hasText: "cantus 6" }).waitFor()
+    await page.keyboard.press("Shift+N")
     await page.locator(".accidentals [aria-current=true]").filter({ hasText: "tenor 2 b flat." }).waitFor()
     // none is shown before it is accepted or asked for
     await page.keyboard.press("3")

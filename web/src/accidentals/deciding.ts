@@ -34,7 +34,9 @@ export const decide = ({ documents, readings }: Parts, verdict: Verdict): Promis
     const { proposals } = await readings.accidentals()
     const at = indexOfSelected(proposals)
     const one = proposals[at]
-    if (!one || view.getState().supposed) return
+    if (view.getState().supposed) return
+    // nothing is decided unseen
+    if (!one) return proposals[0] && lookAt(proposals[0].sign)
     const change = changeFor(documents.store.getState().page, one, verdict)
     if (!documents.act(change, chapterWords.accidentals.step[verdict](`${one.place}, ${one.sung}`))) return
     const left = new Set((await readings.accidentals()).proposals.map(({ sign }) => sign))
