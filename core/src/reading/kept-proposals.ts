@@ -24,6 +24,8 @@ export interface Cell {
   /** Masks over what stands around (see `surroundings.ts`): what was looked at so far. */
   around: number
   runs: number
+  /** What was found here last: often it is the same again. */
+  last: Asked | undefined
   readonly beside: Cell | undefined
 }
 
@@ -85,6 +87,7 @@ export class Kept {
       dot,
       around: 0,
       runs: 0,
+      last: undefined,
       beside: cells[bucket],
     }
     cells[bucket] = fresh
@@ -94,8 +97,13 @@ export class Kept {
   find(cell: Cell, around: number, runs: number): readonly Proposal[] | undefined {
     const seenAround = around & cell.around
     const seenRuns = runs & cell.runs
+    const { last } = cell
+    if (last !== undefined && last.around === seenAround && last.runs === seenRuns) return last.proposals
     for (let one = this.asked[bucketOf(cell, seenAround, seenRuns)]; one !== undefined; one = one.beside)
-      if (one.cell === cell && one.around === seenAround && one.runs === seenRuns) return one.proposals
+      if (one.cell === cell && one.around === seenAround && one.runs === seenRuns) {
+        cell.last = one
+        return one.proposals
+      }
     return undefined
   }
 

@@ -93,8 +93,9 @@ const isFixed = (figure: DraftFigure): boolean => figure.fixed !== undefined
 
 /** What the first rule that speaks gives to the `size` figures from `from`. */
 function valuesOf({ plan, figures, mensuration, settings }: PlannedInput, from: number, size: number) {
+  const group = { figures, from, size, mensuration, settings }
   for (const rule of plan.rules) {
-    const values = rule.group!({ figures, from, size, mensuration, settings })
+    const values = rule.group!(group)
     if (values !== undefined) return values
   }
   return undefined
