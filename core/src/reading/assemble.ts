@@ -91,12 +91,11 @@ function numbersOf(signs: readonly SignReading[]): (id: SignId) => number | unde
 }
 const FEW_PLACES = 6
 
-function withFloors(signs: readonly SignReading[], floors: ReadonlyMap<string, number>): readonly SignReading[] {
+function withFloors(signs: readonly SignReading[], floors: ReadonlyMap<number, number>): readonly SignReading[] {
   if (floors.size === 0) return signs
-  return signs.map(sign => {
-    const floor = floors.get(sign.id)
-    return floor === undefined ? sign : { ...sign, doubt: floor }
-  })
+  const raised = signs.slice()
+  for (const [index, doubt] of floors) raised[index] = { ...signs[index]!, doubt }
+  return raised
 }
 
 /** Before a finis punctorum strict measure is not kept from the note before the last (Ars cantus mensurabilis, c. 1280, IX and XI). */

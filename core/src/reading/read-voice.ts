@@ -3,7 +3,7 @@ import { equals } from "../base/index.js"
 import { flatSigns, type FlatSign, type Page, type Voice } from "../page/index.js"
 import { assemble, type SettledStretch } from "./assemble.js"
 import { canonOf } from "./canon.js"
-import { commonEnds, NO_ENDS, sameFlat, type Ends } from "./ends.js"
+import { commonEnds, flatAgain, NO_ENDS, sameFlat, type Ends } from "./ends.js"
 import { knownEntries, type KnownDecisions, type KnownEntries } from "./known-entries.js"
 import { layStretch, LONGEST_KEPT } from "./lay-stretch.js"
 import { bearsOnPitches } from "./pitches.js"
@@ -19,6 +19,7 @@ import type { Reading, SignReading } from "./types.js"
 /** What a reading was made from, kept beside it so that an edit need not read everything again. A cache, nothing more. */
 interface Workings {
   readonly options: ReadOptions
+  readonly voice: Voice
   readonly flat: readonly FlatSign[]
   readonly cut: Cut
   readonly chosen: Chosen
@@ -124,7 +125,7 @@ function work(
   const { flat, chosen, cut, settled } = laid
   const { reading: told, plain: signs } = assemble(voice, flat, chosen, cut, settled, entriesKnown(laid))
   const reading = withCanon(told, voice, flat, chosen, options)
-  if (flat.length <= LONGEST_KEPT) workings.set(reading, { options, flat, cut, chosen, settled, signs })
+  if (flat.length <= LONGEST_KEPT) workings.set(reading, { options, voice, flat, cut, chosen, settled, signs })
   return { reading, flat, chosen, cut, settled }
 }
 
@@ -164,7 +165,7 @@ interface Laid extends Pick<WorkedVoice, "flat" | "chosen" | "cut" | "settled"> 
 }
 
 function lay(voice: Voice, options: ReadOptions, earlier: Workings | undefined, settler: Settler): Laid {
-  const flat = flatSigns(voice)
+  const flat = earlier ? flatAgain(voice.signs, { signs: earlier.voice.signs, flat: earlier.flat }) : flatSigns(voice)
   const chosen = choosePractice(voice, flat, options)
   const before = earlier !== undefined && sameRules(earlier.chosen, chosen) ? earlier : undefined
   const ends = before === undefined ? NO_ENDS : commonEnds(before.flat, flat, sameFlat)

@@ -16,15 +16,15 @@ const DISPLACED = 0.12
 const OFTEN = 25
 const OFTEN_DOUBT = 0.06
 
-/** `byFigure` gives the entries of notes and rests by stretch and figure; returns those whose doubt rises. */
+/** `byFigure` gives the entries of notes and rests by stretch and figure; returns where, among all entries, doubt rises. */
 export function raisedDoubts(
   settled: readonly SettledStretch[],
   byFigure: () => readonly (readonly SignReading[])[],
-): ReadonlyMap<string, number> {
-  const floors = new Map<string, number>()
+): ReadonlyMap<number, number> {
+  const floors = new Map<number, number>()
   const raise = (entry: SignReading | undefined, floor: number): void => {
     if (entry === undefined || entry.kind !== "note" || entry.decidedBy !== "voice" || entry.held) return
-    if (floor > Math.max(entry.doubt, floors.get(entry.id) ?? 0)) floors.set(entry.id, floor)
+    if (floor > Math.max(entry.doubt, floors.get(entry.index) ?? 0)) floors.set(entry.index, floor)
   }
   let figures = 0
   let open = 0
