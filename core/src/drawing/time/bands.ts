@@ -1,7 +1,7 @@
 /** Durations as bands: as long as they last, with count, ticks, hatching, sleeves, gains, and torn ends. */
 import { toNumber, toText } from "../../base/index.js"
 import type { Group, Item, Mark, Path, PathStep, TextMark } from "../scene/scene.js"
-import { gainOf, sleevesOf, type Sleeve } from "./gains.js"
+import { gainOf, sleeveAt, type Sleeve } from "./gains.js"
 import { countText } from "../../reading/index.js"
 import type { Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
@@ -40,10 +40,9 @@ export function drawBands(placed: PlacedVoice, look: Look): Item[] {
   if (points.length > 0) items.push({ shape: "strokes", part: "tick", points, stroke: look.pens.tick })
   if (sounding.length === 0) return items
   // a third may be given by a note of the system before, or the next
-  const sleeves = sleevesOf(formed.time)
-  const end = Math.min(sleeves.length, begins + signs.length + AROUND)
+  const end = Math.min(formed.time.signs.length, begins + signs.length + AROUND)
   for (let at = Math.max(0, begins - AROUND); at < end; at++) {
-    const sleeve = sleeves[at]
+    const sleeve = sleeveAt(formed.time, at)
     if (sleeve) sleeveMarks(placed, formed.time.signs[at]!, sleeve, look, items)
   }
   return items

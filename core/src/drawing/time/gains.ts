@@ -1,16 +1,5 @@
 /** Thirds that were given and taken, and what alteration added: told in time, before they are drawn. */
-import {
-  compare,
-  minus,
-  over,
-  plus,
-  ratio,
-  times,
-  toNumber,
-  ZERO,
-  type Rational,
-  type SignId,
-} from "../../base/index.js"
+import { compare, minus, over, plus, ratio, times, toNumber, ZERO, type Rational } from "../../base/index.js"
 import type { TimedSign, TimeVoice } from "./timeline.js"
 
 /** A sleeve covers what a note would last whole; `given` are the parts that others took. */
@@ -24,8 +13,8 @@ export interface Sleeve {
 export const isImperfection = (rule: string): boolean =>
   rule.startsWith("imperfectio") || rule.endsWith("-et-imperfectio")
 
-/** Undefined where the note gave nothing. `voice` has the signs of its voice by id. */
-export function sleeveOf(timed: TimedSign, voice: ReadonlyMap<SignId, TimedSign>): Sleeve | undefined {
+/** Undefined where the note gave nothing. */
+export function sleeveOf(timed: TimedSign, voice: TimeVoice): Sleeve | undefined {
   const { reading, duration, onset, whole } = timed
   if (!isImperfection(reading.rule) || whole === undefined) return undefined
   const full = reading.rule === "alteratio-et-imperfectio" ? times(whole, ratio(2)) : whole
@@ -45,21 +34,23 @@ export function sleeveOf(timed: TimedSign, voice: ReadonlyMap<SignId, TimedSign>
   return { from, to, given }
 }
 
-const sleeves = new WeakMap<TimeVoice, readonly (Sleeve | undefined)[]>()
+const sleeves = new WeakMap<TimeVoice, (Sleeve | undefined | null)[]>()
 
-/** Of each note and rest of a voice; reckoned once. */
-export function sleevesOf(voice: TimeVoice): readonly (Sleeve | undefined)[] {
+/** Of the note or rest of this number in a voice; reckoned once, when it is asked for. */
+export function sleeveAt(voice: TimeVoice, at: number): Sleeve | undefined {
   let known = sleeves.get(voice)
-  if (known === undefined) sleeves.set(voice, (known = voice.signs.map(timed => sleeveOf(timed, voice.byId))))
-  return known
+  if (known === undefined) sleeves.set(voice, (known = new Array<null>(voice.signs.length).fill(null)))
+  let sleeve = known[at]
+  if (sleeve === null) known[at] = sleeve = sleeveOf(voice.signs[at]!, voice)
+  return sleeve
 }
 
 /** How much of what was lost those before it took. */
-function lostBefore({ reading, onset }: TimedSign, lost: Rational, voice: ReadonlyMap<SignId, TimedSign>): Rational {
+function lostBefore({ reading, onset }: TimedSign, lost: Rational, voice: TimeVoice): Rational {
   if (reading.rule === "imperfectio-a-parte-ante" || reading.rule === "alteratio-et-imperfectio") return lost
   if (reading.rule === "imperfectio-a-parte-post") return ZERO
   if (reading.rule === "imperfectio-ab-utraque-parte") return over(lost, ratio(2))
-  const takers = reading.because.flatMap(id => voice.get(id) ?? [])
+  const takers = reading.because.flatMap(id => voice.byId.get(id) ?? [])
   const early = takers.filter(taker => compare(taker.onset, onset) < 0)
   if (early.length === takers.length && early.length > 0) return lost
   const taken = early.reduce((sum, taker) => plus(sum, taker.duration), ZERO)

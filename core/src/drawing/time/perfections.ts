@@ -63,7 +63,7 @@ export function ruledOf({ spans, finalAt }: Pick<TimeVoice, "spans" | "finalAt">
       const from = timed.at + n * levels.base
       const to = Math.min(from + levels.base, until)
       pillars.push({ at: from, kind: kindAt(n * levels.base, levels, from === 0) })
-      pillars.push(...dottedIn(from, to, levels))
+      addDotted(from, to, levels, pillars)
       if (other) alternate.push({ at: from, from, to })
       other = !other
     }
@@ -101,11 +101,9 @@ function kindAt(offset: number, { larger, perfect }: Levels, first: boolean): Pi
 
 const isMultiple = (offset: number, size: number): boolean => Math.abs(offset / size - Math.round(offset / size)) < NEAR
 
-function dottedIn(from: number, to: number, { twofold }: Levels): Pillar[] {
-  const pillars: Pillar[] = []
-  if (twofold !== undefined)
-    for (let at = from + twofold; at < to - NEAR; at += twofold) pillars.push({ at, kind: "twofold" })
-  return pillars
+function addDotted(from: number, to: number, { twofold }: Levels, pillars: Pillar[]): void {
+  if (twofold === undefined) return
+  for (let at = from + twofold; at < to - NEAR; at += twofold) pillars.push({ at, kind: "twofold" })
 }
 
 /** The same moment, for looking it up. */
