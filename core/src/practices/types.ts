@@ -114,7 +114,7 @@ export interface Rule {
   appliesTo?(figure: Seen, mensuration: Mensuration): boolean
   /** It speaks only where the figure begins its (or its largest part's) perfection, or only where it stands within one. */
   readonly at?: "start" | "inside"
-  /** Lays down offers for one figure. */
+  /** Lays down offers for one figure. It is asked once for all places where what it looked at is the same: no memory, no clock. */
   propose?(situation: Situation): void
   /** Values of a group of semibreves on a breve; undefined where the rule does not speak. */
   group?(situation: GroupSituation): GroupValues | undefined
