@@ -40,9 +40,8 @@ export function readTogether(page: Page, options: ReadOptions = {}, before?: Tog
 }
 
 /**
- * The same in steps, for one who waits and may change the page meanwhile. It yields soon what the voices say when all are heard at
- * once, which is the end of it in most pieces; then again after each search for the voice that does not fit, where they do not
- * meet. What it returns is what `readTogether` gives.
+ * The same in steps, for one who waits and may change the page meanwhile. Where the voices do not meet it
+ * yields soon what they say when all are heard at once, and then again after each search for the voice that does not fit. What it returns is what `readTogether` gives.
  */
 export function* readingTogether(
   page: Page,
@@ -56,7 +55,8 @@ export function* readingTogether(
   // where parts are sung by several, or several times, what is heard depends on what is read: only the first round is told soon
   for (const heardFirst of hearingInSteps(worked, new Map(), { echoes: echoesOf(page, readings), after: new Map() })) {
     first ??= toldOf(page, heardFirst(), assumed, readings => readings)
-    yield first
+    // where all meet, what is left to be told is soon told
+    if (first.meeting.length < sounding(worked).length) yield first
   }
   return readTogether(page, { ...options, assumed }, first ?? before)
 }
