@@ -21,6 +21,8 @@ interface SetStretch {
 }
 /** A stretch is set twice for each layout: as wide as it is by nature, and as wide as the page. */
 const LOOKS = 4
+/** Clefs and styles under which a signature is kept. */
+const CLEFS = 16
 
 export class Memory {
   /** What the piece defines for itself; while it stays the same, all that was drawn of it does. */
@@ -28,7 +30,7 @@ export class Memory {
   #defined: readonly LocalShape[] = []
 
   readonly #cells = new WeakMap<Sign, Known>()
-  readonly #heads = new WeakMap<Sign, Known>()
+  readonly #heads = new WeakMap<Sign, readonly Known[]>()
   readonly #stretches = new WeakMap<Voice, { shapes: Shapes | undefined; stretches: readonly Stretch[] }>()
   /** By the first cell, and for a stretch whose first cell has changed by the last. */
   readonly #lines = new WeakMap<Cell, readonly SetStretch[]>()
@@ -51,9 +53,15 @@ export class Memory {
     })[0]
   }
 
-  /** Clef or signature again at the head of a line. */
+  /** Clef or signature again at the head of a line. A signature goes on under one clef after another. */
   head(sign: Sign, state: ClefState, style: SignStyle, make: () => readonly Cell[]): readonly Cell[] {
-    return remembered(this.#heads, sign, { state, position: undefined, style }, make)
+    const now = { state, position: undefined, style }
+    const all = this.#heads.get(sign) ?? []
+    const known = all.find(one => sameKnown(one, now))
+    if (known) return known.cells
+    const cells = make()
+    this.#heads.set(sign, [{ ...now, cells }, ...all.slice(0, CLEFS - 1)])
+    return cells
   }
 
   /** A voice that has not changed is cut once. */
@@ -125,18 +133,14 @@ function remembered(
   make: () => readonly Cell[],
 ): readonly Cell[] {
   const known = map.get(sign)
-  if (
-    known &&
-    known.position === now.position &&
-    sameStyle(known.style, now.style) &&
-    sameState(known.state, now.state)
-  )
-    return known.cells
+  if (known && sameKnown(known, now)) return known.cells
   const cells = make()
   map.set(sign, { ...now, cells })
   return cells
 }
 
+const sameKnown = (a: Omit<Known, "cells">, b: Omit<Known, "cells">): boolean =>
+  a.position === b.position && sameStyle(a.style, b.style) && sameState(a.state, b.state)
 const sameStyle = (a: SignStyle, b: SignStyle): boolean =>
   a.white === b.white && a.lines === b.lines && a.clefs === b.clefs && a.shapes === b.shapes
 const sameStretch = (a: Stretch, b: Stretch): boolean =>

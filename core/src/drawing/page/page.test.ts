@@ -231,6 +231,22 @@ describe("laid again after a change", () => {
     const same = lines(again.scene).map((content, i) => content === lines(laid.scene)[i])
     expect(same).toEqual(Array.from({ length: 16 }, (_, i) => i !== 2))
   })
+  test("nor does a signature that goes on under another clef draw other lines anew, whatever was laid in between", () => {
+    const turned = pageOf(`voice a black\nclef:C3 sig:bf\nB ${scaleNotes(150)}\nclef:C4\nB ${scaleNotes(150)}\n`)
+    const [voice] = turned.voices as [Page["voices"][number]]
+    const longer = (at: number): Page => {
+      const signs = voice.signs.map((sign, i) => (i === at ? { ...sign, level: "longa" as const } : sign))
+      return { ...turned, voices: [{ ...voice, signs: signs as typeof voice.signs }] }
+    }
+    const options = { settled: true }
+    const laid = layPage(turned, options)
+    const notes = voice.signs.flatMap((sign, i) => (sign.kind === "note" ? [i] : []))
+    const lines = (scene: Scene) => groups(scene, "line").map(line => line.content)
+    for (const at of [10, 170, 60, 250]) {
+      const again = layPage(longer(notes[at]!), options, laid)
+      expect(lines(again.scene).filter((content, i) => content !== lines(laid.scene)[i])).toHaveLength(1)
+    }
+  })
   test("another colour or width draws all of it anew", () => {
     const laid = layPage(page)
     for (const options of [{ staff: "red" as const }, { width: 900 }, { spacing: "even" as const }])
