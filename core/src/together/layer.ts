@@ -1,32 +1,17 @@
-/** The hypotheses that the search stands at, with the place of every voice; found again by where they stand. */
+/** The hypotheses that the search stands at, by voice the number of its stand; found again by where they stand. */
 import { roomFor } from "./grown.js"
 import type { Trail } from "./hypothesis.js"
-
-/** What is put down for each voice: its place, when its last note ends, when that began, and when its stretch did. */
-export const FIELDS = 4
-export const NODE = 0
-export const END = 1
-export const ONSET = 2
-export const ORIGIN = 3
-
-/** Finals have no end: their onset is kept above this. */
-export const HELD = 2 ** 50
+import type { Stands } from "./stands.js"
 
 const BUCKETS = 512
-
-/** Stands for a place and a time; seldom alike for others. */
-export function mixed(node: number, end: number): number {
-  const x = Math.imul(Math.imul(node + 1, 0x9e3779b1) + (end | 0), 0x85ebca6b)
-  return x ^ (x >>> 15)
-}
 
 export class Layer {
   count = 0
   /** Those that are kept, the likeliest first. */
   order = new Int32Array(64)
   kept = 0
-  /** By hypothesis so many numbers: four for each voice, and what else the search puts behind them. */
-  state: Float64Array<ArrayBuffer>
+  /** By hypothesis and voice: its stand. */
+  state: Int32Array<ArrayBuffer>
   cost = new Float64Array(64)
   weight = new Float64Array(64)
   /** The least that is still to be paid (lengths.ts), and that with the cost. */
@@ -48,9 +33,9 @@ export class Layer {
 
   constructor(
     private readonly voices: number,
-    private readonly size: number,
+    private readonly stands: Stands,
   ) {
-    this.state = new Float64Array(64 * size)
+    this.state = new Int32Array(64 * voices)
   }
 
   clear(): void {
@@ -59,48 +44,42 @@ export class Layer {
   }
 
   /**
-   * The hypothesis of this layer that stands where `from` of the layer before would with voice `v` gone on; -1: none. Notes
-   * begun just now are told apart from others.
+   * The hypothesis of this layer that stands where `from` of the layer before would with voice `v` gone on to a stand; -1:
+   * none. Notes begun just now are told apart from others.
    */
-  find(key: number, from: Layer, at: number, v: number, node: number, end: number, now: number): number {
+  find(key: number, from: Layer, at: number, v: number, stand: number): number {
     for (let one = this.first[key & (BUCKETS - 1)]!; one >= 0; one = this.next[one]!)
-      if (this.key[one] === key && this.isSame(one * this.size, from.state, at, v, node, end, now)) return one
+      if (this.key[one] === key && this.isSame(one * this.voices, from.state, at, v, stand)) return one
     return -1
   }
 
-  private isSame(
-    own: number,
-    other: Float64Array,
-    at: number,
-    v: number,
-    node: number,
-    end: number,
-    now: number,
-  ): boolean {
-    const { state } = this
-    const voice = own + FIELDS * v
-    if (state[voice + NODE] !== node || state[voice + END] !== end || state[voice + ONSET] !== now) return false
+  private isSame(own: number, other: Int32Array, at: number, v: number, stand: number): boolean {
+    const { place, onset } = this.stands
+    const now = onset[stand]!
     for (let u = 0; u < this.voices; u++) {
-      if (u === v) continue
-      const a = own + FIELDS * u
-      const b = at + FIELDS * u
-      if (state[a + NODE] !== other[b + NODE] || state[a + END] !== other[b + END]) return false
-      const [x, y] = [state[a + ONSET], other[b + ONSET]]
+      const a = this.state[own + u]!
+      const b = u === v ? stand : other[at + u]!
+      if (a === b) continue
+      if (place[a] !== place[b]) return false
+      const [x, y] = [onset[a]!, onset[b]!]
       if (x !== y && (x === now || y === now)) return false
     }
     return true
   }
 
-  /** One more, that stands as `from` of the layer before does; its voices are still to be moved. */
-  add(key: number, from: Layer, at: number): number {
+  /** One more, that stands as `from` of the layer before does, but for voice `v`. */
+  add(key: number, from: Layer, at: number, v: number, stand: number): number {
     const one = this.count++
     if (one === this.key.length) this.grow(one + 1)
-    const { size, state } = this
-    for (let i = 0, to = one * size; i < size; i++) state[to + i] = from.state[at + i]!
+    const { voices, state } = this
+    const to = one * voices
+    for (let u = 0; u < voices; u++) state[to + u] = from.state[at + u]!
+    state[to + v] = stand
     this.key[one] = key
     this.cost[one] = Infinity
     this.weight[one] = 0
     this.firstStep[one] = this.best[one] = -1
+    this.future[one] = this.stands.least(state, to)
     this.enter(one, key & (BUCKETS - 1))
     return one
   }
@@ -119,7 +98,7 @@ export class Layer {
     for (const name of ["cost", "weight", "future", "total"] as const) this[name] = roomFor(this[name], count)
     for (const name of ["key", "next", "best", "firstStep", "lastStep", "order"] as const)
       this[name] = roomFor(this[name], count)
-    this.state = roomFor(this.state, count * this.size)
+    this.state = roomFor(this.state, count * this.voices)
   }
 
   /** Lays a step to a hypothesis, from one of the trail that has so much weight; it costs `total` by it. */

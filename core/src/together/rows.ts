@@ -138,5 +138,5 @@ export function soundAt(
   byStep: boolean,
 ): number {
   const how = ((isUpper ? 2 : 0) + (together ? 1 : 0)) * 3 + strength
-  return (how * STEPS + (Math.abs(steps) % STEPS)) * 2 + (byStep ? 1 : 0)
+  return (how * STEPS + ((steps < 0 ? -steps : steps) % STEPS)) * 2 + (byStep ? 1 : 0)
 }

@@ -9,9 +9,10 @@
 import type { CounterpointWeights, Strength } from "../counterpoint/index.js"
 import { Futures } from "./futures.js"
 import { Trail } from "./hypothesis.js"
-import { END, FIELDS, HELD, Layer, mixed, NODE, ONSET, ORIGIN } from "./layer.js"
+import { Layer } from "./layer.js"
 import { Rows } from "./rows.js"
 import { Sounds, type Echo } from "./sounds.js"
+import { Stands } from "./stands.js"
 import { Turns, type Meeting } from "./turns.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
@@ -76,10 +77,8 @@ class Search {
   private readonly rows: Rows
   private readonly sounds: Sounds
   private readonly turns: Turns
-  private readonly futures: Futures
+  private readonly stands: Stands
   private readonly count: number
-  /** Numbers that are put down for each hypothesis. */
-  private readonly size: number
   private readonly trail = new Trail()
   /** The layer that is gone on from, and the one that is reached. */
   private before: Layer
@@ -92,13 +91,12 @@ class Search {
   ) {
     this.rows = input.laid.rows
     this.graphs = input.laid.graphs
-    this.sounds = new Sounds(this.rows, input.weights, input.echoes)
-    this.turns = new Turns(this.rows, input.meetings)
-    this.futures = input.laid.futures
     this.count = this.graphs.length
-    this.size = this.count * (FIELDS + this.futures.goals)
-    this.before = new Layer(this.count, this.size)
-    this.layer = new Layer(this.count, this.size)
+    this.stands = new Stands(this.rows, input.laid.futures, input.echoes)
+    this.sounds = new Sounds(this.stands, this.count, input.weights)
+    this.turns = new Turns(this.rows, this.stands, input.meetings)
+    this.before = new Layer(this.count, this.stands)
+    this.layer = new Layer(this.count, this.stands)
     this.chosen = this.graphs.map((): Way[] => [])
   }
 
@@ -111,27 +109,25 @@ class Search {
       if (trail.length % SWEPT !== 0 || n === figures - 1) continue
       trail.sweep()
       this.settleSingle()
+      this.stands.tidy(this.before.state.subarray(0, this.before.count * this.count))
     }
     const end = trail.cheapest(one => trail.cost[one]!)
     this.close(trail.length - 1, end, () => 0)
-    const held = this.before.order[end - trail.firstOf(trail.length - 1)]! * this.size
-    const onset = (v: number): number => this.before.state[held + FIELDS * v + ONSET]!
+    const held = this.before.order[end - trail.firstOf(trail.length - 1)]! * this.count
+    const onset = (v: number): number => this.stands.onset[this.before.state[held + v]!]!
     const finals = this.graphs.map((_, v) => (rows.final[v]! < 0 ? undefined : onset(v)))
     return { chosen: this.chosen, cost: trail.cost[end]!, finals }
   }
 
   private start(): void {
-    const { before, rows } = this
+    const { before, stands } = this
     before.clear()
     before.count = before.kept = 1
     before.order[0] = before.key[0] = 0
     for (let v = 0; v < this.count; v++) {
-      const at = FIELDS * v
-      before.state[at + NODE] = rows.firstNode[v]!
-      before.state[at + END] = rows.delay[rows.firstFigure[v]!]!
-      before.state[at + ONSET] = -1
-      before.key[0] = (before.key[0]! + mixed(before.state[at + NODE]!, before.state[at + END]!)) | 0
-      this.futures.put(before.state, FIELDS * this.count, v, rows.firstNode[v]!, before.state[at + END]!)
+      const stand = stands.atStart(v)
+      before.state[v] = stand
+      before.key[0] = (before.key[0]! + stands.key[stand]!) | 0
     }
     this.trail.start(0)
   }
@@ -188,51 +184,24 @@ class Search {
 
   /** Lays down the next note of the voice that ends first, from a hypothesis of the layer before. */
   private extend(from: number, kept: number): void {
-    const { rows, sounds, turns } = this
-    const { state } = this.before
-    const at = from * this.size
-    const v = turns.next(state, at)
-    const voice = at + FIELDS * v
-    const node = state[voice + NODE]! | 0
-    const figure = rows.figureAt[node]!
-    const onset = state[voice + END]!
-    const origin = rows.opens[figure] ? onset : state[voice + ORIGIN]!
-    const cost = sounds.cost(state, at, v, figure, onset, origin) + turns.missed(state, at, v, figure)
-    const delay = rows.delay[figure + 1]!
-    const key = (this.before.key[from]! - mixed(node, onset)) | 0
-    for (let way = rows.firstWay[node]!; way < rows.firstWay[node + 1]!; way++) {
-      const end = figure === rows.final[v] ? HELD + onset : onset + rows.lasts[way]! + delay
-      const costs = cost + rows.cost[way]! + sounds.echoed(v, way, figure, onset, origin)
-      const to = this.reached(from, v, rows.to[way]!, end, onset, origin, key)
-      this.layer.link(to, kept, this.trail.weight[kept]!, way, v, costs, this.trail.cost[kept]! + costs)
+    const { rows, stands, layer, before, trail } = this
+    const { state } = before
+    const at = from * this.count
+    const v = this.turns.next(state, at)
+    const stand = state[at + v]!
+    const node = stands.node[stand]!
+    const cost = this.sounds.cost(state, at, v) + this.turns.missed(state, at, v)
+    const others = (before.key[from]! - stands.key[stand]!) | 0
+    const first = rows.firstWay[node]!
+    const children = stands.waysOf(stand) - first
+    for (let way = first; way < rows.firstWay[node + 1]!; way++) {
+      const child = stands.child[children + way]!
+      const key = (others + stands.key[child]!) | 0
+      const known = layer.find(key, before, at, v, child)
+      const to = known < 0 ? layer.add(key, before, at, v, child) : known
+      const costs = cost + rows.cost[way]! + stands.echo[children + way]!
+      layer.link(to, kept, trail.weight[kept]!, way, v, costs, trail.cost[kept]! + costs)
     }
-  }
-
-  /** The hypothesis in which voice `v` has gone on to a node; `key`: what the other voices stand for. */
-  private reached(
-    from: number,
-    v: number,
-    node: number,
-    end: number,
-    onset: number,
-    origin: number,
-    others: number,
-  ): number {
-    const { layer, before, size } = this
-    const key = (others + mixed(node, end)) | 0
-    const known = layer.find(key, before, from * size, v, node, end, onset)
-    if (known >= 0) return known
-    const to = layer.add(key, before, from * size)
-    const { state } = layer
-    const voice = to * size + FIELDS * v
-    state[voice + NODE] = node
-    state[voice + END] = end
-    state[voice + ONSET] = onset
-    state[voice + ORIGIN] = origin
-    const futures = to * size + FIELDS * this.count
-    this.futures.put(state, futures, v, node, end)
-    layer.future[to] = this.futures.least(state, futures)
-    return to
   }
 }
 
