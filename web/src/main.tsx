@@ -38,18 +38,17 @@ createRoot(document.getElementById("workbench")!).render(
   </AppProvider>,
 )
 void begin(documents, readings)
-const unsubscribe = readings.store.subscribe(({ read }) => {
-  if (read < 0) return
+const unsubscribe = readings.store.subscribe(({ systems }) => {
+  if (systems.size === 0) return
   unsubscribe()
   // once the first piece has been read and drawn
-  setTimeout(() => void loadRest().then(() => prepare()), 1500)
+  setTimeout(() => void prepare(), 300)
 })
 
-/** Once, on whatever piece is open then. */
+/** What is wanted later is loaded and made quick. */
 async function prepare(): Promise<void> {
   const { rehearse } = await import("./rehearsal.js")
-  const { page } = documents.store.getState()
-  await rehearse(page, () => view.getState().presenting === true)
+  await rehearse({ documents, readings }, { isOff: () => view.getState().presenting === true, rest: loadRest })
 }
 
 // Kept for use without a network; from a file, or where the browser has no such thing, it works without.

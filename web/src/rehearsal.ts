@@ -1,41 +1,91 @@
 /**
  * A browser makes a program quick only once it has run for a while. So what every key asks for is done beforehand, out of sight, on
- * the beginning of the piece, while the window has nothing else to do: the first keys are then as quick as later ones.
+ * the beginning of the piece, while the window has nothing else to do: the first keys are then as quick as later ones. A piece that
+ * is opened later has ways of its own through the program, and is rehearsed too, more shortly.
  */
-import { applyChange, writing, type Page, type PageChange } from "@resolutio/core"
+import { applyChange, writing, type Page, type PageChange, type SignId } from "@resolutio/core"
+import type { App } from "./app.js"
 import { LineInside } from "./bands/page/line-shown.js"
 import { PageLayout } from "./bands/page/layout.js"
+import { marksOn } from "./bands/page/staves.js"
 import { flatOf } from "./document/index-signs.js"
 import { OwnReadings } from "./reading/own.js"
 
-/** Changes that are made. */
+/** Changes that are made of the first piece: so many before whatever else can be loaded, and in all. */
+const FIRST_TURNS = 24
 const TURNS = 160
+/** Of each other piece. */
+const LATER_TURNS = 24
 /** Signs that are enough. */
 const SIGNS = 240
-/** So long the window can be kept from a key, in ms. */
-const SLICE = 8
+/** So long the window can be kept from a key, in ms; the first time something is done it can take longer. */
+const SLICE = 6
 /** So long after whoever sits before it has done something it does nothing, in ms. */
-const REST = 1000
+const REST = 500
 const LOOK = { width: 1100, unit: 9 }
 
-/** `isOver` ends it. */
-export async function rehearse(page: Page, isOver: () => boolean): Promise<void> {
-  const turns = turnsOn(beginning(page))
-  let last = 0
+/** Rehearses whatever is opened, until the window is closed; meanwhile `rest` is loaded. `isOff`: not just now. */
+export async function rehearse(
+  { documents, readings }: Pick<App, "documents" | "readings">,
+  { isOff, rest }: { readonly isOff: () => boolean; readonly rest: () => Promise<void> },
+): Promise<void> {
+  const calm = calmTimes(isOff)
+  const done = new Set<string>()
+  const first = turnsOn(beginning(documents.store.getState().page))
+  done.add(documents.store.getState().record?.id ?? "")
+  await run(first, 2 * FIRST_TURNS, calm)
+  await rest()
+  await run(first, 2 * (TURNS - FIRST_TURNS), calm)
+  for (;;) {
+    const { record, page } = documents.store.getState()
+    if (record && !done.has(record.id)) {
+      done.add(record.id)
+      await run(turnsOn(beginning(page)), 2 * LATER_TURNS, calm)
+    } else await nextRead(readings)
+  }
+}
+
+const nextRead = ({ store }: App["readings"]): Promise<void> =>
+  new Promise(done => {
+    const unsubscribe = store.subscribe(({ read }, before) => {
+      if (read === before.read) return
+      unsubscribe()
+      done()
+    })
+  })
+
+/** `most`: how many times something whole is done. */
+async function run(turns: Iterator<boolean>, most: number, calm: () => Promise<void>): Promise<void> {
+  for (let left = most; left > 0;) {
+    await calm()
+    const until = performance.now() + SLICE
+    while (left > 0 && performance.now() < until) {
+      const { done, value } = turns.next()
+      if (done) return
+      if (value) left--
+    }
+  }
+}
+
+/** Settles when the window has nothing else to do and whoever sits before it has rested. */
+function calmTimes(isOff: () => boolean): () => Promise<void> {
+  let last = performance.now()
   const noted = (): void => void (last = performance.now())
   for (const act of ["keydown", "pointerdown", "wheel"]) addEventListener(act, noted, { capture: true, passive: true })
-  while (!isOver()) {
-    await idle()
-    if (performance.now() - last < REST) continue
-    const until = performance.now() + SLICE
-    while (performance.now() < until) if (turns.next().done) return
+  return async () => {
+    do {
+      const wait = last + REST - performance.now()
+      if (isOff()) await new Promise(done => setTimeout(done, 10 * REST))
+      if (wait > 0) await new Promise(done => setTimeout(done, wait))
+      await idle()
+    } while (isOff() || performance.now() - last < REST)
   }
 }
 
 /** Between two slices there is room for whatever else is to be done. */
 const idle = (): Promise<void> =>
   new Promise(done => {
-    setTimeout(() => (typeof requestIdleCallback === "undefined" ? done() : requestIdleCallback(() => done())), 20)
+    setTimeout(() => (typeof requestIdleCallback === "undefined" ? done() : requestIdleCallback(() => done())), 4)
   })
 
 function beginning(page: Page): Page {
@@ -43,32 +93,46 @@ function beginning(page: Page): Page {
   return { ...page, decisions: [], voices: longest ? [{ ...longest, signs: longest.signs.slice(0, SIGNS) }] : [] }
 }
 
-/** Signs taken away and put back, each as a key would. */
-function* turnsOn(start: Page): Generator<void> {
+/** Signs taken away and put back, each as a key would. It can be left wherever it yields; true: a change is whole. */
+function* turnsOn(start: Page): Generator<boolean, void> {
   const [own, layout] = [new OwnReadings(), new PageLayout()]
   const lines = new Map<number, LineInside>()
   let page = start
-  const make = (change: PageChange): PageChange | undefined => {
+  let asking = 0
+  function* make(change: PageChange): Generator<boolean, PageChange | undefined> {
     const changed = applyChange(page, change)
     if (!changed.ok) return undefined
     page = changed.value.page
-    const voice = page.voices[0]!
-    const asked = flatOf(voice).find(({ sign }) => sign.kind === "note")
-    if (asked) own.tell(page, asked.sign.id)
-    for (const { lines: laid } of layout.lay(page, LOOK))
-      laid.forEach(({ drawing }, i) => shown(lines, i).show(drawing))
+    yield false
+    const notes = notesOf(page)
+    const asked = notes[(asking += 11) % Math.max(1, notes.length)]
+    const told = asked && own.tell(page, asked)
+    yield false
+    const laid = layout.lay(page, LOOK).flatMap(voice => voice.lines)
+    yield false
+    const chosen = asked === undefined ? [] : [asked]
+    const causes = told?.because.map(({ sign }) => sign) ?? []
+    for (const [i, { drawing }] of laid.entries()) {
+      shown(lines, i).show(drawing)
+      marksOn(drawing, LOOK.unit, { chosen, causes, sounding: [] })
+      yield false
+    }
     return changed.value.undo
   }
   for (let turn = 0; turn < TURNS; turn++) {
-    const notes = page.voices.flatMap(voice => flatOf(voice).filter(({ sign }) => sign.kind === "note"))
+    const notes = notesOf(page)
     const note = notes[(turn * 7) % Math.max(1, notes.length)]
-    const gone = note && writing.takeAway(page, [note.sign.id])
-    const undo = gone && make(gone.change)
-    yield
-    if (undo) make(undo)
-    yield
+    const gone = note && writing.takeAway(page, [note])
+    if (!gone) return
+    const undo = yield* make(gone.change)
+    yield true
+    if (undo) yield* make(undo)
+    yield true
   }
 }
+
+const notesOf = ({ voices }: Page): SignId[] =>
+  voices.flatMap(flatOf).flatMap(({ sign }) => (sign.kind === "note" ? [sign.id] : []))
 
 function shown(lines: Map<number, LineInside>, at: number): LineInside {
   const known = lines.get(at) ?? new LineInside(document.createElementNS("http://www.w3.org/2000/svg", "g"))

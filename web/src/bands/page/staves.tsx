@@ -37,19 +37,26 @@ export const Staves = memo(function Staves({
         drawing.reaches(y - middle, half) ? <LineShown key={i} drawing={drawing} x={x} y={y} /> : null,
       )}
       {lines.map(({ drawing, x, y }, i) => {
-        const asked = chosen
-          .filter(sign => drawing.holds(sign))
-          .flatMap(sign => cartouchesRound(drawing.boxesOf(sign), unit))
-        const heard = sounding.filter(sign => drawing.holds(sign))
-        const beads = causes.filter(sign => drawing.holds(sign)).flatMap(sign => beadsUnder(drawing, sign, unit))
-        const wedges = heard.length > 0 ? wedgesOver(drawing.places, heard, unit) : []
-        const marks = [...asked, ...beads, ...wedges]
-        const svg = marks.length > 0 ? svgOf(marks, {}, { theme: SHOWN }) : undefined
+        const svg = marksOn(drawing, unit, { chosen, sounding, causes })
         return svg === undefined ? null : <Drawing key={`asked ${i}`} className="asked-mark" svg={svg} x={x} y={y} />
       })}
     </svg>
   )
 })
+
+/** What stands over the signs of a line without being part of it: round those chosen, under their causes, over what sounds. */
+export function marksOn(
+  drawing: LineDrawing,
+  unit: number,
+  { chosen, sounding, causes }: Readonly<Record<"chosen" | "sounding" | "causes", readonly SignId[]>>,
+): string | undefined {
+  const asked = chosen.filter(sign => drawing.holds(sign)).flatMap(sign => cartouchesRound(drawing.boxesOf(sign), unit))
+  const heard = sounding.filter(sign => drawing.holds(sign))
+  const beads = causes.filter(sign => drawing.holds(sign)).flatMap(sign => beadsUnder(drawing, sign, unit))
+  const wedges = heard.length > 0 ? wedgesOver(drawing.places, heard, unit) : []
+  const marks = [...asked, ...beads, ...wedges]
+  return marks.length > 0 ? svgOf(marks, {}, { theme: SHOWN }) : undefined
+}
 
 /** A bead under a sign that is the cause of what is asked about. */
 function beadsUnder(drawing: LineDrawing, sign: SignId, unit: number): DrawnMark[] {
