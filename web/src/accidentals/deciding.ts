@@ -9,6 +9,8 @@ import type { ProposedTold } from "../reading/told-chapters.js"
 import { lookAt, view } from "../view/view.js"
 import { chapterWords } from "../words/chapters.js"
 
+const words = chapterWords.accidentals
+
 export type Verdict = "accepted" | "refused"
 type Parts = Pick<App, "documents" | "readings">
 
@@ -28,8 +30,11 @@ export const toNext = ({ readings }: Parts, by: 1 | -1): Promise<void> =>
     lookAt(proposals[next]!.sign)
   })
 
-/** Decides on the one that is selected and goes to the next; what can only be sung with it is accepted with it. */
-export const decide = ({ documents, readings }: Parts, verdict: Verdict): Promise<void> =>
+/**
+ * Decides on the one that is selected and goes to the next; what can only be sung with it is accepted with it. `alike`: on all that
+ * are proposed in the same voice for the same reason, as one step.
+ */
+export const decide = ({ documents, readings }: Parts, verdict: Verdict, alike = false): Promise<void> =>
   inTurn(async () => {
     const { proposals } = await readings.accidentals()
     const at = indexOfSelected(proposals)
@@ -37,8 +42,11 @@ export const decide = ({ documents, readings }: Parts, verdict: Verdict): Promis
     if (view.getState().supposed) return
     // nothing is decided unseen
     if (!one) return proposals[0] && lookAt(proposals[0].sign)
-    const change = changeFor(documents.store.getState().page, one, verdict)
-    if (!documents.act(change, chapterWords.accidentals.step[verdict](`${one.place}, ${one.sung}`))) return
+    const all = alike ? proposals.filter(({ sign }) => one.alike.includes(sign)) : [one]
+    const change = changeFor(documents.store.getState().page, all, verdict)
+    const what = all.length === 1 ? `${one.place}, ${one.sung}` : words.alike(all.length, one.kind)
+    if (!documents.act(change, words.step[verdict](what))) return
+    if (all.length > 1) view.setState({ said: words.said[verdict](what) })
     const left = new Set((await readings.accidentals()).proposals.map(({ sign }) => sign))
     const next = [...proposals.slice(at + 1), ...proposals.slice(0, at)].find(({ sign }) => left.has(sign))
     if (next) lookAt(next.sign)
@@ -47,9 +55,12 @@ export const decide = ({ documents, readings }: Parts, verdict: Verdict): Promis
 const indexOfSelected = (proposals: readonly ProposedTold[]): number =>
   proposals.findIndex(({ sign }) => sign === view.getState().selected)
 
-function changeFor(page: Page, { choices }: ProposedTold, verdict: Verdict): PageChange {
+function changeFor(page: Page, proposals: readonly ProposedTold[], verdict: Verdict): PageChange {
   const named = personNamed(page, editorName())
   const as = named ? { who: named.id } : {}
-  const change = verdict === "accepted" ? acceptFicta(page, choices, as) : refuseFicta(page, choices.slice(0, 1), as)
+  const wanted = proposals.flatMap(({ choices }) => (verdict === "accepted" ? choices : choices.slice(0, 1)))
+  // one may be asked for by several
+  const choices = [...new Map(wanted.toReversed().map(one => [`${one.sign} ${one.accidental}`, one])).values()].reverse()
+  const change = (verdict === "accepted" ? acceptFicta : refuseFicta)(page, choices, as)
   return named?.change ? { kind: "several", changes: [named.change, change] } : change
 }

@@ -13,17 +13,22 @@ type Parts = Pick<App, "documents" | "readings">
 export function accidentalActs(parts: Parts): Act[] {
   const { acts } = words
   const isOff = () => isElsewhere() || view.getState().supposed !== undefined
-  const decide = (id: "accept" | "refuse", key: string): Act => ({
+  const decide = (id: "accept" | "refuse" | "acceptAlike" | "refuseAlike", key: string): Act => ({
     id,
     group: "ask",
     words: acts[id],
     key,
     isOff,
-    run: () => void load().then(one => one.decide(parts, id === "accept" ? "accepted" : "refused")),
+    run: () =>
+      void load().then(one =>
+        one.decide(parts, id.startsWith("accept") ? "accepted" : "refused", id.endsWith("Alike")),
+      ),
   })
   return [
     decide("accept", "y"),
     decide("refuse", "u"),
+    decide("acceptAlike", "Shift+Y"),
+    decide("refuseAlike", "Shift+U"),
     { id: "editionAccidentals", group: "see", words: acts.editionAccidentals, key: "Shift+A", run: showMore },
   ]
 }

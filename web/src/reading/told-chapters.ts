@@ -101,4 +101,8 @@ export interface ProposedTold {
   readonly source: string
   /** Its own, then those of the notes that can only be sung with it. */
   readonly choices: readonly AccidentalChoice[]
+  /** Signs of the same voice, its own among them, for which the same accidental is proposed for the same reason. */
+  readonly alike: readonly SignId[]
+  /** What they have in common: "cantus, sixth to octave, sharp". */
+  readonly kind: string
 }

@@ -28,6 +28,7 @@ export function AccidentalsChapter() {
             <ActButton id="next" say={said.next} />
             <ActButton id="accept" />
             <ActButton id="refuse" />
+            <Alike proposals={answer.proposals} />
           </>
         )}
         <InTheEdition />
@@ -36,6 +37,19 @@ export function AccidentalsChapter() {
       <Open open={answer.open} />
       <Decided decided={answer.decided} />
     </div>
+  )
+}
+
+/** What is proposed in the same voice for the same reason is decided at once. */
+function Alike({ proposals }: { readonly proposals: readonly ProposedTold[] }) {
+  const selected = useView(state => state.selected)
+  const alike = proposals.find(one => one.sign === selected)?.alike.length ?? 0
+  if (alike < 2) return null
+  return (
+    <>
+      <ActButton id="acceptAlike" say={said.acceptAlike(alike)} />
+      <ActButton id="refuseAlike" say={said.refuseAlike(alike)} />
+    </>
   )
 }
 

@@ -54,9 +54,16 @@ export const chaptersEnglish = {
     open: "Left as they stand",
     decided: "Decided",
     because: (what: string, reason: string) => (reason === "" ? `${what}.` : `${what}. ${reason}`),
+    alike: (n: number, kind: string) => `${n} alike (${kind})`,
+    acceptAlike: (n: number) => `Accept all ${n} like it`,
+    refuseAlike: (n: number) => `Refuse all ${n} like it`,
     step: {
       accepted: (what: string) => `${what}, accepted`,
       refused: (what: string) => `${what}, refused`,
+    },
+    said: {
+      accepted: (what: string) => `Accepted: ${what}. Undo takes all of it back.`,
+      refused: (what: string) => `Refused: ${what}. Undo takes all of it back.`,
     },
   },
 

@@ -65,6 +65,8 @@ export const english = {
     accidentals: "Accidentals",
     accept: "Accept",
     refuse: "Refuse",
+    acceptAlike: "Accept all like it",
+    refuseAlike: "Refuse all like it",
     editionAccidentals: "Accidentals over the edition, by grade",
     practice: "Practice",
     suppose: "What if …",
