@@ -9,6 +9,13 @@ C S g4 f4 B g4 S f4 a4 b4 a4 L g4
 voice tenor practice=white
 C S c3 b2 B g2 S d3 d3 d3 d3 L g2`
 
+/** The tenor's b meets the f three times. */
+const THRICE = `title: B thrice
+voice cantus practice=white
+C S g4 f4 B g4 S g4 f4 B g4 S g4 f4 L g4
+voice tenor practice=white
+C S c3 b2 B g2 S c3 b2 B g2 S c3 b2 L g2`
+
 describe.skipIf(!hasBrowser)("proposed accidentals", () => {
   const all = windows()
 
@@ -62,6 +69,32 @@ describe.skipIf(!hasBrowser)("proposed accidentals", () => {
     await summary("Proposed: 0 required, 1 likely, 0 optional.")
     await expect.poll(() => page.locator(":focus").innerText()).toContain("cantus 6")
     await isAccessible(opened)
+    expect(complaints).toEqual([])
+  }, 120_000)
+
+  test("all of one voice for one reason are refused at once, and one step back brings them back", async () => {
+    const opened = await all.open()
+    const { page, complaints } = opened
+    await settled(opened)
+    await page.keyboard.press("o")
+    await page
+      .locator("input[type=file]")
+      .setInputFiles({ name: "piece.figurae", mimeType: "text/plain", buffer: Buffer.from(THRICE) })
+    await page.locator("h1").filter({ hasText: "B thrice" }).waitFor()
+    await settled(opened)
+    await page.keyboard.press("a")
+    await page.keyboard.press("n")
+    await page.locator(".accidentals [aria-current=true]").waitFor()
+    const summary = await page.locator(".accidentals p.sentence").innerText()
+    await page.getByRole("button", { name: /^Refuse all 3 like it/ }).waitFor()
+    await isAccessible(opened)
+    await page.keyboard.press("Shift+U")
+    await page.getByRole("status").filter({ hasText: "Refused: 3 alike (tenor, false fifth, flat)." }).waitFor()
+    await page.locator(".accidentals p.sentence", { hasText: "Nothing is proposed." }).waitFor()
+    expect(await page.locator(".accidentals li.proposed").count()).toBe(3)
+    await page.keyboard.press("Control+z")
+    await page.locator(".accidentals p.sentence", { hasText: summary }).waitFor()
+    expect(await page.locator(".accidentals li.proposed").count()).toBe(0)
     expect(complaints).toEqual([])
   }, 120_000)
 })

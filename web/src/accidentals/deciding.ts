@@ -60,7 +60,9 @@ function changeFor(page: Page, proposals: readonly ProposedTold[], verdict: Verd
   const as = named ? { who: named.id } : {}
   const wanted = proposals.flatMap(({ choices }) => (verdict === "accepted" ? choices : choices.slice(0, 1)))
   // one may be asked for by several
-  const choices = [...new Map(wanted.toReversed().map(one => [`${one.sign} ${one.accidental}`, one])).values()].reverse()
+  const choices = [
+    ...new Map(wanted.toReversed().map(one => [`${one.sign} ${one.accidental}`, one])).values(),
+  ].reverse()
   const change = (verdict === "accepted" ? acceptFicta : refuseFicta)(page, choices, as)
   return named?.change ? { kind: "several", changes: [named.change, change] } : change
 }
