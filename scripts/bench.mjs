@@ -8,7 +8,8 @@ import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.m
 import { measureDrawing } from "./lib/bench-drawing.mjs"
 import { bundled } from "./lib/bundle.mjs"
 
-const SIZES = [2_000, 20_000, 200_000]
+/** Notes in the longest voice that is read. */
+const LONGEST = 200_000
 
 checkNode()
 install()
@@ -39,19 +40,7 @@ if (onlyDrawing) {
   measureDrawings()
   process.exit()
 }
-for (const practice of LAWFUL_PRACTICES) {
-  const voices = SIZES.map(notes => voiceOf(practice, notes))
-  // The first calls are slower: what runs often is compiled only then, and twice.
-  for (let call = 0; call < 40; call++) readVoice(voices[0])
-  const milliseconds = voices.map((voice, at) => median([15, 9, 3][at], () => readVoice(voice)))
-  console.log(`\nReading from the page, one voice, ${practice}`)
-  SIZES.forEach((notes, at) => {
-    const rate = Math.round((notes / milliseconds[at]) * 1000)
-    const growth =
-      at > 0 ? `   ${(milliseconds[at] / milliseconds[at - 1]).toFixed(1)} × the time for 10 × the notes` : ""
-    line(`${grouped(notes)} notes`, `${milliseconds[at].toFixed(1)} ms`, `${grouped(rate)} notes/s${growth}`)
-  })
-}
+for (const practice of LAWFUL_PRACTICES) measureReading(practice)
 
 console.log("\nReading again after one edit in a voice of 2,000 notes")
 for (const practice of LAWFUL_PRACTICES) {
@@ -136,6 +125,34 @@ function pieceOf(practice, voices, notes, seed = 3) {
 
 function sizeOf(page) {
   return page.voices.reduce((sum, voice) => sum + readVoice(voice).signs.filter(one => one.number > 0).length, 0)
+}
+
+/** The same notes in many short voices, in fewer long ones, and in one: what a note costs must not depend on that. */
+function measureReading(practice) {
+  const whole = voiceOf(practice, LONGEST)
+  const cut = [100, 10, 1].map(count => ({ notes: LONGEST / count, voices: partsOf(whole, count) }))
+  const readAll = ({ voices }) => voices.forEach(voice => readVoice(voice))
+  // the first calls are slower: what runs often is compiled only then, and twice
+  cut.forEach(readAll)
+  const rounds = Array.from({ length: 5 }, () => cut.map(one => times(1, () => readAll(one))[0]))
+  console.log(`\nReading from the page, ${grouped(LONGEST)} notes, ${practice}`)
+  let before
+  cut.forEach(({ notes }, at) => {
+    const time = rounds.map(one => one[at]).sort((a, b) => a - b)[rounds.length >> 1]
+    const growth = before ? `   ${((10 * time) / before).toFixed(1)} × the time for 10 × the notes in a voice` : ""
+    const rate = grouped(Math.round((LONGEST / time) * 1000))
+    line(`voices of ${grouped(notes)}`, `${((time * notes) / LONGEST).toFixed(1)} ms`, `${rate} notes/s${growth}`)
+    before = time
+  })
+}
+
+/** The voice in so many parts, each with the signs at its head. */
+function partsOf(voice, count) {
+  const first = voice.signs.findIndex(({ kind }) => kind === "note" || kind === "rest" || kind === "ligature")
+  const [head, body] = [voice.signs.slice(0, first), voice.signs.slice(first)]
+  const each = Math.ceil(body.length / count)
+  const part = at => ({ ...voice, signs: [...head, ...body.slice(at * each, (at + 1) * each)] })
+  return Array.from({ length: count }, (_, at) => part(at))
 }
 
 /** A piece in four voices of 800 notes, after a decision, in more voices and at greater lengths. */
@@ -237,7 +254,7 @@ function grouped(number) {
   return number.toLocaleString("en-US")
 }
 function line(what, time, note) {
-  console.log(`  ${what.padEnd(16)}${time.padStart(12)}   ${note}`)
+  console.log(`  ${what.padEnd(18)}${time.padStart(12)}   ${note}`)
 }
 
 /** A lawful voice of at least so many notes and rests. */

@@ -14,7 +14,7 @@ import type { Path } from "./paths.js"
 import type { GroupPlan } from "./semibreve-plan.js"
 import type { Settled } from "./settle.js"
 import { raisedDoubts } from "./shaky.js"
-import type { Cut, Stretch } from "./stretches.js"
+import { FINIS, type Cut, type Stretch } from "./stretches.js"
 import type { MensurationSpan, Reading, SignReading, VoiceRival } from "./types.js"
 
 /** How many rivals of the whole voice are kept. */
@@ -40,7 +40,8 @@ export function assemble(
   const naming = { practice: chosen.practice, has: ruleIds(chosen.practice) }
   const plain = entriesOf({ cut, settled, naming, pitches: new SoundingPitches(flat), known })
   const byFigure = once(() => entriesByFigure(cut, plain))
-  const signs = withPenultimates(withPlicas(withFloors(plain, raisedDoubts(settled, byFigure)), flat, chosen), chosen)
+  const plicated = withPlicas(withFloors(plain, raisedDoubts(settled, byFigure)), flat, chosen)
+  const signs = cut.finis ? withPenultimates(plicated, chosen) : plicated
   const duration = endOf(signs)
   const number = numbersOf(signs)
   const place = (id: SignId): string => `${voice.label} ${number(id) ?? ""}`.trim()
@@ -102,7 +103,7 @@ function withFloors(signs: readonly SignReading[], floors: ReadonlyMap<number, n
 function withPenultimates(signs: readonly SignReading[], chosen: Chosen): SignReading[] {
   const found = new Set<number>()
   signs.forEach((sign, i) => {
-    if (sign.takenFor !== "finis-punctorum") return
+    if (sign.takenFor !== FINIS) return
     let notes = 0
     for (let at = i - 1; at >= 0 && notes < 2; at--) if (signs[at]!.kind === "note" && ++notes === 2) found.add(at)
   })
@@ -127,9 +128,11 @@ function endOf(signs: readonly SignReading[]): Rational {
 
 function spansOf(cut: Cut, signs: readonly SignReading[], practice: Practice, end: Rational): MensurationSpan[] {
   const onsets = new Map<number, Rational>()
-  cut.entries.forEach((entry, i) => {
-    if (entry.figure === 0) onsets.set(entry.stretch, signs[i]!.onset)
-  })
+  const last = cut.stretches.length - 1
+  for (let i = 0; i < cut.entries.length && !onsets.has(last); i++) {
+    const { figure, stretch } = cut.entries[i]!
+    if (figure === 0) onsets.set(stretch, signs[i]!.onset)
+  }
   const byTempus = practice.unit === "tempus"
   return cut.stretches.map((stretch, i) => ({
     onset: onsets.get(i) ?? end,

@@ -20,6 +20,7 @@ import { lengthOf } from "./canon-lengths.js"
 import { entryMissing, riddle, stray, supposed } from "./canon-problems.js"
 import type { Chosen } from "./settings.js"
 import type { CanonReading, SungStatement, SungVoice } from "./sung.js"
+import { traitsOf } from "./traits.js"
 import type { MensurationSpan, Reading } from "./types.js"
 
 /** Reads the voice with another sign of mensuration in place of those at its head, and without its canon. */
@@ -40,7 +41,7 @@ export function canonOf(
   reading: Reading,
   under: ReadUnder,
 ): CanonFound {
-  const inscriptions = chosen.canon ? [] : inscriptionsOf(flat)
+  const inscriptions = chosen.canon ? [] : traitsOf(flat).canons
   const signs = headSigns(flat)
   if (!chosen.canon && inscriptions.length === 0 && signs.length < 2) return NOTHING
   const signa = signaOf(flat)
@@ -58,12 +59,6 @@ export function canonOf(
     : [...inscriptions.map(one => one.id), ...(signs.length > 1 ? signs.map(one => one.id) : [])]
   const voices = stated.map(one => resolver.voice(one))
   return { canon: { voices, from, because }, problems: [...problems, ...resolver.problems] }
-}
-
-function inscriptionsOf(flat: readonly FlatSign[]): Mark[] {
-  const marks: Mark[] = []
-  for (const { sign } of flat) if (sign.kind === "mark" && sign.of === "canon") marks.push(sign)
-  return marks
 }
 
 const divisionsOf = (span: MensurationSpan | undefined): Divisions => ({
@@ -93,7 +88,7 @@ function signaOf(flat: readonly FlatSign[]): (SignId | undefined)[] {
 
 /** Signs of mensuration side by side at the head of the part, if they are drawn and differ. */
 export function headSigns(flat: readonly FlatSign[]): MensurationSign[] {
-  const first = flat.findIndex(({ sign }) => sign.kind === "note" || sign.kind === "rest")
+  const { first } = traitsOf(flat)
   const head = first < 0 ? flat : flat.slice(0, first)
   const signs = head.flatMap(({ sign }) => (sign.kind === "mensuration" && sign.sign !== undefined ? [sign] : []))
   // one of the voice's definition and one at its beginning are the same sign, said twice

@@ -11,9 +11,12 @@ import { givenTicks, measureRest } from "./measured.js"
 import { RuledSigns } from "./ruled-signs.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 import type { Cut, Entry, Stretch } from "./stretches.js"
+import { traitsOf } from "./traits.js"
 
 /** What a gap in the source is taken for. */
 export const LACUNA = "lacuna"
+/** What a finis punctorum is taken for. */
+export const FINIS = "finis-punctorum"
 
 type Of<Kind extends Sign["kind"]> = Extract<Sign, { kind: Kind }>
 
@@ -30,6 +33,8 @@ export class Cutter {
   private readonly dotsPartOnly: boolean
   private readonly ruled: RuledSigns
   protected readonly mensurations: Mensurations
+  /** A finis punctorum was met, now or before an edit. */
+  protected finis = false
   /** First figure of the stretch that is drawn up, and not taken over from an earlier cut. */
   protected fresh = 0
 
@@ -43,15 +48,15 @@ export class Cutter {
     this.dotsPartOnly = chosen.settings["breveDivision"] !== "two-or-three"
     this.ligatures = new LigatureReader(chosen)
     this.mensurations = new Mensurations(flat, chosen)
-    this.texted = flat.some(f => f.sign.kind === "note" && f.sign.syllables.length > 0)
+    this.texted = traitsOf(flat).texted
     this.ruled = new RuledSigns(options)
     this.open(undefined, true)
   }
 
   run(): Cut {
     this.takeFrom(0)
-    const { stretches, entries, isRuled: ruled, wholeVoice } = this
-    return { stretches, entries, misfits: this.ruled.misfits(), ruled, wholeVoice }
+    const { stretches, entries, isRuled: ruled, wholeVoice, finis } = this
+    return { stretches, entries, misfits: this.ruled.misfits(), ruled, finis, wholeVoice }
   }
 
   protected get isRuled(): boolean {
@@ -142,6 +147,7 @@ export class Cutter {
   }
 
   private enter(sign: Exclude<Sign, Ligature>, figure = -1, takenFor?: string): void {
+    if (takenFor === FINIS) this.finis = true
     this.entries.push({
       sign,
       stretch: this.stretches.length - 1,
@@ -180,7 +186,7 @@ export class Cutter {
     this.ligatures.enter(undefined)
     const measured = measureRest(rest, this.current.mensuration, this.byTempus, this.chosen.settings)
     if (measured === undefined) {
-      this.enter(rest, -1, "finis-punctorum")
+      this.enter(rest, -1, FINIS)
       return this.open(undefined, true)
     }
     const figure = this.figure(rest.id, measured.level, true, measured.ticks, at)
@@ -226,7 +232,7 @@ export class Cutter {
 
   private takeStroke(stroke: Of<"stroke">): void {
     if (stroke.form === "finis-punctorum" && this.rules.has("finis-punctorum")) {
-      this.enter(stroke, -1, "finis-punctorum")
+      this.enter(stroke, -1, FINIS)
       return this.open(undefined, true)
     }
     if (this.last !== undefined && this.rules.has("punctus-divisionis")) {

@@ -16,6 +16,7 @@ import { decidedValues } from "./canon.js"
 import { isMapped, turned } from "./coloured.js"
 import type { DraftFigure } from "./draft-figure.js"
 import type { Chosen } from "./settings.js"
+import { traitsOf } from "./traits.js"
 import type { From } from "./types.js"
 
 /** What the figures of one stretch are measured by, and how that is known. */
@@ -148,12 +149,10 @@ function atFirst({ practice, divisions }: Chosen): Measuring {
 
 /** Canon inscriptions; none where a proportion before the first note says already what is meant. */
 function inscriptionsIn(flat: readonly FlatSign[]): string[] {
-  const first = flat.findIndex(({ sign }) => sign.kind === "note" || sign.kind === "rest")
+  const { canons, first } = traitsOf(flat)
+  if (canons.length === 0) return []
   if (flat.slice(0, Math.max(0, first)).some(({ sign }) => sign.kind === "proportion")) return []
-  const texts: string[] = []
-  for (const { sign } of flat)
-    if (sign.kind === "mark" && sign.of === "canon" && sign.text !== undefined) texts.push(sign.text)
-  return texts
+  return canons.flatMap(({ text }) => (text === undefined ? [] : [text]))
 }
 
 /** The modus that a stretch of nothing but longa rests stands for (option modusRestCode); undefined where there is none. */

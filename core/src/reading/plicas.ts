@@ -4,14 +4,17 @@ import type { FlatSign, Note } from "../page/index.js"
 import type { Settings } from "../practices/index.js"
 import { pitchAtStep, pitchName, plicaStep, stepNumber } from "./pitches.js"
 import type { Chosen } from "./settings.js"
+import { traitsOf } from "./traits.js"
 import type { SignReading } from "./types.js"
 
 export function withPlicas(signs: readonly SignReading[], flat: readonly FlatSign[], chosen: Chosen): SignReading[] {
+  const places = traitsOf(flat).plicated
+  if (places.length === 0 || !chosen.practice.rules.some(rule => rule.id === "plica")) return signs as SignReading[]
   const plicated = new Map<string, { note: Note; next: Note | undefined }>()
-  flat.forEach(({ sign }, i) => {
-    if (sign.kind === "note" && sign.plica !== undefined) plicated.set(sign.id, { note: sign, next: nextNote(flat, i) })
-  })
-  if (plicated.size === 0 || !chosen.practice.rules.some(rule => rule.id === "plica")) return signs as SignReading[]
+  for (const i of places) {
+    const { sign } = flat[i]!
+    if (sign.kind === "note") plicated.set(sign.id, { note: sign, next: nextNote(flat, i) })
+  }
   return signs.map(sign => {
     const found = sign.kind === "note" ? plicated.get(sign.id) : undefined
     return found === undefined ? sign : withPlica(sign, found.note, found.next, chosen.settings)

@@ -64,6 +64,7 @@ export function openEnds(settled: readonly SettledStretch[], label: string, plac
 /** Decisions that cannot be, or for which nothing was left. */
 export function misfits(cut: Cut, settled: readonly StretchDecisions[], place: (id: SignId) => string): Problem[] {
   const problems = cut.misfits.map(one => misfitProblem(one, place(one.sign)))
+  if (!cut.ruled) return problems
   for (const { decisions, stretch } of settled)
     for (const figure of stretch.figures) {
       const { ruling } = figure

@@ -1,5 +1,4 @@
 /** One voice read by itself: cut into stretches, laid into its perfections, decided. And read again after an edit. */
-import { equals } from "../base/index.js"
 import { flatSigns, type FlatSign, type Page, type Voice } from "../page/index.js"
 import { assemble, type SettledStretch } from "./assemble.js"
 import { canonOf } from "./canon.js"
@@ -9,11 +8,13 @@ import { layStretch, LONGEST_KEPT } from "./lay-stretch.js"
 import { bearsOnPitches } from "./pitches.js"
 import { cutAgain, type KeptCut } from "./recut.js"
 import { strayDecisions, withPageOptions } from "./rulings.js"
+import { isRuled, withRulesOf } from "./rules-alone.js"
 import { underSign } from "./under-sign.js"
 import { readAlike } from "./same-options.js"
 import { choosePractice, type Chosen, type ReadOptions } from "./settings.js"
 import { Settler, type Settled } from "./settle.js"
 import type { Cut } from "./stretches.js"
+import { traitsOf } from "./traits.js"
 import type { Reading, SignReading } from "./types.js"
 
 /** What a reading was made from, kept beside it so that an edit need not read everything again. A cache, nothing more. */
@@ -75,7 +76,7 @@ export function workVoice(voice: Voice, options: ReadOptions, before?: WorkedVoi
   const known = before?.voice === voice ? workedBy.get(before) : undefined
   if (before !== undefined && known !== undefined && readAlike(voice.id, known, options)) return before
   const { reading, ...worked } = work(voice, options, before && workings.get(before.reading), true)
-  const all = { voice, ...worked, reading: withRules(voice, options, reading, before?.reading) }
+  const all = { voice, ...worked, reading: withRules(voice, options, { reading, ...worked }, before?.reading) }
   workedBy.set(all, options)
   return all
 }
@@ -95,16 +96,13 @@ export function toldAnew(worked: WorkedVoice, blocks: readonly (readonly Settled
 
 /** The voice read by itself, whatever stands beside it. Whatever the signs are, it gives an entry for each and does not throw. */
 export function readVoice(voice: Voice, options: ReadOptions = {}): Reading {
-  return withRules(voice, options, read(voice, options, undefined))
+  return withRules(voice, options, work(voice, options, undefined, false))
 }
 
 /** The voice after an edit: the same as `readVoice(voice, options)`, but only what the edit can touch is worked out again. */
 export function rereadVoice(before: Reading, voice: Voice, options: ReadOptions = {}): Reading {
-  return withRules(voice, options, read(voice, options, workings.get(before)), before)
+  return withRules(voice, options, work(voice, options, workings.get(before), false), before)
 }
-
-const read = (voice: Voice, options: ReadOptions, before: Workings | undefined): Reading =>
-  work(voice, options, before, false).reading
 
 /**
  * The lattice of a voice by itself, without telling what it decides: for trying many small changes, each laid against the
@@ -218,33 +216,19 @@ const supposed = ({ divisions, canon, scaled }: Chosen, { gaps }: ReadOptions): 
 const unruledOf = new WeakMap<Reading, Reading>()
 
 /** Beside explicit durations and decisions, what the rules alone would have said. */
-function withRules(voice: Voice, options: ReadOptions, reading: Reading, before?: Reading): Reading {
-  if (!reading.signs.some(isRuled)) return reading
+function withRules(
+  voice: Voice,
+  options: ReadOptions,
+  { reading, flat, cut }: Pick<WorkedVoice, "reading" | "flat" | "cut">,
+  before?: Reading,
+): Reading {
+  const may = cut.ruled || (options.ignoreGiven !== true && traitsOf(flat).given)
+  if (!may || !reading.signs.some(isRuled)) return reading
   const base = before && workings.get(unruledOf.get(before) ?? before)
-  const alone = read(voice, { ...options, ignoreGiven: true, decisions: undefined, pageDecisions: undefined }, base)
+  const rulesOnly = { ...options, ignoreGiven: true, decisions: undefined, pageDecisions: undefined }
+  const { reading: alone } = work(voice, rulesOnly, base, false)
   const told = { ...reading, signs: withRulesOf(reading, alone) }
   passOn(reading, told)
   unruledOf.set(told, alone)
-  return told
-}
-
-const isRuled = ({ decidedBy, refused }: SignReading): boolean =>
-  decidedBy === "given" || decidedBy === "decision" || refused !== undefined
-
-/** The signs with what `alone` says of those that something else decided: themselves, or the mark after them. */
-function withRulesOf({ signs }: Reading, alone: Reading): SignReading[] {
-  const told = [...signs]
-  let last = -1
-  signs.forEach((sign, i) => {
-    const other = alone.signs[i]
-    if (sign.number > 0) last = i
-    if (other === undefined || !isRuled(sign)) return
-    if (sign.number === 0 && other.takenFor !== undefined && other.takenFor !== sign.takenFor)
-      told[i] = { ...sign, rulesTakeFor: other.takenFor }
-    const at = sign.number === 0 ? last : i
-    const before = alone.signs[at]
-    if (before !== undefined && !equals(before.duration, told[at]!.duration))
-      told[at] = { ...told[at]!, rulesSay: before.duration }
-  })
   return told
 }

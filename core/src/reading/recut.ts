@@ -63,6 +63,7 @@ class Recutter extends Cutter {
   ) {
     super(flat, chosen, options)
     this.old = new OldCut(before, flat.length)
+    this.finis = before.cut.finis
   }
 
   runAgain(): Recut {

@@ -10,7 +10,7 @@ import type { InForce, Met } from "./in-force.js"
 import type { Misfit } from "./rulings.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 
-export { LACUNA } from "./cutter.js"
+export { FINIS, LACUNA } from "./cutter.js"
 
 /** Notes and rests under one mensuration. */
 export interface Stretch extends InForce {
@@ -43,6 +43,8 @@ export interface Cut {
   readonly misfits: readonly Misfit[]
   /** Decisions bear on signs of the voice: its figures are not drawn up from the page alone. */
   readonly ruled: boolean
+  /** It may have a finis punctorum: it has, or had before an edit. */
+  readonly finis: boolean
   /** What the whole voice says of each figure: whether it has words, its inscriptions. */
   readonly wholeVoice: string
 }
