@@ -9,8 +9,8 @@ import { filled, picturesIn } from "./lib/guide.mjs"
 import { optionsPage } from "./lib/options-page.mjs"
 import { inRoot } from "./lib/tools.mjs"
 
-const { PRACTICES, RULE_IDS } = await import("../core/dist/index.js")
-writeFileSync(inRoot("docs", "options.md"), optionsPage(PRACTICES, RULE_IDS))
+const { PRACTICES, RULE_IDS, optionValueTold } = await import("../core/dist/index.js")
+writeFileSync(inRoot("docs", "options.md"), optionsPage(PRACTICES, RULE_IDS, optionValueTold))
 writeFileSync(inRoot("docs", "weights.md"), (await bundled("scripts/lib/weights-page.ts")).weightsPage())
 
 const pages = readdirSync(inRoot("docs")).filter(name => name.endsWith(".md") && hasAnswers(inRoot("docs", name)))

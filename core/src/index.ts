@@ -61,8 +61,8 @@ export * as writing from "./page/writing/index.js"
 export { canonWords } from "./page/index.js"
 export type { Canon, CanonEntry, CanonSign, CanonStatement, CanonVoice, FormStep } from "./page/index.js"
 
-export { PRACTICES, RULE_IDS, practiceNamed, settingsOf, without } from "./practices/index.js"
-export type { OptionSpec, Practice, Rule, Source } from "./practices/index.js"
+export { PRACTICES, RULE_IDS, optionValueTold, practiceNamed, settingsOf, without } from "./practices/index.js"
+export type { OptionSpec, OptionValueTold, Practice, Rule, Source } from "./practices/index.js"
 
 export {
   changesBetween,

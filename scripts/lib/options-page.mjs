@@ -2,10 +2,25 @@
 
 const MARKS = { read: "", memory: " (from memory)", inference: " (inference)" }
 
-/** The whole page as Markdown; `practices` and the meanings of the rule ids as the core lists them. */
-export function optionsPage(practices, meanings) {
+/** The whole page as Markdown; `practices`, the meanings of the rule ids and what is told of a value as the core has them. */
+export function optionsPage(practices, meanings, valueTold) {
   const told = practices.map(practice => onePractice(practice, meanings))
-  return `${["# Practices, their options and rules", HEAD, ...told].join("\n\n")}\n`
+  const parts = ["# Practices, their options and rules", HEAD, ...told, valuesTable(practices, valueTold)]
+  return `${parts.join("\n\n")}\n`
+}
+
+/** What practices share stands once. */
+function valuesTable(practices, valueTold) {
+  const options = new Map(practices.flatMap(({ options: own }) => own.map(one => [one.name, new Set()])))
+  for (const { options: own } of practices)
+    for (const { name, values } of own) for (const value of values) options.get(name).add(value)
+  const rows = [...options].flatMap(([name, values]) =>
+    [...values].map(value => {
+      const { meaning, source } = valueTold(name, value)
+      return `| \`${name}\` | \`${value}\` | ${cell(meaning)} | ${cell(source)} |`
+    }),
+  )
+  return `## What each value means\n\n| option | value | what it means | who says so |\n|---|---|---|---|\n${rows.join("\n")}`
 }
 
 const HEAD = `<!-- Made by node scripts/docs.mjs from the code; change it there. -->

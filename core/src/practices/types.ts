@@ -24,6 +24,9 @@ export interface OptionSpec {
   readonly source: string
 }
 
+/** By value of an option: what it means, and who says so. */
+export type ValuesTold = Readonly<Record<string, readonly [meaning: string, source: string]>>
+
 /**
  * Costs are natural logarithms of odds: a way that is e^3 = 20 times rarer costs 3 more.
  * Counted habits are turned into costs by ln(often / rarely); the rest are estimates, marked so in docs/weights.md.

@@ -7,6 +7,7 @@ import {
   fitSentence,
   toNumber,
   type Page,
+  type Rational,
   type Reading,
   type SignReading,
 } from "@resolutio/core"
@@ -21,13 +22,15 @@ export function effectOf(page: Page, before: readonly Reading[], after: readonly
       one.after.number > 0
         ? `${one.reading.label || one.reading.n} ${one.after.number}`
         : decisionPlace(page, { sign: one.after.id }),
-    before: value(one.before),
-    after: value(one.after),
+    before: value(one.before, one.lasted),
+    after: value(one.after, one.lasts),
+    ...(one.after.number > 0 ? { unit: one.unit } : {}),
+    isShort: toNumber(one.lasts) <= 1,
   }))
   const onsets = found.map(one => toNumber(one.after.onset))
   const first = changes[onsets.indexOf(Math.min(...onsets))]
   return { changes, ...(first ? { first } : {}), fit: fitSentence(is), asBefore: was.together === is.together }
 }
 
-const value = ({ number, duration, takenFor }: SignReading): string =>
-  number > 0 ? countText(duration) : (takenFor ?? "nothing").replaceAll("-", " ")
+const value = ({ number, takenFor }: SignReading, lasts: Rational): string =>
+  number > 0 ? countText(lasts) : (takenFor ?? "nothing").replaceAll("-", " ")

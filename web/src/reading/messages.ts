@@ -10,6 +10,7 @@ import type {
   PageChange,
   Problem,
   ReadOptions,
+  SignChange,
   SignId,
   VoiceId,
 } from "@resolutio/core"
@@ -89,6 +90,10 @@ export interface EffectOn {
   readonly place: string
   readonly before: string
   readonly after: string
+  /** Of both counts; undefined where it is a mark. */
+  readonly unit?: SignChange["unit"]
+  /** It lasts no more than one of them now. */
+  readonly isShort: boolean
 }
 
 /** A sheet for the presenter's view: as large as the wall. */

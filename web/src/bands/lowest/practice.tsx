@@ -4,7 +4,7 @@ import { ActButton } from "../../parts/act-button.js"
 import { Field } from "../../parts/field.js"
 import { PracticeSelect } from "../../parts/practice-select.js"
 import { chapterWords } from "../../words/chapters.js"
-import { optionMeaning, valueWords } from "./option-words.js"
+import { optionMeaning, valueTold, valueWords } from "./option-words.js"
 
 const said = chapterWords.practice
 
@@ -69,7 +69,7 @@ function Options({
     <details>
       <summary>{said.options(unusual)}</summary>
       {options.map(one => (
-        <Field key={one.name} name={optionMeaning(one)} how={one.source}>
+        <Field key={one.name} name={optionMeaning(one)} how={howOf(one, inForce[one.name] ?? one.default)}>
           {id => (
             <select
               id={id}
@@ -87,4 +87,10 @@ function Options({
       ))}
     </details>
   )
+}
+
+/** What the value in force means, and who says so. */
+function howOf(option: OptionSpec, value: string): string {
+  const { meaning, source } = valueTold(option, value)
+  return `${meaning} ${source}`
 }

@@ -16,7 +16,7 @@ import {
 import { view } from "../../view/view.js"
 import { chapterWords } from "../../words/chapters.js"
 import { words } from "../../words/index.js"
-import { optionMeaning, valueWords } from "./option-words.js"
+import { optionMeaning, valueTold, valueWords } from "./option-words.js"
 import { EffectTold, MakeItSo, useEffectOf } from "./supposing.js"
 
 const said = chapterWords.supposePractice
@@ -92,26 +92,22 @@ function usePractices(): Practices {
   return now
 }
 
-/** One of the practice's options: what it means, who says so, and its values to go through. */
-function OptionAsked({
-  options,
-  now,
-  asked,
-  set,
-}: {
+interface Asking {
   readonly options: readonly OptionSpec[]
   readonly now: Practices
   readonly asked: PracticeSupposed
   readonly set: (asked: PracticeSupposed) => void
-}) {
+}
+
+/** The practice's options, one after the other: what each decides, what each of its values means; and those tried together. */
+function OptionAsked({ options, now, asked, set }: Asking) {
   const page = useDocument(state => state.page)
   const [name, setName] = useState(options[0]?.name ?? "")
-  const group = useId()
   const option = options.find(one => one.name === name)
   const choose = (value: string): void => {
-    const { [name]: _, ...others } = asked.options
-    const isAsIs = valueOf(page, now, { ...asked, options: others }, option!) === value
-    set({ ...asked, options: isAsIs ? others : { ...others, [name]: value } })
+    const others = withoutOption(asked, name)
+    const isAsIs = valueOf(page, now, others, option!) === value
+    set(isAsIs ? others : { ...asked, options: { ...asked.options, [name]: value } })
   }
   return (
     <>
@@ -127,24 +123,68 @@ function OptionAsked({
           </select>
         )}
       </Field>
-      {option && (
-        <fieldset className="option-values">
-          <legend className="quiet">{said.optionFrom(option.name, option.source)}</legend>
-          {option.values.map(value => (
-            <label key={value} className="tick">
-              <input
-                type="radio"
-                name={group}
-                value={value}
-                checked={valueOf(page, now, asked, option) === value}
-                onChange={() => choose(value)}
-              />
-              {valueWords(option, value)}
-            </label>
-          ))}
-        </fieldset>
-      )}
+      {option && <Values option={option} value={valueOf(page, now, asked, option)} choose={choose} />}
+      <TriedTogether options={options} asked={asked} set={set} show={setName} />
     </>
+  )
+}
+
+function withoutOption(asked: PracticeSupposed, name: string): PracticeSupposed {
+  const { [name]: _, ...options } = asked.options
+  return { ...asked, options }
+}
+
+/** Each with what it means and who says so. */
+function Values({
+  option,
+  value: chosen,
+  choose,
+}: {
+  readonly option: OptionSpec
+  readonly value: string
+  readonly choose: (value: string) => void
+}) {
+  const group = useId()
+  return (
+    <fieldset className="option-values">
+      <legend className="quiet">{option.name}</legend>
+      {option.values.map(value => {
+        const { meaning, source } = valueTold(option, value)
+        return (
+          <label key={value} className="option-value">
+            <input type="radio" name={group} value={value} checked={chosen === value} onChange={() => choose(value)} />
+            <span>
+              <b>{valueWords(option, value)}</b> {meaning} <span className="quiet">{source}.</span>
+            </span>
+          </label>
+        )
+      })}
+    </fieldset>
+  )
+}
+
+/** All that are to be otherwise; each can be gone to, and be as it is again. */
+function TriedTogether({ options, asked, set, show }: Omit<Asking, "now"> & { readonly show: (name: string) => void }) {
+  const tried = options.filter(({ name }) => name in asked.options)
+  if (tried.length === 0) return null
+  return (
+    <ul className="tried" aria-label={said.tried}>
+      {tried.map(one => (
+        <li key={one.name}>
+          <button type="button" className="line-act" onClick={() => show(one.name)}>
+            {optionMeaning(one)}: <b>{valueWords(one, asked.options[one.name]!)}</b>
+          </button>{" "}
+          <button
+            type="button"
+            className="line-act inline"
+            aria-label={said.asIsAgain(optionMeaning(one))}
+            onClick={() => set(withoutOption(asked, one.name))}
+          >
+            {said.asIs}
+          </button>
+        </li>
+      ))}
+    </ul>
   )
 }
 

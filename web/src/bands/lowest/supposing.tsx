@@ -3,7 +3,7 @@ import { useEffect, useMemo, useState, type ReactNode } from "react"
 import { useApp, useDocument, useReading, useView } from "../../app.js"
 import { ActButton } from "../../parts/act-button.js"
 import { useKeysFirst } from "../../parts/use-keys-first.js"
-import type { Effect } from "../../reading/messages.js"
+import type { Effect, EffectOn } from "../../reading/messages.js"
 import { suppositionsOf } from "../../reading/suppositions.js"
 import { select, view, type Supposed } from "../../view/view.js"
 import { words } from "../../words/index.js"
@@ -75,6 +75,10 @@ export function MakeItSo({ supposed }: { readonly supposed: Supposed }) {
   )
 }
 
+/** "cantus 4: 3 minims, not 2"; both in one unit. */
+const became = ({ place, before, after, unit, isShort }: EffectOn): string =>
+  said.became(place, before, unit === undefined ? after : `${after} ${said.units[unit][isShort ? 0 : 1]}`)
+
 /** So many changes are listed. */
 const MOST = 12
 
@@ -95,16 +99,16 @@ export function EffectTold({
         {changes.length === 0
           ? said.nothing
           : whole && first
-            ? said.otherwiseFrom(changes.length, said.became(first.place, first.before, first.after))
+            ? said.otherwiseFrom(changes.length, became(first))
             : said.otherwise(changes.length)}{" "}
         {!asBefore ? fit : whole ? said.asBefore(fit) : ""}
       </p>
       {children}
       <ul className="choice-list">
-        {changes.slice(0, MOST).map(({ sign, place, before, after }) => (
-          <li key={sign}>
-            <button type="button" className="line-act" onClick={() => select(sign)}>
-              {said.became(place, before, after)}
+        {changes.slice(0, MOST).map(one => (
+          <li key={one.sign}>
+            <button type="button" className="line-act" onClick={() => select(one.sign)}>
+              {became(one)}
             </button>
           </li>
         ))}

@@ -87,7 +87,9 @@ export const chaptersEnglish = {
     asNow: "the practice as it is",
     option: "with",
     chosen: (option: string) => `${option} (chosen)`,
-    optionFrom: (name: string, source: string) => `${name}. ${source}`,
+    tried: "Tried together",
+    asIs: "as it is",
+    asIsAgain: (option: string) => `${option}: as it is again`,
     several: "The voices are read by different practices: choose one, or one voice, to see options.",
   },
 }

@@ -521,6 +521,7 @@ export const english = {
     readBy: (who: string, several: boolean, title: string, options: string) =>
       `${who} ${several ? "were" : "was"} read${title === "" ? "" : ` as ${title}`}${options === "" ? "" : `${title === "" ? "" : ","} with ${options}`}`,
     became: (place: string, before: string, after: string) => `${place}: ${after}, not ${before}`,
+    units: { minima: ["minim", "minims"], tempus: ["tempus", "tempora"], brevis: ["breve", "breves"] },
     kinds: { note: "note", rest: "rest", dot: "dot", stroke: "stroke", mensuration: "sign", proportion: "proportion" },
   },
   decide: {
