@@ -35,6 +35,16 @@ export function writeStrokes(points: readonly number[], scale: number, data: Tex
   }
 }
 
+/** Letters of path data in ASCII. */
+const BLANK = 32
+const C = 99
+const H = 104
+const L = 108
+const M = 109
+const Q = 113
+const V = 118
+const Z = 122
+
 class RelativeSteps {
   readonly #data: TextBuffer
   readonly #x0: number
@@ -56,51 +66,49 @@ class RelativeSteps {
   write(step: PathStep): void {
     switch (step[0]) {
       case "Z":
-        this.#data.text("z")
+        this.#data.letter(Z)
         this.#x = this.#startX
         this.#y = this.#startY
         return
       case "M":
-        this.moveBy(step[1], step[2])
-        return
+        return this.moveBy(step[1], step[2])
       case "L":
-        this.line(step[1], step[2])
-        return
+        return this.line(step[1], step[2])
       case "Q":
-        this.#data.text("q")
-        this.#pair(step[1], step[2])
-        this.#data.text(" ")
-        this.#pair(step[3], step[4])
-        this.#moveTo(step[3], step[4])
-        return
+        this.#data.letter(Q)
+        this.#past(step[1], step[2])
+        return this.#to(step[3], step[4])
       case "C":
-        this.#data.text("c")
-        this.#pair(step[1], step[2])
-        this.#data.text(" ")
-        this.#pair(step[3], step[4])
-        this.#data.text(" ")
-        this.#pair(step[5], step[6])
-        this.#moveTo(step[5], step[6])
+        this.#data.letter(C)
+        this.#past(step[1], step[2])
+        this.#past(step[3], step[4])
+        this.#to(step[5], step[6])
     }
   }
 
   moveBy(x: number, y: number): void {
-    this.#data.text("m")
-    this.#pair(x, y)
-    this.#moveTo(x, y)
+    this.#data.letter(M)
+    this.#to(x, y)
     this.#startX = this.#x
     this.#startY = this.#y
   }
 
   line(x: number, y: number): void {
-    const dx = this.#h(x) - this.#x
-    const dy = this.#v(y) - this.#y
-    this.#moveTo(x, y)
-    this.#data.text(dy === 0 ? "h" : dx === 0 ? "v" : "l")
-    if (dy === 0 || dx !== 0) this.#data.hundredths(dx)
-    if (dy === 0) return
-    if (dx !== 0) this.#data.text(",")
-    this.#data.hundredths(dy)
+    const data = this.#data
+    const [h, v] = [this.#h(x), this.#v(y)]
+    const [dx, dy] = [h - this.#x, v - this.#y]
+    this.#x = h
+    this.#y = v
+    if (dy === 0) {
+      data.letter(H)
+      data.hundredths(dx)
+    } else if (dx === 0) {
+      data.letter(V)
+      data.hundredths(dy)
+    } else {
+      data.letter(L)
+      data.hundredthsPair(dx, dy)
+    }
   }
 
   #h(x: number): number {
@@ -109,13 +117,15 @@ class RelativeSteps {
   #v(y: number): number {
     return Math.round((y - this.#y0) * this.#scale)
   }
-  #moveTo(x: number, y: number): void {
-    this.#x = this.#h(x)
-    this.#y = this.#v(y)
+  /** A point that a curve bends towards. */
+  #past(x: number, y: number): void {
+    this.#data.hundredthsPair(this.#h(x) - this.#x, this.#v(y) - this.#y)
+    this.#data.letter(BLANK)
   }
-  #pair(x: number, y: number): void {
-    this.#data.hundredths(this.#h(x) - this.#x)
-    this.#data.text(",")
-    this.#data.hundredths(this.#v(y) - this.#y)
+  #to(x: number, y: number): void {
+    const [h, v] = [this.#h(x), this.#v(y)]
+    this.#data.hundredthsPair(h - this.#x, v - this.#y)
+    this.#x = h
+    this.#y = v
   }
 }

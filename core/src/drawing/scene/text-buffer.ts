@@ -12,6 +12,9 @@ declare const TextDecoder: new () => { decode(bytes: Uint8Array): string }
 const MINUS = 45
 const POINT = 46
 const ZERO = 48
+const COMMA = 44
+/** A number has at most so many letters. */
+const LONGEST = 24
 /** So many hundredths are reckoned with as whole numbers of 32 bits. */
 const MOST = 0x3fff_ffff
 /** So few bytes are copied faster one by one. */
@@ -42,6 +45,26 @@ function digits(bytes: Uint8Array, from: number, whole: number): number {
   return end
 }
 
+/** Writes so many hundredths; gives where they end. */
+function writeHundredths(bytes: Uint8Array, from: number, count: number): number {
+  let at = from
+  let rest = count
+  if (rest < 0) {
+    bytes[at++] = MINUS
+    rest = -rest
+  }
+  const whole = (rest / 100) | 0
+  at = digits(bytes, at, whole)
+  rest -= whole * 100
+  if (rest === 0) return at
+  const tenths = (rest / 10) | 0
+  bytes[at++] = POINT
+  bytes[at++] = ZERO + tenths
+  rest -= tenths * 10
+  if (rest > 0) bytes[at++] = ZERO + rest
+  return at
+}
+
 /** What the last drawing was written into: most are about as long as the one before. */
 let spare: Uint8Array | undefined
 const MOST_SPARE = 1 << 23
@@ -52,10 +75,11 @@ export class TextBuffer {
   /** Text that stands before the byte of this number. */
   readonly #others: { readonly at: number; readonly text: string }[] = []
 
-  constructor() {
+  /** For a drawing; else for small pieces that are cut out again. */
+  constructor(whole = true) {
     // most are of one sign; what is larger doubles soon enough
-    this.#bytes = spare ?? new Uint8Array(1 << 10)
-    spare = undefined
+    this.#bytes = (whole ? spare : undefined) ?? new Uint8Array(1 << 10)
+    if (whole) spare = undefined
   }
 
   text(text: string): void {
@@ -70,9 +94,9 @@ export class TextBuffer {
   /** False, and nothing written, where a letter is not among those that may stand. */
   #put(text: string, may: Uint8Array): boolean {
     const { length } = text
-    this.#room(length)
-    const bytes = this.#bytes
     const from = this.#length
+    if (from + length > this.#bytes.length) this.#grow(length)
+    const bytes = this.#bytes
     for (let i = 0; i < length; i++) {
       const code = text.charCodeAt(i)
       if (code >= 0x80 || may[code] === 0) return false
@@ -85,10 +109,12 @@ export class TextBuffer {
   /** What another buffer has cut out. */
   bytes(piece: Uint8Array): void {
     const { length } = piece
-    this.#room(length)
-    if (length > SHORT) this.#bytes.set(piece, this.#length)
-    else for (let i = 0, at = this.#length; i < length; i++) this.#bytes[at + i] = piece[i]!
-    this.#length += length
+    const from = this.#length
+    if (from + length > this.#bytes.length) this.#grow(length)
+    const bytes = this.#bytes
+    if (length > SHORT) bytes.set(piece, from)
+    else for (let i = 0; i < length; i++) bytes[from + i] = piece[i]!
+    this.#length = from + length
   }
 
   /** With at most two decimals, as short as it can be written. */
@@ -96,31 +122,34 @@ export class TextBuffer {
     this.hundredths(Math.round(value * 100))
   }
 
-  /** So many hundredths. */
-  hundredths(count: number): void {
-    if (count > MOST || count < -MOST || !Number.isInteger(count)) return this.#large(count)
-    this.#room(24)
-    const bytes = this.#bytes
-    let at = this.#length
-    let rest = count | 0
-    if (rest < 0) {
-      bytes[at++] = MINUS
-      rest = -rest
-    }
-    const whole = (rest / 100) | 0
-    at = digits(bytes, at, whole)
-    rest -= whole * 100
-    if (rest > 0) {
-      const tenths = (rest / 10) | 0
-      bytes[at++] = POINT
-      bytes[at++] = ZERO + tenths
-      rest -= tenths * 10
-      if (rest > 0) bytes[at++] = ZERO + rest
-    }
-    this.#length = at
+  /** A name, then a number. */
+  numbered(name: Uint8Array, value: number): void {
+    this.bytes(name)
+    this.hundredths(Math.round(value * 100))
   }
-  #large(count: number): void {
-    this.text(String(count / 100))
+
+  pair(x: number, y: number): void {
+    this.hundredthsPair(Math.round(x * 100), Math.round(y * 100))
+  }
+
+  hundredthsPair(x: number, y: number): void {
+    this.hundredths(x)
+    this.letter(COMMA)
+    this.hundredths(y)
+  }
+
+  /** So many hundredths: a whole number, or none at all. */
+  hundredths(count: number): void {
+    // what is no number is neither
+    if (!(count <= MOST && count >= -MOST)) return this.text(String(count / 100))
+    if (this.#length + LONGEST > this.#bytes.length) this.#grow(LONGEST)
+    this.#length = writeHundredths(this.#bytes, this.#length, count | 0)
+  }
+
+  /** By its code in ASCII. */
+  letter(code: number): void {
+    if (this.#length === this.#bytes.length) this.#grow(1)
+    this.#bytes[this.#length++] = code
   }
 
   get length(): number {
@@ -159,8 +188,7 @@ export class TextBuffer {
     return text
   }
 
-  #room(more: number): void {
-    if (this.#length + more <= this.#bytes.length) return
+  #grow(more: number): void {
     const larger = new Uint8Array(Math.max(this.#bytes.length * 2, this.#length + more))
     larger.set(this.#bytes)
     this.#bytes = larger
