@@ -10,7 +10,7 @@ import { meetingsOf } from "./meetings.js"
 import { Reasons } from "./reasons.js"
 import { expecting } from "./repeats.js"
 import { blocksAnew } from "./retell.js"
-import { Laid, searchTogether, type Joint } from "./search.js"
+import { AT_A_GLANCE, IN_FULL, Laid, searchTogether, type Breadth, type Joint } from "./search.js"
 import { temperOf } from "./temper.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
 
@@ -38,9 +38,14 @@ const AS_USUAL = { short: 0.95, long: 0.75 } as const
 /** In longer pieces the first voice without which the others meet is taken for the one that does not fit. */
 const LONG_PIECE = 3000
 
+/** Notes times voices from which on a search takes so long that one glances first. */
+const LONG_SEARCH = 30_000
+
 export class Ensemble {
   private readonly graphs: readonly VoiceGraph[]
   private readonly echoes: Backdrop | undefined
+  /** The voices that were laid out last. */
+  private laid: Laid | undefined
   readonly ownCost: number
 
   constructor(
@@ -59,32 +64,51 @@ export class Ensemble {
 
   /** The same voices are not searched again: an edit of one leaves the others as they were. */
   search(some: readonly number[]): Searched {
-    const members = inOrder(some, this.graphs)
-    const graphs = members.map(i => this.graphs[i]!)
-    const before = this.echoes === undefined ? searchedBefore(graphs) : undefined
-    if (before !== undefined) return { ...before, members }
-    const found = this.searchAnew(members, graphs)
+    const { members, graphs, before } = this.known(some)
+    if (before !== undefined) return before
+    const found = this.searchAnew(members, graphs, IN_FULL)
     if (this.echoes === undefined) remember(found)
     return found
   }
 
-  private searchAnew(members: readonly number[], graphs: readonly VoiceGraph[]): Searched {
-    const laid = new Laid(graphs)
-    const first = this.searchBy(members, laid, this.weightsOf(members))
+  /** What a narrow search finds in a fraction of the time, in a piece that takes long to be searched; else nothing. */
+  glance(some: readonly number[]): Searched | undefined {
+    const { members, graphs, before } = this.known(some)
+    const figures = graphs.reduce((sum, graph) => sum + graph.figures, 0)
+    if (before !== undefined || figures * graphs.length < LONG_SEARCH) return undefined
+    return this.searchAnew(members, graphs, AT_A_GLANCE)
+  }
+
+  /** The voices in the order in which they are searched, and what was found in them before. */
+  private known(some: readonly number[]): Pick<Searched, "members" | "graphs"> & { before: Searched | undefined } {
+    const members = inOrder(some, this.graphs)
+    const graphs = members.map(i => this.graphs[i]!)
+    const before = this.echoes === undefined ? searchedBefore(graphs) : undefined
+    return { members, graphs, before: before && { ...before, members } }
+  }
+
+  private laidOut(graphs: readonly VoiceGraph[]): Laid {
+    const isSame = this.laid?.graphs.length === graphs.length && this.laid.graphs.every((one, i) => one === graphs[i])
+    return isSame ? this.laid! : (this.laid = new Laid(graphs))
+  }
+
+  private searchAnew(members: readonly number[], graphs: readonly VoiceGraph[], breadth: Breadth): Searched {
+    const laid = this.laidOut(graphs)
+    const first = this.searchBy(members, laid, this.weightsOf(members), breadth)
     const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
     if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
     const temper = temperOf(first.weights, first.graphs, first.joint, open)
     const figures = first.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     return temper > AS_USUAL[figures > LONG_PIECE ? "long" : "short"]
       ? first
-      : this.searchBy(members, laid, tempered(first.weights, temper))
+      : this.searchBy(members, laid, tempered(first.weights, temper), breadth)
   }
 
-  private searchBy(members: readonly number[], laid: Laid, weights: CounterpointWeights): Searched {
+  private searchBy(members: readonly number[], laid: Laid, weights: CounterpointWeights, breadth: Breadth): Searched {
     const { graphs } = laid
     const likelihoods = new Likelihoods(graphs)
     const echoes = this.echoes?.with(weights)
-    const joint = searchTogether({ laid, weights, meetings: meetingsOf(graphs), echoes }, window =>
+    const joint = searchTogether({ laid, weights, breadth, meetings: meetingsOf(graphs), echoes }, window =>
       likelihoods.add(window),
     )
     return { members, graphs, weights, joint, likelihoods: likelihoods.found }

@@ -1,6 +1,7 @@
 /** The hypotheses that the search stands at, by voice the number of its stand; found again by where they stand. */
 import { roomFor } from "./grown.js"
 import type { Trail } from "./hypothesis.js"
+import type { Breadth } from "./search.js"
 import type { Stands } from "./stands.js"
 
 const BUCKETS = 512
@@ -130,7 +131,7 @@ export class Layer {
   }
 
   /** Keeps those that are not dearer than the best by more than `beam`, and not more than `width`, the cheapest first. */
-  prune(beam: number, width: number): void {
+  prune({ beam, width }: Breadth): void {
     const { count, cost, future, total, order } = this
     let least = Infinity
     for (let one = 0; one < count; one++) {

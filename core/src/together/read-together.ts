@@ -40,8 +40,9 @@ export function readTogether(page: Page, options: ReadOptions = {}, before?: Tog
 }
 
 /**
- * The same in steps, for one who waits and may change the page meanwhile. Where the voices do not meet it
- * yields soon what they say when all are heard at once, and then again after each search for the voice that does not fit. What it returns is what `readTogether` gives.
+ * The same in steps, for one who waits and may change the page meanwhile. Of a long piece it yields first what a narrow search
+ * finds: a few notes are read otherwise when all has been searched. Where the voices do not meet it yields what they say when all
+ * are heard at once, and then again after each search for the voice that does not fit. What it returns is what `readTogether` gives.
  */
 export function* readingTogether(
   page: Page,
@@ -51,10 +52,15 @@ export function* readingTogether(
   const assumed = assumedBy(page, options, before)
   const worked = workedOf(page, { ...options, assumed }, before)
   const readings = worked.map(one => one.reading)
+  const sung: SungSoFar = { echoes: echoesOf(page, readings), after: new Map() }
   let first: Together | undefined
   // where parts are sung by several, or several times, what is heard depends on what is read: only the first round is told soon
-  for (const heardFirst of hearingInSteps(worked, new Map(), { echoes: echoesOf(page, readings), after: new Map() })) {
-    first ??= toldOf(page, heardFirst(), assumed, readings => readings)
+  for (const { tell, isGlance } of hearingInSteps(worked, new Map(), sung, true)) {
+    if (isGlance) {
+      yield toldOf(page, tell(), assumed, readings => readings)
+      continue
+    }
+    first ??= toldOf(page, tell(), assumed, readings => readings)
     // where all meet, what is left to be told is soon told
     if (first.meeting.length < sounding(worked).length) yield first
   }
@@ -203,33 +209,46 @@ function heard(worked: readonly WorkedVoice[], expected: ReadonlyMap<SignId, Rat
   }
 }
 
-/** Hears all at once, and then, pausing after each search, which voice does not fit, if one does not. */
+/** What has been heard so far. */
+interface Heard {
+  readonly tell: () => Once
+  /** It is what a narrow search finds. */
+  readonly isGlance: boolean
+}
+
+/**
+ * Hears all at once, and then, pausing after each search, which voice does not fit, if one does not. `glancing`: tells first
+ * what is seen at a glance, in a long piece.
+ */
 function* hearingInSteps(
   worked: readonly WorkedVoice[],
   expected: ReadonlyMap<SignId, Rational>,
   sung: SungSoFar,
-): Generator<() => Once, Once> {
+  glancing = false,
+): Generator<Heard, Once> {
   const voices = sounding(worked)
   const ensemble = new Ensemble(voices, expected, sung)
   const all = voices.map((_, i) => i)
-  const first = ensemble.search(all)
-  const told = (searched: Searched): Once => {
+  const told = (searched: Searched, whole: Searched): Once => {
     const readings = new Map<WorkedVoice, Reading>()
     for (const [i, reading] of ensemble.tell(searched)) readings.set(voices[i]!, reading)
     return {
       // a voice that misses the others is read by itself: laid beside them at the wrong place it would be misled
       readings: worked.map(one => readings.get(one) ?? one.reading),
-      cost: first.joint.cost + ensemble.ownCost,
+      cost: whole.joint.cost + ensemble.ownCost,
       meeting: ensemble.meeting(searched).map(i => voices[i]!.voice.id),
       worked,
     }
   }
-  const atFirst = (): Once => told(first)
+  const glanced = glancing ? ensemble.glance(all) : undefined
+  if (glanced) yield { tell: () => told(glanced, glanced), isGlance: true }
+  const first = ensemble.search(all)
+  const atFirst: Heard = { tell: () => told(first, first), isGlance: false }
   yield atFirst
   const searching = ensemble.searchingWithout(all, first)
   for (;;) {
     const { done, value } = searching.next()
-    if (done) return told(value)
+    if (done) return told(value, first)
     yield atFirst
   }
 }

@@ -16,13 +16,20 @@ import { Stands } from "./stands.js"
 import { Turns, type Meeting } from "./turns.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
+/** Hypotheses dearer than the best by so much, and more than so many, are let go. */
+export interface Breadth {
+  readonly beam: number
+  readonly width: number
+}
+
 /**
- * Hypotheses dearer than the best by this much, and more than so many, are let go. What is let go too early is missed where a
- * voice's own cheapest way does not meet the others: of long invented pieces with many doubtful phrases (400 notes a voice) 14 and
- * 64 read 3 to 8 wrong notes more in a hundred wrong ones, at a tenth less time; 40 and 256 read hardly better than these.
+ * What is let go too early is missed where a voice's own cheapest way does not meet the others: of long invented pieces with many
+ * doubtful phrases (400 notes a voice) 14 and 64 read 3 to 8 wrong notes more in a hundred wrong ones, at a tenth less time; 40 and
+ * 256 read hardly better than these.
  */
-const BEAM = 24
-const WIDTH = 96
+export const IN_FULL: Breadth = { beam: 24, width: 96 }
+/** For a first reading of a long piece. */
+export const AT_A_GLANCE: Breadth = { beam: 10, width: 16 }
 
 /** Layers of the trail from one at which a single hypothesis was left to another, and the best at its end. */
 export interface Window {
@@ -57,6 +64,7 @@ export class Laid {
 export interface JointInput {
   readonly laid: Laid
   readonly weights: CounterpointWeights
+  readonly breadth: Breadth
   readonly meetings: readonly Meeting[]
   /** What sounds beside these voices, whatever way they take: what a tone says against it. */
   readonly echoes?: Echo | undefined
@@ -138,7 +146,7 @@ class Search {
     layer.clear()
     const first = this.trail.firstOf(this.trail.length - 1)
     for (let i = 0; i < before.kept; i++) this.extend(before.order[i]!, first + i)
-    layer.prune(BEAM, WIDTH)
+    layer.prune(this.input.breadth)
     layer.putDown(this.trail)
     this.before = layer
     this.layer = before
