@@ -7,10 +7,11 @@ import { commonUnit } from "../score/units.js"
 import { Backdrop } from "./backdrop.js"
 import { Likelihoods } from "./likelihoods.js"
 import { meetingsOf } from "./meetings.js"
+import { toTheEnd, type Paused } from "./paused.js"
 import { Reasons } from "./reasons.js"
 import { expecting } from "./repeats.js"
 import { blocksAnew } from "./retell.js"
-import { AT_A_GLANCE, IN_FULL, Laid, searchTogether, type Breadth, type Joint } from "./search.js"
+import { AT_A_GLANCE, IN_FULL, Laid, searchingTogether, type Breadth, type Joint } from "./search.js"
 import { temperOf } from "./temper.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
 
@@ -63,10 +64,10 @@ export class Ensemble {
   }
 
   /** The same voices are not searched again: an edit of one leaves the others as they were. */
-  search(some: readonly number[]): Searched {
+  *searching(some: readonly number[]): Paused<Searched> {
     const { members, graphs, before } = this.known(some)
     if (before !== undefined) return before
-    const found = this.searchAnew(members, graphs, IN_FULL)
+    const found = yield* this.searchAnew(members, graphs, IN_FULL)
     if (this.echoes === undefined) remember(found)
     return found
   }
@@ -76,7 +77,7 @@ export class Ensemble {
     const { members, graphs, before } = this.known(some)
     const figures = graphs.reduce((sum, graph) => sum + graph.figures, 0)
     if (before !== undefined || figures * graphs.length < LONG_SEARCH) return undefined
-    return this.searchAnew(members, graphs, AT_A_GLANCE)
+    return toTheEnd(this.searchAnew(members, graphs, AT_A_GLANCE))
   }
 
   /** The voices in the order in which they are searched, and what was found in them before. */
@@ -92,23 +93,28 @@ export class Ensemble {
     return isSame ? this.laid! : (this.laid = new Laid(graphs))
   }
 
-  private searchAnew(members: readonly number[], graphs: readonly VoiceGraph[], breadth: Breadth): Searched {
+  private *searchAnew(members: readonly number[], graphs: readonly VoiceGraph[], breadth: Breadth): Paused<Searched> {
     const laid = this.laidOut(graphs)
-    const first = this.searchBy(members, laid, this.weightsOf(members), breadth)
+    const first = yield* this.searchBy(members, laid, this.weightsOf(members), breadth)
     const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
     if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
     const temper = temperOf(first.weights, first.graphs, first.joint, open)
     const figures = first.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     return temper > AS_USUAL[figures > LONG_PIECE ? "long" : "short"]
       ? first
-      : this.searchBy(members, laid, tempered(first.weights, temper), breadth)
+      : yield* this.searchBy(members, laid, tempered(first.weights, temper), breadth)
   }
 
-  private searchBy(members: readonly number[], laid: Laid, weights: CounterpointWeights, breadth: Breadth): Searched {
+  private *searchBy(
+    members: readonly number[],
+    laid: Laid,
+    weights: CounterpointWeights,
+    breadth: Breadth,
+  ): Paused<Searched> {
     const { graphs } = laid
     const likelihoods = new Likelihoods(graphs)
     const echoes = this.echoes?.with(weights)
-    const joint = searchTogether({ laid, weights, breadth, meetings: meetingsOf(graphs), echoes }, window =>
+    const joint = yield* searchingTogether({ laid, weights, breadth, meetings: meetingsOf(graphs), echoes }, window =>
       likelihoods.add(window),
     )
     return { members, graphs, weights, joint, likelihoods: likelihoods.found }
@@ -117,9 +123,9 @@ export class Ensemble {
   /**
    * Where not all meet: without the one voice that lets all others meet (of several, without the one whose absence strains
    * them least); failing that, those that meet in the search of all. So a voice that does not fit disturbs none that do.
-   * Pauses after each search, and does nothing where all meet.
+   * Does nothing where all meet.
    */
-  *searchingWithout(all: readonly number[], first: Searched): Generator<undefined, Searched> {
+  *searchingWithout(all: readonly number[], first: Searched): Paused<Searched> {
     const met = new Set(this.meeting(first))
     if (met.size === all.length) return first
     const order = [...all].sort((a, b) => Number(met.has(a)) - Number(met.has(b)))
@@ -127,7 +133,7 @@ export class Ensemble {
     let best: { readonly searched: Searched; readonly strain: number } | undefined
     for (const out of all.length > 2 ? order : []) {
       if (best !== undefined && figures > LONG_PIECE) break
-      const searched = this.search(all.filter(i => i !== out))
+      const searched = yield* this.searching(all.filter(i => i !== out))
       yield
       if (this.meeting(searched).length < all.length - 1) continue
       const strain = searched.joint.chosen.flat().reduce((sum, way) => sum + way.cost, 0)
@@ -135,7 +141,7 @@ export class Ensemble {
     }
     if (best !== undefined) return best.searched
     const fitting = this.meeting(first)
-    return fitting.length > 1 ? this.search(fitting) : first
+    return fitting.length > 1 ? yield* this.searching(fitting) : first
   }
 
   /** The concords of the practice that most of the voices have; of two with as many, of the first by name. */

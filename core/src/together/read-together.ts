@@ -7,8 +7,9 @@ import { withPageOptions } from "../reading/rulings.js"
 import type { ReadOptions } from "../reading/settings.js"
 import type { Reading } from "../reading/types.js"
 import { echoesOf, echoKey, otherEndings } from "./echoes.js"
-import { Ensemble, type Searched, type SungSoFar } from "./ensemble.js"
+import type { SungSoFar } from "./ensemble.js"
 import { gapLengths, gapsOf, withGapsTold } from "./gaps.js"
+import { heard, hearingInSteps, sounding, type Heard, type Once } from "./hearing.js"
 import { withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
 import { withMensurationsTold } from "./mensuration/told.js"
@@ -42,7 +43,7 @@ export function readTogether(page: Page, options: ReadOptions = {}, before?: Tog
 /**
  * The same in steps, for one who waits and may change the page meanwhile. Of a long piece it yields first what a narrow search
  * finds: a few notes are read otherwise when all has been searched. Where the voices do not meet it yields what they say when all
- * are heard at once, and then again after each search for the voice that does not fit. What it returns is what `readTogether` gives.
+ * are heard at once. It yields the same again at each pause while it looks further. What it returns is what `readTogether` gives.
  */
 export function* readingTogether(
   page: Page,
@@ -53,16 +54,18 @@ export function* readingTogether(
   const worked = workedOf(page, { ...options, assumed }, before)
   const readings = worked.map(one => one.reading)
   const sung: SungSoFar = { echoes: echoesOf(page, readings), after: new Map() }
+  const told = new Map<Heard, Together>()
+  const tell = (heard: Heard): Together => {
+    let known = told.get(heard)
+    if (!known) told.set(heard, (known = toldOf(page, heard.once(), assumed, one => one)))
+    return known
+  }
   let first: Together | undefined
   // where parts are sung by several, or several times, what is heard depends on what is read: only the first round is told soon
-  for (const { tell, isGlance } of hearingInSteps(worked, new Map(), sung, true)) {
-    if (isGlance) {
-      yield toldOf(page, tell(), assumed, readings => readings)
-      continue
-    }
-    first ??= toldOf(page, tell(), assumed, readings => readings)
+  for (const heard of hearingInSteps(worked, new Map(), sung, true)) {
+    if (!heard.isGlance) first ??= tell(heard)
     // where all meet, what is left to be told is soon told
-    if (first.meeting.length < sounding(worked).length) yield first
+    if (heard.isGlance || first!.meeting.length < sounding(worked).length) yield tell(heard)
   }
   return readTogether(page, { ...options, assumed }, first ?? before)
 }
@@ -116,8 +119,6 @@ function readWhole(page: Page, options: ReadOptions, before?: Together): Once {
   return withScaled(page, options, withOtherOptions(page, options, first))
 }
 
-type Once = Omit<Together, "assumed">
-
 const readOnce = (page: Page, options: ReadOptions, before?: Together): Once =>
   together(page, workedOf(page, options, before))
 
@@ -162,9 +163,6 @@ function withScaled(page: Page, options: ReadOptions, first: Once): Once {
   return { ...other, readings: other.readings.map(reading => withScaleTold(reading, scaled.get(reading.voice))) }
 }
 
-const sounding = (worked: readonly WorkedVoice[]): WorkedVoice[] =>
-  worked.filter(one => one.settled.some(({ stretch }) => stretch.figures.length > 0))
-
 /** Times that the voices are heard anew because a part in canon is read otherwise than it was heard. */
 const MOST_ROUNDS = 2
 
@@ -199,56 +197,4 @@ function heardWithEchoes(
     found = heard(worked, expected, { echoes, after })
   }
   return found
-}
-
-function heard(worked: readonly WorkedVoice[], expected: ReadonlyMap<SignId, Rational>, sung: SungSoFar): Once {
-  const hearing = hearingInSteps(worked, expected, sung)
-  for (;;) {
-    const { done, value } = hearing.next()
-    if (done) return value
-  }
-}
-
-/** What has been heard so far. */
-interface Heard {
-  readonly tell: () => Once
-  /** It is what a narrow search finds. */
-  readonly isGlance: boolean
-}
-
-/**
- * Hears all at once, and then, pausing after each search, which voice does not fit, if one does not. `glancing`: tells first
- * what is seen at a glance, in a long piece.
- */
-function* hearingInSteps(
-  worked: readonly WorkedVoice[],
-  expected: ReadonlyMap<SignId, Rational>,
-  sung: SungSoFar,
-  glancing = false,
-): Generator<Heard, Once> {
-  const voices = sounding(worked)
-  const ensemble = new Ensemble(voices, expected, sung)
-  const all = voices.map((_, i) => i)
-  const told = (searched: Searched, whole: Searched): Once => {
-    const readings = new Map<WorkedVoice, Reading>()
-    for (const [i, reading] of ensemble.tell(searched)) readings.set(voices[i]!, reading)
-    return {
-      // a voice that misses the others is read by itself: laid beside them at the wrong place it would be misled
-      readings: worked.map(one => readings.get(one) ?? one.reading),
-      cost: whole.joint.cost + ensemble.ownCost,
-      meeting: ensemble.meeting(searched).map(i => voices[i]!.voice.id),
-      worked,
-    }
-  }
-  const glanced = glancing ? ensemble.glance(all) : undefined
-  if (glanced) yield { tell: () => told(glanced, glanced), isGlance: true }
-  const first = ensemble.search(all)
-  const atFirst: Heard = { tell: () => told(first, first), isGlance: false }
-  yield atFirst
-  const searching = ensemble.searchingWithout(all, first)
-  for (;;) {
-    const { done, value } = searching.next()
-    if (done) return told(value, first)
-    yield atFirst
-  }
 }

@@ -10,6 +10,7 @@ import type { CounterpointWeights, Strength } from "../counterpoint/index.js"
 import { Futures } from "./futures.js"
 import { Trail } from "./hypothesis.js"
 import { Layer } from "./layer.js"
+import type { Paused } from "./paused.js"
 import { Rows } from "./rows.js"
 import { Sounds, type Echo } from "./sounds.js"
 import { Stands } from "./stands.js"
@@ -70,10 +71,13 @@ export interface JointInput {
   readonly echoes?: Echo | undefined
 }
 
-/** Searches; `settle` is shown each window before it is let go. */
-export function searchTogether(input: JointInput, settle: (window: Window) => void): Joint {
+/** Searches, pausing again and again; `settle` is shown each window before it is let go. */
+export function searchingTogether(input: JointInput, settle: (window: Window) => void): Paused<Joint> {
   return new Search(input, settle).run()
 }
+
+/** Layers from one pause to the next: some hundredths of a second in many voices. */
+const PAUSED = 256
 
 /** Hypotheses that have led nowhere are let go after each so many layers. */
 const SWEPT = 64
@@ -108,12 +112,13 @@ class Search {
     this.chosen = this.graphs.map((): Way[] => [])
   }
 
-  run(): Joint {
+  *run(): Paused<Joint> {
     const { trail, rows } = this
     this.start()
     const figures = this.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     for (let n = 0; n < figures; n++) {
       this.goOn()
+      if (n % PAUSED === PAUSED - 1) yield
       if (trail.length % SWEPT !== 0 || n === figures - 1) continue
       trail.sweep()
       this.settleSingle()
