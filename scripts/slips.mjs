@@ -1,7 +1,8 @@
-// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two | --unspoiled] [--notes N] [--real] [--list]
+// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two | --unspoiled] [--notes N] [--strict | --real] [--list]
 // Slips of the pen planted in sound pieces, the demos and invented ones: how often `fit` finds the place and the repair,
 // how often it finds fault with a piece that has none, and whether it finds two slips in one piece. With --real
-// the two real pieces are taken instead, N times each, every time with other slips.
+// the two real pieces are taken instead, N times each, every time with other slips; with --strict the invented pieces keep
+// to the rules of counterpoint without the freedom that pieces of their time take.
 import { readdirSync, readFileSync } from "node:fs"
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
@@ -29,12 +30,12 @@ const {
   soundOf,
 } = made
 
-const { pieces, seed, kind, notes, list, two, unspoiled, real } = options()
+const { pieces, seed, kind, notes, list, two, unspoiled, strict, real } = options()
 const sounds = real ? realSounds() : [...demos(), ...invented()]
 console.log(
   real
     ? `${sounds.length / pieces} real pieces, ${pieces} times each, seed ${seed}`
-    : `${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices, about ${notes} notes a voice, seeds from ${seed}`,
+    : `${sounds.length} sound pieces: the demos, and ${pieces} invented of three and four voices${strict ? " in strict counterpoint" : ""}, about ${notes} notes a voice, seeds from ${seed}`,
 )
 if (kind === undefined && !two) falseAlarms()
 if (!two && !unspoiled) singles()
@@ -52,6 +53,7 @@ function options() {
         list: { type: "boolean" },
         two: { type: "boolean" },
         unspoiled: { type: "boolean" },
+        strict: { type: "boolean" },
         real: { type: "boolean" },
       },
     })
@@ -71,6 +73,7 @@ function options() {
       list: values.list ?? false,
       two: values.two ?? false,
       unspoiled: values.unspoiled ?? false,
+      strict: values.strict ?? false,
       real: values.real ?? false,
     }
   } catch (problem) {
@@ -102,7 +105,7 @@ function invented() {
   const found = []
   for (let at = seed; found.length < pieces; at++) {
     const practice = LAWFUL_PRACTICES[at % LAWFUL_PRACTICES.length]
-    const { page } = lawfulPiece(at, { practice, voices: 3 + (at % 2), notes })
+    const { page } = lawfulPiece(at, { practice, voices: 3 + (at % 2), notes, strict })
     const sound = soundOf(page)
     if (sound.together.meeting.length === page.voices.length) found.push({ name: page.title, ...sound })
   }

@@ -2,7 +2,9 @@
 import { EMENDATION_KINDS } from "../../core/src/together/emend/types.js"
 import { OWN_SOUND_AFTER } from "../../core/src/counterpoint/index.js"
 import {
+  BEYOND_RANGE,
   CUSTOS_WRONG,
+  FALSE_FIFTH,
   HABIT_WEIGHT,
   LEAST_EVIDENCE,
   LEAST_GAIN,
@@ -11,6 +13,7 @@ import {
   METRE_WEIGHT,
   OTHER_PLACE_WITHIN,
   OTHERS_HABITS,
+  PARALLELS_SUPPOSED,
   READ_ANEW,
   REPEAT_AGREES,
   REST_TOO_MANY,
@@ -46,6 +49,9 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["a shift of pitches by anything but a third", SHIFT_BY_NO_THIRD],
   ["each note of a shift of pitches that ends at no clef or line end", SHIFT_GOES_ON],
   ["each end of a shift of pitches that stands at no clef or line end", SHIFT_WITHOUT_CLEF],
+  ["each step by which a passage leaves the compass of the rest of its voice", BEYOND_RANGE],
+  ["each diminished or augmented fifth or fourth with the lowest voice, where pitches are in question", FALSE_FIFTH],
+  ["moves of two voices that weigh as much as what they would do by chance, for parallels", PARALLELS_SUPPOSED],
   ["intervals of the piece itself that weigh as much as what is usual of its practice", OWN_SOUND_AFTER],
   ["how far it counts that the piece puts the same figures after each other elsewhere", HABIT_WEIGHT],
   ["how much the other voices count in that", OTHERS_HABITS],

@@ -53,7 +53,7 @@ export function adaptedTo(
     against: costs(pair, false),
     concords: usual[pair].concords,
   })
-  return { lowest: weigh("lowest"), upper: weigh("upper"), strictness: usual.strictness }
+  return { ...usual, lowest: weigh("lowest"), upper: weigh("upper") }
 }
 
 /**
@@ -77,7 +77,7 @@ export function concordsAlike(weights: CounterpointWeights): CounterpointWeights
     against: each(against, concords),
     concords,
   })
-  return { lowest: pair(weights.lowest), upper: pair(weights.upper), strictness: weights.strictness }
+  return { ...weights, lowest: pair(weights.lowest), upper: pair(weights.upper) }
 }
 
 /** Weights that are trusted only so far. */

@@ -6,8 +6,8 @@
  * The shares behind the costs of white notation, and those of voices laid together at random, were counted in two
  * five-part madrigals of 1582 and made a little less strict for the century before. Those of the older practices are
  * estimates in the order of their concords (Ars cantus mensurabilis, c. 1280, IX; De mensurabili musica, c. 1260, IX and
- * XI; for the fourteenth century common practice as the handbooks sum it up). Parallels weigh nothing before 1400 and are
- * not asked about here.
+ * XI; for the fourteenth century common practice as the handbooks sum it up). Parallels weigh nothing before 1400; from then
+ * on they are asked about where pitches are in question.
  *
  * A discord that is entered and left by step, or that makes a held note resolve by step downward, is another thing than
  * one that is leapt to or from: in the two madrigals there was none of the second sort among 2,700 pairs, though half of
@@ -51,6 +51,8 @@ export interface CounterpointWeights {
   readonly upper: PairWeights
   /** How far each single discord has to be accounted for, from 0 to 1: the freer a style, the more of them come together. */
   readonly strictness: number
+  /** Fifths and octaves in a row are avoided, as from 1400 on (common practice). */
+  readonly avoidsParallels: boolean
 }
 
 type Shares = readonly [perfect: number, third: number, fourth: number, sixth: number, discord: number]
@@ -122,6 +124,7 @@ const WHITE_UPPER: Handling = { byStep: 0.94, fourths: "concords" }
 /** The fourth a concord, the sixth none; upper voices agree with the tenor first, less with each other. */
 const THIRTEENTH: CounterpointWeights = {
   strictness: 0.65,
+  avoidsParallels: false,
   lowest: {
     concords: OLD_CONCORDS,
     together: byStrength(
@@ -168,6 +171,7 @@ const THIRTEENTH: CounterpointWeights = {
 
 const FOURTEENTH: CounterpointWeights = {
   strictness: 0.8,
+  avoidsParallels: false,
   lowest: {
     concords: LATER_CONCORDS,
     together: byStrength(
@@ -215,6 +219,7 @@ const FOURTEENTH: CounterpointWeights = {
 /** Beginning together: no discord; beginning against a held note: suspensions and passing notes. */
 const WHITE: CounterpointWeights = {
   strictness: 1,
+  avoidsParallels: true,
   lowest: {
     concords: LATER_CONCORDS,
     together: byStrength(

@@ -144,6 +144,28 @@ export class Backdrop {
     return cost
   }
 
+  /** The notes of which one is the lowest with a tone at this step, as it begins and as they begin against it. */
+  under(step: number, onset: number, end: number, tell: (note: SignReading, step: number) => void): void {
+    for (const notes of this.lines) {
+      let at = lastBegun(notes, onset)
+      const first = notes[at]
+      if (first !== undefined && first.end > onset && Math.min(step, first.tone.step) <= this.floorAt(onset))
+        tell(first.sign, first.tone.step)
+      for (at++; at < notes.length && notes[at]!.onset < end; at++) {
+        const { sign, tone, floor } = notes[at]!
+        if (Math.min(step, tone.step) <= floor) tell(sign, tone.step)
+      }
+    }
+  }
+
+  /** What each of these voices sings at this time, as a staff step; NaN where it is silent. */
+  stepsAt(time: number): number[] {
+    return this.lines.map(notes => {
+      const note = notes[lastBegun(notes, time)]
+      return note !== undefined && note.end > time ? note.tone.step : Number.NaN
+    })
+  }
+
   /** The signs that sound at this time. */
   soundingAt(time: number): SignReading[] {
     return this.lines.flatMap(notes => {

@@ -215,12 +215,19 @@ function* missing(subject: Subject, figure: Figure): Generator<Candidate> {
   if (figure.ligature && figure.member > 0) return
   const before = subject.figures[figure.index - 1]
   const extra = MELODY_WEIGHT * subject.melody.filling(before ? stepOf(before) : Number.NaN, stepOf(figure))
-  for (const { level, dotted } of shapesOf(subject)) {
-    const note: Note = { kind: "note", id: subject.fresh[0]!, level, coloration: "none", stems: [], syllables: [] }
-    const signs = dotted ? [note, newDot(subject.fresh[1]!)] : [note]
-    const edit: Edit = { voice: subject.voice.id, out: [], before: subject.voice.signs[figure.top]!.id, in: signs }
-    yield candidateAt(subject, "note-missing", figure, edit, extra)
-  }
+  for (const coloration of inksBeside(before, figure))
+    for (const { level, dotted } of shapesOf(subject)) {
+      const note: Note = { kind: "note", id: subject.fresh[0]!, level, coloration, stems: [], syllables: [] }
+      const signs = dotted ? [note, newDot(subject.fresh[1]!)] : [note]
+      const edit: Edit = { voice: subject.voice.id, out: [], before: subject.voice.signs[figure.top]!.id, in: signs }
+      yield candidateAt(subject, "note-missing", figure, edit, extra)
+    }
+}
+
+/** A note between coloured notes is coloured, one between others is not, one between the two may be either. */
+function inksBeside(before: Figure | undefined, after: Figure): Set<Note["coloration"]> {
+  const inks = [before, after].flatMap(figure => (figure?.sign.kind === "note" ? [figure.sign.coloration] : []))
+  return new Set(inks.length > 0 ? inks : ["none"])
 }
 
 /** Staff step of a note; NaN for a rest, or without a pitch. */

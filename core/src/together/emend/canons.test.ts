@@ -15,9 +15,16 @@ const FUGA =
   'voice cantus white practice=white\nclef:C1 C canon:"Fuga duorum temporum in unisono" B c5 S d c B e c S d e B c L c\n'
 const BASSUS_SOUND = "voice bassus white practice=white\nclef:F4 C B c3 S g c B c g S g c B a S g c S g g L c\n"
 
+const ALONE = `voice cantus white practice=white
+clef:C2 canon:"Fuga duorum temporum in subdiapente" O
+B d4 a3 M b c4 S d M e f S g b . M c5 S b4 g M f g S a B g
+B g4 S f e . M f S g B e M d e B f S e B c M d c S d f c L d
+`
+
 test.each([
   ["a tenor sung twice", TENOR + CANTUS_SOUND],
   ["a canon", FUGA + BASSUS_SOUND],
+  ["a canon alone", ALONE],
 ])("%s: a sound piece is left alone", (_, text) => {
   const proposal = propose(page(text))!
   expect(proposal.together).toBe(true)
@@ -34,4 +41,9 @@ test.each([
   const { together, emendations } = propose(page(text.replace(sound, spoiled)))!
   expect(together).toBe(false)
   expect(emendations.slice(0, 3)).toContainEqual(expect.objectContaining({ kind: "stem-dropped", meets: true }))
+})
+
+test("a note written twice in a canon alone is found", () => {
+  const { emendations } = propose(page(ALONE.replace("M b c4 S d", "M b b c4 S d")))!
+  expect(emendations[0]).toMatchObject({ kind: "note-doubled", meets: true, step: 1 })
 })

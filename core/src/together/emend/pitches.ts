@@ -8,7 +8,18 @@ import { TEMPER, tonesOf, type Strength, type Tone } from "../../counterpoint/in
 import type { Line } from "./laid.js"
 import type { Analysis } from "./partings.js"
 import { custosBefore } from "./custodes.js"
-import { CUSTOS_WRONG, SHIFT_BY_NO_THIRD, SHIFT_GOES_ON, SHIFT_WITHOUT_CLEF } from "./weights.js"
+import { falseFifths, usualPlaces } from "./false-fifths.js"
+import { Range } from "./range.js"
+import type { Beside, Parallels } from "./parallels.js"
+import type { Laid } from "./stage.js"
+import {
+  BEYOND_RANGE,
+  CUSTOS_WRONG,
+  FALSE_FIFTH,
+  SHIFT_BY_NO_THIRD,
+  SHIFT_GOES_ON,
+  SHIFT_WITHOUT_CLEF,
+} from "./weights.js"
 
 /** Staff steps by which clefs and lines are taken for each other. */
 const THIRD = 2
@@ -32,10 +43,39 @@ interface Shifted extends Candidate {
 }
 
 /** Shifts that would save most, the voice laid as `analysis` says. */
-export function shifted(subject: Subject, line: Line, backdrop: Backdrop, analysis: Analysis): Shifted[] {
+export function shifted(
+  { subject, line, analysis, worked }: Pick<Laid, "subject" | "line" | "analysis" | "worked">,
+  backdrop: Backdrop,
+  parallels: Parallels,
+): Shifted[] {
   const sounded = soundedOf(subject, line, analysis, backdrop.end)
   const edges = edgesOf(subject, sounded)
-  return SHIFTS.flatMap(shift => new Shifting(subject, sounded, backdrop, shift).passages(edges))
+  const heard: Heard = {
+    backdrop,
+    places: usualPlaces(worked.reading),
+    range: new Range(sounded.map(({ tone }) => tone.step)),
+    beside: besideOf(line, analysis, backdrop),
+    parallels,
+  }
+  return SHIFTS.flatMap(shift => new Shifting(subject, sounded, heard, shift).passages(edges))
+}
+
+/** What a moved note is heard against. */
+interface Heard {
+  readonly backdrop: Backdrop
+  /** Of the voice's steps on the circle of fifths; see `usualPlaces`. */
+  readonly places: readonly number[]
+  readonly range: Range
+  readonly beside: Beside
+  readonly parallels: Parallels
+}
+
+/** A voice as it was laid, and what sounds beside it. */
+export function besideOf({ graph }: Line, { onsets }: Analysis, backdrop: Backdrop): Beside {
+  return {
+    steps: onsets.map((_, i) => graph.tones[i]!.step),
+    others: onsets.map(onset => backdrop.stepsAt(onset)),
+  }
 }
 
 function soundedOf({ figures }: Subject, line: Line, { onsets, strengths }: Analysis, end: number): Sounded[] {
@@ -58,16 +98,21 @@ function soundedOf({ figures }: Subject, line: Line, { onsets, strengths }: Anal
 class Shifting {
   /** By place: what is saved by moving all before it. */
   private readonly sums: readonly number[]
+  /** The same of what two notes that follow each other save together; by place of the second. */
+  private readonly pairs: readonly number[]
 
   constructor(
     private readonly subject: Subject,
     private readonly sounded: readonly Sounded[],
-    private readonly backdrop: Backdrop,
+    private readonly heard: Heard,
     private readonly shift: number,
   ) {
     const sums = [0]
     for (const one of sounded) sums.push(sums.at(-1)! + this.saved(one) + this.custos(one))
     this.sums = sums
+    const pairs = [0]
+    for (let at = 0; at < sounded.length; at++) pairs.push(pairs.at(-1)! + this.parallelsSaved(at))
+    this.pairs = pairs
   }
 
   /** Those that gain most, ends at whole signs, clefs and line ends preferred. */
@@ -79,10 +124,21 @@ class Shifting {
     const found: Shifted[] = []
     for (let from = 0; from < length; from++) {
       if (begins[from] === -Infinity || this.isRest(from)) continue
-      for (let to = from + LEAST_NOTES; to <= Math.min(length, from + MOST_NOTES); to++) {
+      const beyond = this.heard.range.from(from, this.shift)
+      for (let to = from + 1; to <= Math.min(length, from + MOST_NOTES); to++) {
+        const nearer = BEYOND_RANGE * beyond(to)
+        if (to < from + LEAST_NOTES) continue
         if (ends[to] === -Infinity || this.isRest(to - 1) || (from === 0 && to === length)) continue
         const saves =
-          this.sums[to]! - this.sums[from]! + begins[from]! + ends[to]! - rarer - this.goesOn(from, to, edges[to]!)
+          this.sums[to]! -
+          this.sums[from]! +
+          this.pairs[to]! -
+          this.pairs[from + 1]! +
+          begins[from]! +
+          ends[to]! +
+          nearer -
+          rarer -
+          this.goesOn(from, to, edges[to]!)
         if (saves > 0) found.push(this.candidate(from, to, saves))
       }
     }
@@ -104,9 +160,17 @@ class Shifting {
     return Number.isNaN(tone.step) ? 0 : this.cost(tone, where) - this.cost(this.moved(tone), where)
   }
 
+  private parallelsSaved(at: number): number {
+    const { backdrop, parallels, beside } = this.heard
+    return at === 0 || !backdrop.weights.avoidsParallels
+      ? 0
+      : parallels.cost(beside, at, 0) - parallels.cost(beside, at, this.shift)
+  }
+
   private cost(tone: Tone, { onset, end, strength }: Omit<Sounded, "tone">): number {
-    const { weights } = this.backdrop
-    return (this.backdrop.cost(tone, onset, end, strength) * weights.strictness) / TEMPER
+    const { backdrop, places } = this.heard
+    const discords = (backdrop.cost(tone, onset, end, strength) * backdrop.weights.strictness) / TEMPER
+    return discords + FALSE_FIFTH * falseFifths(backdrop, places, [tone.step, onset, end])
   }
 
   private moved(tone: Tone): Tone {

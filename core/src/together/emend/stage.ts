@@ -7,6 +7,7 @@ import { signId, type SignId, type VoiceId } from "../../base/index.js"
 import { everySign, type Page, type Voice } from "../../page/index.js"
 import { layVoice, workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
+import type { Reading } from "../../reading/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { soundingOf } from "../../score/sounding.js"
 import { readTogether, type Together } from "../read-together.js"
@@ -15,6 +16,7 @@ import { Backdrop, type Factor } from "../backdrop.js"
 import { subjectOf, type Candidate, type Subject } from "./candidates.js"
 import { edited } from "./figures.js"
 import { contradicted } from "./custodes.js"
+import { Parallels } from "./parallels.js"
 import { Habits } from "./habits.js"
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
 import { factorFor, lineOf, slotOf, type Line } from "./laid.js"
@@ -23,7 +25,7 @@ import { Statements } from "./statements.js"
 import { folded, timesSung, writtenOut } from "./sung-often.js"
 import { Metre } from "./metre.js"
 import { Melody } from "./melody.js"
-import { shifted } from "./pitches.js"
+import { besideOf, shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
 import { candidatesOf, suspicionOf } from "./suspects.js"
 import type { Progress } from "./types.js"
@@ -51,6 +53,9 @@ const MOST_SUPPLIED = 16
 /** Kinds whose signs only stand for what is lost or copied: the voices' habits say nothing of them. */
 const STAND_INS: ReadonlySet<string> = new Set(["passage-missing", "passage-doubled"])
 const PROGRESS_EVERY = 50
+/** In a canon alone all that is sung has to be read anew with each change, which takes some ten times as long. */
+const MOST_ALONE = 250
+const PROGRESS_ALONE = 5
 
 export class Stage {
   readonly laid: readonly Laid[]
@@ -60,6 +65,9 @@ export class Stage {
   private readonly melody: Melody
   private readonly notes: number
   private readonly statements: Statements
+  /** A canon without other voices: what is changed in it is changed in all that is sung from it. */
+  private readonly alone: boolean
+  private readonly parallels: Parallels
 
   constructor(
     readonly page: Page,
@@ -76,8 +84,11 @@ export class Stage {
       const worked = together.worked[i]!
       return worked.settled.some(({ stretch }) => stretch.figures.length > 0) ? [{ voice, worked }] : []
     })
-    const first = heard.length < 2 ? [] : heard.map(({ voice, worked }) => this.lay(voice, worked, fresh))
+    this.alone = heard.length === 1
+    const isFit = heard.length > 1 || heard.some(({ worked }) => isSungAgainstItself(worked.reading))
+    const first = isFit ? heard.map(({ voice, worked }) => this.lay(voice, worked, fresh)) : []
     const metre = metreOf(first)
+    this.parallels = new Parallels(first.map(({ line, analysis, backdrop }) => besideOf(line, analysis, backdrop)))
     this.laid = first.map(laid => this.laidAgain(laid, adapted(first, laid), metre))
   }
 
@@ -85,8 +96,7 @@ export class Stage {
     const { together } = this
     const times = timesSung(read.reading)
     const worked = times > 1 ? workVoice(writtenOut(voice, times), this.reading) : read
-    const others = { ...this.page, voices: this.page.voices.filter(one => one !== voice) }
-    const { readings } = soundingOf(others, readTogether(others, this.options, together).readings)
+    const readings = this.othersOf(voice)
     const factor = factorFor(together.readings)
     const backdrop = new Backdrop(readings, worked.chosen.practice.name, factor)
     const line = lineOf(worked, backdrop, factor)
@@ -101,6 +111,14 @@ export class Stage {
       analysis: analyse(line, backdrop),
       habits: new Habits(this.page, voice),
     }
+  }
+
+  /** What sounds beside the voice, read without it; of a canon alone, what else is sung from it. */
+  private othersOf(voice: Voice): readonly Reading[] {
+    const { page, together } = this
+    if (this.alone) return soundingOf(page, together.readings).readings.filter(one => one.voice !== voice.id)
+    const others = { ...page, voices: page.voices.filter(one => one !== voice) }
+    return soundingOf(others, readTogether(others, this.options, together).readings).readings
   }
 
   /** The voice laid by what these very voices do: their concords, and the places of their notes in the measure. */
@@ -121,10 +139,10 @@ export class Stage {
 
   /** At most `most` changes tried; the likeliest first. `loose`: any that helps, where something must be wrong. */
   *weigh(most: number, step: number, loose: boolean): Generator<Progress, Weighed[]> {
-    const chosen = this.mostSuspect(most)
+    const chosen = this.mostSuspect(this.alone ? Math.min(most, MOST_ALONE) : most)
     const all = this.laid.flatMap(laid => this.shifts(laid))
     for (const [i, { laid, candidate }] of chosen.entries()) {
-      if (i % PROGRESS_EVERY === 0) yield { step, done: i, of: chosen.length }
+      if (i % (this.alone ? PROGRESS_ALONE : PROGRESS_EVERY) === 0) yield { step, done: i, of: chosen.length }
       const one = this.weighOne(laid, candidate)
       if (one.evidence > (loose ? 0 : WORTH_A_TRIAL)) all.push(one)
     }
@@ -154,13 +172,27 @@ export class Stage {
   private weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
     if (voice === undefined) return weighed(laid, candidate, { saves: -Infinity, silenced: 0, habit: 0, alike: 0 })
-    const worked = layVoice(writtenOut(voice, laid.times), this.reading, laid.worked)
-    const line = lineOf(worked, laid.backdrop, laid.factor, laid.line.metre)
-    const cost = totalAfter(laid.prepared, line)
+    const cost = this.alone ? this.anew(laid, candidate) : this.laidWith(laid, voice)
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
     const alike = this.custodes(laid, voice) + this.statements.change(voice, candidate.from, candidate.to)
     const gone = silencedBy(laid, voice)
-    return weighed(laid, candidate, { saves: laid.asItIs - cost + gone, silenced: gone, habit, alike })
+    return weighed(laid, candidate, {
+      saves: (this.alone ? this.together.cost : laid.asItIs) - cost + gone,
+      silenced: gone,
+      habit,
+      alike,
+    })
+  }
+
+  private laidWith(laid: Laid, voice: Voice): number {
+    const worked = layVoice(writtenOut(voice, laid.times), this.reading, laid.worked)
+    return totalAfter(laid.prepared, lineOf(worked, laid.backdrop, laid.factor, laid.line.metre))
+  }
+
+  /** Read with the change in all that is sung from the part. */
+  private anew({ subject }: Laid, { edit }: Candidate): number {
+    const page = changed(this.page, subject.voice.id, edit)
+    return page === undefined ? Infinity : readTogether(page, this.options, this.together).cost
   }
 
   /** What the custodes say against the change; negative where they speak for it. */
@@ -171,8 +203,10 @@ export class Stage {
 
   /** Pitches move no time: what they sound is weighed by how consonant these very voices are. */
   shifts(laid: Laid, least = LEAST_EVIDENCE): Weighed[] {
+    // what is moved in a canon moves in all voices: laid against the others as they stand it says nothing
+    if (this.alone) return []
     const backdrop = laid.backdrop.with(concordsAlike(laid.backdrop.weights))
-    return shifted(laid.subject, laid.line, backdrop, laid.analysis)
+    return shifted(laid, backdrop, this.parallels)
       .filter(
         one =>
           one.saves - this.shiftAlike(laid, one) >
@@ -184,6 +218,8 @@ export class Stage {
       })
   }
 }
+
+const isSungAgainstItself = ({ canon }: Reading): boolean => (canon?.voices.length ?? 1) > 1
 
 /** A voice laid by what is usual of its practice. */
 type FirstLaid = Omit<Laid, "prepared" | "asItIs">

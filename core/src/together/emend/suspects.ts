@@ -40,6 +40,11 @@ const REACH = 4
 const LONGEST_REACH = 12
 /** Where a voice parts, changes are tried first at places that are dearer to part at by at most this. */
 const PARTED_WITHIN = UNEXPLAINED
+/**
+ * Where it parts nowhere because that is a little too dear, as that of two voices whose finals alone come apart: places
+ * dearer to part at than to go on by at most this.
+ */
+const NEARLY_PARTED = UNEXPLAINED / 2
 /** Notes near a change that cost so much together make it suspect, whether the voice parts or not. */
 const LEAST_DEAR = 3
 /** Later than all that is suspect. */
@@ -70,8 +75,9 @@ export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): 
     least = Math.min(least, partedAt[f] ?? Infinity)
     dear += Math.max(0, costs[f] ?? 0)
   }
-  const near = jumps.length > 0 ? least - Math.min(whole, parted) : Infinity
-  const suspicion = Math.min(near <= PARTED_WITHIN ? near : Infinity, dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear)
+  const near = least - Math.min(whole, parted)
+  const within = jumps.length > 0 ? PARTED_WITHIN : NEARLY_PARTED
+  const suspicion = Math.min(near <= within ? near : Infinity, dear < LEAST_DEAR ? Infinity : UNEXPLAINED - dear)
   return suspicion === Infinity && !MANY.has(kind) ? LAST : suspicion
 }
 

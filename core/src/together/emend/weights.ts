@@ -91,3 +91,10 @@ export const SHIFT_WITHOUT_CLEF = 1.5
 export const SHIFT_GOES_ON = 0.09
 /** A shift by anything but a third, as from one line to the next. */
 export const SHIFT_BY_NO_THIRD = 1.5
+
+/** Each step by which a passage leaves the compass of the rest of its voice (an estimate: most parts keep within a tenth). */
+export const BEYOND_RANGE = 0.8
+/** Each fifth or fourth with the lowest voice that is diminished or augmented (an estimate). */
+export const FALSE_FIFTH = 0.8
+/** So many moves of two voices weigh as much as what they would do by chance (an estimate). */
+export const PARALLELS_SUPPOSED = 20

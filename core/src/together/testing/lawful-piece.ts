@@ -8,6 +8,7 @@ import { LAWFUL_PRACTICES, type Kind, type LawfulPractice } from "../../reading/
 import { randomFrom, type Random } from "../../reading/testing/random.js"
 import { kindsFor, singers, slowed, spanLevel, type Singer } from "./ensemble.js"
 import { DOUBTS, type Doubt } from "./doubtful.js"
+import { MANNERS, STRICT_MANNERS } from "./manners.js"
 import { finalOf, lengthOf, rhythm, taleae, type Rhythm } from "./rhythm.js"
 import { writePiece, type LawfulPiece, type VoicePlan } from "./writing.js"
 
@@ -30,6 +31,8 @@ export interface PieceOptions {
   readonly doubts?: readonly Doubt[]
   /** Voices in different mensurations of the same minim (false); in Ars antiqua there is but one. */
   readonly mixed?: boolean
+  /** Counterpoint by the rules alone, without the freedom that the pieces of its time take (false). */
+  readonly strict?: boolean
 }
 
 /** A voice before it has its rhythm. */
@@ -56,7 +59,8 @@ export function lawfulPiece(seed: number, options: PieceOptions = {}): LawfulPie
     return { ...part, color, segments: [...made.phrases, [finalOf(made)]].map(drafts => ({ drafts })) }
   })
   const title = `Invented piece ${seed} (${practice})`
-  return writePiece(plans, { practice, title, careless: options.careless ?? 0, random })
+  const manner = (options.strict ? STRICT_MANNERS : MANNERS)[practice]
+  return writePiece(plans, { practice, title, careless: options.careless ?? 0, manner, random })
 }
 
 /** Share of the tenors before 1400 that go round and round, as those of motets do. */

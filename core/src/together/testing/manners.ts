@@ -19,6 +19,8 @@ export interface Manner {
   readonly leapt: number
   /** Where concord is looked for, discords may pass by step and be suspended. */
   readonly passing: boolean
+  /** How little unisons, fifths and octaves that follow each other are liked (0). */
+  readonly parallels?: number
   /** Ways for all voices that begin together, of which the best is taken. */
   readonly tries: number
 }
@@ -44,4 +46,22 @@ export const MANNERS: Readonly<Record<LawfulPractice, Manner>> = {
   "ars-nova-early": FOURTEENTH,
   "ars-nova": FOURTEENTH,
   white: FIFTEENTH,
+}
+
+/**
+ * The same as the rules of counterpoint would have it, without the freedom that the pieces take: every unit begins in
+ * concord, as the odd notes of a mode do (De mensurabili musica, c. 1260, XI) and as notes set against notes do in the
+ * fourteenth century (common practice); what is discordant within a unit passes by step; from then on perfect concords do
+ * not follow each other in the same two voices (common practice).
+ */
+export const STRICT_MANNERS: Readonly<Record<LawfulPractice, Manner>> = {
+  "ars-antiqua": strict(THIRTEENTH),
+  "divided-breves": strict(THIRTEENTH),
+  "ars-nova-early": strict(FOURTEENTH, 6),
+  "ars-nova": strict(FOURTEENTH, 6),
+  white: strict(FIFTEENTH, 6),
+}
+
+function strict(manner: Manner, parallels = 0): Manner {
+  return { ...manner, sought: [1, 1, 1], passing: true, parallels }
 }

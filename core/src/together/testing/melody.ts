@@ -153,6 +153,7 @@ class Composer {
     let cost = (MOVES[Math.abs(moved)] ?? 7) + 0.05 * (height - centre) ** 2
     if (owes === "step" && Math.abs(moved) !== 1) cost += CLASH
     if (owes === "fall" && moved !== -1) cost += CLASH
+    cost += (this.style.manner.parallels ?? 0) * this.parallels(sung, v, height)
     if (time === this.final) {
       if (Math.abs(moved) !== 1) cost += FINAL_LEAP
       return { height, cost: cost + this.clashes(sung, v, height, PERFECT), passes: false, suspends: [] }
@@ -179,6 +180,19 @@ class Composer {
     const suspends = manner.passing ? this.suspended(sung, v, height, time) : []
     if (suspends.length > 0) return { cost: melodic + PASSING, passes: false, suspends }
     return { cost: melodic + clash, ...plain }
+  }
+
+  /** How many of the voices that begin with this one go with it from one perfect concord to the same again. */
+  private parallels(sung: readonly Sung[], v: number, height: number): number {
+    const was = this.sung[v]!.height
+    if (was === undefined || was === height) return 0
+    return sung.filter((other, u) => {
+      const before = this.sung[u]!.height
+      const isMove = u !== v && before !== undefined && other.height !== undefined && other.height !== before
+      if (!isMove || other.event === this.sung[u]!.event) return false
+      const steps = height - other.height!
+      return (Math.abs(steps) % 7 === 0 || Math.abs(steps) % 7 === 4) && (steps - (was - before)) % 7 === 0
+    }).length
   }
 
   /** A small note off the beat, reached by step, that can go on by step. */

@@ -7,7 +7,7 @@ import { handOf, signOf } from "../../reading/testing/lawful.js"
 import type { Random } from "../../reading/testing/random.js"
 import { Writer } from "../../reading/testing/written.js"
 import { clefFor, type Singer } from "./ensemble.js"
-import { MANNERS } from "./manners.js"
+import { MANNERS, type Manner } from "./manners.js"
 import { melodies, type Event, type Line, type Style } from "./melody.js"
 
 export interface LawfulPiece {
@@ -39,6 +39,8 @@ export interface Occasion {
   readonly title: string
   /** Chance that a division that is needed is left out. */
   readonly careless: number
+  /** How its voices are set against each other (as those of its practice). */
+  readonly manner?: Manner
   readonly random: Random
 }
 
@@ -154,10 +156,10 @@ function lineOf(plan: VoicePlan): Line {
 const isOld = (kind: Kind): boolean => kind.practice === "ars-antiqua"
 
 /** Perfections are those of the second voice: the first may be written in other values. */
-function styleOf(plans: readonly VoicePlan[], { practice, random }: Occasion, flat: boolean): Style {
+function styleOf(plans: readonly VoicePlan[], { practice, manner, random }: Occasion, flat: boolean): Style {
   const plan = plans[1]!
   const perfection = isOld(plan.kind) ? 3 * TICKS : plan.kind.measure.full[BREVIS]! / toNumber(diminutionOf(plan))
-  return { manner: MANNERS[practice], perfection, flat, random }
+  return { manner: manner ?? MANNERS[practice], perfection, flat, random }
 }
 
 function pitchOf(height: number | undefined): Pitch | undefined {

@@ -1,0 +1,35 @@
+/** What tells that a passage stands at a wrong height: its compass, and perfect concords in a row. */
+import { expect, test } from "vitest"
+import { Parallels } from "./parallels.js"
+import { Range } from "./range.js"
+
+const LOW = [30, 31, 32, 33, 34, 33, 32, 31, 30, 31, 32, 33, 34, 33]
+
+test("a passage beyond the compass of the rest comes nearer to it by so many steps", () => {
+  const steps = [...LOW, 36, 37, 36, Number.NaN, ...LOW]
+  const down = new Range(steps).from(LOW.length, -2)
+  expect(down(LOW.length + 1)).toBe(0)
+  expect(down(LOW.length + 3)).toBe(2)
+  expect(new Range(steps).from(LOW.length, 2)(LOW.length + 3)).toBe(-2)
+  expect(new Range(steps).from(LOW.length, -4)(LOW.length + 3)).toBe(3)
+  expect(new Range(steps).from(0, 1)(3)).toBe(0)
+})
+
+test("a voice of few notes has no compass", () => {
+  expect(new Range([30, 31, 36, 37, 31]).from(2, -2)(4)).toBe(0)
+})
+
+const beside = (steps: readonly number[], other: readonly number[]) => ({ steps, others: other.map(one => [one]) })
+const climbing = (from: number): number[] => Array.from({ length: 24 }, (_, i) => from + (i % 8))
+
+test("where voices go in thirds a passage in fifths is strange, a third lower it is not", () => {
+  const voice = beside(climbing(30), climbing(28))
+  const parallels = new Parallels([voice])
+  expect(parallels.cost(voice, 5, 2)).toBeGreaterThan(0.3)
+  expect(parallels.cost(voice, 5, 0)).toBeLessThan(0)
+})
+
+test("where one voice stays or is silent nothing is parallel", () => {
+  const voice = beside([30, 31, 31, 32, Number.NaN, 33], [26, 26, 27, Number.NaN, 28, 29])
+  for (let at = 1; at < 6; at++) expect(new Parallels([voice]).cost(voice, at, 0)).toBe(0)
+})
