@@ -123,7 +123,13 @@ function LastLine() {
           ? status.failed(failed)
           : behind || !summary
             ? status.reading
-            : [isSettled ? status.read : status.looking, summary.fit, status.doubts(doubts), status.problems(others)]
+            : [
+                isSettled ? status.read : status.looking,
+                summary.fit,
+                status.empty(summary.empty),
+                status.doubts(doubts),
+                status.problems(others),
+              ]
                 .filter(Boolean)
                 .join(" ")
   const hasNext = summary?.matters.some(one => one.sign !== undefined) ?? false

@@ -154,8 +154,10 @@ export interface Matter {
 
 /** What the voices read together come to. */
 export interface ReadSummary {
-  /** One sentence on whether they meet. */
+  /** One sentence on whether those that are written meet; "" where there is no other. */
   readonly fit: string
+  /** Names of voices in which nothing stands yet. */
+  readonly empty: readonly string[]
   readonly together: boolean
   readonly duration: string
   readonly unit: "minima" | "tempus"

@@ -2,6 +2,7 @@
 import {
   countText,
   decisionPlace,
+  fitOf,
   fitSentence,
   toNumber,
   type Page,
@@ -26,8 +27,13 @@ export function summaryOf(page: Page, together: Together, score: Score): ReadSum
       ...reading.problems.map(one => problemMatter(page, one, moments, "problem")),
     ]),
   ]
+  // of a voice that is still to be written it is not said that it does not meet the others
+  const written = together.readings.filter(({ signs }) => signs.some(({ number }) => number > 0))
+  const isWhole = written.length === together.readings.length
+  const sung = isWhole ? score.voices.length : written.length
   return {
-    fit: score.voices.length > 1 ? fitSentence(score.fit) : "",
+    fit: sung > 1 ? fitSentence(isWhole ? score.fit : fitOf(written)) : "",
+    empty: together.readings.filter(one => !written.includes(one)).map(({ label, n }) => label || n),
     together: score.fit.together,
     duration: countText(score.duration),
     unit: score.unit,

@@ -9,6 +9,7 @@ import {
   type Decision,
   type Page,
   type PageChange,
+  type Rational,
 } from "@resolutio/core"
 import { useState, type FormEvent } from "react"
 import { useApp, useDocument } from "../../app.js"
@@ -43,14 +44,19 @@ export function Deciding({ told }: { readonly told: Told }) {
   const first = useKeysFirst<HTMLFormElement>()
   const decide = (event: FormEvent<HTMLFormElement>): void => {
     event.preventDefault()
-    const data = new FormData(event.currentTarget)
+    const form = event.currentTarget
+    const data = new FormData(form)
     const change = changeFor(
       page,
       choices.find(one => one.id === chosen),
       textOf(data, "who"),
       textOf(data, "why"),
     )
-    if (!change) return setProblem(chosen === "other" ? said.noDuration(length) : "")
+    if (!change) {
+      // where it is mended
+      form.querySelector<HTMLInputElement>("input.short")?.focus()
+      return setProblem(chosen === "other" ? said.noDuration(length) : "")
+    }
     keepEditorName(textOf(data, "who"))
     if (documents.act(change, words.steps.decided(told.place))) view.setState({ asking: undefined })
   }
@@ -117,7 +123,7 @@ function choicesOf(page: Page, told: Told, length: string): Choice[] {
   return []
 }
 
-function lengths({ sign, count, duration, rivals }: Told, length: string): Choice[] {
+function lengths({ sign, count, duration, unit, rivals }: Told, length: string): Choice[] {
   const lasting = (id: string, text: string, lasts: Decision["duration"] | undefined, why?: string): Choice => ({
     id,
     words: text,
@@ -125,16 +131,22 @@ function lengths({ sign, count, duration, rivals }: Told, length: string): Choic
     decisions: (nextId, as) => (lasts ? [{ id: nextId(), sign, duration: lasts, ...as }] : undefined),
   })
   return [
-    lasting("now", `${said.lasts} ${said.now(count)}`, duration),
-    ...rivals.map((one, i) => lasting(`rival ${i}`, `${said.lasts} ${said.rival(one.count)}`, one.duration, one.why)),
+    lasting("now", said.now(counted(duration, count, unit)), duration),
+    ...rivals.map((one, i) =>
+      lasting(`rival ${i}`, said.rival(counted(one.duration, one.count, unit)), one.duration, one.why),
+    ),
     lasting("other", `${said.lasts} ${said.other}`, timeFromText(length)),
   ]
 }
 
-const refusals = ({ sign, count, duration }: Told): Choice[] => [
+/** "3 minims". */
+const counted = ({ num, den }: Rational, count: string, unit: Told["unit"]): string =>
+  `${count} ${words.suppose.units[unit][num <= den ? 0 : 1]}`
+
+const refusals = ({ sign, count, duration, unit }: Told): Choice[] => [
   {
     id: "not",
-    words: `${said.lasts} ${said.isNot(count)}`,
+    words: said.isNot(counted(duration, count, unit)),
     decisions: (nextId, as) => [{ id: nextId(), sign, not: [duration], ...as }],
   },
 ]

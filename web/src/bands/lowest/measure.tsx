@@ -17,9 +17,11 @@ export function MeasureChapter() {
       {answer.voices.map(voice => (
         <OfVoice key={voice.voice} voice={voice} />
       ))}
-      {answer.fits.map(fit => (
-        <p key={fit}>{fit}</p>
-      ))}
+      <div className="fits">
+        {answer.fits.map(fit => (
+          <p key={fit}>{fit}</p>
+        ))}
+      </div>
       {supply && (
         <button type="button" className="act framed" onClick={() => documents.act(supply, said.written)}>
           {said.write}

@@ -147,7 +147,9 @@ function Values({
   const group = useId()
   return (
     <fieldset className="option-values">
-      <legend className="quiet">{option.name}</legend>
+      <legend className="quiet">
+        {optionMeaning(option)} ({option.name})
+      </legend>
       {option.values.map(value => {
         const { meaning, source } = valueTold(option, value)
         return (

@@ -487,6 +487,7 @@ export const english = {
     looking: "Looking closer …",
     lasts: (duration: string, unit: "minima" | "tempus") =>
       `It lasts ${duration} ${unit === "minima" ? "minims" : "tempora"}.`,
+    empty: (voices: readonly string[]) => (voices.length === 0 ? "" : `Still to be written: ${voices.join(", ")}.`),
     doubts: (n: number) => (n === 0 ? "Nothing is in doubt." : `${counted(n, "place is", "places are")} in doubt.`),
     problems: (n: number) => (n === 0 ? "" : `${counted(n, "thing", "things")} could not be read as written.`),
     failed: (why: string) => `The voices could not be read together: ${why}. Each is told by itself.`,
@@ -527,12 +528,12 @@ export const english = {
   decide: {
     title: "Decide",
     lasts: "It lasts",
-    now: (count: string) => `${count}, as it is read`,
-    rival: (count: string) => count,
+    now: (count: string) => `It lasts ${count}, as it is read`,
+    rival: (count: string) => `It lasts ${count}`,
     other: "another length",
     otherHow: "A number such as 4 or 9/2, in the unit of the voice.",
     not: "Not",
-    isNot: (count: string) => `not ${count}, whatever else`,
+    isNot: (count: string) => `It does not last ${count}, whatever else`,
     way: (places: string) => `as part of another reading of the voice: ${places}`,
     dot: "The dot after it is a dot of",
     isDot: "It is a dot of",
