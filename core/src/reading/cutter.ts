@@ -5,18 +5,15 @@ import { UNIT } from "../practices/index.js"
 import { applyColour, isMapped } from "./coloured.js"
 import { draftFigure, drawAs, type DraftFigure } from "./draft-figure.js"
 import { Mensurations } from "./in-force.js"
+import { lastNote } from "./last-note.js"
 import { LigatureReader } from "./ligature-reader.js"
 import { layDot, layStroke, settleMarks } from "./marks.js"
 import { givenTicks, measureRest } from "./measured.js"
 import { RuledSigns } from "./ruled-signs.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 import type { Cut, Entry, Stretch } from "./stretches.js"
+import { FINIS, LACUNA } from "./taken-for.js"
 import { traitsOf } from "./traits.js"
-
-/** What a gap in the source is taken for. */
-export const LACUNA = "lacuna"
-/** What a finis punctorum is taken for. */
-export const FINIS = "finis-punctorum"
 
 type Of<Kind extends Sign["kind"]> = Extract<Sign, { kind: Kind }>
 
@@ -254,12 +251,4 @@ export class Cutter {
 
   /** A figure that was taken over has become another by the colour around it. */
   protected recoloured(_index: number): void {}
-}
-
-function lastNote(stretches: readonly Stretch[]): DraftFigure | undefined {
-  for (let s = stretches.length - 1; s >= 0; s--) {
-    const found = stretches[s]!.figures.findLast(f => !f.rest)
-    if (found) return found
-  }
-  return undefined
 }

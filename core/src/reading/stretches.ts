@@ -10,7 +10,7 @@ import type { InForce, Met } from "./in-force.js"
 import type { Misfit } from "./rulings.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 
-export { FINIS, LACUNA } from "./cutter.js"
+export { FINIS, LACUNA } from "./taken-for.js"
 
 /** Notes and rests under one mensuration. */
 export interface Stretch extends InForce {
