@@ -4,6 +4,7 @@ import type { Score } from "../../score/index.js"
 import type { Item, Mark } from "../scene/scene.js"
 import { lineWidth, type Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
+import { firstFrom, NEAR } from "./timeline.js"
 
 export interface Parting {
   readonly signs: ReadonlySet<SignId>
@@ -17,7 +18,11 @@ export function partingOf({ fit, problems }: Score): Parting | undefined {
 }
 
 export function drawCracks(voice: PlacedVoice, parting: Parting, look: Look): Item[] {
-  return voice.formed.time.signs
+  const { signs, inOrder } = voice.formed.time
+  const near = inOrder
+    ? signs.slice(firstFrom(signs, voice.axis.from), firstFrom(signs, voice.axis.to + 3 * NEAR))
+    : signs
+  return near
     .filter(({ sign, at }) => parting.signs.has(sign.id) && at >= voice.axis.from && at <= voice.axis.to)
     .map(({ sign, at }) => crack(xAt(voice.axis, at), voice, sign.id, look))
 }

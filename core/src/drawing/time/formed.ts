@@ -64,6 +64,10 @@ export function formVoice(time: TimeVoice, end: number, book: FormBook, before?:
   }
 }
 
+/** The same voice where the picture ends elsewhere. */
+export const upTo = (voice: FormedVoice, end: number): FormedVoice =>
+  voice.end === end ? voice : { ...voice, end, ruled: ruledAgain(voice.time, end, voice) }
+
 function tailForm(time: TimeVoice, look: Look): Form {
   const last = time.signs.at(-1) ?? { clef: USUAL_CLEF, position: time.style.lines - 1 }
   return time.tail.length === 0 ? NO_FORM : besideForm(time.tail, last, time.style, look)

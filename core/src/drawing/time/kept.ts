@@ -6,7 +6,7 @@ import { samePillars } from "./perfections.js"
 import { openingAt, signsIn, type Axis } from "./place.js"
 import type { Plan } from "./plan.js"
 import { storeysWithin, type Storey } from "./rivals.js"
-import { sameCapital, sameList, sameWith } from "./same.js"
+import { sameCapital, sameHead, sameList, sameWith } from "./same.js"
 import { NEAR, type Capital, type TimeVoice } from "./timeline.js"
 
 /** Two layouts of the same picture, the later made from the earlier. */
@@ -60,7 +60,7 @@ class ComparedVoice {
     this.#before = before
     this.#now = now
     this.#sameFrame = sameFrame(before.time, now.time)
-    this.#sameHeads = sameList(before.time.heads, now.time.heads)
+    this.#sameHeads = sameWith(before.time.heads, now.time.heads, sameHead)
     this.#sameCapitals = sameWith(before.time.capitals, now.time.capitals, sameCapital)
     this.#sameStoreys = sameWith(before.storeys, now.storeys, sameStorey)
     const { until, since } = sameEnds(before.time, now.time)

@@ -90,7 +90,7 @@ export function ruledAgain(
   return isSame ? before.ruled : ruledOf(time, end)
 }
 
-const sameSpan = (one: TimedSpan, other: TimedSpan): boolean =>
+export const sameSpan = (one: TimedSpan, other: TimedSpan): boolean =>
   one.at === other.at && one.unit === other.unit && equals(one.scale, other.scale) && sameLevels(one.span, other.span)
 
 function kindAt(offset: number, { larger, perfect }: Levels, first: boolean): PillarKind {

@@ -5,14 +5,14 @@ import { wholesPerUnit, type Score } from "../../score/index.js"
 import { axisStep } from "./axis.js"
 import { partingOf, type Parting } from "./crack.js"
 import { NO_FORM } from "./form.js"
-import { formVoice, type FormedVoice } from "./formed.js"
+import { formVoice, upTo, type FormedVoice } from "./formed.js"
 import { bookFor, type FormBook } from "./forms.js"
 import { gutterWidth, nameSizeFor, staffLead } from "./gutter.js"
 import { lookOf, type Closeness, type Look, type TimeOptions } from "./options.js"
 import { levelsOf } from "./perfections.js"
 import { firstBefore, openingAt, type Axis } from "./place.js"
 import { reasonOf, type Reason } from "./reason.js"
-import { cuttingOf, type System } from "./systems.js"
+import { Cutting, type System } from "./systems.js"
 import { timeVoices } from "./time-voices.js"
 import { firstFrom, type TimeInput, type TimeVoice } from "./timeline.js"
 
@@ -22,6 +22,8 @@ export interface Plan {
   readonly score: Score
   readonly voices: readonly FormedVoice[]
   readonly axes: readonly Axis[]
+  /** For cutting the axis again. */
+  readonly cutting: Cutting
   readonly wholes: Rational
   readonly reason?: Reason
   readonly parting?: Parting
@@ -48,15 +50,17 @@ export function planOf(
   const range = rangeOf(times, score, options)
   const voices = times.map(time => {
     const known = kept?.voices.find(one => one.time.voice.id === time.voice.id)
-    return known?.time === time && known.end === range.end ? known : formVoice(time, range.end, book, known)
+    return known?.time === time ? upTo(known, range.end) : formVoice(time, range.end, book, known)
   })
   const reason = options.select === undefined ? undefined : reasonOf(times, input.readings, options.select)
   const parting = partingOf(score)
+  const cutting = new Cutting(voices, range, book.look, kept?.cutting)
   return {
     book,
     score,
     voices,
-    axes: axesOf(voices, range, book.look),
+    cutting,
+    axes: axesOf(voices, cutting, range, book.look),
     wholes: wholesPerUnit(score),
     options,
     close,
@@ -71,13 +75,12 @@ const sameLook = (one: Look, other: Look): boolean =>
 
 type Range = System & { readonly end: number }
 
-function axesOf(voices: readonly FormedVoice[], range: Range, look: Look): Axis[] {
+function axesOf(voices: readonly FormedVoice[], cutting: Cutting, range: Range, look: Look): Axis[] {
   const times = voices.map(one => one.time)
   const lead = staffLead(times, look)
   const right = look.width - look.right
-  const cutTo = cuttingOf(voices, range, look)
   const cutFrom = (left: number) => {
-    const systems = cutTo(right - left)
+    const systems = cutting.cutTo(right - left)
     return { left, systems, clears: systems.map(({ from }) => roomBefore(voices, from, look)) }
   }
   const usual = cutFrom(look.margin + gutterWidth(times, lead, look))

@@ -29,7 +29,7 @@ export function storeysOf({ signs, reading }: TimeVoice, rows: number): Storey[]
   if (rows === 0 || reading.rivals.length === 0) return []
   const found: Omit<Storey, "row">[] = []
   const seen = new Set<string>()
-  const places = new Map(signs.map(({ sign }, at) => [sign.id, at]))
+  const places = placesIn(signs, reading.rivals)
   for (const rival of reading.rivals)
     for (const stretch of stretchesOf(signs, rival, places)) {
       const key = stretch.pieces.map(piece => `${piece.timed.sign.id} ${piece.at} ${piece.lasts}`).join()
@@ -38,6 +38,18 @@ export function storeysOf({ signs, reading }: TimeVoice, rows: number): Storey[]
       found.push(stretch)
     }
   return inRows(found, rows)
+}
+
+/** Where in the list each sign stands that is told of in a rival. */
+function placesIn(signs: readonly TimedSign[], rivals: readonly VoiceRival[]): ReadonlyMap<SignId, number> {
+  const told = new Set<SignId>()
+  for (const rival of rivals) for (const id of rival.signs.keys()) told.add(id)
+  const places = new Map<SignId, number>()
+  for (let at = 0; at < signs.length && places.size < told.size; at++) {
+    const { id } = signs[at]!.sign
+    if (told.has(id)) places.set(id, at)
+  }
+  return places
 }
 
 /** The sign is in doubt, and this is one of the durations it may have. */

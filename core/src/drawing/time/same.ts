@@ -2,7 +2,7 @@
 import { equals, type Rational } from "../../base/index.js"
 import type { MensurationSpan, SignReading, VoiceRival } from "../../reading/index.js"
 import type { ScoreEvent } from "../../score/index.js"
-import type { Capital, TimedSign, TimeVoice, VoiceInput } from "./timeline.js"
+import type { Capital, Head, TimedSign, TimeVoice, VoiceInput } from "./timeline.js"
 
 /** What a voice is laid from, whole: then it is as it was and need not be gone through. */
 export function sameInput(before: TimeVoice, { voice, reading, scoreVoice, decided }: VoiceInput): boolean {
@@ -19,7 +19,7 @@ export function sameInput(before: TimeVoice, { voice, reading, scoreVoice, decid
 }
 
 const sameWhole = (one: SignReading, other: SignReading): boolean =>
-  one.id === other.id && equals(one.onset, other.onset) && sameReading(one, other)
+  one === other || (one.id === other.id && equals(one.onset, other.onset) && sameReading(one, other))
 
 const sameMensuration = (one: MensurationSpan, other: MensurationSpan): boolean =>
   one.sign === other.sign && equals(one.onset, other.onset) && sameLevels(one, other)
@@ -35,14 +35,18 @@ function sameWay(one: VoiceRival, other: VoiceRival): boolean {
 }
 
 const sameEvent = (one: ScoreEvent, other: ScoreEvent): boolean =>
-  one.id === other.id &&
-  one.kind === other.kind &&
-  equals(one.onset, other.onset) &&
-  equals(one.duration, other.duration) &&
-  (one.kind === "note" && one.held) === (other.kind === "note" && other.held)
+  one === other ||
+  (one.id === other.id &&
+    one.kind === other.kind &&
+    equals(one.onset, other.onset) &&
+    equals(one.duration, other.duration) &&
+    (one.kind === "note" && one.held) === (other.kind === "note" && other.held))
 
 export const sameWith = <T>(one: readonly T[], other: readonly T[], same: (a: T, b: T) => boolean): boolean =>
-  one.length === other.length && one.every((own, i) => same(own, other[i]!))
+  one === other || (one.length === other.length && one.every((own, i) => same(own, other[i]!)))
+
+export const sameHead = (one: Head, other: Head): boolean =>
+  one.at === other.at && one.clef === other.clef && one.signature === other.signature
 
 export const sameCapital = (one: Capital, other: Capital): boolean =>
   one.at === other.at &&
@@ -86,7 +90,7 @@ const sameOrNone = (one: Rational | undefined, other: Rational | undefined): boo
   one === other || (one !== undefined && other !== undefined && equals(one, other))
 
 /** In all of which the picture or the reason below it tells. */
-function sameReading(one: SignReading, other: SignReading): boolean {
+export function sameReading(one: SignReading, other: SignReading): boolean {
   return (
     one === other ||
     (one.rule === other.rule &&

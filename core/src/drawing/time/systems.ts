@@ -19,12 +19,6 @@ const WIDEST = 2.6
 /** The last system may be so much wider than it needs, or than the one before, so as to end at the same margin. */
 const FILLED = 1.35
 
-/** The axis over these voices, for cutting it to any width: gone through once, however often it is cut. */
-export function cuttingOf(voices: readonly FormedVoice[], range: System, look: Look): (room: number) => ScaledSystem[] {
-  const axis = new CutAxis(voices, range, look)
-  return room => scaledTo(room, axis.cut(room), range)
-}
-
 function scaledTo(room: number, systems: readonly Needing[], range: System): ScaledSystem[] {
   const scaled: ScaledSystem[] = []
   for (const { from, to, need } of systems) {
@@ -46,8 +40,12 @@ const THERE = 1
 const UNFILLED = 6
 const BAD_CUT = 1.2
 
-/** All voices' signs on one axis: what they need, and where it is good to cut. */
-class CutAxis {
+/**
+ * The axis over all voices, for cutting it to any width: what their signs need, and where it is good to cut. Given that of the
+ * last layout, all is taken over that stands before the first change.
+ */
+export class Cutting {
+  readonly #range: System
   /** Moments at which the axis may be cut, in order; first and last are its ends. */
   readonly #moments: number[] = []
   /** The most that anything needs that begins at this moment or after it and before the next. */
@@ -56,8 +54,15 @@ class CutAxis {
   readonly #badness: number[] = []
   /** By the number of an end. */
   readonly #reaches = new Map<number, Reach[]>()
+  /** By the room for which it was cut. */
+  readonly #cuts = new Map<number, Cuts>()
+  readonly #cutsBefore: ReadonlyMap<number, Cuts> | undefined
+  /** How many of the first moments are as they were. */
+  readonly #same: number
 
-  constructor(voices: readonly FormedVoice[], { from, to }: System, look: Look) {
+  constructor(voices: readonly FormedVoice[], range: System, look: Look, before?: Cutting) {
+    const { from, to } = range
+    this.#range = range
     const most = mostSoft(voices, { from, to })
     const least = 6 * look.size
     const { length } = voices
@@ -75,6 +80,26 @@ class CutAxis {
     }
     this.#moments.push(to)
     for (const voice of voices) this.#reachOut(voice, look)
+    this.#cutsBefore = before && before.#cuts
+    this.#same = before ? this.#sameAs(before) : 0
+  }
+
+  #sameAs(before: Cutting): number {
+    let same = 0
+    while (
+      same < this.#badness.length &&
+      this.#moments[same] === before.#moments[same] &&
+      this.#needs[same] === before.#needs[same] &&
+      this.#badness[same] === before.#badness[same] &&
+      sameReaches(this.#reaches.get(same), before.#reaches.get(same))
+    )
+      same++
+    return same
+  }
+
+  /** The systems for so many px. */
+  cutTo(room: number): ScaledSystem[] {
+    return scaledTo(room, this.#cut(room), this.#range)
   }
 
   /** A wide body near the end of a system, of a sign whose time goes on in the next, is not to reach out of the picture. */
@@ -92,12 +117,16 @@ class CutAxis {
   }
 
   /** So that all cost as little as they can together. */
-  cut(room: number): Needing[] {
+  #cut(room: number): Needing[] {
     const ends = this.#moments.length - 1
-    const costs = new Float64Array(ends + 1)
-    const befores = new Int32Array(ends + 1)
-    const needs = new Float64Array(ends + 1)
-    for (let end = 1; end <= ends; end++) this.#bestTo(end, room, { costs, befores, needs })
+    const cuts = cutsOf(ends + 1)
+    const known = this.#cutsBefore?.get(room)
+    // what it costs to come to an end hangs on nothing that stands later, but for the last end of all
+    const first = known ? Math.min(this.#same, ends, known.costs.length - 1) : 1
+    if (known) takeOver(known, cuts, first)
+    for (let end = Math.max(1, first); end <= ends; end++) this.#bestTo(end, room, cuts)
+    this.#cuts.set(room, cuts)
+    const { befores, needs } = cuts
     const systems: Needing[] = []
     for (let end = ends; end > 0; end = befores[end]!)
       systems.unshift({ from: this.#moments[befores[end]!]!, to: this.#moments[end]!, need: needs[end]! })
@@ -140,11 +169,29 @@ interface Cuts {
   readonly needs: Float64Array
 }
 
+const cutsOf = (length: number): Cuts => ({
+  costs: new Float64Array(length),
+  befores: new Int32Array(length),
+  needs: new Float64Array(length),
+})
+
+function takeOver(from: Cuts, to: Cuts, count: number): void {
+  to.costs.set(from.costs.subarray(0, count))
+  to.befores.set(from.befores.subarray(0, count))
+  to.needs.set(from.needs.subarray(0, count))
+}
+
 /** A sign whose body would reach out of the picture: where it begins, and px in a unit that keep it within. */
 interface Reach {
   readonly at: number
   readonly need: number
 }
+
+const sameReaches = (one: readonly Reach[] | undefined, other: readonly Reach[] | undefined): boolean =>
+  one === other ||
+  (one !== undefined &&
+    one.length === other?.length &&
+    one.every(({ at, need }, i) => at === other[i]!.at && need === other[i]!.need))
 
 /** Px in a unit that such signs need in a system that begins here. */
 function reachFrom(moment: number, reaches: readonly Reach[]): number {

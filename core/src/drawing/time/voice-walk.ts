@@ -1,5 +1,5 @@
 /** A voice gone through from left to right: each note and rest at its moment, with what stands beside it. */
-import { times, toNumber, ZERO, type Rational } from "../../base/index.js"
+import { equals, times, toNumber, ZERO, type Rational } from "../../base/index.js"
 import {
   flatSigns,
   type Break,
@@ -17,7 +17,8 @@ import type { ScoreVoice } from "../../score/index.js"
 import { clefFor, notePosition, styleOf, type ClefPlace, type SignStyle } from "../signs/index.js"
 import { wholeOf, type TimedSpan } from "./divisions.js"
 import { InStep } from "./in-step.js"
-import { sameTimed } from "./same.js"
+import { sameSpan } from "./perfections.js"
+import { sameList, sameReading, sameTimed, sameWith } from "./same.js"
 import {
   NEAR,
   type Beside,
@@ -37,6 +38,7 @@ export class VoiceWalk {
   readonly #events: InStep<Event>
   readonly #factor: Rational
   readonly #spans: readonly TimedSpan[]
+  readonly #sameSpans: boolean
   readonly #known: InStep<TimedSign>
   readonly #signs: TimedSign[] = []
   readonly #unit: Unit
@@ -45,7 +47,12 @@ export class VoiceWalk {
   readonly #heads: Head[] = []
   #before: Beside[] = []
   /** The last note or rest: not yet among the signs. */
-  #last: Unsettled | undefined
+  #last: TimedSign | undefined
+  /** The same sign in the last layout, and whether but for its dots nothing about it has changed: then it is `#last` itself. */
+  #old: TimedSign | undefined
+  #stands = false
+  /** What stands behind it. */
+  #dots: Dot[] = NO_DOTS
   #span = 0
   #inOrder = true
   readonly #capitals: Capital[] = []
@@ -65,6 +72,7 @@ export class VoiceWalk {
     this.#factor = factor
     this.#unit = reading.unit
     this.#spans = spans
+    this.#sameSpans = before !== undefined && sameWith(before.spans, spans, sameSpan)
     this.#known = new InStep(before?.signs ?? [], one => one.sign.id)
     this.#clef = clefFor(voice, this.style)
   }
@@ -130,13 +138,48 @@ export class VoiceWalk {
     if (!reading) return
     this.#settle()
     const event = this.#events.of(sign.id)
+    const old = this.#known.of(sign.id)
+    this.#old = old
+    this.#stands = old !== undefined && old.ligature === ligature && this.#isStill(old, sign, reading, event)
+    const timed = this.#stands ? old! : this.#timed(sign, reading, event, ligature && { ligature, at: inLigature ?? 0 })
+    const { at } = timed
+    if (this.#last && at < this.#last.at) this.#inOrder = false
+    this.#spanAt(at)
+    this.#last = timed
+    if (this.#before.length > 0) this.#before = []
+    if (this.#marks.length === 0) return
+    for (const mark of this.#marks) this.#capitals.push({ at, sign: mark, minims: false })
+    this.#marks = []
+  }
+
+  /** Nothing about it has changed that is known before its dots are. */
+  #isStill(old: TimedSign, sign: Note | Rest, reading: SignReading, event: Event | undefined): boolean {
+    return (
+      this.#sameSpans &&
+      old.sign === sign &&
+      event !== undefined &&
+      equals(old.onset, event.onset) &&
+      equals(old.duration, event.duration) &&
+      old.held === (event.kind === "note" && event.held) &&
+      old.clef.shape === this.#clef.shape &&
+      old.clef.line === this.#clef.line &&
+      old.position === this.#position(sign) &&
+      sameList(old.before, this.#before) &&
+      sameReading(old.reading, reading)
+    )
+  }
+
+  #timed(
+    sign: Note | Rest,
+    reading: SignReading,
+    event: Event | undefined,
+    within: { ligature: Ligature; at: number } | undefined,
+  ): TimedSign {
     const onset = event?.onset ?? times(reading.onset, this.#factor)
     const duration = event?.duration ?? ZERO
     const at = toNumber(onset)
-    if (this.#last && at < this.#last.at) this.#inOrder = false
-    while (this.#span + 1 < this.#spans.length && this.#spans[this.#span + 1]!.at <= at + 1e-9) this.#span++
-    const { whole, parts } = wholeOf(reading, this.#unit, this.#spans[this.#span])
-    this.#last = {
+    const { whole, parts } = wholeOf(reading, this.#unit, this.#spanAt(at))
+    return {
       sign,
       reading,
       onset,
@@ -144,38 +187,43 @@ export class VoiceWalk {
       at,
       lasts: toNumber(duration),
       held: event?.kind === "note" && event.held,
-      ligature,
-      inLigature: ligature ? (inLigature ?? 0) : undefined,
+      ligature: within?.ligature,
+      inLigature: within?.at,
       clef: this.#clef,
-      position: sign.kind === "note" ? notePosition(sign, this.#clef, this.style) : (sign.loc ?? this.style.lines - 1),
+      position: this.#position(sign),
       before: this.#before.length > 0 ? this.#before : NONE,
       after: NO_DOTS,
       whole,
       parts,
     }
-    if (this.#before.length > 0) this.#before = []
-    if (this.#marks.length === 0) return
-    for (const mark of this.#marks) this.#capitals.push({ at, sign: mark, minims: false })
-    this.#marks = []
+  }
+
+  #position(sign: Note | Rest): number {
+    return sign.kind === "note" ? notePosition(sign, this.#clef, this.style) : (sign.loc ?? this.style.lines - 1)
+  }
+
+  /** What rules at this moment; moments are asked for one after another. */
+  #spanAt(at: number): TimedSpan | undefined {
+    while (this.#span + 1 < this.#spans.length && this.#spans[this.#span + 1]!.at <= at + 1e-9) this.#span++
+    return this.#spans[this.#span]
   }
 
   #dot(sign: Dot): void {
-    const last = this.#last!
-    if (last.after === NO_DOTS) last.after = [sign]
-    else last.after.push(sign)
+    if (this.#dots === NO_DOTS) this.#dots = [sign]
+    else this.#dots.push(sign)
   }
 
   /** All about the last note is known. */
   #settle(): void {
     const last = this.#last
     if (!last) return
-    const known = this.#known.of(last.sign.id)
-    this.#signs.push(known && sameTimed(known, last) ? known : last)
+    const [old, dots] = [this.#old, this.#dots]
+    this.#dots = NO_DOTS
+    if (this.#stands && sameList(last.after, dots)) return void this.#signs.push(last)
+    const timed = dots === last.after ? last : { ...last, after: dots }
+    this.#signs.push(!this.#stands && old && sameTimed(old, timed) ? old : timed)
   }
 }
-
-/** A note or rest behind which there may still be dots. */
-type Unsettled = Omit<TimedSign, "after"> & { after: Dot[] }
 
 const NONE: readonly Beside[] = []
 const NO_DOTS: Dot[] = []
