@@ -55,7 +55,7 @@ const unsubscribe = readings.store.subscribe(({ systems }) => {
 /** What is wanted later is loaded and made quick. */
 async function prepare(): Promise<void> {
   const { rehearse } = await import("./rehearsal.js")
-  await rehearse({ documents, readings }, { isOff: () => view.getState().presenting === true, rest: loadRest })
+  await rehearse(documents, { isOff: () => view.getState().presenting === true, rest: loadRest })
 }
 
 // Kept for use without a network; from a file, or where the browser has no such thing, it works without.

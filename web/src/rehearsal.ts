@@ -11,11 +11,11 @@ import { marksOn } from "./bands/page/staves.js"
 import { flatOf } from "./document/index-signs.js"
 import { OwnReadings } from "./reading/own.js"
 
-/** Changes that are made of the first piece: so many before whatever else can be loaded, and in all. */
-const FIRST_TURNS = 24
-const TURNS = 160
+/** Changes that are made of the first piece, and taken back: so many before whatever else can be loaded, and in all. */
+const FIRST_TURNS = 48
+const TURNS = 320
 /** Of each other piece. */
-const LATER_TURNS = 24
+const LATER_TURNS = 96
 /** Signs that are enough. */
 const SIGNS = 240
 /** So long the window can be kept from a key, in ms; the first time something is done it can take longer. */
@@ -24,48 +24,55 @@ const SLICE = 6
 const REST = 500
 const LOOK = { width: 1100, unit: 9 }
 
-/** Rehearses whatever is opened, until the window is closed; meanwhile `rest` is loaded. `isOff`: not just now. */
+/** Rehearses whatever is opened, until the window is closed. `rest` is loaded after a while; `isOff`: not just now. */
 export async function rehearse(
-  { documents, readings }: Pick<App, "documents" | "readings">,
+  documents: App["documents"],
   { isOff, rest }: { readonly isOff: () => boolean; readonly rest: () => Promise<void> },
 ): Promise<void> {
   const calm = calmTimes(isOff)
-  const done = new Set<string>()
-  const first = turnsOn(beginning(documents.store.getState().page))
-  done.add(documents.store.getState().record?.id ?? "")
-  await run(first, 2 * FIRST_TURNS, calm)
-  await rest()
-  await run(first, 2 * (TURNS - FIRST_TURNS), calm)
+  const known = new Set<string>()
+  // what was opened last goes first
+  const waiting: Rehearsal[] = []
+  let isRestLoaded = false
   for (;;) {
+    await (waiting.length > 0 || known.size === 0 ? calm() : nextOpened(documents))
     const { record, page } = documents.store.getState()
-    if (record && !done.has(record.id)) {
-      done.add(record.id)
-      await run(turnsOn(beginning(page)), 2 * LATER_TURNS, calm)
-    } else await nextRead(readings)
+    if (record && !known.has(record.id)) {
+      known.add(record.id)
+      waiting.push({ turns: turnsOn(beginning(page)), left: known.size === 1 ? TURNS : LATER_TURNS })
+    }
+    const now = waiting.at(-1)
+    if (!now || !goOn(now)) waiting.pop()
+    if (isRestLoaded || (now && now.left > TURNS - FIRST_TURNS)) continue
+    isRestLoaded = true
+    void rest()
   }
 }
 
-const nextRead = ({ store }: App["readings"]): Promise<void> =>
+interface Rehearsal {
+  readonly turns: Iterator<boolean>
+  left: number
+}
+
+/** For one slice; false when nothing is left. */
+function goOn(rehearsal: Rehearsal): boolean {
+  const until = performance.now() + SLICE
+  while (rehearsal.left > 0 && performance.now() < until) {
+    const { done, value } = rehearsal.turns.next()
+    if (done) return false
+    if (value) rehearsal.left--
+  }
+  return rehearsal.left > 0
+}
+
+const nextOpened = ({ store }: App["documents"]): Promise<void> =>
   new Promise(done => {
-    const unsubscribe = store.subscribe(({ read }, before) => {
-      if (read === before.read) return
+    const unsubscribe = store.subscribe(({ record }, before) => {
+      if (record?.id === before.record?.id) return
       unsubscribe()
       done()
     })
   })
-
-/** `most`: how many times something whole is done. */
-async function run(turns: Iterator<boolean>, most: number, calm: () => Promise<void>): Promise<void> {
-  for (let left = most; left > 0;) {
-    await calm()
-    const until = performance.now() + SLICE
-    while (left > 0 && performance.now() < until) {
-      const { done, value } = turns.next()
-      if (done) return
-      if (value) left--
-    }
-  }
-}
 
 /** Settles when the window has nothing else to do and whoever sits before it has rested. */
 function calmTimes(isOff: () => boolean): () => Promise<void> {
@@ -119,7 +126,7 @@ function* turnsOn(start: Page): Generator<boolean, void> {
     }
     return changed.value.undo
   }
-  for (let turn = 0; turn < TURNS; turn++) {
+  for (let turn = 0; ; turn++) {
     const notes = notesOf(page)
     const note = notes[(turn * 7) % Math.max(1, notes.length)]
     const gone = note && writing.takeAway(page, [note])
