@@ -2,26 +2,10 @@
  * A series followed through a voice, statement after statement, slips allowed: the cheapest way to tell the voice as
  * "the same again", found by going through all ways at once that stay near the best one.
  */
-import { mismatch, type Token, type View } from "./views.js"
+import { Kinds } from "./kinds.js"
+import { PRICES, priceOf } from "./prices.js"
+import type { Token, View } from "./views.js"
 
-/** What every sign of a statement costs, in bits: first what is as expected, then the slips. How they are put together: search.ts. */
-export const PRICES = {
-  same: 0.08,
-  /** A dot, a colour, an accidental, the length of a rest's stroke is another. */
-  detail: 4,
-  /** Another level, pitch or duration; beside its own literal bits. */
-  other: 5,
-  /** A rest for a note or a note for a rest; beside its own literal bits. */
-  kind: 8,
-  missing: 6,
-  /** Beside its own literal bits. */
-  extra: 6,
-  /** A statement has another shift than the one before it. */
-  shift: 5,
-  /** The last statement breaks off: where the voice ends, and where it goes on with something else. */
-  endsInside: 1,
-  leftInside: 5,
-}
 /** When the statements have cost so much more than the plain signs, nothing good comes of going on. */
 const HOPELESS = 40
 
@@ -78,9 +62,10 @@ class Follower {
   private readonly centre: Int32Array
   /** The cheapest cell of each row. */
   private readonly best: Int32Array
+  private readonly kinds: Kinds
 
   constructor(
-    private readonly view: View,
+    view: View,
     private readonly template: Template,
     private readonly literal: Float64Array,
     private readonly range: readonly [number, number],
@@ -93,6 +78,7 @@ class Follower {
     this.back = new Uint8Array((this.rows + 1) * this.stride)
     this.centre = new Int32Array(this.rows + 1)
     this.best = new Int32Array(this.rows + 1)
+    this.kinds = new Kinds(view, template, shifts)
   }
 
   way(): Way {
@@ -103,7 +89,7 @@ class Follower {
       this.nextRow(row)
       this.withinRow(row + 1)
       plain += this.literal[this.range[0] + row]!
-      if (row >= this.period && this.bestIn(row + 1).cost > plain) this.rows = row + 1
+      if (row >= this.period && this.cost[this.best[row + 1]!]! > plain) this.rows = row + 1
     }
     const { row, bits } = this.bestEnd()
     return { bits, end: this.range[0] + row, steps: this.stepsTo(row) }
@@ -115,27 +101,49 @@ class Follower {
 
   /** Tells one token more: at its place, or as one too many. */
   private nextRow(row: number): void {
-    const { centre, stride, cost, period, template, view, range, literal, shifts } = this
-    const { length } = shifts
+    const { centre, stride, period, range, literal } = this
     const here = centre[row]!
-    const next = (centre[row + 1] = this.bestIn(row).drift)
-    const token = view.tokens[range[0] + row]!
+    const next = (centre[row + 1] = this.bestDrift(row))
+    const token = this.kinds.tokens[range[0] + row]!
     const own = literal[range[0] + row]!
     for (let at = 0; at < WIDTH; at++) {
       const place = row + here - REACH + at
       if (place < 0) continue
-      const wanted = template.tokens[place % period]!
       // where this drift stands in the next row, and whether it and the one before are followed there
       const to = at + here - next
       const [keeps, falls] = [to >= 0 && to < WIDTH, to > 0 && to <= WIDTH]
       if (!keeps && !falls) continue
-      for (let shift = 0; shift < length; shift++) {
-        const before = cost[row * stride + at * length + shift]!
-        if (before === Infinity) continue
-        const cell = (row + 1) * stride + to * length + shift
-        if (keeps) this.offer(cell, before + priceOf(mismatch(view.by, wanted, token, shifts[shift]!), own), MATCH)
-        if (falls) this.offer(cell - length, before + PRICES.extra + own, EXTRA)
+      const length = this.shifts.length
+      const cell = (row + 1) * stride + to * length
+      this.tell(row * stride + at * length, cell, {
+        wanted: this.kinds.wanted[place % period]!,
+        token,
+        own,
+        keeps,
+        falls,
+      })
+    }
+  }
+
+  /** From the cells of one drift, one for each shift, to those with the token at its place, and as one too many. */
+  private tell(from: number, cell: number, { wanted, token, own, keeps, falls }: Telling): void {
+    const { cost, back, kinds } = this
+    const { length } = this.shifts
+    for (let shift = 0; shift < length; shift++) {
+      const before = cost[from + shift]!
+      if (before === Infinity) continue
+      if (keeps) {
+        const told = before + priceOf(kinds.apart(wanted, token, shift), own)
+        if (told < cost[cell + shift]!) {
+          cost[cell + shift] = told
+          back[cell + shift] = MATCH
+        }
       }
+      if (!falls) continue
+      const extra = before + PRICES.extra + own
+      if (extra >= cost[cell + shift - length]!) continue
+      cost[cell + shift - length] = extra
+      back[cell + shift - length] = EXTRA
     }
   }
 
@@ -177,11 +185,14 @@ class Follower {
     this.back[cell] = how
   }
 
+  private bestDrift(row: number): number {
+    return Math.floor((this.best[row]! - row * this.stride) / this.shifts.length) - REACH + this.centre[row]!
+  }
+
   private bestIn(row: number): { drift: number; shift: number; cost: number } {
     const best = this.best[row]!
     const at = best - row * this.stride
-    const drift = Math.floor(at / this.shifts.length) - REACH + this.centre[row]!
-    return { drift, shift: at % this.shifts.length, cost: this.cost[best]! }
+    return { drift: this.bestDrift(row), shift: at % this.shifts.length, cost: this.cost[best]! }
   }
 
   /** Where it is cheaper to tell the rest sign by sign. */
@@ -221,8 +232,12 @@ class Follower {
   }
 }
 
-function priceOf(apart: 0 | 1 | 2 | 3, literal: number): number {
-  if (apart === 0) return PRICES.same
-  if (apart === 1) return PRICES.detail
-  return literal + (apart === 2 ? PRICES.other : PRICES.kind)
+/** One token of the voice against one of the series. */
+interface Telling {
+  readonly wanted: number
+  readonly token: number
+  /** Its literal bits. */
+  readonly own: number
+  readonly keeps: boolean
+  readonly falls: boolean
 }
