@@ -1,6 +1,6 @@
 /** Why the other voices decided a sign: because they meet only so, or because it sounds only so. */
 import type { SignId } from "../base/index.js"
-import { intervalOf, type CounterpointWeights } from "../counterpoint/index.js"
+import { intervalOf, type CounterpointWeights, type Tone } from "../counterpoint/index.js"
 import { ticksOf } from "../reading/choices.js"
 import { changedBy } from "../reading/paths.js"
 import type { Settled } from "../reading/settle.js"
@@ -13,6 +13,13 @@ import type { VoiceGraph } from "./voice-graph.js"
 export interface Echoes {
   readonly backdrop: Pick<Backdrop, "cost">
   readonly labels: readonly string[]
+}
+
+/** A figure that would begin at another time than its own. */
+interface Moved {
+  readonly figure: number
+  readonly time: number
+  readonly own: number
 }
 
 export class Reasons {
@@ -52,7 +59,7 @@ export class Reasons {
     for (const path of [{ changes: [] }, ...block.paths]) {
       const other = changedBy(path, alone).map((one, i) => this.lasting(v, first + i, one))
       const differing = other.flatMap((lasts, i) => (lasts === chosen[first + i]!.lasts ? [] : [first + i]))
-      if (differing.length === 0) continue
+      if (differing.every(figure => found.has(this.ids[v]![figure]!))) continue
       const reason = this.reasonAgainst(v, first, other, differing)
       for (const figure of differing) if (!found.has(this.ids[v]![figure]!)) found.set(this.ids[v]![figure]!, reason)
     }
@@ -85,13 +92,10 @@ export class Reasons {
   /** The voice with which it sounds worst when read otherwise. */
   private bestSounding(v: number, first: number, other: readonly number[], differing: readonly number[]): OthersReason {
     const moved = this.movedBy(v, first, other)
-    const gainBy = (cost: (figure: number, time: number) => number): number =>
-      moved.reduce((sum, { figure, time, own }) => sum + cost(figure, time) - cost(figure, own), 0)
-    const gains = this.graphs.map((_, u) => (u === v ? -Infinity : gainBy((f, time) => this.cost(v, u, f, time))))
+    const gains = this.gainsBy(v, moved)
     const best = Math.max(...gains)
     const { echoes } = this
-    if (echoes && gainBy((f, time) => this.echoed(v, f, time)) > best)
-      return { how: "sound", voices: echoes.labels, signs: [] }
+    if (echoes && this.gainByEchoes(v, moved) > best) return { how: "sound", voices: echoes.labels, signs: [] }
     if (best === -Infinity) return { how: "sound", voices: [], signs: [] }
     const u = gains.indexOf(best)
     const sign = this.soundingAt(u, moved[0]?.own ?? this.onsets[v]![differing[0]!]!)
@@ -103,12 +107,8 @@ export class Reasons {
   }
 
   /** Figures that would begin at another time. */
-  private movedBy(
-    v: number,
-    first: number,
-    other: readonly number[],
-  ): { readonly figure: number; readonly time: number; readonly own: number }[] {
-    const moved: { readonly figure: number; readonly time: number; readonly own: number }[] = []
+  private movedBy(v: number, first: number, other: readonly number[]): Moved[] {
+    const moved: Moved[] = []
     let time = this.onsets[v]![first]!
     for (let i = 0; first + i < this.graphs[v]!.figures && i <= other.length; i++) {
       const own = this.onsets[v]![first + i]!
@@ -118,28 +118,38 @@ export class Reasons {
     return moved
   }
 
-  private echoed(v: number, figure: number, time: number): number {
+  /** By voice: how much worse it would sound with it. */
+  private gainsBy(v: number, moved: readonly Moved[]): number[] {
+    const gains = this.graphs.map((_, u) => (u === v ? -Infinity : 0))
+    for (const { figure, time, own } of moved) {
+      const [there, here] = [this.costs(v, figure, time), this.costs(v, figure, own)]
+      gains.forEach((gain, u) => (gains[u] = gain + there[u]! - here[u]!))
+    }
+    return gains
+  }
+
+  private gainByEchoes(v: number, moved: readonly Moved[]): number {
+    const { tones } = this.graphs[v]!
+    const cost = (figure: number, time: number): number =>
+      this.echoes!.backdrop.cost(tones[figure]!, time, time + 1, strengthOf(this.graphs[v]!, figure, time))
+    return moved.reduce((sum, { figure, time, own }) => sum + cost(figure, time) - cost(figure, own), 0)
+  }
+
+  /** What the figure of voice `v` says against each of the others, if it begins at the time. */
+  private costs(v: number, figure: number, time: number): number[] {
+    const { weights, onsets } = this
     const graph = this.graphs[v]!
-    return this.echoes!.backdrop.cost(graph.tones[figure]!, time, time + 1, strengthOf(graph, figure, time))
-  }
-
-  private cost(v: number, u: number, figure: number, time: number): number {
-    const at = this.figureAt(u, time)
-    const own = this.graphs[v]!.tones[figure]
-    const other = this.graphs[u]!.tones[at]
-    if (own === undefined || other === undefined || Number.isNaN(own.step - other.step)) return 0
-    const pair = Math.min(own.step, other.step) <= this.floorAt(v, time) ? this.weights.lowest : this.weights.upper
-    const together = this.onsets[u]![at] === time
-    const costs = (together ? pair.together : pair.against)[strengthOf(this.graphs[v]!, figure, time)]
-    return costs[intervalOf(own, other, together)]
-  }
-
-  /** Step of the lowest note of the others at the time. */
-  private floorAt(v: number, time: number): number {
-    const steps = this.graphs.map(({ tones }, u) =>
-      u === v ? Infinity : (tones[this.figureAt(u, time)]?.step ?? Infinity),
-    )
-    return Math.min(...steps.map(step => (Number.isNaN(step) ? Infinity : step)))
+    const own = graph.tones[figure]
+    const at = onsets.map((_, u) => this.figureAt(u, time))
+    const others = this.graphs.map(({ tones }, u) => (u === v ? undefined : tones[at[u]!]))
+    const floor = floorOf(others)
+    const strength = strengthOf(graph, figure, time)
+    return others.map((other, u) => {
+      if (own === undefined || other === undefined || Number.isNaN(own.step - other.step)) return 0
+      const pair = Math.min(own.step, other.step) <= floor ? weights.lowest : weights.upper
+      const together = onsets[u]![at[u]!] === time
+      return (together ? pair.together : pair.against)[strength][intervalOf(own, other, together)]
+    })
   }
 
   private soundingAt(u: number, time: number): SignId | undefined {
@@ -158,4 +168,11 @@ export class Reasons {
     }
     return low
   }
+}
+
+/** Step of the lowest of the tones; rests have none. */
+function floorOf(tones: readonly (Tone | undefined)[]): number {
+  let floor = Infinity
+  for (const tone of tones) if (tone !== undefined && tone.step < floor) floor = tone.step
+  return floor
 }

@@ -38,7 +38,7 @@ export class Rows {
   constructor(readonly graphs: readonly VoiceGraph[]) {
     const figures = graphs.reduce((sum, graph) => sum + graph.figures + 1, 0)
     const nodes = graphs.reduce((sum, graph) => sum + graph.ways.length, 0)
-    this.ways = graphs.flatMap(waysOf)
+    this.ways = NO_WAYS.concat(...graphs.map(graph => rowsOf(graph).ways))
     const byVoice = (): Int32Array => new Int32Array(graphs.length)
     ;[this.firstNode, this.firstFigure, this.endFigure, this.final] = [byVoice(), byVoice(), byVoice(), byVoice()]
     this.figureAt = new Int32Array(nodes)
@@ -46,7 +46,6 @@ export class Rows {
     this.to = new Int32Array(this.ways.length)
     this.lasts = new Float64Array(this.ways.length)
     this.cost = new Float64Array(this.ways.length)
-    this.layWays()
     const times = (): Float64Array => new Float64Array(figures)
     ;[this.delay, this.strong, this.medium, this.step] = [times(), times(), times(), times().fill(Number.NaN)]
     const signs = (): Uint8Array => new Uint8Array(figures)
@@ -55,28 +54,22 @@ export class Rows {
     this.layFigures()
   }
 
-  private layWays(): void {
-    const { ways, lasts, cost } = this
-    for (let i = 0; i < ways.length; i++) {
-      lasts[i] = ways[i]!.lasts
-      cost[i] = ways[i]!.cost
-    }
-  }
-
   private layNodes(): void {
     let [node, figure, way] = [0, 0, 0]
     this.graphs.forEach((graph, v) => {
+      const own = rowsOf(graph)
       this.firstNode[v] = node
       this.firstFigure[v] = figure
       this.endFigure[v] = figure + graph.figures
       this.final[v] = graph.final < 0 ? -1 : figure + graph.final
-      for (let own = 0; own < graph.ways.length; own++) {
-        this.figureAt[node + own] = figure + graph.figureAt[own]!
-        this.firstWay[node + own] = way
-        for (const { to } of graph.ways[own]!) this.to[way++] = node + to
-      }
+      layRow(this.figureAt, node, own.figureAt, figure)
+      layRow(this.firstWay, node, own.firstWay, way)
+      layRow(this.to, way, own.to, node)
+      this.lasts.set(own.lasts, way)
+      this.cost.set(own.cost, way)
       node += graph.ways.length
       figure += graph.figures + 1
+      way += own.ways.length
     })
     this.firstWay[node] = way
   }
@@ -97,12 +90,38 @@ export class Rows {
   }
 }
 
-/** All ways of a graph, node by node: asked again for every search that the voice is part of. */
-const known = new WeakMap<VoiceGraph, readonly Way[]>()
-function waysOf(graph: VoiceGraph): readonly Way[] {
-  let ways = known.get(graph)
-  if (ways === undefined) known.set(graph, (ways = graph.ways.flat()))
-  return ways
+const NO_WAYS: readonly Way[] = []
+
+/** Puts a row down from a place on, each number so much greater. */
+function layRow(row: Int32Array, at: number, own: Int32Array, more: number): void {
+  for (let i = 0; i < own.length; i++) row[at + i] = own[i]! + more
+}
+
+/** The nodes and ways of one graph in rows: asked again for every search that the voice is part of. */
+interface GraphRows extends Pick<Rows, "figureAt" | "firstWay" | "to" | "lasts" | "cost" | "ways"> {}
+
+const known = new WeakMap<VoiceGraph, GraphRows>()
+
+function rowsOf(graph: VoiceGraph): GraphRows {
+  let rows = known.get(graph)
+  if (rows === undefined) known.set(graph, (rows = laidInRows(graph)))
+  return rows
+}
+
+function laidInRows({ ways: byNode, figureAt }: VoiceGraph): GraphRows {
+  const ways = byNode.flat()
+  const [firstWay, to] = [new Int32Array(byNode.length), new Int32Array(ways.length)]
+  const [lasts, cost] = [new Float64Array(ways.length), new Float64Array(ways.length)]
+  let way = 0
+  for (let node = 0; node < byNode.length; node++) {
+    firstWay[node] = way
+    for (const one of byNode[node]!) {
+      to[way] = one.to
+      lasts[way] = one.lasts
+      cost[way++] = one.cost
+    }
+  }
+  return { ways, firstWay, to, lasts, cost, figureAt: Int32Array.from(figureAt) }
 }
 
 const STEPS = 7

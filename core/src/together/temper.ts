@@ -4,8 +4,8 @@
  * late: by weights that are neither too sure nor too unsure, the odds of the wrong place against the right one come to 1 on
  * the average. What the weights have to be multiplied by for that is the piece's temper.
  */
-import { lastBegun } from "../base/index.js"
-import { intervalOf, type CounterpointWeights, type Tone } from "../counterpoint/index.js"
+import type { CounterpointWeights, Tone } from "../counterpoint/index.js"
+import { soundAt, soundsOf } from "./rows.js"
 import { strengthOf, type Joint } from "./search.js"
 import type { VoiceGraph } from "./voice-graph.js"
 
@@ -31,16 +31,18 @@ export function temperOf(
   joint: Joint,
   open: (voice: number, figure: number) => boolean,
 ): number {
-  const voices = graphs.map((graph, v) => sungBy(graph, joint.chosen[v]!, figure => open(v, figure)))
+  const voices = graphs.map((graph, v) => new Line(sungBy(graph, joint.chosen[v]!, figure => open(v, figure))))
+  const costs = soundsOf(weights)
   const found: number[] = []
   graphs.forEach((graph, v) => {
     const others = voices.filter((_, u) => u !== v)
-    for (let from = 0; from + DISPLACED < voices[v]!.length; from += DISPLACED) {
-      const some = voices[v]!.slice(from, from + DISPLACED)
+    const { notes } = voices[v]!
+    for (let from = 0; from + DISPLACED < notes.length; from += DISPLACED) {
+      const some = notes.slice(from, from + DISPLACED)
       if (some.some(one => one.open)) continue
       const { medium } = graph.grids[from]!
       const cost = (i: number, onset: number): number =>
-        soundOf(weights, some[i]!.tone, onset, strengthOf(graph, from + i, onset), others)
+        soundOf(costs, some[i]!.tone, onset, strengthOf(graph, from + i, onset), others)
       const own = some.map((one, i) => (Number.isNaN(one.tone.step) ? 0 : cost(i, one.onset)))
       for (const by of [-medium, medium]) found.push(worseBy(some, own, cost, by))
     }
@@ -77,24 +79,40 @@ function worseBy(
   return worse
 }
 
-/** What a note says as it begins. */
-function soundOf(
-  { lowest, upper }: CounterpointWeights,
-  tone: Tone,
-  onset: number,
-  strength: 0 | 1 | 2,
-  others: readonly (readonly Sung[])[],
-): number {
-  const sounding = others.map(notes => soundingAt(notes, onset))
-  const floor = Math.min(...sounding.map(one => one?.tone.step ?? Infinity))
+/** What a note says as it begins; `costs`: `soundsOf`. */
+function soundOf(costs: Float64Array, tone: Tone, onset: number, strength: 0 | 1 | 2, others: readonly Line[]): number {
+  let floor = Infinity
+  for (const other of others) {
+    const note = other.soundingAt(onset)
+    if (note !== undefined && note.tone.step < floor) floor = note.tone.step
+  }
   let cost = 0
-  for (const other of sounding) {
+  for (const { sounding: other } of others) {
     if (other === undefined) continue
     const together = other.onset === onset
-    const pair = Math.min(tone.step, other.tone.step) <= floor ? lowest : upper
-    cost += (together ? pair.together : pair.against)[strength][intervalOf(tone, other.tone, together)]
+    const isUpper = Math.min(tone.step, other.tone.step) > floor
+    const byStep = tone.byStep || (together ? other.tone.byStep : other.tone.falls)
+    cost += costs[soundAt(isUpper, together, strength, tone.step - other.tone.step, byStep)]!
   }
   return cost
+}
+
+/** The notes of a voice, asked for what sounds at times that are mostly near each other. */
+class Line {
+  /** What sounded at the time that was asked for last. */
+  sounding: Sung | undefined
+  private at = 0
+
+  constructor(readonly notes: readonly Sung[]) {}
+
+  soundingAt(time: number): Sung | undefined {
+    const { notes } = this
+    while (this.at > 0 && notes[this.at]!.onset > time) this.at--
+    while (this.at + 1 < notes.length && notes[this.at + 1]!.onset <= time) this.at++
+    const one = notes[this.at]
+    const sounds = one !== undefined && one.onset <= time && one.end > time && !Number.isNaN(one.tone.step)
+    return (this.sounding = sounds ? one : undefined)
+  }
 }
 
 function sungBy(
@@ -109,10 +127,4 @@ function sungBy(
     time = end + (delays.get(figure + 1) ?? 0)
     return { onset, end, tone: tones[figure]!, open: open(figure) }
   })
-}
-
-/** The note that sounds at this time. */
-function soundingAt(notes: readonly Sung[], time: number): Sung | undefined {
-  const one = notes[lastBegun(notes, time)]
-  return one !== undefined && one.end > time && !Number.isNaN(one.tone.step) ? one : undefined
 }
