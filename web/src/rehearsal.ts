@@ -35,9 +35,10 @@ export async function rehearse(
   const waiting: Rehearsal[] = []
   let isRestLoaded = false
   for (;;) {
-    await (waiting.length > 0 || known.size === 0 ? calm() : nextOpened(documents))
     const { record, page } = documents.store.getState()
-    if (record && !known.has(record.id)) {
+    const isNew = record !== undefined && !known.has(record.id)
+    await (isNew || waiting.length > 0 ? calm() : nextOpened(documents))
+    if (isNew) {
       known.add(record.id)
       waiting.push({ turns: turnsOn(beginning(page)), left: known.size === 1 ? TURNS : LATER_TURNS })
     }
