@@ -31,6 +31,20 @@ describe.skipIf(!hasBrowser)("a small window", () => {
       })
       expect(apart, `${name} lies under the names`).toBe(true)
     }
+    // what a key asks for comes into sight, and what has the keys is seen
+    const isSeen = (query: string): Promise<boolean> =>
+      page.evaluate(one => {
+        const [box, middle] = [one, "main.bands"].map(which => document.querySelector(which)!.getBoundingClientRect())
+        return box!.top >= middle!.top - 1 && box!.top <= middle!.bottom - 24
+      }, query)
+    await page.locator("section.time").scrollIntoViewIfNeeded()
+    await page.keyboard.press("m")
+    await expect.poll(() => isSeen("div.chapter .voice-name")).toBe(true)
+    await page.keyboard.press("Escape")
+    await page.locator("section.time .duration").nth(1).click()
+    await page.keyboard.press("d")
+    await expect.poll(() => isSeen("form.deciding :focus")).toBe(true)
+    await page.keyboard.press("Escape")
     await page.getByRole("button", { name: "Page", exact: true }).click()
     await page.locator("section.page svg").first().waitFor()
     expect(await isWide()).toBe(false)

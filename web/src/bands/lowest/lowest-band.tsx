@@ -1,7 +1,8 @@
-import type { FunctionComponent } from "react"
+import { useEffect, useRef, type FunctionComponent, type RefObject } from "react"
 import { useApp, useView } from "../../app.js"
 import type { Chapter } from "../../view/view.js"
 import { keyShown } from "../../acts/acts.js"
+import { afterPaint } from "../../parts/after-paint.js"
 import { later } from "../../parts/later.js"
 import { words } from "../../words/index.js"
 import { ReasonChapter } from "./reason.js"
@@ -23,8 +24,11 @@ export function LowestBand() {
   const isTall = useView(
     state => state.chapter !== "reason" || state.asking === "deciding" || state.asking === "practices",
   )
+  const section = useRef<HTMLElement>(null)
+  useBroughtIn(section, chapter)
   return (
     <section
+      ref={section}
       className={`lowest ${selected ? "asked" : ""} ${isTall ? "tall" : ""}`}
       aria-label={words.chapters[chapter]}
     >
@@ -37,6 +41,25 @@ export function LowestBand() {
         <Shown />
       </div>
     </section>
+  )
+}
+
+/** Where not all bands fit into the window, what is asked for is brought into sight. */
+function useBroughtIn(section: RefObject<HTMLElement | null>, chapter: Chapter): void {
+  const asking = useView(state => state.asking)
+  const isAsked = chapter !== "reason" || asking !== undefined
+  useEffect(
+    () =>
+      isAsked
+        ? afterPaint(() => {
+            const [own, middle] = [section.current, section.current?.parentElement].map(one =>
+              one?.getBoundingClientRect(),
+            )
+            if (!own || !middle || (own.top >= middle.top && own.bottom <= middle.bottom + 1)) return
+            section.current?.scrollIntoView({ block: "start" })
+          })
+        : undefined,
+    [section, isAsked, chapter, asking],
   )
 }
 
