@@ -62,7 +62,7 @@ function largestIn(wholes: Rational): { value: ModernValue; lasts: Rational } | 
   return undefined
 }
 
-const STEM = 2.75
+const STEM = 2.5
 const HEAD = 1.18
 const STEM_WIDTH = 0.13
 
@@ -170,5 +170,5 @@ const hook = (x: number, y: number): Path => [
 /** A bow from under one head to under the next. */
 export const tiePath = (from: number, to: number): Path => {
   const middle = (from + to) / 2
-  return [["M", from, 0.62], ["Q", middle, 1.3, to, 0.62], ["Q", middle, 1.06, from, 0.62], ["Z"]]
+  return [["M", from, 0.6], ["Q", middle, 1.02, to, 0.6], ["Q", middle, 0.78, from, 0.6], ["Z"]]
 }

@@ -67,7 +67,7 @@ const NARROW = 800
 const OPEN = {
   over: 44,
   under: 28,
-  modern: 50,
+  modern: 51,
   words: 34,
   between: 14,
   end: 12,

@@ -207,7 +207,7 @@ function heightsOf(content: Content, lane: boolean, look: Look) {
     staffTop,
     staffBottom,
     bandTop,
-    modernY: bandTop + look.band + 42 * look.size,
+    modernY: bandTop + look.band + Math.min(40 * look.size, look.modern - 7 * look.size),
     wordsY: sings ? modernBottom + 24 * look.size : undefined,
     storeyTop,
     bottom: rows === 0 ? storeyTop - (look.compact ? 6 * look.size : 0) : storeyTop + rows * look.storey,

@@ -8,7 +8,7 @@ import type { StripAxis } from "./axes.js"
 import { AFTER, type StripLook } from "./look.js"
 import { beamsOf, type Beam } from "./beams.js"
 import type { Opening } from "./openings.js"
-import type { ModernSign, ModernVoice } from "./modern-voice.js"
+import { barShift, type ModernSign, type ModernVoice } from "./modern-voice.js"
 
 export interface ModernRow {
   readonly items: readonly Item[]
@@ -126,19 +126,11 @@ function barLines(
   const inside = bars.filter(at => at > axis.from + NEAR && at < axis.to - NEAR)
   const marks = inside.map(at => {
     const first = set.find(({ one }) => Math.abs(one.at - at) < NEAR)
-    const reach = first ? reachBefore(first.form) * space : 0
-    return line(xAt(axis, at) + Math.min(0, AFTER + reach - 8), 2.5)
+    return line(xAt(axis, at) + barShift(first?.form, space), 2.5)
   })
   if (!axis.ends) return [...marks, line(axis.right, 2.5)]
   return [...marks, line(axis.right - 11, 2.5), line(axis.right - 2.5, 6)]
 }
-
-/** How far an accidental or a change of meter stands out before a head. */
-const reachBefore = ({ marks }: ModernForm): number =>
-  Math.min(
-    0,
-    ...marks.filter(({ part }) => part === "modern-accidental" || part === "meter").map(one => markBox(one).left),
-  )
 
 /** A bow from each part of a note to the next. */
 function ties(set: readonly Set[], axis: Axis, space: number): Mark[] {

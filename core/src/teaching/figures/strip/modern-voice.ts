@@ -1,6 +1,7 @@
 /** The modern signs of one voice with their moments, forms and beams, before they have a place. */
 import { over, plus, times, toNumber, type Rational } from "../../../base/index.js"
 import { beamGroups, modernValue, type LayerItem, type NotatedSign, type ScoreVoice } from "../../../score/index.js"
+import { markBox } from "../../../drawing/index.js"
 import { NEAR, type Passage } from "../passage.js"
 import {
   behindMeter,
@@ -12,6 +13,7 @@ import {
   type ModernForm,
 } from "../modern/forms.js"
 import { modernClef, type ModernClef } from "../modern/opening.js"
+import { AFTER } from "./look.js"
 
 export interface ModernSign {
   readonly sign: NotatedSign
@@ -202,6 +204,13 @@ class Walk {
     if (event.kind !== "note") return value
     return modernValue(times(event.readDuration, this.#wholes)) ?? { dur: "breve", dots: 0 }
   }
+}
+
+/** How far before its moment a bar line stands, for an accidental or a change of meter that stands out before a head. */
+export function barShift(next: ModernForm | undefined, space: number): number {
+  const before = next?.marks.filter(({ part }) => part === "modern-accidental" || part === "meter") ?? []
+  const reach = Math.min(0, ...before.map(one => markBox(one).left))
+  return Math.min(0, AFTER + reach * space - 8)
 }
 
 export const stemmed = ({ sign }: ModernSign): boolean => sign.event.kind === "note" && hasStem(sign.value.dur)

@@ -15,7 +15,7 @@ import { NEAR, type Passage } from "../passage.js"
 import { flagsOf, HEAD_WIDTH } from "../modern/forms.js"
 import { toldOf, WORDS_INSET } from "./counts.js"
 import { AFTER, type StripLook } from "./look.js"
-import { modernVoice, type ModernVoice } from "./modern-voice.js"
+import { barShift, modernVoice, type ModernVoice } from "./modern-voice.js"
 import { sungScale } from "./sung.js"
 import { oldOpening, modernOpening, type Opening } from "./openings.js"
 
@@ -126,7 +126,7 @@ function leastScale({ formed, modern }: PlannedVoice, { from, to }: Passage, loo
   })
   const words = look.rows.words ? wordsScale(formed.time, from, to) : 0
   const sung = sungScale(formed, from, to)
-  return Math.max(least, words, sung, modern ? modernScale(modern, look) : 0)
+  return Math.max(least, words, sung, modern ? modernScale(modern, to, look) : 0)
 }
 
 /** So that the longest word of each reason has room. */
@@ -160,7 +160,12 @@ function bodyScale({ time: { signs }, forms }: FormedVoice, at: number): number 
 /** A head and what its flag needs before the next stem: it may hang over the next head. */
 const HANGING = 1.5
 
-function modernScale({ signs }: ModernVoice, look: StripLook): number {
+/** Px between the end of a sign and the middle of a bar line. */
+const CLEAR_OF_BAR = 6
+
+function modernScale({ signs, bars }: ModernVoice, to: number, look: StripLook): number {
+  const space = look.modernSpace
+  const isBar = (at: number): boolean => at >= to - NEAR || bars.some(bar => Math.abs(bar - at) < NEAR)
   let least = 0
   signs.forEach(({ sign, form, at, until, held, centred, beam }, i) => {
     if (held || centred) return
@@ -168,8 +173,11 @@ function modernScale({ signs }: ModernVoice, look: StripLook): number {
     const { dur, dots } = sign.value
     const flagged = sign.event.kind === "note" && flagsOf(dur) > 0
     const own = flagged ? (beam === undefined ? HANGING : HEAD_WIDTH) + dots : form.box.right
-    const wide = (own - Math.min(0, next?.form.box.left ?? 0) + 0.35) * look.modernSpace
-    least = Math.max(least, wide / (until - at))
+    const wide = (own - Math.min(0, next?.form.box.left ?? 0) + 0.35) * space
+    // nothing hangs over a bar line
+    const body = (beam === undefined ? form.box.right : HEAD_WIDTH + dots) * space
+    const toBar = isBar(until) ? AFTER + body + CLEAR_OF_BAR - barShift(next?.form, space) : 0
+    least = Math.max(least, Math.max(wide, toBar) / (until - at))
   })
   return least
 }

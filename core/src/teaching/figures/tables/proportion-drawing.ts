@@ -1,6 +1,6 @@
 /** Proportions side by side over one common time. */
 import { toNumber, toText, type Rational } from "../../../base/index.js"
-import { drawNote, textWidth, type Item, type Mark } from "../../../drawing/index.js"
+import { drawNote, textWidth, type Box, type Item, type Mark } from "../../../drawing/index.js"
 import { countText } from "../../../reading/index.js"
 import type { Note } from "../../../page/index.js"
 import type { Body, Plate, Room } from "../frame.js"
@@ -100,7 +100,8 @@ function drawAt(table: ProportionTable, room: Room, space: number, wide: boolean
   const height = y - gap
   const last = tops.at(-1)! + over * 2 + 10 + band
   const stretch = wide ? [{ from: 0, to: last }] : tops.map(top => ({ from: top, to: top + over * 2 + 10 + band }))
-  const lines = stretch.flatMap(one => pillars(table, { scale, ...one, left: label }))
+  const heads = headsIn(table, tops, { space, scale, over, band })
+  const lines = stretch.flatMap(one => pillars(table, heads, { scale, ...one, left: label }))
   const placed: Item = { shape: "group", x: room.left, y: room.top, content: [...lines, ...items] }
   return { items: [placed], height, fits: height <= room.height && crowded >= space * 1.2 + 12 }
 }
@@ -140,21 +141,21 @@ interface LaneLook {
   readonly band: number
 }
 
+const semibreve = (practice: PracticeWish) => {
+  const [id, level] = [signsIn("S o")[0]!.id, "semibrevis"] as const
+  const note: Note = { kind: "note", id, level, coloration: "none", stems: [], syllables: [] }
+  return drawNote(note, 0, { white: isWhite(practice), lines: 5 })
+}
+/** From a moment to the left edge of its head. */
+const INSET = 10
+
 /** Semibreves where they sound, over bands as long as they last. */
 function laneItems(
   { duration, count }: ProportionLane,
   practice: PracticeWish,
   { space, scale, over: half, band }: LaneLook,
 ): Item[] {
-  const note: Note = {
-    kind: "note",
-    id: signsIn("S o")[0]!.id,
-    level: "semibrevis",
-    coloration: "none",
-    stems: [],
-    syllables: [],
-  }
-  const drawn = drawNote(note, 0, { white: isWhite(practice), lines: 5 })
+  const drawn = semibreve(practice)
   const each = toNumber(duration) * scale
   const bandTop = half * 2 + 10
   return Array.from({ length: count }, (_, i): Item => {
@@ -178,7 +179,7 @@ function laneItems(
         {
           shape: "group",
           part: "value",
-          x: x + 10 - drawn.body.left * space,
+          x: x + INSET - drawn.body.left * space,
           y: half,
           scale: space,
           content: drawn.content,
@@ -189,16 +190,50 @@ function laneItems(
   })
 }
 
-/** A dotted line through all rows wherever a plain breve begins: there most of them meet. */
-function pillars({ time }: ProportionTable, place: { scale: number; from: number; to: number; left: number }): Mark[] {
-  const { scale, from, to, left } = place
-  return Array.from({ length: toNumber(time) / 4 + 1 }, (_, i): Mark => ({
-    shape: "line",
-    part: "pillar",
-    x1: left + i * 4 * scale,
-    x2: left + i * 4 * scale,
-    y1: from - 6,
-    y2: to + 8,
-    stroke: { role: "clayEdge", width: 2.25, dash: [2.25, 5] },
-  }))
+/** Where the heads of each row stand, with a little room around. */
+function headsIn(
+  { lanes, practice }: ProportionTable,
+  tops: readonly number[],
+  { space, scale, over }: LaneLook,
+): Box[] {
+  const { body } = semibreve(practice)
+  const width = (body.right - body.left) * space
+  return lanes.flatMap(({ duration, count }, lane) =>
+    Array.from({ length: count }, (_, i): Box => {
+      const [left, middle] = [i * toNumber(duration) * scale + INSET, tops[lane]! + over]
+      const [top, bottom] = [middle + body.top * space, middle + body.bottom * space]
+      return { left: left - 3, right: left + width + 3, top: top - 5, bottom: bottom + 5 }
+    }),
+  )
+}
+
+const SHORTEST = 14
+
+/** A dotted line through all rows wherever a plain breve begins: there most of them meet. It leaves out heads in its way. */
+function pillars(
+  { time }: ProportionTable,
+  heads: readonly Box[],
+  { scale, from, to, left }: { scale: number; from: number; to: number; left: number },
+): Mark[] {
+  return Array.from({ length: toNumber(time) / 4 + 1 }, (_, i) => i * 4 * scale).flatMap(x => {
+    const line = (y1: number, y2: number): Mark => ({
+      shape: "line",
+      part: "pillar",
+      x1: left + x,
+      x2: left + x,
+      y1,
+      y2,
+      stroke: { role: "clayEdge", width: 2.25, dash: [2.25, 5] },
+    })
+    const [marks, end] = [[] as Mark[], to + 8]
+    let y = from - 6
+    for (const { top, bottom } of heads.filter(
+      one => one.left < x && one.right > x && one.top < end && one.bottom > y,
+    )) {
+      // what is left of it is to be a line, not a dot
+      if (top > y + SHORTEST) marks.push(line(y, top))
+      y = Math.max(y, bottom)
+    }
+    return y + SHORTEST < end ? [...marks, line(y, end)] : marks
+  })
 }

@@ -185,7 +185,7 @@ function drawRow({ level, value, count }: TreeLevel, tree: DivisionTree, place: 
       {
         shape: "group",
         part: "value",
-        x: x + 9 - drawn.body.left * space,
+        x: x + Math.min(9, (each - (drawn.body.right - drawn.body.left) * space) / 2) - drawn.body.left * space,
         y: signY,
         scale: space,
         content: drawn.content,
