@@ -1,7 +1,9 @@
 // npm test: installs what the tests need, builds, checks types, lint and format, runs every test.
 // Ends with one line "N passed, N failed", in which each check counts as one.
 // With `-- --long` each random law is tried ten times as often. Other arguments are the runner's: names of test files, for one.
-import { existsSync, readFileSync, rmSync } from "node:fs"
+import { spawn } from "node:child_process"
+import { once } from "node:events"
+import { existsSync, mkdirSync, openSync, readFileSync, rmSync } from "node:fs"
 import { checkNode, fromRoot, inRoot, install, run, runNode, step } from "./lib/tools.mjs"
 import { systemPackages } from "./lib/system.mjs"
 
@@ -17,6 +19,7 @@ const skipped = [
   ...outsideFolders(),
 ]
 
+const format = startFormat()
 const checks = [
   { title: "Building", check: () => runNode("scripts/build.mjs") },
   {
@@ -24,15 +27,12 @@ const checks = [
     check: () => runNode("node_modules/typescript/bin/tsc", "-p", "tsconfig.tests.json"),
   },
   { title: "Linting", check: () => runNode("node_modules/oxlint/bin/oxlint", "--type-aware", "--deny-warnings") },
-  {
-    title: "Checking the format",
-    check: () => runNode("node_modules/prettier/bin/prettier.cjs", "--check", "--log-level=warn", "."),
-  },
+  { title: "Checking the format", check: format },
 ]
 const broken = []
 for (const { title, check } of checks) {
   step(title)
-  if (check() !== 0) broken.push(title)
+  if ((await check()) !== 0) broken.push(title)
 }
 step("Running the tests")
 const wishes = process.argv.slice(2)
@@ -45,6 +45,24 @@ if (tests.skipped > 0) console.log(`\n⚠ SKIPPED: ${tests.skipped} tests; each 
 const failed = tests.failed + broken.length
 console.log(`\n${tests.passed + checks.length - broken.length} passed, ${failed} failed`)
 process.exitCode = failed > 0 ? 1 : 0
+
+/** The format of files does not depend on what is built of them: it is looked at meanwhile. Gives what waits for the end of that. */
+function startFormat() {
+  mkdirSync(inRoot("out"), { recursive: true })
+  const log = inRoot("out", "format.log")
+  const told = openSync(log, "w")
+  const prettier = inRoot("node_modules/prettier/bin/prettier.cjs")
+  const looking = spawn(process.execPath, [prettier, "--check", "--log-level=warn", "."], {
+    cwd: inRoot(),
+    stdio: ["ignore", told, told],
+  })
+  const ended = once(looking, "close")
+  return async () => {
+    const [status] = await ended.catch(() => [1])
+    process.stdout.write(readFileSync(log, "utf8"))
+    return status ?? 1
+  }
+}
 
 /** Runs vitest; when it does not come to its end, that is one failure. */
 function runTests(wanted) {
