@@ -21,6 +21,16 @@ B d4 a3 M b c4 S d M e f S g b . M c5 S b4 g M f g S a B g
 B g4 S f e . M f S g B e M d e B f S e B c M d c S d f c L d
 `
 
+const BIS = `voice cantus black practice=ars-nova
+clef:C2 C.
+S a4 d M c d e f S d c M d S d M c S g M a b c5 d S b4 M a S g d e M f
+S e M f S e b3 d4 M b3 B c4 S d c M b3 c4 d S e c M b3 c4 d c b3 a g S a
+S b d4 M e S a M b a g f B c S d M e S d M e S f e f M g S f e b3 M c4 L d
+voice tenor black practice=ars-nova
+clef:C4 canon:"Tenor dicitur bis, secundo per semi" C.
+L d3 B f e L g B a g L f B g e L d
+`
+
 test.each([
   ["a tenor sung twice", TENOR + CANTUS_SOUND],
   ["a canon", FUGA + BASSUS_SOUND],
@@ -46,4 +56,9 @@ test.each([
 test("a note written twice in a canon alone is found", () => {
   const { emendations } = propose(page(ALONE.replace("M b c4 S d", "M b b c4 S d")))!
   expect(emendations[0]).toMatchObject({ kind: "note-doubled", meets: true, step: 1 })
+})
+
+test("where a slip misleads what is found out of the mensuration, the repair is read by what is found out with it", () => {
+  const { emendations } = propose(page(BIS.replace("L d3 B f e L g", "L d3 B f L e L g")), { steps: 1 })!
+  expect(emendations[0]).toMatchObject({ kind: "level-changed", place: "tenor 3", meets: true })
 })

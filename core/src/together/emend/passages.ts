@@ -11,6 +11,7 @@ import { candidateAt, sameShape, type Candidate, type Subject } from "./candidat
 import { editOf, type Figure } from "./figures.js"
 import type { Edit } from "./types.js"
 import type { MensurationSpan } from "../../reading/index.js"
+import { SHORT_COPY } from "./weights.js"
 
 /** The longest runs that are looked at, in notes and rests. */
 const LONGEST_COLOURED = 9
@@ -91,13 +92,13 @@ export function* copied(subject: Subject): Generator<Candidate> {
       const to = end.top + (end.dot && !end.ligature ? 2 : 1)
       const out = voice.signs.slice(first.top, to)
       const kept = out.filter(sign => !COPIED.has(sign.kind))
-      // The longer the copy, the less it is chance.
+      // The longer the copy, the less it is chance: two notes come twice anywhere.
       yield candidateAt(
         subject,
         "passage-doubled",
         first,
         editOf(voice, first.top, to, kept),
-        -Math.min(size, 6) / 2,
+        SHORT_COPY - Math.min(size, 6) / 2,
         at,
       )
     }

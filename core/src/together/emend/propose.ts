@@ -40,6 +40,8 @@ const TRIED_OF_VOICE = 5
 const SHOWN = 6
 /** Places among the first that are shown; changes within so many signs of each other are at one place. */
 const PLACES = 3
+/** Doubt of what was found out from which on it may as well be otherwise. */
+const DOUBTFUL = 0.5
 const BESIDE = 2
 
 /** Proposes emendations for the page; see `Proposal`. Nothing is changed. Undefined: stopped by `onProgress`. */
@@ -134,11 +136,11 @@ const ofVoice = (weighed: readonly Weighed[], laid: Laid): Weighed[] =>
 
 /** The changed page read together: its cost, and whether the statements of a tenor agree better. */
 function tryOne(stage: Stage, one: Weighed): Tried[] {
-  const { options, together: before } = stage
+  const { together: before } = stage
   const { voice, edit, kind } = one.candidate
   const page = changed(stage.page, voice, edit)
   if (page === undefined) return []
-  const together = readTogether(page, options, before)
+  const together = readWith(stage, page)
   const terms: Terms = {
     kind,
     laid: one.saves,
@@ -151,6 +153,22 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
   }
   return [{ ...one, page, together, terms, gain: gainOf(terms), score: 0 }]
 }
+
+/**
+ * The changed page read by what was found out of its mensuration; where the voices do not meet so, and that was in doubt, it is
+ * found out anew: a slip may have misled.
+ */
+function readWith({ options, unassumed, together: before }: Stage, page: Page): Together {
+  const together = readTogether(page, options, before)
+  if (meets(page, together) || !isDoubtful(before)) return together
+  const other = readTogether(page, unassumed, before)
+  return meets(page, other) ? other : together
+}
+
+const isDoubtful = ({ assumed }: Together): boolean =>
+  [...assumed.values()].some(
+    ({ practice, divisions }) => Math.max(practice?.doubt ?? 0, divisions?.doubt ?? 0) > DOUBTFUL,
+  )
 
 function told(stage: Stage, one: Tried, step: number, rank: number): Emendation {
   const { laid, score, gain, together } = one

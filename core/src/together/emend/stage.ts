@@ -27,7 +27,7 @@ import { Metre } from "./metre.js"
 import { Melody } from "./melody.js"
 import { besideOf, shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
-import { candidatesOf, suspicionOf } from "./suspects.js"
+import { candidatesOf, isOneOfMany, suspicionOf } from "./suspects.js"
 import type { Progress } from "./types.js"
 import { distinct, silencedBy, weighed, type Weighed } from "./weighed.js"
 import { CUSTOS_WRONG, LEAST_EVIDENCE, SHIFT_BY_SIZE, SMALL_PIECE, UNEXPLAINED, WORTH_A_TRIAL } from "./weights.js"
@@ -56,11 +56,15 @@ const PROGRESS_EVERY = 50
 /** In a canon alone all that is sung has to be read anew with each change, which takes some ten times as long. */
 const MOST_ALONE = 250
 const PROGRESS_ALONE = 5
+/** So much more suspect than others a place has to be there for kinds that could be made in many ways. */
+const LATER_ALONE = UNEXPLAINED / 2
 
 export class Stage {
   readonly laid: readonly Laid[]
   /** As in the reading of the whole page, for every reading of parts of it. */
   readonly options: ReadOptions
+  /** The same, but for what was found out of mensurations. */
+  readonly unassumed: ReadOptions
   private readonly reading: ReadOptions
   private readonly melody: Melody
   private readonly notes: number
@@ -74,7 +78,8 @@ export class Stage {
     readonly together: Together,
     options: ReadOptions,
   ) {
-    this.options = { ...options, assumed: together.assumed, shared: sharedOf(together.worked) }
+    this.unassumed = { ...options, shared: sharedOf(together.worked) }
+    this.options = { ...this.unassumed, assumed: together.assumed }
     this.reading = withPageOptions(page, this.options)
     this.melody = new Melody(page.voices)
     this.notes = together.readings.reduce((sum, { signs }) => sum + signs.length, 0)
@@ -165,7 +170,8 @@ export class Stage {
 
   private suspicionOf(laid: Laid, candidate: Candidate): number {
     const { voice } = laid.subject
-    return this.statements.touches(voice, candidate.from, candidate.to) ? -1 : suspicionOf(laid, candidate)
+    if (this.statements.touches(voice, candidate.from, candidate.to)) return -1
+    return suspicionOf(laid, candidate) + (this.alone && isOneOfMany(candidate) ? LATER_ALONE : 0)
   }
 
   /** The voice with the change, read by itself and laid against the others. */

@@ -60,6 +60,8 @@ const FEW: ReadonlySet<EmendationKind> = new Set([
 /** So many of them are possible that they are tried near suspect places only. */
 const MANY: ReadonlySet<EmendationKind> = new Set(["note-missing", "coloration-missing", "mensuration-missing"])
 
+export const isOneOfMany = ({ kind }: Pick<Candidate, "kind">): boolean => MANY.has(kind)
+
 /**
  * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply, and near
  * what is dear in rules and intervals: rules can take up a slip so that the voice parts elsewhere or not at all. Infinity:

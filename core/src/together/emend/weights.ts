@@ -2,14 +2,14 @@
  * All numbers that find and rank emendations: natural logarithms of odds. How common a kind of slip is at one place where
  * it could be made began as an estimate from what the handbooks of editing say of scribes. It and the shares in which the
  * terms of the ranking are added up (`rank.ts`) were then moved by hand towards what a log-linear model of some 176 slips
- * planted in invented pieces asked for (seeds from 500000 and 530000); docs/emendations.md tells how it fares with
- * others. The least evidence was set by what sound pieces show. docs/weights.md prints them.
+ * planted in invented pieces asked for (seeds from 500000 and 530000), those of dots lost and of habits again towards what
+ * another 101 in invented pieces and demos did (seeds from 41000 and 42000); docs/emendations.md tells how it fares with others. The least evidence was set by what sound pieces show. docs/weights.md prints them.
  */
 import type { EmendationKind } from "./types.js"
 
 /** By kind of repair, what the slip that it mends costs. */
 export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
-  "dot-added": 5.5,
+  "dot-added": 4.8,
   "dot-dropped": 5.5,
   "dot-moved": 5,
   "stem-added": 6.3,
@@ -46,7 +46,7 @@ export const SHOWN_WITHIN = 7
 export const OTHER_PLACE_WITHIN = 4.5
 
 /** How far what the piece does elsewhere counts, how much of that the other voices' ways do, and what is not seen yet. */
-export const HABIT_WEIGHT = 0.65
+export const HABIT_WEIGHT = 0.6
 export const OTHERS_HABITS = 0.5
 export const SMOOTHING = 3
 
@@ -98,3 +98,5 @@ export const BEYOND_RANGE = 0.8
 export const FALSE_FIFTH = 0.8
 /** So many moves of two voices weigh as much as what they would do by chance (an estimate). */
 export const PARALLELS_SUPPOSED = 20
+/** What a passage that stands twice costs more, less a half for each note up to six: short ones do so by chance. */
+export const SHORT_COPY = 1
