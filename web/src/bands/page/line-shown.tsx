@@ -21,10 +21,16 @@ export const LineShown = memo(function LineShown({
   return <g ref={ref} transform={`translate(${x} ${y})`} />
 })
 
+/** Where it stands is remembered: to ask the document for it at every key would cost more than to work it out. */
+interface Shown {
+  readonly element: Element
+  x: number
+}
+
 /** What was put into the element. */
 export class LineInside {
   #rest = ""
-  #cells = new Map<string | Item, Element>()
+  #cells = new Map<string | Item, Shown>()
 
   constructor(private readonly element: Element) {}
 
@@ -44,31 +50,34 @@ export class LineInside {
     const all = cells.map(({ svg, x }) => `<g transform="${moved(x)}">${svg()}</g>`).join("")
     showDrawing(this.element, `<g>${rest}</g><g>${all}</g>`)
     const { children } = this.element.children[1]!
-    this.#cells = new Map(cells.map(({ of }, i) => [of, children[i]!]))
+    this.#cells = new Map(cells.map(({ of, x }, i) => [of, { element: children[i]!, x }]))
   }
 
   #follow(parent: Element, cells: readonly DrawnCell[]): void {
     const wanted = new Set(cells.map(({ of }) => of))
-    for (const [of, element] of this.#cells) {
+    for (const [of, { element }] of this.#cells) {
       if (wanted.has(of)) continue
       element.remove()
       this.#cells.delete(of)
     }
     let at = parent.firstElementChild
     for (const cell of cells) {
-      const element = this.#cells.get(cell.of) ?? this.#made(cell)
-      const place = moved(cell.x)
-      if (element.getAttribute("transform") !== place) element.setAttribute("transform", place)
+      const shown = this.#cells.get(cell.of) ?? this.#made(cell)
+      const { element } = shown
+      if (shown.x !== cell.x) element.setAttribute("transform", moved(cell.x))
+      shown.x = cell.x
       if (element === at) at = at.nextElementSibling
       else parent.insertBefore(element, at)
     }
   }
 
-  #made({ of, svg }: DrawnCell): Element {
+  #made({ of, svg, x }: DrawnCell): Shown {
     const element = document.createElementNS("http://www.w3.org/2000/svg", "g")
+    element.setAttribute("transform", moved(x))
     showDrawing(element, svg())
-    this.#cells.set(of, element)
-    return element
+    const shown = { element, x }
+    this.#cells.set(of, shown)
+    return shown
   }
 }
 
