@@ -277,4 +277,8 @@ describe.each(["1920x1080", "square", "vertical", "a4", "half-column"])("steps i
     // three that stay whole; two that give a third with those who take it; one doubled with its partner; the final
     expect(bands).toEqual([0, 3, 7, 9, 10])
   })
+  test("no tick stands where there is no band", () => {
+    const ticks = steps.map(({ scene }) => marksIn(scene).filter(one => one.mark.part === "tick").length)
+    expect(ticks).toEqual([0, 0, 0, 0, ticks[4]])
+  })
 })

@@ -161,7 +161,8 @@ export function layers(items: readonly Item[], steps: Steps, step: Step): Item[]
 function itemStep(item: Item, steps: Steps): Step | undefined {
   const { part } = item
   if (part === "perfection" || part === "pillar" || part === "bracket") return 2
-  if (part === "sum" || part === "modern-staff") return 5
+  // ticks of all bands are one mark: before the last step some of them would stand without their bands
+  if (part === "sum" || part === "tick" || part === "modern-staff") return 5
   if (part === "rubric" && item.shape === "text")
     return item.text === "as written" ? 1 : item.text === "as read" ? 5 : 2
   if (item.shape !== "group") return 1
