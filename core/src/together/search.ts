@@ -55,6 +55,8 @@ export interface Joint {
 export class Laid {
   readonly rows: Rows
   readonly futures: Futures
+  /** One search after another makes use of it. */
+  readonly trail = new Trail()
 
   constructor(readonly graphs: readonly VoiceGraph[]) {
     this.rows = new Rows(graphs)
@@ -91,7 +93,7 @@ class Search {
   private readonly turns: Turns
   private readonly stands: Stands
   private readonly count: number
-  private readonly trail = new Trail()
+  private readonly trail: Trail
   /** The layer that is gone on from, and the one that is reached. */
   private before: Layer
   private layer: Layer
@@ -103,6 +105,7 @@ class Search {
   ) {
     this.rows = input.laid.rows
     this.graphs = input.laid.graphs
+    this.trail = input.laid.trail
     this.count = this.graphs.length
     this.stands = new Stands(this.rows, input.laid.futures, input.echoes)
     this.sounds = new Sounds(this.stands, this.count, input.weights)

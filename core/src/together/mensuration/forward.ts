@@ -60,6 +60,9 @@ class Forward {
   private next = new Ways()
   /** By place: where in `next` it stands, -1 where it does not. */
   private readonly slots: Int32Array
+  /** By place: where the next breve and the next long begin; -1 until it is asked for. */
+  private readonly breves: Int32Array
+  private readonly longs: Int32Array
   private readonly welcome: Welcome
   private readonly futures: readonly Future[]
   /** Weights of the ways in which the dot of the present token is used. */
@@ -78,6 +81,8 @@ class Forward {
     private readonly told: boolean,
   ) {
     this.slots = new Int32Array(m.cycle).fill(-1)
+    this.breves = new Int32Array(m.cycle).fill(-1)
+    this.longs = new Int32Array(m.cycle).fill(-1)
     this.welcome = new Welcome(m, shares)
     this.futures = futuresOf(tokens, m)
   }
@@ -123,18 +128,25 @@ class Forward {
   }
 
   private slip(): void {
-    const { full, cycle } = this.m
     const { count, places, weights } = this.now
-    const breve = full[BREVE]!
-    const long = Math.min(full[1]!, cycle)
+    const { breves, longs } = this
     for (let i = 0; i < count; i++) {
       const place = places[i]!
       const part = (weights[i]! * SLIP) / 2
       this.put(place, weights[i]! - 2 * part)
-      this.put((Math.ceil(place / breve) * breve) % cycle, part)
-      this.put((Math.ceil(place / long) * long) % cycle, part)
+      if (breves[place]! < 0) this.findNext(place)
+      this.put(breves[place]!, part)
+      this.put(longs[place]!, part)
     }
     this.take(1)
+  }
+
+  private findNext(place: number): void {
+    const { full, cycle } = this.m
+    const breve = full[BREVE]!
+    const long = Math.min(full[1]!, cycle)
+    this.breves[place] = (Math.ceil(place / breve) * breve) % cycle
+    this.longs[place] = (Math.ceil(place / long) * long) % cycle
   }
 
   /** Takes up the states that were put down, the lightest left out. */
