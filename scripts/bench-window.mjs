@@ -113,11 +113,11 @@ async function typing({ voices, signs, presses, own: ownMost, joint: jointMost }
     "all voices",
     quantile(joint, 0.95),
     { unit: "ms", most: jointMost },
-    `until all are read together, by the window's clock, 95th percentile; median ${median(joint).toFixed(0)}`,
+    `until all are read together, a long piece at a glance, by the window's clock, 95th percentile; median ${median(joint).toFixed(0)}`,
   )
   const found = `${quantile(all, 0.95).toFixed(0)} ms`.padStart(10)
   console.log(
-    `  ${"all found".padEnd(12)} ${found}   until it is known too which voice does not fit; median ${median(all).toFixed(0)}`,
+    `  ${"all found".padEnd(12)} ${found}   until all is searched, and which voice does not fit; median ${median(all).toFixed(0)}`,
   )
   await page.context().close()
 }
