@@ -28,11 +28,27 @@ export function writeBareData(path: Path, scale: number, data: TextBuffer): void
 
 /** The same for lines apart from each other. */
 export function writeStrokes(points: readonly number[], scale: number, data: TextBuffer): void {
-  const steps = new RelativeSteps(points[0]!, points[1]!, scale * 100, data)
+  const [x0, y0, unit] = [points[0]!, points[1]!, scale * 100]
+  let x = 0
+  let y = 0
   for (let i = 0; i + 3 < points.length; i += 4) {
-    if (i > 0) steps.moveBy(points[i]!, points[i + 1]!)
-    steps.line(points[i + 2]!, points[i + 3]!)
+    const startX = Math.round((points[i]! - x0) * unit)
+    const startY = Math.round((points[i + 1]! - y0) * unit)
+    if (i > 0) data.letter(M)
+    if (i > 0) data.hundredthsPair(startX - x, startY - y)
+    x = Math.round((points[i + 2]! - x0) * unit)
+    y = Math.round((points[i + 3]! - y0) * unit)
+    writeLine(x - startX, y - startY, data)
   }
+}
+
+function writeLine(dx: number, dy: number, data: TextBuffer): void {
+  if (dx !== 0 && dy !== 0) {
+    data.letter(L)
+    return data.hundredthsPair(dx, dy)
+  }
+  data.letter(dy === 0 ? H : V)
+  data.hundredths(dy === 0 ? dx : dy)
 }
 
 /** Letters of path data in ASCII. */
@@ -94,21 +110,10 @@ class RelativeSteps {
   }
 
   line(x: number, y: number): void {
-    const data = this.#data
     const [h, v] = [this.#h(x), this.#v(y)]
-    const [dx, dy] = [h - this.#x, v - this.#y]
+    writeLine(h - this.#x, v - this.#y, this.#data)
     this.#x = h
     this.#y = v
-    if (dy === 0) {
-      data.letter(H)
-      data.hundredths(dx)
-    } else if (dx === 0) {
-      data.letter(V)
-      data.hundredths(dy)
-    } else {
-      data.letter(L)
-      data.hundredthsPair(dx, dy)
-    }
   }
 
   #h(x: number): number {

@@ -57,18 +57,21 @@ function bandOf(placed: PlacedVoice, timed: TimedSign, look: Look): Group {
   const torn = timed.held && placed.axis.last ? tornEdge(place, look) : undefined
   const stroke = look.pens.edge
   const rest = timed.sign.kind === "rest"
-  const size = { x: left, y: top, width: right - left, height: look.band }
+  const [width, height] = [right - left, look.band]
   const body: Mark = torn
     ? { shape: "polygon", part: "band", points: torn, fill: "clayFill", stroke }
     : rest
-      ? { shape: "rect", part: "empty-band", ...size, stroke }
-      : { shape: "rect", part: "band", ...size, fill: "clayFill", stroke }
+      ? { shape: "rect", part: "empty-band", x: left, y: top, width, height, stroke }
+      : { shape: "rect", part: "band", x: left, y: top, width, height, fill: "clayFill", stroke }
   const count = countOf(timed, place, look)
-  const inside = [...hatch(timed, place, count, look), ...gain(placed, timed, look)]
-  const over = seal(placed, timed, place, look)
+  const [hatched, gained, over] = [
+    hatch(timed, place, count, look),
+    gain(placed, timed, look),
+    seal(placed, timed, place, look),
+  ]
   // most bands have a count and nothing else
-  const plain = count && inside.length === 0 && over.length === 0
-  const content = plain ? [body, count] : [body, ...inside, ...(count ? [count] : []), ...over]
+  const plain = count && hatched === NONE && gained === NONE && over === NONE
+  const content = plain ? [body, count] : [body, ...hatched, ...gained, ...(count ? [count] : []), ...over]
   return {
     shape: "group",
     part: "duration",

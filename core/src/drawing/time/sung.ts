@@ -21,10 +21,11 @@ export function sungOf({ signs }: TimeVoice, { types }: Look): Sung[] {
   if (first === Infinity) return sung
   signs.forEach(({ sign }, at) => {
     if (sign.kind !== "note" || sign.syllables.length === 0) return
-    const own = sign.syllables.filter(one => one.stanza === first)
+    const [only] = sign.syllables
+    const own = sign.syllables.length === 1 && only!.stanza === first ? sign.syllables : ofStanza(sign.syllables, first)
     const last = own.at(-1)
     if (!last) return
-    const text = own.map((one, i) => one.text + (i === own.length - 1 ? "" : BETWEEN[one.join])).join("")
+    const text = own.length === 1 ? last.text : joined(own)
     const type = last.italic ? types.italicWords : types.words
     sung.push({ sign: at, text, join: last.join, type, width: textWidth(text, type) })
   })
@@ -40,6 +41,11 @@ export function sungAgain(
   const isSame = known?.length === time.signs.length && time.signs.every(({ sign }, i) => sign === known[i]!.sign)
   return before && isSame ? before.sung : sungOf(time, look)
 }
+
+const ofStanza = (all: readonly Syllable[], stanza: number): readonly Syllable[] =>
+  all.filter(one => one.stanza === stanza)
+const joined = (own: readonly Syllable[]): string =>
+  own.map((one, i) => one.text + (i === own.length - 1 ? "" : BETWEEN[one.join])).join("")
 
 /** Two syllables on one note. */
 const BETWEEN = { "-": "", " ": " ", _: " ", "~": ELISION } as const

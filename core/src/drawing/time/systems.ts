@@ -142,7 +142,10 @@ export class Cutting {
     const isLast = end === moments.length - 1
     const unfilledCost = isLast ? UNFILLED / 4 : UNFILLED
     const badCut = isLast ? 0 : BAD_CUT * this.#badness[end]!
-    let [need, best, from, bestNeed] = [0, Infinity, end - 1, 0]
+    let need = 0
+    let best = Infinity
+    let from = end - 1
+    let bestNeed = 0
     for (let start = end - 1; start >= 0; start--) {
       if (own[start]! > need) need = own[start]!
       const least = reaches ? Math.max(need, reachFrom(moments[start]!, reaches)) : need

@@ -16,7 +16,7 @@ export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look): Gr
   const content: Item[] = [...grounds(placed, look), ...pillars(placed, look)]
   if (!look.compact) content.push(...staffLines(placed, look))
   content.push(...threads(placed, look))
-  for (const one of placed.signs) content.push(...signItems(placed, one, look))
+  for (const one of placed.signs) addSign(placed, one, look, content)
   content.push(...tailItems(placed, look), ...drawBands(placed, look))
   if (look.values) content.push(...modernValues(placed, wholes, look))
   content.push(...drawWords(placed, look), ...drawStoreys(placed, look))
@@ -47,7 +47,8 @@ function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: L
 
 function pillars({ axis, formed, top: above, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
   const top = above + look.names
-  const capital = new Map(capitals.filter(one => one.onPillar).map(({ at, height }) => [momentKey(at), height]))
+  const capital = new Map<number, number>()
+  for (const one of capitals) if (one.onPillar) capital.set(momentKey(one.at), one.height)
   // no line runs through words
   const under = (x: number) =>
     capitals.reduce((most, { left, right, height }) => (x > left && x < right ? Math.max(most, height) : most), 0)
@@ -135,21 +136,26 @@ export function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): 
   return marks
 }
 
-export function signItems(
+export function signItems(placed: PlacedVoice, sign: PlacedSign, look: Look): Item[] {
+  const content: Item[] = []
+  addSign(placed, sign, look, content)
+  return content
+}
+
+function addSign(
   { formed, staffBottom, signs }: PlacedVoice,
   { timed, form, before, x }: PlacedSign,
   look: Look,
-): Item[] {
-  const content: Item[] = []
+  content: Item[],
+): void {
   if (before !== NO_FORM)
     content.push({ shape: "group", x: x + Math.min(0, form.box.left), y: staffBottom, content: itemsOf(before) })
   // an echo on the body of its own ligature would only blot it
   const body = form.echo ? signs.find(one => one.timed.ligature === timed.ligature && !one.form.echo) : undefined
-  if (body && x < body.x + body.form.box.right + 1) return content
+  if (body && x < body.x + body.form.box.right + 1) return
   if (timed.sign.kind === "note" && !look.compact)
     content.push(...ledgers(timed.position, x, formed.time.style.lines, staffBottom, look))
   content.push(drawForm(form, timed.sign.id, x, staffBottom))
-  return content
 }
 
 function ledgers(position: number, x: number, lines: number, staffBottom: number, look: Look): Mark[] {

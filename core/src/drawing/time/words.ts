@@ -16,7 +16,8 @@ export function drawWords(placed: PlacedVoice, look: Look): Item[] {
   if (wordsY === undefined) return []
   const here = sungIn(formed.sung, begins, begins + signs.length)
   const standing = spread(placed, here, look)
-  return standing.flatMap(({ sung, x }, i): Mark[] => {
+  const items: Item[] = []
+  standing.forEach(({ sung, x }, i) => {
     const next = standing[i + 1]?.x ?? placed.axis.right
     const word: TextMark = {
       shape: "text",
@@ -29,8 +30,9 @@ export function drawWords(placed: PlacedVoice, look: Look): Item[] {
       length: sung.width,
       fill: "ink",
     }
-    return [...elided(word), ...joining(sung, x + sung.width, next, wordsY, look)]
+    items.push(...elided(word), ...joining(sung, x + sung.width, next, wordsY, look))
   })
+  return items
 }
 
 /** From left to right; the last ones keep within the picture. */
