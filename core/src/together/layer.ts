@@ -18,6 +18,8 @@ export class Layer {
   /** The least that is still to be paid (lengths.ts), and that with the cost. */
   future = new Float64Array(64)
   private total = new Float64Array(64)
+  /** Totals in the order in which hypotheses are kept. */
+  private sorted = new Float64Array(64)
   key = new Int32Array(64)
   private next = new Int32Array(64)
   private readonly first = new Int32Array(BUCKETS)
@@ -73,8 +75,9 @@ export class Layer {
     const one = this.count++
     if (one === this.key.length) this.grow(one + 1)
     const { voices, state } = this
+    const { state: before } = from
     const to = one * voices
-    for (let u = 0; u < voices; u++) state[to + u] = from.state[at + u]!
+    for (let u = 0; u < voices; u++) state[to + u] = before[at + u]!
     state[to + v] = stand
     this.key[one] = key
     this.cost[one] = Infinity
@@ -96,7 +99,7 @@ export class Layer {
   }
 
   private grow(count: number): void {
-    for (const name of ["cost", "weight", "future", "total"] as const) this[name] = roomFor(this[name], count)
+    for (const name of ["cost", "weight", "future", "total", "sorted"] as const) this[name] = roomFor(this[name], count)
     for (const name of ["key", "next", "best", "firstStep", "lastStep", "order"] as const)
       this[name] = roomFor(this[name], count)
     this.state = roomFor(this.state, count * this.voices)
@@ -146,25 +149,30 @@ export class Layer {
 
   /** Puts one where it belongs among those that are sorted; behind those that cost as much. */
   private insert(order: Int32Array, one: number, kept: number): number {
-    const { total, cost, future } = this
+    const { sorted } = this
+    const [cost, future] = [this.cost[one]!, this.future[one]!]
     let at = kept
-    while (at > 0 && total[order[at - 1]!]! - cost[one]! - future[one]! > 0) {
+    while (at > 0 && sorted[at - 1]! - cost - future > 0) {
       order[at] = order[at - 1]!
+      sorted[at] = sorted[at - 1]!
       at--
     }
     order[at] = one
+    sorted[at] = this.total[one]!
     return kept + 1
   }
 
   /** Puts those that are kept down, with the steps to each. */
   putDown(trail: Trail): void {
+    const { order, firstStep, nextStep, from, way, voice, stepCost } = this
     trail.beginLayer()
     for (let i = 0; i < this.kept; i++) {
-      const one = this.order[i]!
+      const one = order[i]!
+      const cheapest = this.best[one]!
       let best = -1
-      for (let step = this.firstStep[one]!; step >= 0; step = this.nextStep[step]!) {
-        const at = trail.step(this.from[step]!, this.way[step]!, this.voice[step]!, this.stepCost[step]!)
-        if (step === this.best[one]) best = at
+      for (let step = firstStep[one]!; step >= 0; step = nextStep[step]!) {
+        const at = trail.step(from[step]!, way[step]!, voice[step]!, stepCost[step]!)
+        if (step === cheapest) best = at
       }
       trail.keep(this.cost[one]!, this.weight[one]!, best)
     }
