@@ -106,6 +106,20 @@ describe.skipIf(!hasBrowser)("asking", () => {
     expect(opened.complaints).toEqual([])
   })
 
+  test("what is typed before a sheet has come is meant for it", async () => {
+    const opened = await all.open()
+    const { page } = opened
+    await settled(opened)
+    await page.keyboard.press("Shift+O")
+    await page.keyboard.type("Nova ars")
+    await page.keyboard.press("Enter")
+    await page.locator("h1").filter({ hasText: "Nova ars" }).waitFor()
+    // and what is typed when it has gone acts again
+    await page.keyboard.press("m")
+    await page.locator(".chapter .measure").waitFor()
+    expect(opened.complaints).toEqual([])
+  })
+
   test("a new piece, a note supposed to be gone, a decision: by keys alone, and the keys are never lost", async () => {
     const opened = await all.open()
     const { page } = opened
@@ -117,6 +131,8 @@ describe.skipIf(!hasBrowser)("asking", () => {
     await page.locator("h1").filter({ hasText: "Nova" }).waitFor()
     for (const key of ["w", "Shift+C", "3", "g", "4", "a", "g", "Escape"]) await page.keyboard.press(key)
     await settled(opened)
+    // of a voice in which nothing stands yet it is not said that it does not meet the others
+    await page.getByRole("status").filter({ hasText: "Read. Still to be written: tenor." }).waitFor()
     await page.keyboard.press("q")
     await page.locator(".choice-list button:focus").waitFor()
     await page.keyboard.press("Enter")

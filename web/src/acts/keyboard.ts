@@ -6,12 +6,38 @@ const TEXT = "input:not([type=checkbox]):not([type=radio]):not([type=button]), t
 
 export function listenToKeys(acts: Acts, target: Pick<Window, "addEventListener"> = window): void {
   target.addEventListener("keydown", event => {
-    if (event.defaultPrevented || event.isComposing) return
+    if (event.defaultPrevented || event.isComposing || isTypedAhead(event)) return
     const act = acts.forKey(keyMeant(event) ?? "", modeNow())
     if (!act || act.isOff?.() || belongsElsewhere(event)) return
     event.preventDefault()
     act.run()
   })
+}
+
+let ahead = ""
+let isEntered = false
+
+/** A sheet that was asked for may still be on its way: what is typed meanwhile is meant for it, and does nothing else. */
+function isTypedAhead(event: KeyboardEvent): boolean {
+  const { key, ctrlKey, metaKey, altKey } = event
+  const { sheet, presenting } = view.getState()
+  if (sheet === undefined) [ahead, isEntered] = ["", false]
+  const isMeant = (key.length === 1 || key === "Backspace" || key === "Enter") && !ctrlKey && !metaKey && !altKey
+  if (!isMeant || sheet === undefined || presenting || document.querySelector("section.sheet")) return false
+  if (key === "Enter") isEntered = true
+  else if (!isEntered) ahead = key === "Backspace" ? ahead.slice(0, -1) : ahead + key
+  event.preventDefault()
+  return true
+}
+
+/** What was typed before the sheet was there, given to the field that has the keys then. */
+export function giveTypedAhead(field: Element | null | undefined): void {
+  const [text, isWhole] = [ahead, isEntered]
+  ;[ahead, isEntered] = ["", false]
+  if (text === "" || !(field instanceof HTMLInputElement) || field.type !== "text") return
+  field.setRangeText(text, field.value.length, field.value.length, "end")
+  field.dispatchEvent(new InputEvent("input", { bubbles: true, data: text, inputType: "insertText" }))
+  if (isWhole) queueMicrotask(() => field.form?.requestSubmit())
 }
 
 function modeNow(): KeyMode | undefined {

@@ -20,26 +20,32 @@ const WORTH_A_LOOK = 0.05
 
 export function summaryOf(page: Page, together: Together, score: Score): ReadSummary {
   const moments = momentsOf(score)
+  const { written, empty } = writtenOf(together.readings)
+  // of a voice that is still to be written it is not said that it does not meet the others
+  const partings = score.problems.filter(({ code }) => empty.length === 0 || code !== "voices-part")
   const matters = [
-    ...score.problems.map(one => problemMatter(page, one, moments, "parting")),
+    ...partings.map(one => problemMatter(page, one, moments, "parting")),
     ...together.readings.flatMap(reading => [
       ...doubtsOf(reading, moments),
       ...reading.problems.map(one => problemMatter(page, one, moments, "problem")),
     ]),
   ]
-  // of a voice that is still to be written it is not said that it does not meet the others
-  const written = together.readings.filter(({ signs }) => signs.some(({ number }) => number > 0))
-  const isWhole = written.length === together.readings.length
-  const sung = isWhole ? score.voices.length : written.length
+  const sung = empty.length === 0 ? score.voices.length : written.length
   return {
-    fit: sung > 1 ? fitSentence(isWhole ? score.fit : fitOf(written)) : "",
-    empty: together.readings.filter(one => !written.includes(one)).map(({ label, n }) => label || n),
+    fit: sung > 1 ? fitSentence(empty.length === 0 ? score.fit : fitOf(written)) : "",
+    empty: empty.map(({ label, n }) => label || n),
     together: score.fit.together,
     duration: countText(score.duration),
     unit: score.unit,
     matters: matters.sort((a, b) => a.moment - b.moment),
     assumed: together.assumed,
   }
+}
+
+/** Voices in which a note or rest stands, and those in which none does. */
+function writtenOf(readings: readonly Reading[]): Readonly<Record<"written" | "empty", readonly Reading[]>> {
+  const isWritten = ({ signs }: Reading): boolean => signs.some(({ number }) => number > 0)
+  return { written: readings.filter(isWritten), empty: readings.filter(one => !isWritten(one)) }
 }
 
 function momentsOf({ voices }: Score): ReadonlyMap<string, number> {

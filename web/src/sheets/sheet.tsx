@@ -1,4 +1,5 @@
 import { useLayoutEffect, useRef, type ReactNode } from "react"
+import { giveTypedAhead } from "../acts/keyboard.js"
 import { ActButton } from "../parts/act-button.js"
 import { words } from "../words/index.js"
 
@@ -12,6 +13,7 @@ export function SheetFrame({ title, children }: { readonly title: string; readon
     const sheet = ref.current
     const field = sheet?.querySelector<HTMLElement>("[data-first]") ?? sheet
     field?.focus()
+    giveTypedAhead(field)
     return () => {
       if (before.current instanceof HTMLElement && before.current.isConnected) before.current.focus()
     }
