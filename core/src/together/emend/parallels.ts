@@ -1,8 +1,7 @@
 /**
  * Unisons, fifths and octaves that follow each other in two voices that move together. From 1400 on they were avoided
  * (common practice), before that they are as frequent as may be; a misread clef makes them out of thirds, or thirds out of
- * them. How often these very voices have them, and would have them if one stood a third higher or lower, says which it is:
- * in two madrigals of 1582 one in twelve hundred moves against one in a hundred.
+ * them. How often these very voices have them, and would have them if one stood a third higher or lower, says which it is.
  */
 import { TEMPER } from "../../counterpoint/index.js"
 import { PARALLELS_SUPPOSED } from "./weights.js"
