@@ -3,58 +3,11 @@ import { textWidth } from "../text/width.js"
 import { writeBareData, writeStrokes } from "./path-data.js"
 import type { Group, Item, Mark, Path, PathMark, PolygonMark, Scene, StrokesMark, TextMark } from "./scene.js"
 import { isOften, stylesOf, type Drawn, type Run, type SvgStyles } from "./svg-styles.js"
-import { bytesOf, TextBuffer } from "./text-buffer.js"
+import { AS } from "./svg-bytes.js"
+import type { Placing, SvgOptions } from "./svg-options.js"
+import { TextBuffer } from "./text-buffer.js"
 import { LIGHT_THEME, type Theme } from "./themes.js"
 import { escape, fitsAsId } from "./words.js"
-
-export interface SvgOptions {
-  readonly theme?: Theme
-  /** Put before every id, so that several drawings can stand in one page. */
-  readonly idPrefix?: string
-  /** Width at which it is to be shown; the drawing's own without it. The numbers inside stay. */
-  readonly shownWidth?: number
-  /** The outline of a text in its own units, starting at 0, 0, when letters are to be drawn without their font. */
-  readonly outline?: (text: TextMark) => Path | undefined
-}
-
-/** Where the items' own 0, 0 stands, and how many px their unit is. */
-export interface Placing {
-  readonly x?: number
-  readonly y?: number
-  readonly scale?: number
-}
-
-/** What is written often, as bytes. The value of a number is closed by what follows it. */
-const AS = {
-  group: bytesOf("<g"),
-  opened: bytesOf(">\n"),
-  groupEnd: bytesOf("</g>\n"),
-  path: bytesOf("<path"),
-  outline: bytesOf(` d="M`),
-  line: bytesOf("<line"),
-  rect: bytesOf("<rect"),
-  circle: bytesOf("<circle"),
-  end: bytesOf(`"/>\n`),
-  quote: bytesOf(`"`),
-  x: bytesOf(` x="`),
-  y: bytesOf(`" y="`),
-  width: bytesOf(`" width="`),
-  height: bytesOf(`" height="`),
-  x1: bytesOf(` x1="`),
-  y1: bytesOf(`" y1="`),
-  x2: bytesOf(`" x2="`),
-  y2: bytesOf(`" y2="`),
-  cx: bytesOf(` cx="`),
-  cy: bytesOf(`" cy="`),
-  r: bytesOf(`" r="`),
-  text: bytesOf(`<text x="`),
-  length: bytesOf(` textLength="`),
-  adjust: bytesOf(`" lengthAdjust="spacingAndGlyphs"`),
-  close: bytesOf(">"),
-  textEnd: bytesOf("</text>\n"),
-  id: bytesOf(` id="`),
-  sign: bytesOf(` data-sign="`),
-} as const
 
 export class SvgWriter {
   readonly #theme: Theme

@@ -3,9 +3,10 @@
  * number in the file is in px. The same scene gives the same text.
  */
 import type { Item, Scene } from "./scene.js"
-import { SvgWriter, type Placing, type SvgOptions } from "./svg-writer.js"
+import type { Placing, SvgOptions } from "./svg-options.js"
+import { SvgWriter } from "./svg-writer.js"
 
-export type { Placing, SvgOptions } from "./svg-writer.js"
+export type { Placing, SvgOptions } from "./svg-options.js"
 export { FONT_FAMILIES } from "./svg-styles.js"
 
 /** One SVG document, ending with a line break. */
