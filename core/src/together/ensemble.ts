@@ -67,17 +67,20 @@ export class Ensemble {
   *searching(some: readonly number[]): Paused<Searched> {
     const { members, graphs, before } = this.known(some)
     if (before !== undefined) return before
-    const found = yield* this.searchAnew(members, graphs, IN_FULL)
+    const found = yield* this.searchAnew(members, graphs)
     if (this.echoes === undefined) remember(found)
     return found
   }
 
-  /** What a narrow search finds in a fraction of the time, in a piece that takes long to be searched; else nothing. */
+  /**
+   * What a narrow search finds in a fraction of the time, in a piece that takes long to be searched; else nothing. How far
+   * its intervals may be trusted is asked only when all is searched: to search once more for that would double the wait.
+   */
   glance(some: readonly number[]): Searched | undefined {
     const { members, graphs, before } = this.known(some)
     const figures = graphs.reduce((sum, graph) => sum + graph.figures, 0)
     if (before !== undefined || figures * graphs.length < LONG_SEARCH) return undefined
-    return toTheEnd(this.searchAnew(members, graphs, AT_A_GLANCE))
+    return toTheEnd(this.searchBy(members, this.laidOut(graphs), this.weightsOf(members), AT_A_GLANCE))
   }
 
   /** The voices in the order in which they are searched, and what was found in them before. */
@@ -93,16 +96,16 @@ export class Ensemble {
     return isSame ? this.laid! : (this.laid = new Laid(graphs))
   }
 
-  private *searchAnew(members: readonly number[], graphs: readonly VoiceGraph[], breadth: Breadth): Paused<Searched> {
+  private *searchAnew(members: readonly number[], graphs: readonly VoiceGraph[]): Paused<Searched> {
     const laid = this.laidOut(graphs)
-    const first = yield* this.searchBy(members, laid, this.weightsOf(members), breadth)
+    const first = yield* this.searchBy(members, laid, this.weightsOf(members), IN_FULL)
     const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
     if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
     const temper = temperOf(first.weights, first.graphs, first.joint, open)
     const figures = first.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     return temper > AS_USUAL[figures > LONG_PIECE ? "long" : "short"]
       ? first
-      : yield* this.searchBy(members, laid, tempered(first.weights, temper), breadth)
+      : yield* this.searchBy(members, laid, tempered(first.weights, temper), IN_FULL)
   }
 
   private *searchBy(
