@@ -40,7 +40,7 @@ const AS_USUAL = { short: 0.95, long: 0.75 } as const
 const LONG_PIECE = 3000
 
 /** Notes times voices from which on a search takes so long that one glances first. */
-const LONG_SEARCH = 30_000
+const LONG_SEARCH = 6_000
 
 export class Ensemble {
   private readonly graphs: readonly VoiceGraph[]
