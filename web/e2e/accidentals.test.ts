@@ -19,16 +19,22 @@ C S c3 b2 B g2 S c3 b2 B g2 S c3 b2 L g2`
 describe.skipIf(!hasBrowser)("proposed accidentals", () => {
   const all = windows()
 
-  test("are walked through by keys; each verdict is one step, a decision, and stands in the edition", async () => {
+  async function openPiece(text: string, title: string) {
     const opened = await all.open()
-    const { page, complaints } = opened
+    const { page } = opened
     await settled(opened)
     await page.keyboard.press("o")
     await page
       .locator("input[type=file]")
-      .setInputFiles({ name: "piece.figurae", mimeType: "text/plain", buffer: Buffer.from(PIECE) })
-    await page.locator("h1").filter({ hasText: "B or not" }).waitFor()
+      .setInputFiles({ name: "piece.figurae", mimeType: "text/plain", buffer: Buffer.from(text) })
+    await page.locator("h1").filter({ hasText: title }).waitFor()
     await settled(opened)
+    return opened
+  }
+
+  test("are walked through by keys; each verdict is one step, a decision, and stands in the edition", async () => {
+    const opened = await openPiece(PIECE, "B or not")
+    const { page, complaints } = opened
     const items = page.locator(".accidentals ul.matters").first().locator("li")
     const summary = (text: string) => page.locator(".accidentals p.sentence").filter({ hasText: text }).waitFor()
     const flats = () => page.locator("svg.engraved .accid").count()
@@ -73,15 +79,8 @@ describe.skipIf(!hasBrowser)("proposed accidentals", () => {
   }, 120_000)
 
   test("all of one voice for one reason are refused at once, and one step back brings them back", async () => {
-    const opened = await all.open()
+    const opened = await openPiece(THRICE, "B thrice")
     const { page, complaints } = opened
-    await settled(opened)
-    await page.keyboard.press("o")
-    await page
-      .locator("input[type=file]")
-      .setInputFiles({ name: "piece.figurae", mimeType: "text/plain", buffer: Buffer.from(THRICE) })
-    await page.locator("h1").filter({ hasText: "B thrice" }).waitFor()
-    await settled(opened)
     await page.keyboard.press("a")
     await page.keyboard.press("n")
     await page.locator(".accidentals [aria-current=true]").waitFor()
