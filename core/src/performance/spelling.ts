@@ -1,23 +1,14 @@
 /** Names of notes as places in the chain of fifths, where a g sharp and an a flat are different notes. */
 import type { Rational } from "../base/index.js"
+import { alterationOf, fifthsOf } from "../score/fifths.js"
 import type { ScorePitch } from "../score/index.js"
+
+export { alterationOf, fifthsOf } from "../score/fifths.js"
 
 type Step = ScorePitch["step"]
 
-/** Fifths above c. */
-const STEPS: Readonly<Record<Step, number>> = { f: -1, c: 0, g: 1, d: 2, a: 3, e: 4, b: 5 }
 /** Semitones above c. */
 const SEMITONES: Readonly<Record<Step, number>> = { c: 0, d: 2, e: 4, f: 5, g: 7, a: 9, b: 11 }
-/** What MEI's accidentals do, in semitones. Quarter tones are no part of the notations read here: they alter nothing. */
-const ALTERATIONS: Readonly<Record<string, number>> = { s: 1, f: -1, x: 2, ss: 2, ff: -2, ts: 3, tf: -3, nf: -1, ns: 1 }
-
-export const alterationOf = (accidental: string): number => ALTERATIONS[accidental] ?? 0
-
-/** How many fifths up from c its name stands: g is 1, f is -1, g sharp 8, a flat -4. */
-export function fifthsOf({ step, accidental }: Pick<ScorePitch, "step" | "accidental">): number {
-  return STEPS[step] + 7 * alterationOf(accidental)
-}
-
 /** The key of a keyboard: 60 is the middle c; g sharp and a flat share one. May lie outside 0 to 127. */
 export function keyNumber({ step, accidental, octave }: ScorePitch): number {
   return 12 * (octave + 1) + SEMITONES[step] + alterationOf(accidental)

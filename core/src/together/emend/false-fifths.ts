@@ -3,36 +3,30 @@
  * them, but whoever wrote the voices avoided them as a rule (common practice), so that each says a little.
  */
 import type { Reading } from "../../reading/index.js"
+import { fifthsOf } from "../../score/fifths.js"
 import { pitchOf } from "../../score/pitch.js"
-import type { ScorePitch } from "../../score/index.js"
 import { stepNumber } from "../../reading/pitches.js"
 import type { Backdrop } from "../backdrop.js"
 
-/** Places on the circle of fifths of the plain steps, from c; a sharp is seven further, a flat seven back. */
-const FIFTHS = [0, 2, 4, -1, 1, 3, 5]
-const ALTERED = 7
+const STEPS = ["c", "d", "e", "f", "g", "a", "b"] as const
 const FOURTH = 3
 const FIFTH = 4
 
 const stepIn = (step: number): number => ((step % 7) + 7) % 7
 
-function placeOf(pitch: ScorePitch): number {
-  const { accidental } = pitch
-  const by = [...accidental].reduce((sum, one) => sum + (one === "s" ? 1 : one === "f" ? -1 : 0), 0)
-  return FIFTHS[stepIn(stepNumber(pitch))]! + ALTERED * by
-}
-
 /** The places of a voice's steps as it mostly sings them. */
 export function usualPlaces({ signs }: Reading): readonly number[] {
-  const counts = FIFTHS.map(() => new Map<number, number>())
+  const counts = STEPS.map(() => new Map<number, number>())
   for (const sign of signs) {
     const pitch = sign.kind === "note" ? pitchOf(sign.pitch) : null
     if (pitch === null) continue
     const seen = counts[stepIn(stepNumber(pitch))]!
-    const place = placeOf(pitch)
+    const place = fifthsOf(pitch)
     seen.set(place, (seen.get(place) ?? 0) + 1)
   }
-  return counts.map((seen, step) => [...seen].sort((a, b) => b[1] - a[1])[0]?.[0] ?? FIFTHS[step]!)
+  return counts.map(
+    (seen, step) => [...seen].sort((a, b) => b[1] - a[1])[0]?.[0] ?? fifthsOf({ step: STEPS[step]!, accidental: "" }),
+  )
 }
 
 /** How many false fifths and fourths a note at this step is in, with the lowest. */
@@ -48,7 +42,7 @@ export function falseFifths(
     const distance = stepIn(other - step)
     if (distance !== FOURTH && distance !== FIFTH) return
     const pitch = pitchOf(note.pitch)
-    if (pitch !== null && Math.abs(placeOf(pitch) - own) !== 1) found++
+    if (pitch !== null && Math.abs(fifthsOf(pitch) - own) !== 1) found++
   })
   return found
 }
