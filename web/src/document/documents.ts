@@ -89,9 +89,13 @@ export class Documents {
   /** Opens what is kept; false where there is no such piece. */
   async open(id: string): Promise<boolean> {
     await this.#leave()
-    const kept = await this.database.read(id)
-    if (!kept) return false
     const holding = await this.#holds.tryToHold(id)
+    if (holding) await this.#writes.recover(id)
+    const kept = await this.database.read(id)
+    if (!kept) {
+      this.#holds.release()
+      return false
+    }
     const { page, problems } = walk(kept.base.page, kept.steps, 0, kept.record.at - kept.record.first)
     this.store.setState({ ...EMPTY, ...kept, page, problems, holding })
     if (holding) this.#note({ opened: this.now() })
@@ -140,7 +144,7 @@ export class Documents {
     }
     const all = [...(joins ? done.slice(0, -1) : done), step]
     this.store.setState({ record: now, page: changed.value.page, led: change, steps: all, problems: [] })
-    this.#writes.step(now, step, () => this.#all())
+    this.#writes.act({ record: now, step }, () => this.#all())
     return true
   }
 
@@ -183,7 +187,7 @@ export class Documents {
     if (!record) return
     const now = { ...record, ...more, revision: record.revision + 1 }
     this.store.setState({ record: now })
-    this.#writes.note(now, () => this.#all())
+    this.#writes.act({ record: now }, () => this.#all())
   }
 
   /** All of the piece, for keeping it as a whole when a step could not be kept. */
@@ -195,6 +199,7 @@ export class Documents {
   async #takeOver(): Promise<boolean> {
     const { record } = this.store.getState()
     if (!record || !(await this.#holds.takeOver(record.id))) return false
+    await this.#writes.recover(record.id)
     await this.#follow()
     this.store.setState({ holding: true })
     return true

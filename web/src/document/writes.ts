@@ -2,6 +2,7 @@
 import type { Problem } from "@resolutio/core"
 import { Gone, Overtaken, type Database } from "../keep/database.js"
 import type { KeptPiece, PieceRecord, Step } from "../keep/types.js"
+import { forgetUnwritten, keepUnwritten, unwritten, type Act } from "../keep/unwritten.js"
 import { soonAfterPaint } from "../parts/after-paint.js"
 import { words } from "../words/index.js"
 
@@ -30,15 +31,29 @@ export class Writes {
 
   whole(piece: KeptPiece): Promise<void> {
     this.#incomplete = false
-    return this.#queue(piece.record.id, () => this.database.replace(piece))
+    return this.#queue(piece.record, () => this.database.replace(piece))
   }
 
-  step(record: PieceRecord, step: Step, whole: Whole): void {
-    void this.#queue(record.id, () => this.#orWhole(() => this.database.step(record, step), whole))
+  /** A step with the record after it, or the record alone: it outlives the window from now on. */
+  act(act: Act, whole: Whole): void {
+    keepUnwritten(act)
+    void this.#queue(act.record, () => this.#orWhole(() => this.#write(act), whole))
   }
 
-  note(record: PieceRecord, whole: Whole): void {
-    void this.#queue(record.id, () => this.#orWhole(() => this.database.note(record), whole))
+  /** Writes what a window that died had not. What does not follow on what is kept is let go. */
+  async recover(piece: string): Promise<void> {
+    try {
+      const kept = (await this.database.read(piece))?.record
+      for (const act of notYet(unwritten(piece), kept)) await this.#write(act)
+    } catch (error) {
+      // not able to write now: a later opening may be
+      if (!lapsed(error)) return
+    }
+    forgetUnwritten(piece)
+  }
+
+  #write({ record, step }: Act): Promise<void> {
+    return step ? this.database.step(record, step) : this.database.note(record)
   }
 
   async #orWhole(write: () => Promise<void>, whole: Whole): Promise<void> {
@@ -48,26 +63,28 @@ export class Writes {
     this.#incomplete = false
   }
 
-  #queue(piece: string, write: () => Promise<void>): Promise<void> {
+  #queue({ id, revision }: PieceRecord, write: () => Promise<void>): Promise<void> {
     this.#waiting++
     this.events.keeping("writing")
     // what was done is seen first; the words for it follow when it is kept
     const seen = soonAfterPaint()
     const before = this.#last.then(() => seen)
     this.#last = before.then(write).then(
-      () => this.#written(piece),
-      (error: unknown) => this.#failed(error),
+      () => this.#written(id, revision),
+      (error: unknown) => this.#failed(id, error),
     )
     return this.#last
   }
 
-  #written(piece: string): void {
+  #written(piece: string, revision: number): void {
+    forgetUnwritten(piece, revision)
     if (--this.#waiting === 0) this.events.keeping("kept")
     this.events.written(piece)
   }
 
-  #failed(error: unknown): void {
+  #failed(piece: string, error: unknown): void {
     this.#waiting--
+    if (lapsed(error)) forgetUnwritten(piece)
     if (error instanceof Overtaken) return this.events.overtaken()
     this.#incomplete = true
     const { what, mend } = error instanceof Gone ? words.keep.gone : words.keep.failed(nameOf(error))
@@ -75,4 +92,12 @@ export class Writes {
   }
 }
 
+/** The acts after what is kept. If what is kept at one's revision is not that act, another window went on from before it. */
+function notYet(acts: readonly Act[], kept: PieceRecord | undefined): readonly Act[] {
+  const last = acts.findIndex(({ record }) => record.revision === kept?.revision)
+  if (last < 0) return acts
+  return JSON.stringify(acts[last]?.record) === JSON.stringify(kept) ? acts.slice(last + 1) : []
+}
+
+const lapsed = (error: unknown): boolean => error instanceof Overtaken || error instanceof Gone
 const nameOf = (error: unknown): string => (error instanceof Error ? error.name : String(error))
