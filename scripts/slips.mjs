@@ -13,7 +13,7 @@ const made = await bundled(`
   export { parseShorthand } from "./core/src/page/index.ts"
   export { readMei } from "./core/src/formats/mei/index.ts"
   export { EMENDATION_KINDS, propose } from "./core/src/together/emend/index.ts"
-  export { judge, isNear, plantOne, soundOf } from "./core/src/together/emend/testing/judge.ts"
+  export { judge, isNear, leavesTraceAlone, plantOne, soundOf } from "./core/src/together/emend/testing/judge.ts"
   export { LAWFUL_PRACTICES, lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
   export { randomFrom } from "./core/src/reading/testing/random.ts"`)
 const {
@@ -22,6 +22,7 @@ const {
   isNear,
   judge,
   lawfulPiece,
+  leavesTraceAlone,
   parseShorthand,
   plantOne,
   propose,
@@ -172,7 +173,7 @@ function row(name, all, felt, ms) {
   return `${name.padEnd(20)} ${cell(all.n, 7)}${share(all.near, all.n)}${share(all.right, all.n)}${share(all.silent, all.n)}     ${cell(felt.n, 10)}${share(felt.near, felt.n)}${share(felt.right, felt.n)}${ms === undefined ? "" : cell(ms.toFixed(0), 8)}`
 }
 
-/** Two slips of different kinds in the same piece, both of them felt. */
+/** Two slips of different kinds in the same piece, each of which leaves a trace by itself. */
 function pairs() {
   const kinds = ["stem-added", "rest-changed", "note-missing", "level-changed", "dot-added", "note-doubled"]
   let [n, both, one] = [0, 0, 0]
@@ -181,8 +182,8 @@ function pairs() {
     const second =
       first &&
       plantOne({ page: first.page, together: first.together }, kinds[(i + 1) % kinds.length], randomFrom(seed + 7 * i))
-    if (!first?.felt || !second?.felt || (first.voice === second.voice && Math.abs(first.from - second.from) < 12))
-      return
+    if (!first?.felt || !second || !leavesTraceAlone(sound, second)) return
+    if (first.voice === second.voice && Math.abs(first.from - second.from) < 12) return
     n++
     const { emendations } = propose(second.page)
     const found = [first, second].filter(slip => emendations.some(each => isNear({ ...slip, page: second.page }, each)))

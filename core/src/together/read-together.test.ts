@@ -216,3 +216,19 @@ test("that minims are not drawn is shown by one voice and holds for all", () => 
   }
   expect(differing).toBeGreaterThan(5)
 })
+
+test("minims that stand on the page are no plain semibreves, though a slip keeps the voices from meeting", () => {
+  let apart = 0
+  for (let seed = 1; seed <= 30; seed++) {
+    const { page } = lawfulPiece(seed, { practice: "ars-nova", voices: 2, notes: 25 })
+    const voices = page.voices.map(({ signs, ...voice }) => {
+      const lost = signs.findIndex(({ kind }, at) => at > signs.length / 2 && kind === "note")
+      const left = voice.label === page.voices[0]!.label ? signs.toSpliced(lost, 1) : signs
+      return { ...voice, signs: left, practice: { name: "ars-nova", options: {} } }
+    })
+    const read = readTogether({ ...page, voices })
+    if (read.meeting.length < voices.length) apart++
+    expect(read.readings.map(one => one.practice.options["minims"])).toEqual(voices.map(() => "written"))
+  }
+  expect(apart).toBeGreaterThan(2)
+})

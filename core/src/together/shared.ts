@@ -34,10 +34,14 @@ const OTHERS: Readonly<Record<string, readonly string[]>> = {
   minims: ["written", "unwritten"],
 }
 
-/** Other values that the inferred options of a reading could have had. */
+/** Other values that the inferred options of a reading could have had, but for what the signs of a voice show. */
 export function otherOptions(worked: readonly WorkedVoice[]): Settings[] {
   const shared = sharedOf(worked)
+  const minims = shared["minims"]
+  const isShown = minims !== undefined && worked.some(({ voice }) => minimsShown(voice, flatSigns(voice)) === minims)
   return Object.keys(shared).flatMap(name =>
-    (OTHERS[name] ?? []).filter(value => value !== shared[name]).map(value => ({ ...shared, [name]: value })),
+    (name === "minims" && isShown ? [] : (OTHERS[name] ?? []))
+      .filter(value => value !== shared[name])
+      .map(value => ({ ...shared, [name]: value })),
   )
 }

@@ -56,10 +56,19 @@ export function plantOne({ page, together }: Sound, kind: EmendationKind, random
     if (slip === undefined) continue
     const after = readTogether(slip.page)
     if (sung(together, slip.voice) === sung(after, slip.voice)) continue
-    const felt = after.meeting.length < page.voices.length || after.cost - together.cost > FELT
-    return { ...slip, together: after, felt }
+    return { ...slip, together: after, felt: isFelt(together, after) }
   }
   return undefined
+}
+
+/** Fewer voices meet than before, or the whole is dearer by more than sound pieces differ. */
+const isFelt = (before: Together, after: Together): boolean =>
+  after.meeting.length < before.meeting.length || after.cost - before.cost > FELT
+
+/** Whether a slip that was planted beside another leaves a trace by itself in the sound page. */
+export function leavesTraceAlone({ page, together }: Sound, { voice, edit }: Planted): boolean {
+  const spoiled = changed(page, voice, edit)
+  return spoiled !== undefined && isFelt(together, readTogether(spoiled))
 }
 
 /** What a voice sings, sign by sign: onsets, durations, pitches. */
