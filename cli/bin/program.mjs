@@ -5,24 +5,49 @@ import { fileURLToPath } from "node:url"
 import { setFlagsFromString } from "node:v8"
 import { Script } from "node:vm"
 
-// The engine would start to optimize what ran a few thousand times, at the cost of the second core and of what it throws away
-// again when the next voice is otherwise: on a motet it is done before that pays. Long books only wait a moment longer for it.
-// It has to be said before the program is compiled, since compiled code is kept for the settings it was made with; and only to
-// an engine that is known to understand it, since another would complain.
-if (process.version.startsWith("v20.")) setFlagsFromString("--interrupt-budget=300000")
+// It has to be said before anything is compiled, since compiled code is kept for the settings it was made with; and only to an
+// engine that is known to understand it, since another would complain.
+if (process.version.startsWith("v20.")) {
+  // The engine would start to optimize what ran a few thousand times, at the cost of the second core and of what it throws away
+  // again when the next voice is otherwise: on a motet it is done before that pays. Long books only wait a moment longer for it.
+  setFlagsFromString("--interrupt-budget=1000000")
+  // Room for what is young is made at once, and tidied by the thread that waits for it: on a busy machine the helpers come late.
+  setFlagsFromString("--semi-space-growth-factor=16")
+  setFlagsFromString("--no-parallel-scavenge")
+}
 
-export const PROGRAM = fileURLToPath(new URL("../dist/main.cjs", import.meta.url))
+const built = name => fileURLToPath(new URL(`../dist/${name}.cjs`, import.meta.url))
+
+export const PROGRAM = built("main")
+/** The files in which the commands stand: the one that is called most need not wait for all that the others know. */
+export const FILES = { read: built("read"), others: built("others") }
 /** Compiled code is good for one Node on one kind of machine. */
-export const COMPILED = PROGRAM.replace(/cjs$/, `${process.version}-${process.arch}.compiled`)
+export const compiledOf = file => file.replace(/cjs$/, `${process.version}-${process.arch}.compiled`)
 
-/** What the program exports, and the script that it is, of which compiled code can be kept. */
-export function loadProgram() {
+/** The scripts loaded so far, by file: of each the compiled code can be kept. */
+export const loaded = new Map()
+
+/** What the program exports. */
+export const loadProgram = () => load(PROGRAM)
+
+function load(file) {
+  const known = loaded.get(file)
+  if (known) return known.exports
   // the bundle is ASCII throughout
-  const source = `(function (exports, require, module, __filename, __impt) {${readFileSync(PROGRAM, "latin1")}\n})`
-  const cachedData = existsSync(COMPILED) ? readFileSync(COMPILED) : undefined
-  const script = new Script(source, { filename: PROGRAM, cachedData })
+  const source = `(function (exports, require, module, __filename, __impt) {${readFileSync(file, "latin1")}\n})`
+  const compiled = compiledOf(file)
+  const script = new Script(source, {
+    filename: file,
+    cachedData: existsSync(compiled) ? readFileSync(compiled) : undefined,
+  })
   const module = { exports: {} }
-  const bring = name => import(name)
-  script.runInThisContext()(module.exports, createRequire(PROGRAM), module, PROGRAM, bring)
-  return { program: module.exports, script }
+  script.runInThisContext()(module.exports, createRequire(file), module, file, bring)
+  loaded.set(file, { script, exports: module.exports })
+  return module.exports
+}
+
+/** What a built file asks for while it runs: a command of ours, or a package. */
+function bring(name) {
+  const command = /^command:(.+)$/.exec(name)?.[1]
+  return command === undefined ? import(name) : load(FILES[command] ?? FILES.others).commands[command]()
 }

@@ -3,7 +3,7 @@
 import { existsSync } from "node:fs"
 import { loadProgram, PROGRAM } from "./program.mjs"
 
-if (existsSync(PROGRAM)) process.exitCode = await loadProgram().program.main(process.argv.slice(2))
+if (existsSync(PROGRAM)) process.exitCode = await loadProgram().main(process.argv.slice(2))
 else {
   console.error("Resolutio is not built yet. Run `npm run build` in the project's folder, then try again.")
   process.exitCode = 2
