@@ -30,7 +30,8 @@ export function listed({ page, readings }: PageRead): string[] {
 function told(page: Page, readings: readonly Reading[], decision: Decision): string {
   const reason = decisionReason(page, decision)
   const label = decision.label === undefined ? "" : ` [${decision.label}]`
-  return `${decision.id}: ${decisionPlace(page, decision)}: ${decisionWords(decision)}${disagreement(readings, decision)}${reason ? ` (${reason})` : ""}${label}`
+  const unit = entryOf(readings, decision.sign)?.reading.unit
+  return `${decision.id}: ${decisionPlace(page, decision)}: ${decisionWords(decision, unit)}${disagreement(readings, decision)}${reason ? ` (${reason})` : ""}${label}`
 }
 
 function disagreement(readings: readonly Reading[], { sign: id }: Decision): string {

@@ -22,7 +22,9 @@ describe("decide", () => {
 
   test("fixes a duration: says what changed and what the rules would have read, writes only where asked", async () => {
     const { out, err } = await piece("cantus 3", "--duration", "2", "--why", "as  before", "--who", "Ann É")
-    expect(out).toContain("Decided: decision-1: cantus 3: it lasts 2; the rules would have read 4 (Ann É: as before).")
+    expect(out).toContain(
+      "Decided: decision-1: cantus 3: it lasts 2 minims; the rules would have read 4 (Ann É: as before).",
+    )
     expect(out).toContain(
       "Read otherwise now:\n  cantus 3: 2 (was 4). An editor decided it: 2 minims. The rules would have read 4.",
     )
@@ -41,7 +43,7 @@ describe("decide", () => {
     const rival = /1 {2}(\d+) {2}/.exec(list.out.slice(list.out.indexOf("Rivals")))![1]
     expect((await piece("cantus 3", "--rival", "1")).out).toContain(`cantus 3: it lasts ${rival}`)
     const refused = await piece("cantus 1", "--not", "6", "--not", "9/2")
-    expect(refused.out).toContain("cantus 1: it does not last 6 or 9/2; the rules would have read 6")
+    expect(refused.out).toContain("cantus 1: it does not last 6 or 9/2 minims; the rules would have read 6")
     const dot = await piece("cantus 5", "--dot", "addition")
     expect(dot.out).toContain("the dot after cantus 5: it is a dot of addition")
   })
@@ -62,11 +64,11 @@ describe("decide", () => {
   test("goes through MEI and back; listed, shown by read and explain, undone by number", async () => {
     await piece("cantus 3", "--duration", "2", "--who", "Ann", "--why", "x", "-o", at("new.mei"))
     expect((await decide("decide", at("new.mei"))).out).toBe(
-      "1  decision-1: cantus 3: it lasts 2; the rules would have read 4 (Ann: x)",
+      "1  decision-1: cantus 3: it lasts 2 minims; the rules would have read 4 (Ann: x)",
     )
     expect((await decide("read", at("new.mei"))).out).toContain("Decisions of the editor:\n  1  decision-1: cantus 3")
     expect((await decide("explain", at("new.mei"), "cantus 3")).out).toContain(
-      "Decision decision-1: it lasts 2 (Ann: x).",
+      "Decision decision-1: it lasts 2 minims (Ann: x).",
     )
     const object = JSON.parse((await decide("read", at("new.mei"), "--format", "json")).out)
     expect(object.voices[0].signs.find((sign: { place: string }) => sign.place === "cantus 3")).toMatchObject({

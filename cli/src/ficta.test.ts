@@ -9,6 +9,12 @@ C S g4 f4 B g4 S f4 a4 b4 a4 L g4
 voice tenor practice=white
 C S c3 b2 B g2 S d3 d3 d3 d3 L g2
 `,
+  "thrice.figurae": `title: Invented, with one reason three times
+voice cantus practice=white
+C S g4 f4 B g4 S g4 f4 B g4 S g4 f4 L g4
+voice tenor practice=white
+C S c3 b2 B g2 S c3 b2 B g2 S c3 b2 L g2
+`,
 })
 const { at } = folder
 const run = (...args: string[]) => resolutio(["ficta", at("piece.figurae"), ...args])
@@ -17,7 +23,7 @@ describe("resolutio ficta", () => {
   test("lists what is proposed, with grade and reason", async () => {
     const { status, out } = await run()
     expect(status).toBe(0)
-    expect(out).toContain("Proposed: 1 required, 1 likely, 0 optional.")
+    expect(out).toContain("Proposed: 1 required, 1 likely.")
     expect(out).toMatch(/^1 {2}tenor 2 +b flat +required +With the cantus there is a diminished fifth: mi is not sung/m)
     expect(out).toMatch(/^2 {2}cantus 6 +b flat +likely /m)
   })
@@ -59,7 +65,13 @@ describe("resolutio ficta", () => {
     const { out: list } = await resolutio(["decide", at("b.figurae"), "--list"])
     expect(list).toContain("tenor 2: it is sung flat")
     await resolutio(["decide", at("b.figurae"), "--undo", "1", "-o", at("c.figurae")])
-    expect((await resolutio(["ficta", at("c.figurae")])).out).toContain("Proposed: 1 required, 0 likely, 0 optional.")
+    expect((await resolutio(["ficta", at("c.figurae")])).out).toContain("Proposed: 1 required.")
+  })
+  test("refuses at once all of one voice for one reason", async () => {
+    const { out } = await resolutio(["ficta", at("thrice.figurae"), "--refuse", "like tenor 2"])
+    expect(out.match(/^Refused: tenor \d+, b flat\.$/gm)).toHaveLength(3)
+    const { err } = await resolutio(["ficta", at("thrice.figurae"), "--refuse", "like 9"])
+    expect(err).toContain("Nothing is proposed for “like 9”")
   })
   test("in the score only if asked for, up to a grade", async () => {
     const edited = async (...flags: string[]) => {

@@ -2,6 +2,7 @@
 import {
   FICTA_GRADES,
   acceptFicta,
+  alikeFicta,
   alignVoices,
   applyChange,
   fictaJson,
@@ -129,7 +130,13 @@ function chosen(found: Found, texts: readonly string[], flag: string): Result<Fi
   return { ok: true, value: [...all.values()], problems: [] }
 }
 
-function meant({ page, ficta: { proposals } }: Found, text: string): readonly FictaProposal[] {
+/** "like 3": with all that are proposed in the same voice for the same reason. */
+const LIKE = /^like\s+/
+
+function meant(found: Found, text: string): readonly FictaProposal[] {
+  const { page, ficta } = found
+  const { proposals } = ficta
+  if (LIKE.test(text)) return meant(found, text.replace(LIKE, "")).flatMap(one => alikeFicta(ficta, one))
   const grade = FICTA_GRADES.find(one => one === text)
   if (grade) return proposals.filter(one => one.grade === grade)
   const numbered = /^\d+$/.test(text) ? proposals[Number(text) - 1] : undefined
@@ -140,7 +147,7 @@ function meant({ page, ficta: { proposals } }: Found, text: string): readonly Fi
 
 function noSuch({ ficta: { proposals } }: Found, text: string, flag: string): Problem {
   const numbers = proposals.length === 0 ? [] : [`a number from 1 to ${proposals.length}`]
-  const mend = `Give ${either([...numbers, "a place such as “tenor 12”", ...FICTA_GRADES])}; without it they are listed.`
+  const mend = `Give ${either([...numbers, "a place such as “tenor 12”", ...FICTA_GRADES])}, or “like” before it for all of that voice for that reason; without it they are listed.`
   return wrong(flag, `Nothing is proposed for “${text}”.`, mend)
 }
 

@@ -140,7 +140,13 @@ function addFicta(program: Command, shell: Shell, done: Done): void {
     .description("list the accidentals that the intervals ask for (musica ficta), with reasons; accept or refuse them")
     .argument("<file>", "MEI or shorthand (.figurae)")
     .addOption(format())
-    .addOption(repeated("--accept <which>", "it is sung: a number in the list, a place, or all of a grade", "none"))
+    .addOption(
+      repeated(
+        "--accept <which>",
+        "it is sung: a number in the list, a place, all of a grade, or 'like 3' for all of that voice for that reason",
+        "none",
+      ),
+    )
     .addOption(repeated("--refuse <which>", "it is not sung, and not proposed again", "none"))
     .option("--all", "also what is left of cadences and tritones")
     .option("-o, --output <name>", "file to write the page to; it ends in .mei or .figurae")

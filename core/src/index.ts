@@ -32,6 +32,7 @@ export {
   findVoice,
   flatSigns,
   idGiver,
+  lengthsText,
   locate,
   locateAll,
   markAfter,
@@ -39,12 +40,15 @@ export {
   puttingDecision,
   shortPlace,
   showPlace,
+  signTold,
+  unitText,
 } from "./page/index.js"
 export type {
   ChosenAccidental,
   DecidedDot,
   Decision,
   FlatSign,
+  LengthUnit,
   Level,
   Note,
   Page,
@@ -53,6 +57,7 @@ export type {
   Place,
   Rest,
   Sign,
+  SignTold,
   Voice,
 } from "./page/index.js"
 export { parseShorthand, placeInText, printShorthand, readDecided, shorthandParser } from "./page/shorthand/index.js"
@@ -261,6 +266,7 @@ export {
   FICTA_GRADES,
   FICTA_RULES,
   acceptFicta,
+  alikeFicta,
   fictaSummary,
   proposalsUpTo,
   proposeFicta,

@@ -67,11 +67,18 @@ const NEEDS: ReadonlySet<FictaRule> = new Set<FictaRule>([
   "false-fourth",
 ])
 
-/** "Proposed: 1 required, 2 likely, 0 optional." */
+/** Those proposed in the same voice for the same reason, this one among them: whoever does not sing one of them so will not sing the others. */
+export function alikeFicta({ proposals }: Pick<Ficta, "proposals">, to: FictaProposal): FictaProposal[] {
+  const { voice, rule, accidental } = to
+  return proposals.filter(one => one.voice === voice && one.rule === rule && one.accidental === accidental)
+}
+
+/** "Proposed: 1 required, 2 likely."; a grade of which there is none is left out. */
 export function fictaSummary({ proposals }: Pick<Ficta, "proposals">): string {
   if (proposals.length === 0) return "Nothing is proposed."
   const count = (grade: FictaGrade) => proposals.filter(one => one.grade === grade).length
-  return `Proposed: ${FICTA_GRADES.map(grade => `${count(grade)} ${grade}`).join(", ")}.`
+  const told = FICTA_GRADES.flatMap(grade => (count(grade) > 0 ? [`${count(grade)} ${grade}`] : []))
+  return `Proposed: ${told.join(", ")}.`
 }
 
 function notesOf({ voices }: Score): ReadonlyMap<SignId, { readonly sign: SignId; readonly step: string | undefined }> {

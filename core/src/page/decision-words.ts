@@ -1,19 +1,25 @@
 /** An editor's decision in words. */
-import { toText } from "../base/index.js"
 import { canonWords } from "./canon-words.js"
 import type { ChosenAccidental, Decision } from "./decision.js"
 import { writeFormStep } from "./form.js"
+import { lengthsText, type LengthUnit } from "./length-text.js"
 import type { Page } from "./page.js"
 import { shortPlace } from "./places.js"
 import { flatSigns } from "./walk.js"
 
-/** "it lasts 6", "it does not last 6 or 4", "it is a dot of division". */
-export function decisionWords({ duration, not, dot, canon, form = [], accidental, notAccidental }: Decision): string {
+/**
+ * "it lasts 6 minims", "it does not last 6 or 4 minims", "it is a dot of division". `unit`: that of the voice; without it durations
+ * are bare numbers.
+ */
+export function decisionWords(
+  { duration, not, dot, canon, form = [], accidental, notAccidental }: Decision,
+  unit?: LengthUnit,
+): string {
   if (accidental !== undefined) return `it is sung ${ACCIDENTAL_WORDS[accidental]}`
   if (notAccidental !== undefined)
     return `it is not sung ${notAccidental.map(one => ACCIDENTAL_WORDS[one]).join(" or ")}`
-  if (duration !== undefined) return `it lasts ${toText(duration)}`
-  if (not !== undefined) return `it does not last ${not.map(toText).join(" or ")}`
+  if (duration !== undefined) return `it lasts ${lengthsText([duration], unit)}`
+  if (not !== undefined) return `it does not last ${lengthsText(not, unit)}`
   if (dot !== undefined) return `it is a dot of ${dot}`
   return canon === undefined ? `sung in the order ${form.map(writeFormStep).join(" ")}` : `sung by ${canonWords(canon)}`
 }

@@ -234,5 +234,5 @@ test("the long story names the decision, who made it and why", () => {
   const story = explainLong(page, 0, only(page), "1.4").join("\n")
   expect(story).toContain("An editor decided it: 2")
   expect(story).toContain("The rules would have read 4.")
-  expect(story).toContain("Decision decision-1: it lasts 2 (The editor: as before).")
+  expect(story).toContain("Decision decision-1: it lasts 2 minims (The editor: as before).")
 })

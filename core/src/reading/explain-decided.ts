@@ -2,7 +2,7 @@
 import { toText } from "../base/index.js"
 import { decisionReason, decisionWords, type Page } from "../page/index.js"
 import { RULE_IDS } from "../practices/index.js"
-import type { SignReading } from "./types.js"
+import type { Reading, SignReading } from "./types.js"
 
 /** Behind the sentence on its rule; "" where no editor decided anything. */
 export function decidedText(sign: SignReading): string {
@@ -27,11 +27,11 @@ function markName(rule: string): string {
 }
 
 /** The page's decisions on the sign, one a line, with who and why. */
-export function decisionLines(page: Page, id: string): string[] {
+export function decisionLines(page: Page, id: string, unit: Reading["unit"]): string[] {
   return (page.decisions ?? [])
     .filter(one => one.sign === id)
     .map(one => {
       const reason = decisionReason(page, one)
-      return `Decision ${one.id}: ${decisionWords(one)}${reason === "" ? "" : ` (${reason})`}.`
+      return `Decision ${one.id}: ${decisionWords(one, unit)}${reason === "" ? "" : ` (${reason})`}.`
     })
 }

@@ -118,7 +118,7 @@ export function explainLong(
   if (source) lines.push(`Source: ${source}.`)
   for (const also of sign.also) if (also !== sign.rule) lines.push(`Also true: ${explainRule(reading, sign, also)}`)
   lines.push(
-    ...decisionLines(page, id),
+    ...decisionLines(page, id, reading.unit),
     ...decidedBy(sign),
     ...considered(reading, sign),
     ...whatIf(page.voices[voiceIndex]!, reading, sign, withPageOptions(page, options)),

@@ -1,6 +1,6 @@
 /** What is said of a sign first: what it is and how long it lasts. For the eye as a headline, for the ear as a name. */
-import { compare, equals, times, toNumber, type Rational } from "../base/index.js"
-import type { Level } from "../page/index.js"
+import { compare, equals, times, type Rational } from "../base/index.js"
+import { unitText, type Level } from "../page/index.js"
 import { countText } from "./count-text.js"
 import { divisionsOf } from "./divisions.js"
 import type { Reading, SignReading } from "./types.js"
@@ -46,9 +46,7 @@ function nameOfFigure({ kind, level }: SignReading): string {
 
 /** "four minims", "one tempus", "1½ tempora". */
 function lengthInWords(duration: Rational, { unit }: Reading): string {
-  const one = compare(duration, { num: 1, den: 1 }) <= 0
-  const name = unit === "minima" ? (one ? "minim" : "minims") : one ? "tempus" : "tempora"
-  return `${inWords(duration)} ${name}`
+  return `${inWords(duration)} ${unitText(unit, duration)}`
 }
 
 /** "A breve of four minims, not six": what the level lasts whole is told where the sign does not last so. */
@@ -71,15 +69,19 @@ function wholeIn({ mensurations, unit }: Reading, { level, onset }: SignReading)
   return num > 0 ? times({ num: units, den: 1 }, { num: den, den: num }) : undefined
 }
 
-/** "It could also last six (12 %) minims.": other durations that are not far-fetched, likelier ones first; or "". */
-export function otherLengths(reading: Reading, { rivals, doubt }: SignReading): string {
+/**
+ * "It could also last four minims (14 in 100).": other durations that are not far-fetched, likelier ones first; "" where it is not in
+ * doubt. Where there are none, the doubt is that of the measure by which it lasts so long.
+ */
+export function otherLengths(reading: Reading, { rivals, doubt, number }: SignReading): string {
   if (doubt < 0.05) return ""
   const near = rivals.filter(rival => rival.chance >= 0.025).sort((one, other) => other.chance - one.chance)
-  if (near.length === 0) return ""
-  const said = near.slice(0, 3).map(({ duration, chance }) => `${inWords(duration)} (${Math.round(chance * 100)} %)`)
-  const short = near.length === 1 && toNumber(near[0]!.duration) <= 1
-  const units = reading.unit === "minima" ? (short ? "minim" : "minims") : short ? "tempus" : "tempora"
-  return `It could also last ${said.join(" or ")} ${units}.`
+  if (near.length === 0)
+    return number === 0 ? "" : "The measure by which it lasts so long was found, and is not certain."
+  const said = near
+    .slice(0, 3)
+    .map(({ duration, chance }) => `${lengthInWords(duration, reading)} (${Math.round(chance * 100)} in 100)`)
+  return `It could also last ${said.join(" or ")}.`
 }
 
 const QUALITIES: Readonly<Record<string, string>> = {

@@ -81,6 +81,7 @@ const SHOWN: Readonly<Record<string, string>> = {
   ArrowDown: "↓",
   Escape: "Esc",
   " ": "Space",
+  "-": "−",
 }
 /** A key as it is shown: "Ctrl ⇧ Z". */
 export function keyShown(key: string): string {

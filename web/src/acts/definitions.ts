@@ -1,5 +1,6 @@
 /** The acts of the window. */
 import type { App } from "../app.js"
+import { canDecide } from "../bands/lowest/can-decide.js"
 import { voiceOf } from "../document/index-signs.js"
 import { hasKeyboards } from "../keyboard/keyboard.js"
 import {
@@ -192,6 +193,11 @@ const CHAPTERS: readonly (readonly [Chapter, string])[] = [
 
 function askingActs(readings: App["readings"]): Act[] {
   const { acts } = words
+  const noDuration = () => {
+    const { selected } = view.getState()
+    const told = selected === undefined ? undefined : readings.ownTold(selected)
+    return !told || !canDecide(told)
+  }
   const noSign = () => view.getState().selected === undefined || readings.store.getState().page.voices.length === 0
   return [
     ...CHAPTERS.map(([chapter, key]): Act => ({
@@ -210,7 +216,7 @@ function askingActs(readings: App["readings"]): Act[] {
       isOff: () => readings.store.getState().page.voices.length === 0,
       run: () => ask("practices"),
     },
-    { id: "decide", group: "ask", words: acts.decide, key: "d", isOff: noSign, run: () => ask("deciding") },
+    { id: "decide", group: "ask", words: acts.decide, key: "d", isOff: noDuration, run: () => ask("deciding") },
     { id: "back", group: "ask", words: acts.back, key: "Escape", run: back },
   ]
 }

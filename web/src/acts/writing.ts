@@ -158,7 +158,7 @@ function signActs(pen: Pen): Act[] {
       }),
     ),
     ...LEVELS.map((level, i) =>
-      whileWriting(`level-${level}`, w.levels[level], String(i + 1), () => pen.set({ level })),
+      whileWriting(`level-${level}`, w.levelOf(w.levels[level]), String(i + 1), () => pen.set({ level })),
     ),
     whileWriting("rest", w.rest, "r", () => {
       const { spot, writing: now } = pen
@@ -232,7 +232,10 @@ function bindOrReshape(pen: Pen): void {
   const [first] = chosen
   const voice = first && voiceOf(page, first)
   const ligature = voice && flatOf(voice).find(({ sign }) => sign.id === first)?.ligature
-  if (!ligature) return pen.make(writing.bind(page, chosen), w.turned(w.bind, pen.placeOf(first)))
+  if (!ligature) {
+    const bound = writing.bind(page, chosen)
+    return bound ? pen.make(bound, w.turned(w.bind, pen.placeOf(first))) : view.setState({ said: w.notBound })
+  }
   const now = writing.shapeOf(ligature)
   // of two notes the first two are the last two
   const isShort = ligature.members.filter(({ kind }) => kind === "note").length === 2

@@ -1,5 +1,6 @@
 /** Accidentals that the intervals ask for, as the chapter tells them and the edition shows them. Loaded when first asked for. */
 import {
+  alikeFicta,
   decisionPlace,
   decisionReason,
   decisionWords,
@@ -12,7 +13,6 @@ import {
   type Decision,
   type Ficta,
   type FictaGrade,
-  type FictaProposal,
   type FictaTold,
   type Page,
   type Score,
@@ -35,7 +35,7 @@ export function accidentalsOf(page: Page, score: Score): AccidentalsTold {
   const told = tellFicta(page, score, ficta)
   return {
     summary: fictaSummary(ficta),
-    proposals: told.map(one => proposed(one, told, score)),
+    proposals: told.map(one => proposed(one, { told, ficta, score })),
     open: tellOpenFicta(page, ficta).map(({ open, place, reason }) => ({ sign: open.sign, place, reason })),
     decided: (page.decisions ?? []).filter(isOnAccidental).map(one => ({
       decision: one.id,
@@ -55,17 +55,19 @@ export function sungUpTo(page: Page, score: Score, grade: FictaGrade): Score {
 const isOnAccidental = ({ accidental, notAccidental }: Decision): boolean =>
   accidental !== undefined || notAccidental !== undefined
 
-function proposed(one: FictaTold, all: readonly FictaTold[], { voices }: Score): ProposedTold {
+interface All {
+  readonly told: readonly FictaTold[]
+  readonly ficta: Ficta
+  readonly score: Score
+}
+
+function proposed(one: FictaTold, { told, ficta, score: { voices } }: All): ProposedTold {
   const { proposal, place, sung, reason, source } = one
-  const along = all.filter(other => proposal.with.includes(other.proposal.note))
-  const alike = all.filter(other => isAlike(other.proposal, proposal)).map(other => other.proposal.sign)
+  const along = told.filter(other => proposal.with.includes(other.proposal.note))
+  const alike = alikeFicta(ficta, proposal).map(other => other.sign)
   const choices = [one, ...along].map(({ proposal: { sign, accidental, reason: why } }) => ({ sign, accidental, why }))
   const { sign, grade, rule } = proposal
   const voice = voices[proposal.voice]
   const kind = [voice?.label || voice?.n, rule.replaceAll("-", " "), sung.slice(sung.lastIndexOf(" ") + 1)]
   return { sign, place, sung, grade, reason, source, choices, alike: [...new Set(alike)], kind: kind.join(", ") }
 }
-
-/** Of the same voice, for the same reason: whoever does not sing one of them so will not sing the others. */
-const isAlike = (a: FictaProposal, b: FictaProposal): boolean =>
-  a.voice === b.voice && a.rule === b.rule && a.accidental === b.accidental

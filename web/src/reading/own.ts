@@ -10,7 +10,7 @@ import {
   type VoiceId,
 } from "@resolutio/core"
 import { voiceOf } from "../document/index-signs.js"
-import { entryOf, tell, type Told } from "./tell.js"
+import { tell, type Told } from "./tell.js"
 
 interface Known {
   readonly voice: Voice
@@ -42,7 +42,7 @@ export class OwnReadings {
   tell(page: Page, sign: SignId): Told | undefined {
     const voice = voiceOf(page, sign)
     const reading = voice && this.of(page, voice)
-    if (!reading || !entryOf(reading, sign)) return undefined
+    if (!reading) return undefined
     const last = this.#told
     if (last?.page === page && last.reading === reading && last.told.sign === sign) return last.told
     const told = tell(page, [reading], sign)

@@ -4,6 +4,8 @@ import {
   decisionPlace,
   fitOf,
   fitSentence,
+  headlineOf,
+  otherLengths,
   toNumber,
   type Page,
   type Problem,
@@ -71,18 +73,17 @@ function doubtsOf(reading: Reading, moments: ReadonlyMap<string, number>): Matte
   return matters
 }
 
-function doubtMatter({ label, n }: Reading, run: readonly SignReading[], moments: ReadonlyMap<string, number>): Matter {
+function doubtMatter(reading: Reading, run: readonly SignReading[], moments: ReadonlyMap<string, number>): Matter {
+  const { label, n } = reading
   const worst = run.reduce((one, other) => (other.doubt > one.doubt ? other : one))
   const [first, last] = [run[0]!, run.at(-1)!]
   const numbers = first === last ? `${first.number}` : `${first.number}–${last.number}`
-  const now = countText(worst.duration)
-  const rivals = worst.rivals.filter(one => one.chance >= 0.025).map(one => countText(one.duration))
-  const or = rivals.length > 0 ? `, or ${rivals.slice(0, 2).join(" or ")}` : ""
   return {
     kind: "doubt",
     sign: worst.id,
     place: `${label || n} ${numbers}`,
-    what: first === last ? `${now}${or}` : `${label || n} ${worst.number}: ${now}${or}`,
+    what: `${headlineOf(reading, worst)}${first === last ? "" : ` (${label || n} ${worst.number})`}.`,
+    mend: otherLengths(reading, worst),
     moment: moments.get(first.id) ?? 0,
   }
 }

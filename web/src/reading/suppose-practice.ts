@@ -1,5 +1,14 @@
 /** What it would be to read voices by another practice, or by the same with another option. */
-import { practiceNamed, type Page, type PageChange, type Reading, type Voice, type VoiceId } from "@resolutio/core"
+import {
+  practiceNamed,
+  type OptionSpec,
+  type Page,
+  type PageChange,
+  type Reading,
+  type Voice,
+  type VoiceId,
+} from "@resolutio/core"
+import { plainValue } from "../bands/lowest/option-words.js"
 import type { Supposed } from "../view/view.js"
 import { words } from "../words/index.js"
 
@@ -38,6 +47,9 @@ export function valueOf(
   return asked.options[option.name] ?? own ?? option.default
 }
 
+const meaningOf = (options: readonly OptionSpec[], name: string): string =>
+  options.find(one => one.name === name)?.meaning ?? name
+
 /** The change, and what it is in words that follow "If"; undefined where nothing would be otherwise. */
 export function practiceSupposed(page: Page, now: Practices, asked: PracticeSupposed): Supposed | undefined {
   const { practice, options } = asked
@@ -52,9 +64,10 @@ export function practiceSupposed(page: Page, now: Practices, asked: PracticeSupp
   const [only] = voices
   const who = voices.length > 1 ? said.allVoices : only ? only.label || only.n : ""
   const title = practice === undefined ? "" : (practiceNamed(practice)?.title ?? practice)
-  const withOptions = chosen.map(([name, value]) => `${name}: ${value.replaceAll("-", " ")}`).join(", ")
+  const known = practiceNamed(practiceOf(page, now, asked) ?? "")?.options ?? []
+  const withOptions = chosen.map(([name, value]) => said.withOption(meaningOf(known, name), plainValue(value)))
   return {
     change: { kind: "several", changes },
-    words: said.readBy(who, voices.length > 1, title, withOptions),
+    words: said.readBy(who, voices.length > 1, title, withOptions.join("; ")),
   }
 }

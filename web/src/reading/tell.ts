@@ -8,8 +8,10 @@ import {
   explainShort,
   headlineOf,
   otherLengths,
+  signTold,
   sourceOf,
   spokenName,
+  unitText,
   type Page,
   type Rational,
   type Reading,
@@ -17,9 +19,11 @@ import {
   type SignReading,
   type VoiceRival,
 } from "@resolutio/core"
+import { signOf, voiceOf } from "../document/index-signs.js"
 
 export interface ToldRival {
   readonly duration: Rational
+  /** "6 minims". */
   readonly count: string
   readonly why: string
   /** 0 to 1. */
@@ -32,7 +36,8 @@ export interface ToldDecision {
 }
 export interface Told {
   readonly sign: SignId
-  readonly kind: SignReading["kind"]
+  /** "still": it is no matter of duration, and nothing can be decided of it. */
+  readonly kind: SignReading["kind"] | "still"
   /** "tenor 4". */
   readonly place: string
   readonly spoken: string
@@ -44,8 +49,10 @@ export interface Told {
   /** Further rules that are also true of it. */
   readonly also: readonly string[]
   readonly because: readonly { readonly sign: SignId; readonly place: string }[]
-  readonly decidedBy: SignReading["decidedBy"]
+  /** Undefined where there was nothing to decide. */
+  readonly decidedBy?: SignReading["decidedBy"]
   readonly duration: Rational
+  /** "6 minims". */
   readonly count: string
   readonly unit: Reading["unit"]
   readonly doubt: number
@@ -63,14 +70,42 @@ export interface ToldWay {
   readonly total: string
 }
 
-/** Undefined where the sign is in none of the readings. */
+/** Undefined where there is no such sign. */
 export function tell(page: Page, readings: readonly Reading[], id: SignId): Told | undefined {
   for (const reading of readings) {
     const sign = entryOf(reading, id)
     if (sign) return toldOf(page, reading, sign)
   }
-  return undefined
+  return stillTold(page, readings, id)
 }
+
+/** Of a sign without a part in the durations: what it is for. */
+function stillTold(page: Page, readings: readonly Reading[], id: SignId): Told | undefined {
+  const voice = voiceOf(page, id)
+  const reading = readings.find(one => one.voice === voice?.id)
+  const sign = signOf(page, id)?.sign
+  const said = sign && signTold(sign)
+  if (!voice || !reading || !said) return undefined
+  return {
+    sign: id,
+    kind: "still",
+    place: decisionPlace(page, { sign: id }),
+    spoken: `${reading.label || reading.n}, ${said.headline.replace(/^(A|An|The) /, "")}. ${said.sentence}`,
+    ...said,
+    otherwise: "",
+    source: "",
+    also: [],
+    because: [],
+    duration: ZERO,
+    count: "",
+    unit: reading.unit,
+    doubt: 0,
+    rivals: [],
+    decisions: [],
+    ways: [],
+  }
+}
+const ZERO: Rational = { num: 0, den: 1 }
 
 const entries = new WeakMap<Reading, ReadonlyMap<SignId, SignReading>>()
 /** The entry of a sign in a reading. */
@@ -96,21 +131,24 @@ function toldOf(page: Page, reading: Reading, sign: SignReading): Told {
     because: sign.because.map(one => ({ sign: one, place: placeIn(page, reading, one) })),
     decidedBy: sign.decidedBy,
     duration: sign.duration,
-    count: countText(sign.duration),
+    count: counted(sign.duration, reading.unit),
     unit: reading.unit,
     doubt: sign.doubt,
     rivals: sign.rivals.map(({ duration, because, rule, chance }) => ({
       duration,
-      count: countText(duration),
+      count: counted(duration, reading.unit),
       why: explainRule(reading, { ...sign, duration, because }, rule),
       chance,
     })),
     decisions: (page.decisions ?? [])
       .filter(one => one.sign === sign.id)
-      .map(one => ({ id: one.id, words: decisionWords(one), reason: decisionReason(page, one) })),
+      .map(one => ({ id: one.id, words: decisionWords(one, reading.unit), reason: decisionReason(page, one) })),
     ways: waysOf(page, reading, sign.id),
   }
 }
+
+const counted = (duration: Rational, unit: Reading["unit"]): string =>
+  `${countText(duration)} ${unitText(unit, duration)}`
 
 function waysOf(page: Page, reading: Reading, id: SignId): ToldWay[] {
   return reading.rivals.flatMap(rival =>
@@ -121,7 +159,7 @@ function waysOf(page: Page, reading: Reading, id: SignId): ToldWay[] {
             rival,
             signs: [...rival.signs].map(([sign, lasts]) => ({
               place: placeIn(page, reading, sign),
-              count: countText(lasts),
+              count: counted(lasts, reading.unit),
             })),
             total: countText(rival.duration),
           },

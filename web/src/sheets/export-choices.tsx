@@ -44,7 +44,9 @@ export function ExportChoices({ group, ...asked }: Asked & { readonly group: Gro
   )
 }
 
-const named = (all: readonly { readonly name: string }[]) => all.map(({ name }) => [name, name] as const)
+/** As they are called on the command line, in words. */
+const named = (all: readonly { readonly name: string }[]) =>
+  all.map(({ name }) => [name, name.replaceAll("-", " ")] as const)
 
 /** A choice among words that the language has for it. */
 function One({ of, choices, set }: Asked & { readonly of: keyof typeof said.one }) {

@@ -56,7 +56,7 @@ export function decisionLines(page: Page, read: ReadOf, levelOf: LevelOf): Draft
 
 function decided(decision: Decision, read: ReadOf): string {
   const found = read.get(decision.sign)
-  if (decision.duration === undefined || !found) return decisionWords(decision)
+  if (decision.duration === undefined || !found) return decisionWords(decision, found?.reading.unit)
   const { reading, sign } = found
   const rules = sign.rulesSay && !equals(sign.rulesSay, sign.duration) ? `; by the rules ${toText(sign.rulesSay)}` : ""
   return `${lasting(decision.duration, reading.unit)}${rules}`

@@ -9,7 +9,6 @@ import {
   type Decision,
   type Page,
   type PageChange,
-  type Rational,
 } from "@resolutio/core"
 import { useState, type FormEvent } from "react"
 import { useApp, useDocument } from "../../app.js"
@@ -123,7 +122,7 @@ function choicesOf(page: Page, told: Told, length: string): Choice[] {
   return []
 }
 
-function lengths({ sign, count, duration, unit, rivals }: Told, length: string): Choice[] {
+function lengths({ sign, count, duration, rivals }: Told, length: string): Choice[] {
   const lasting = (id: string, text: string, lasts: Decision["duration"] | undefined, why?: string): Choice => ({
     id,
     words: text,
@@ -131,22 +130,16 @@ function lengths({ sign, count, duration, unit, rivals }: Told, length: string):
     decisions: (nextId, as) => (lasts ? [{ id: nextId(), sign, duration: lasts, ...as }] : undefined),
   })
   return [
-    lasting("now", said.now(counted(duration, count, unit)), duration),
-    ...rivals.map((one, i) =>
-      lasting(`rival ${i}`, said.rival(counted(one.duration, one.count, unit)), one.duration, one.why),
-    ),
+    lasting("now", said.now(count), duration),
+    ...rivals.map((one, i) => lasting(`rival ${i}`, said.rival(one.count), one.duration, one.why)),
     lasting("other", `${said.lasts} ${said.other}`, timeFromText(length)),
   ]
 }
 
-/** "3 minims". */
-const counted = ({ num, den }: Rational, count: string, unit: Told["unit"]): string =>
-  `${count} ${words.suppose.units[unit][num <= den ? 0 : 1]}`
-
-const refusals = ({ sign, count, duration, unit }: Told): Choice[] => [
+const refusals = ({ sign, count, duration }: Told): Choice[] => [
   {
     id: "not",
-    words: said.isNot(counted(duration, count, unit)),
+    words: said.isNot(count),
     decisions: (nextId, as) => [{ id: nextId(), sign, not: [duration], ...as }],
   },
 ]

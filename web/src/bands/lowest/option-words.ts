@@ -6,9 +6,18 @@ const said = chapterWords.practice
 
 export const optionMeaning = ({ meaning }: OptionSpec): string => meaning.charAt(0).toUpperCase() + meaning.slice(1)
 
+/** A value as a person says it: "by threes", "as of c. 1275" for what a treatise of that time has. */
+export function plainValue(value: string): string {
+  if (value === "true") return said.yes
+  if (value === "false") return said.no
+  const [, about, year] = /^[a-z]+-(c?)(\d{4})$/.exec(value) ?? []
+  if (year !== undefined) return said.asOf(about === "" ? year : `c. ${year}`)
+  return value.replaceAll("-", " ").replace(/(?<=[a-z])[A-Z]/g, letter => ` ${letter.toLowerCase()}`)
+}
+
 /** "by threes"; the usual one says so. */
 export function valueWords({ default: usual }: Pick<OptionSpec, "default">, value: string): string {
-  const plain = value === "true" ? said.yes : value === "false" ? said.no : value.replaceAll("-", " ")
+  const plain = plainValue(value)
   return value === usual ? said.usual(plain) : plain
 }
 

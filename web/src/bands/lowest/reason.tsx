@@ -5,6 +5,7 @@ import { later } from "../../parts/later.js"
 import type { Told } from "../../reading/tell.js"
 import { select } from "../../view/view.js"
 import { words } from "../../words/index.js"
+import { canDecide } from "./can-decide.js"
 import { useTold } from "./use-told.js"
 
 const Supposing = later(() => import("./supposing.js").then(one => one.Supposing))
@@ -32,13 +33,13 @@ export function ReasonChapter() {
         </div>
       </div>
     )
-  if (asking === "deciding") return <Deciding key={told.sign} told={told} />
+  if (asking === "deciding" && canDecide(told)) return <Deciding key={told.sign} told={told} />
   return (
     <div className="reason">
       <ReasonTold told={told} alone={alone} />
       <div className="choices">
         <ActButton id="suppose" framed />
-        <ActButton id="decide" framed />
+        {canDecide(told) && <ActButton id="decide" framed />}
       </div>
     </div>
   )
@@ -56,7 +57,7 @@ function ReasonTold({ told, alone }: { readonly told: Told; readonly alone: bool
       </div>
       {told.source !== "" && <p className="source">{told.source}</p>}
       <p className="source">
-        ¶ {told.place}. {alone ? reason.alone : reason.decidedBy[told.decidedBy]}
+        ¶ {told.place}. {told.decidedBy && (alone ? reason.alone : reason.decidedBy[told.decidedBy])}
       </p>
       <Causes told={told} />
       {told.also.map(sentence => (

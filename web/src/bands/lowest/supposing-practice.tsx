@@ -147,9 +147,7 @@ function Values({
   const group = useId()
   return (
     <fieldset className="option-values">
-      <legend className="quiet">
-        {optionMeaning(option)} ({option.name})
-      </legend>
+      <legend className="quiet">{optionMeaning(option)}</legend>
       {option.values.map(value => {
         const { meaning, source } = valueTold(option, value)
         return (

@@ -98,14 +98,22 @@ function stacked(laid: readonly Omit<LaidVoice, "top">[]): LaidVoice[] {
   })
 }
 
+/** Staff spaces over and under a voice: those of a sheet of paper would only take room. What stands over and under signs has its place. */
+const [ABOVE, BELOW] = [1, 1.6]
+
 function shownOf(voice: VoiceId, { scene }: LaidPage): Omit<LaidVoice, "top"> {
   const [sheet] = scene.content as readonly [Group]
   const { x = 0, y = 0, scale = 1 } = sheet
+  const [above, below] = [y - ABOVE * scale, y - BELOW * scale]
   const lines = sheet.content.map((item): LaidLine => {
     const group = item as Group
-    return { drawing: LineDrawing.of(group, scale), x: x + (group.x ?? 0) * scale, y: y + (group.y ?? 0) * scale }
+    return {
+      drawing: LineDrawing.of(group, scale),
+      x: x + (group.x ?? 0) * scale,
+      y: y + (group.y ?? 0) * scale - above,
+    }
   })
-  return { voice, width: scene.width, height: scene.height, margin: x, unit: scene.unit, lines }
+  return { voice, width: scene.width, height: scene.height - above - below, margin: x, unit: scene.unit, lines }
 }
 
 /** So near to a sign one may point at it. */

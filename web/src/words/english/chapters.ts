@@ -75,6 +75,7 @@ export const chaptersEnglish = {
     usual: (value: string) => `${value} (usual)`,
     step: (voice: string) => `the practice of ${voice}`,
     option: (voice: string) => `an option of ${voice}`,
+    asOf: (year: string) => `as of ${year}`,
     yes: "yes",
     no: "no",
   },

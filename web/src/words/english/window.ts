@@ -102,14 +102,15 @@ export const english = {
     undoing: (what: string) => `Undo: ${what}`,
     redoing: (what: string) => `Do again: ${what}`,
   },
+  /** In the order in which the keys are told. */
   groups: {
-    hear: "Listening",
-    present: "Showing to others",
     piece: "The piece",
     see: "What is seen",
     walk: "Along the music",
     ask: "Asking",
     write: "Writing",
+    hear: "Listening",
+    present: "Showing to others",
   },
   /** What was done, as it is told when it can be taken back. */
   steps: {
@@ -122,7 +123,8 @@ export const english = {
   listening: {
     making: (share: number) => `The voices are getting ready: ${Math.round(share * 100)} in 100 …`,
     quiet: "Playback begins quietly. Raise the level when you are ready.",
-    speed: (speed: number) => `${Math.round(speed * 100)} in 100 of the usual speed`,
+    speed: (speed: number) =>
+      speed === 1 ? "the usual speed" : `${Math.round(speed * 100)} in 100 of the usual speed`,
     passage: (measure: boolean, signs: number) =>
       measure ? "This measure again and again" : `These ${signs} signs again and again`,
     reading: { A: "As it is read.", B: "As it could be." },
@@ -245,6 +247,8 @@ export const english = {
     plica: "Plica",
     colour: "Colour",
     bind: "Bind, or another shape",
+    notBound:
+      "They cannot be bound: choose two notes or more of one voice, side by side, with Shift and the arrow keys.",
     reshape: "another shape of the ligature",
     unbind: "Take the ligature apart",
     over: "Over or between",
@@ -257,6 +261,7 @@ export const english = {
     paste: "Put in what was copied",
     copied: (n: number) => `${counted(n, "sign is", "signs are")} copied.`,
     pasted: (n: number) => `${counted(n, "sign", "signs")} put in`,
+    levelOf: (levels: string) => `Write ${levels}`,
     written: (what: string) => `${what} written`,
     turned: (what: string, place: string) => `${what} at ${place}`,
     typed: "typing",
@@ -520,7 +525,8 @@ export const english = {
     asBefore: (fit: string) => fit.replace(/\.$/, ", as before."),
     allVoices: "all voices",
     readBy: (who: string, several: boolean, title: string, options: string) =>
-      `${who} ${several ? "were" : "was"} read${title === "" ? "" : ` as ${title}`}${options === "" ? "" : `${title === "" ? "" : ","} with ${options}`}`,
+      `${who} ${several ? "were" : "was"} read${title === "" ? "" : ` as ${title}`}${options === "" ? "" : `${title === "" ? " with " : "; "}${options}`}`,
+    withOption: (meaning: string, value: string) => `${meaning}: ${value}`,
     became: (place: string, before: string, after: string) => `${place}: ${after}, not ${before}`,
     units: { minima: ["minim", "minims"], tempus: ["tempus", "tempora"], brevis: ["breve", "breves"] },
     kinds: { note: "note", rest: "rest", dot: "dot", stroke: "stroke", mensuration: "sign", proportion: "proportion" },
