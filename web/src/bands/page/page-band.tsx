@@ -84,8 +84,10 @@ export function PageBand() {
 
 const NONE: readonly SignId[] = []
 
-/** Room above and below a line that is scrolled to, in px. */
+/** Room over a sign that is scrolled to, in px. */
 const ROOM = 36
+/** Staff spaces under a staff: its words stand there. */
+const WORDS = 3
 
 /** Scrolls so far that the sign is seen with its line. */
 function useShown(
@@ -96,13 +98,15 @@ function useShown(
   const last = useRef<SignId | undefined>(undefined)
   useEffect(() => {
     if (selected === undefined || last.current === selected) return undefined
-    const box = placeOf(voices, selected)?.box
-    if (!box) return undefined
+    const place = placeOf(voices, selected)
+    if (!place) return undefined
     return afterPaint(() => {
       last.current = selected
       const element = scroll.current
       if (!element) return
-      const [top, bottom] = [box.top - ROOM, box.bottom + ROOM]
+      const { voice, line, box } = place
+      const staves = line.drawing.places.lines.map(staff => voice.top + line.y + staff.bottom)
+      const [top, bottom] = [box.top - ROOM, Math.max(box.bottom + 8, ...staves.map(y => y + WORDS * voice.unit))]
       if (top < element.scrollTop) element.scrollTop = top
       else if (bottom > element.scrollTop + element.clientHeight) element.scrollTop = bottom - element.clientHeight
     })
