@@ -1,6 +1,6 @@
 /** Signs of the page that stand over a modern staff, as characters of SMuFL 1.4 and as words. */
 import type { Break, MensurationSign, Proportion, Stroke } from "../page/index.js"
-import type { ScoreSign, ScoreVoice } from "../score/index.js"
+import type { ScoreBreak, ScoreSign, ScoreVoice } from "../score/index.js"
 import type { EditionConventions } from "../edition/index.js"
 
 /** A sign by its name in SMuFL, or letters and figures. */
@@ -45,10 +45,20 @@ export function shownSigns(voice: ScoreVoice, { signs }: Pick<EditionConventions
   )
 }
 
-/** Whether the conventions show where this line or folio begins. */
-export function isShownBreak({ of }: Break, { sourceBreaks }: Pick<EditionConventions, "sourceBreaks">): boolean {
-  return sourceBreaks === "lines" || (sourceBreaks === "folios" && of === "folio")
+/** What the conventions show of where folios and lines begin: of all that begins at one note the greatest, since it says the rest. */
+export function shownBreaks(
+  { breaks }: ScoreVoice,
+  { sourceBreaks }: Pick<EditionConventions, "sourceBreaks">,
+): readonly ScoreBreak[] {
+  const shown = breaks.filter(({ written: { of }, onset }) =>
+    of === "folio" ? sourceBreaks !== "none" : sourceBreaks === "lines" && onset.num > 0,
+  )
+  return shown.filter(
+    (one, i) =>
+      !shown.some((other, n) => n !== i && other.before === one.before && rank(other) + (n < i ? 0.5 : 0) > rank(one)),
+  )
 }
+const rank = ({ written: { of } }: ScoreBreak): number => ["line", "column", "folio"].indexOf(of)
 
 /** "| 3v" where a folio begins, "|" where a line or column does. */
 export function breakWords({ of, n }: Break): string {

@@ -61,11 +61,14 @@ describe("laid again after a change", () => {
     const same = layTime(inputOf(page), {}, laid)
     expect(same.systems.map(one => one.system)).toEqual(laid.systems.map(one => one.system))
     expect(same.systems.every(({ system }, i) => system === laid.systems[i]!.system)).toBe(true)
-    const again = layTime(inputOf(edited(page, 0, 0.55, note => ({ ...note, accidental: "f" }))), {}, laid)
     const known = new Set(laid.systems.map(one => one.system))
-    const fresh = again.systems.filter(({ system }) => !known.has(system))
-    expect(fresh.length).toBeGreaterThan(0)
-    expect(fresh.length).toBeLessThan(laid.systems.length / 2)
+    const fresh = [0.3, 0.5, 0.6].map(along => {
+      const now = inputOf(edited(page, 0, along, note => ({ ...note, accidental: "f" })))
+      return layTime(now, {}, laid).systems.filter(({ system }) => !known.has(system)).length
+    })
+    expect(Math.min(...fresh)).toBeGreaterThan(0)
+    // a wider note may move all cuts behind it; most do not
+    expect(fresh.toSorted((a, b) => a - b)[1]).toBeLessThan(laid.systems.length / 4)
   })
 
   test.each(PRACTICES)(

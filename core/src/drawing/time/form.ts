@@ -60,6 +60,8 @@ export const heightOf = (position: number, look: Look): number => (look.compact 
 const NO_BOX: Box = { left: 0, right: 0, top: 0, bottom: 0 }
 export const NO_FORM: Form = { box: NO_BOX, pieces: [], body: NO_BOX, drawing: { kind: "single", items: [] } }
 
+const USUAL_DOT_GAP = 0.28
+
 /** Dots beside a head, in the space; in units of the head. */
 export function dotsAfter(
   dots: readonly Dot[],
@@ -67,7 +69,7 @@ export function dotsAfter(
   head: Pick<Drawn, "body">,
   look: Look,
 ): { items: Item[]; boxes: Box[] } {
-  let x = head.body.right + 0.28
+  let x = head.body.right + (look.dotGap ?? USUAL_DOT_GAP)
   const inSpace = look.compact ? 0 : position % 2 === 0 ? position + 1 : position
   const drawn = dots.map(dot => {
     const { content, box } = drawDot({ ...dot, loc: look.compact ? 0 : (dot.loc ?? inSpace) / stretch(look) }, 0)

@@ -97,14 +97,15 @@ function softNeed(voice: Bare, at: number, look: Look): number {
 
 function withWords(wordless: readonly number[], { signs }: TimeVoice, sung: readonly Sung[], look: Look): number[] {
   const needs = [...wordless]
-  sung.forEach(({ sign, width }, i) => {
+  sung.forEach(({ sign, width, join }, i) => {
     const next = sung[i + 1]
     const time = next ? signs[next.sign]!.at - signs[sign]!.at : 0
-    if (time > 0) needs[sign] = Math.max(needs[sign]!, (width * SYLLABLE_ROOM + SYLLABLE_GAP * look.size) / time)
+    if (time > 0) needs[sign] = Math.max(needs[sign]!, (width * SYLLABLE_ROOM + gapAfter(join) * look.size) / time)
   })
   return needs
 }
-export const SYLLABLE_GAP = 8
+/** Px at full size from one syllable to the next: room for a hyphen, or for a word's end with a pillar behind it. */
+export const gapAfter = (join: Sung["join"]): number => (join === "-" ? 9 : 10)
 /** A syllable may be a little late: so much of its width it has to have at its own note. */
 const SYLLABLE_ROOM = 0.65
 

@@ -57,6 +57,8 @@ export interface Look {
   readonly after: number
   /** Words under the modern values: height of their row. */
   readonly words: number
+  /** Between a head and its dot, in spaces of the head, where dots are to stand by themselves. */
+  readonly dotGap?: number
   readonly pens: Pens
   readonly types: Types
 }

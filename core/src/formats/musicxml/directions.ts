@@ -10,14 +10,7 @@ import {
 } from "../../score/index.js"
 import type { EditionConventions } from "../../edition/index.js"
 import { markWords } from "../mark-words.js"
-import {
-  breakWords,
-  isShownBreak,
-  mensurationParts,
-  shownSigns,
-  strokeWords,
-  type SourcePart,
-} from "../source-words.js"
+import { breakWords, mensurationParts, shownBreaks, shownSigns, strokeWords, type SourcePart } from "../source-words.js"
 import { element, type XmlElement } from "../xml.js"
 import { typeName } from "./names.js"
 
@@ -73,8 +66,7 @@ export function sourceDirections(
     if (before !== null) directions.set(before, [...(directions.get(before) ?? []), partsElement(parts)])
   }
   for (const { before, written } of shownSigns(voice, conventions)) put(before, mensurationParts(written))
-  for (const { before, written } of voice.breaks)
-    if (isShownBreak(written, conventions)) put(before, [{ text: breakWords(written) }])
+  for (const { before, written } of shownBreaks(voice, conventions)) put(before, [{ text: breakWords(written) }])
   for (const { before, written } of voice.strokes) {
     const text = conventions.divisionStrokes === "shown" ? strokeWords(written) : undefined
     if (text !== undefined) put(before, [{ text }])

@@ -26,7 +26,7 @@ export interface Panel {
 const LABEL = words(26, { italic: true })
 const TERM = words(28, { italic: true })
 const SAYS = words(28)
-const [BETWEEN, BESIDE, SPACES] = [34, 70, [34, 31, 28, 26, 24, 22, 20, 18, 16]]
+const [BETWEEN, BESIDE, SPACES] = [34, 50, [34, 31, 28, 26, 24, 22, 20, 18, 16]]
 
 /** In one picture, or in several of fewer panels each. */
 export function drawPanels(panels: readonly Panel[], room: Room): Body[] {
@@ -80,7 +80,10 @@ function drawGrid(panels: readonly Panel[], room: Room, columns: number, space: 
 /** With its left edge and top at 0; undefined where its passage is too wide. */
 function drawPanel(panel: Panel, head: Headed, width: number, space: number): Headed | undefined {
   const shown = { ...panel.passage, to: Math.max(panel.passage.to, panel.other?.passage.to ?? 0) }
-  const planned = planStrip(shown, stripLook(space, {}, shown.voices[0]!.style.white))
+  const planned = planStrip(
+    shown,
+    stripLook(space, { framedDots: panel.askedDots ?? false }, shown.voices[0]!.style.white),
+  )
   const labels = [panel.named, panel.other?.named].map(one => (one ? textWidth(one, LABEL) + 16 : 0))
   const plan: StripPlan = { ...planned, lead: Math.max(planned.lead, ...labels) }
   const axis = axesOf(plan, { left: 0, width, filled: true }, 1)?.[0]

@@ -10,14 +10,14 @@ const PIECE = `title: Invented
 voice cantus white practice=white
 O B c4 S d4 B e4 C|2 S e4 d4 folio:4r B e4 ' S d4 c4 line:2 prop:3/2 B c4 d4 c4 C..:reversed L d4
 `
-function score() {
-  const page = parseShorthand(PIECE, "piece")
+function score(piece = PIECE) {
+  const page = parseShorthand(piece, "piece")
   if (!page.ok) throw new Error("not read")
   return alignVoices(page.value, readPage(page.value))
 }
-const dirs = (chosen: Partial<EditionConventions> = {}) =>
+const dirs = (chosen: Partial<EditionConventions> = {}, piece = PIECE) =>
   [
-    ...modernMei(score(), chosen)
+    ...modernMei(score(piece), chosen)
       .replace(/>\s+</g, "><")
       .matchAll(/<dir type="([^"]*)"[^>]*startid="#([^"]*)"[^>]*>(.*?)<\/dir>/g),
   ].map(
@@ -42,6 +42,15 @@ describe("what the page has over the notes that follow it", () => {
     const off = { signs: "none", divisionStrokes: "none" } as const
     expect(dirs({ ...off, sourceBreaks: "folios" })).toEqual(["s1.9 source-break of:folio: | 4r"])
     expect(dirs({ ...off, sourceBreaks: "lines" })[1]).toMatch(/ source-break of:line: \|$/)
+  })
+  test("where a folio begins nothing is said of its line, and nothing of the line that the voice begins with", () => {
+    const piece = PIECE.replace("O B", "folio:3v line:1 O B").replace("folio:4r", "line:1 folio:4r column:a line:1")
+    const breaks = dirs({ signs: "none", divisionStrokes: "none", sourceBreaks: "lines" }, piece)
+    expect(breaks.map(one => one.replace(/^\S+ /, ""))).toEqual([
+      "source-break of:folio: | 3v",
+      "source-break of:folio: | 4r",
+      "source-break of:line: |",
+    ])
   })
   test("in MusicXML too", () => {
     const text = writeMusicXml(score(), { sourceBreaks: "folios" }).replace(/>\s+</g, "><")

@@ -5,8 +5,8 @@ import type { ScoreVoice } from "../../../score/index.js"
 import {
   breakWords,
   figuresOf,
-  isShownBreak,
   mensurationParts,
+  shownBreaks,
   shownSigns,
   strokeWords,
   type SourcePart,
@@ -29,9 +29,8 @@ export function sourceMarks(
   }
   for (const { before, written } of shownSigns(voice, conventions))
     put(before, signType(written), ...mensurationParts(written).map(partElement))
-  for (const { before, written } of voice.breaks)
-    if (isShownBreak(written, conventions))
-      put(before, `source-break ${token("of", written.of)}`, upright(breakWords(written)))
+  for (const { before, written } of shownBreaks(voice, conventions))
+    put(before, `source-break ${token("of", written.of)}`, upright(breakWords(written)))
   for (const { before, written } of voice.strokes) {
     const words = conventions.divisionStrokes === "shown" ? strokeWords(written) : undefined
     if (words !== undefined) put(before, `stroke ${token("form", written.form)}`, upright(words))

@@ -17,6 +17,8 @@ export interface Rows {
   readonly rubrics?: "left" | "above"
   /** A voice that stands alone has its name there too: others stand in pictures of their own. */
   readonly named?: boolean
+  /** Dots stand by themselves, with room for a frame round each. */
+  readonly framedDots?: boolean
 }
 
 export interface StripLook {
@@ -39,6 +41,10 @@ export interface StripLook {
 
 /** How far heads stand behind their moment. */
 export const AFTER = 11
+/** Of a dot in a frame from its head, in spaces; the frame goes so far beyond the dot on each side. */
+export const FRAMED_DOT_GAP = 0.5
+export const DOT_FRAME = 0.2
+
 /** Of the sleeve over and under a band. */
 export const SLEEVE = 13
 
@@ -49,8 +55,8 @@ const looks = new Map<string, StripLook>()
 
 /** What looks alike is the same object: forms are made once for each. */
 export function stripLook(space: number, rows: Rows, white = false): StripLook {
-  const { sung, words, sums, modern, tight, rubrics, named } = rows
-  const key = [space, white, sung, words, sums, modern, tight, rubrics, named].join(" ")
+  const { sung, words, sums, modern, tight, rubrics, named, framedDots } = rows
+  const key = [space, white, sung, words, sums, modern, tight, rubrics, named, framedDots].join(" ")
   const look = looks.get(key) ?? lookOf(space, rows, white)
   looks.set(key, look)
   return look
@@ -76,6 +82,7 @@ function lookOf(space: number, rows: Rows, white: boolean): StripLook {
     words: rows.sung ? 1 : 0,
     values: true,
     names: 0,
+    ...(rows.framedDots ? { dotGap: FRAMED_DOT_GAP } : {}),
     pens: pensOf(1),
     types: { ...typesOf(1), words: SYLLABLE, italicWords: { ...SYLLABLE, italic: true }, rubric: RUBRIC_OVER },
   }

@@ -12,7 +12,7 @@ import {
 } from "../../../drawing/index.js"
 import { NEAR } from "../passage.js"
 import type { Strip, StripVoice } from "./draw.js"
-import { SLEEVE, stripLook, type StripLook } from "./look.js"
+import { DOT_FRAME, FRAMED_DOT_GAP, SLEEVE, stripLook, type StripLook } from "./look.js"
 
 /** From the old staff down to the modern one, so that what belongs together is seen. Ground first, pillars on it. */
 export function groundsOf({ systems }: Pick<Strip, "systems">): Item[] {
@@ -83,13 +83,13 @@ export function dotFrames({ signs, staffBottom }: PlacedVoice, { space }: StripL
     timed.after.map((dot): Mark => {
       const at = dot.loc ?? (timed.position % 2 === 0 ? timed.position + 1 : timed.position)
       const body = form.body
-      const [left, top] = [x + body.right + 0.28 * space, staffBottom - (at / 2 + 0.2) * space]
-      const size = 0.8 * space
+      const [left, top] = [x + body.right + FRAMED_DOT_GAP * space, staffBottom - (at / 2 + 0.2) * space]
+      const size = (0.4 + 2 * DOT_FRAME) * space
       return {
         shape: "rect",
         part: "cartouche",
-        x: left - 0.2 * space,
-        y: top - 0.2 * space,
+        x: left - DOT_FRAME * space,
+        y: top - DOT_FRAME * space,
         width: size,
         height: size,
         stroke: { role: "blue", width: 3, join: "miter" },

@@ -14,7 +14,7 @@ import { COUNT, FEW_WORDS } from "../letters.js"
 import { NEAR, type Passage } from "../passage.js"
 import { flagsOf, HEAD_WIDTH } from "../modern/forms.js"
 import { toldOf, WORDS_INSET } from "./counts.js"
-import { AFTER, type StripLook } from "./look.js"
+import { AFTER, DOT_FRAME, type StripLook } from "./look.js"
 import { barShift, modernVoice, type ModernVoice } from "./modern-voice.js"
 import { sungScale } from "./sung.js"
 import { oldOpening, modernOpening, type Opening } from "./openings.js"
@@ -113,6 +113,8 @@ function roomBefore({ formed }: PlannedVoice, { from }: Passage, look: StripLook
 }
 
 const GAP = 7
+/** Between a frame and the next sign: the frame keeps its dot clear by itself. */
+const FRAME_GAP = 3.5
 
 function leastScale({ formed, modern }: PlannedVoice, { from, to }: Passage, look: StripLook): number {
   const { signs } = formed.time
@@ -122,7 +124,7 @@ function leastScale({ formed, modern }: PlannedVoice, { from, to }: Passage, loo
     const text = timed.held ? "held" : countText(timed.duration)
     const count = textWidth(text, { ...COUNT, size: 26 * look.bands.size }) + 10
     const sounding = timed.held ? to - timed.at : timed.lasts
-    least = Math.max(least, Math.max(spaceAfter(formed, i), count) / sounding, bodyScale(formed, i))
+    least = Math.max(least, Math.max(spaceAfter(formed, i, look), count) / sounding, bodyScale(formed, i))
   })
   const words = look.rows.words ? wordsScale(formed.time, from, to) : 0
   const sung = sungScale(formed, from, to)
@@ -139,14 +141,15 @@ function wordsScale(voice: TimeVoice, from: number, to: number): number {
 }
 
 /** From a head to the next one with all that stands before it. */
-function spaceAfter({ forms, before, time }: FormedVoice, i: number): number {
+function spaceAfter({ forms, before, time }: FormedVoice, i: number, { rows, space }: StripLook): number {
   const own = forms[i]!
   const timed = time.signs[i]!
   const body = own.body.right
   const next = forms[i + 1]
   if (timed.ligature && timed.inLigature === 0) return body + GAP
   const right = timed.ligature ? body : own.box.right
-  return right + GAP + (next ? Math.max(0, -next.box.left) - before[i + 1]!.box.left : 0)
+  const gap = rows.framedDots && timed.after.length > 0 ? FRAME_GAP + DOT_FRAME * space : GAP
+  return right + gap + (next ? Math.max(0, -next.box.left) - before[i + 1]!.box.left : 0)
 }
 
 /** A ligature's body stays within the time of its notes. */

@@ -1,5 +1,13 @@
 /** The table of rests: all on one staff, or one under another. */
-import { drawSign, USUAL_CLEF, wrapped, type Item, type Mark, type PathStep } from "../../../drawing/index.js"
+import {
+  drawSign,
+  textWidth,
+  USUAL_CLEF,
+  wrapped,
+  type Item,
+  type Mark,
+  type PathStep,
+} from "../../../drawing/index.js"
 import type { Rest, Sign } from "../../../page/index.js"
 import type { Body, Plate, Room } from "../frame.js"
 import { COUNT, figures, letters, words } from "../letters.js"
@@ -99,6 +107,13 @@ function signLabel(sign: string, practice: PracticeWish, x: number, y: number): 
   return { shape: "group", part: "sign", x: x - box.left * 19, y, scale: 19, content: [item] }
 }
 
+/** Columns of counts fill the room from the names to the right margin, but are never so far apart that the eye loses its row. */
+function countColumns(rows: number, from: number, width: number): { counts: number; pitch: number } {
+  if (rows === 1) return { counts: Math.min(from, width - 144), pitch: 0 }
+  const pitch = Math.max(84, Math.min(180, (width - LAST_COUNT - from) / (rows - 1)))
+  return { counts: Math.min(from, width - LAST_COUNT - (rows - 1) * pitch), pitch }
+}
+
 /** One under another, each on a little staff of its own. */
 function drawDown({ columns, rows, practice }: RestTable, room: Room): Body {
   const head = rows.length > 1 ? 62 : 44
@@ -106,12 +121,13 @@ function drawDown({ columns, rows, practice }: RestTable, room: Room): Body {
   const space = Math.min(26, (step - 22) / 4)
   const wide = space * 4.5
   const nameX = wide + 26
-  // the last column ends at the right margin, and the first keeps clear of the names
-  const counts = rows.length === 1 ? room.width - 144 : room.width - (rows.length - 1) * 84 - LAST_COUNT
+  const namesEnd =
+    nameX + Math.max(...columns.map(one => Math.max(textWidth(one.name, NAME), textWidth(one.spaces, SPACES))))
+  const { counts, pitch } = countColumns(rows.length, namesEnd + 56, room.width)
   const items: Item[] = rows.map((row, i) =>
     rows.length === 1
       ? letters(row, counts, 30, words(28, { italic: true }), { part: "rubric", fill: "red" })
-      : signLabel(row, practice, counts + i * 84, 26),
+      : signLabel(row, practice, counts + i * pitch, 26),
   )
   columns.forEach(({ written, name, spaces, worth }, i) => {
     const foot = head + i * step + 4 * space + 4
@@ -129,7 +145,7 @@ function drawDown({ columns, rows, practice }: RestTable, room: Room): Body {
     const centre = foot - 2 * space
     items.push(letters(name, nameX, centre - 4, NAME, { part: "name", fill: "red" }))
     items.push(letters(spaces, nameX, centre + 28, SPACES, { part: "spaces", fill: "second" }))
-    worth.forEach((one, row) => items.push(worthMark(one, counts + row * 84, centre + 11)))
+    worth.forEach((one, row) => items.push(worthMark(one, counts + row * pitch, centre + 11)))
   })
   const height = head + (columns.length - 1) * step + 4 * space + 12
   const placed: Item = { shape: "group", x: room.left, y: room.top, content: items }
