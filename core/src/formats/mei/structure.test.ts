@@ -114,7 +114,7 @@ describe("structure", () => {
 
   it("has a staff without a definition, and a second layer, read and reported", () => {
     const text = score(
-      '<staff n="1"><layer/><layer n="2"><note dur="longa"/></layer></staff><staff n="7"><layer><note dur="brevis"/></layer></staff>',
+      '<staff n="1"><layer/><layer n="2"><note dur="longa"/></layer><layer/></staff><staff n="7"><layer><note dur="brevis"/></layer></staff>',
     )
     expect(read(text).voices.map(voice => [voice.n, show(voice.signs)])).toEqual([
       ["1", ""],
@@ -138,6 +138,8 @@ describe("signs", () => {
     ['<barLine/><barLine form="dbl"/><barLine form="invis"/>', "bar bar"],
     ['<barLine form="rptboth"/>', "repeat-end repeat-start"],
     ['<note dur="long"/><note dur="2"/>', "longa minima"],
+    ['<note dur="Longa"/><note dur="BREVIS"/>', "longa brevis"],
+    ['<beam><note dur="minima"/></beam><group><seg><rest dur="longa"/></seg></group>', "minima longa"],
   ])("%s are %s", (signs, expected) => {
     expect(show(first(layer(signs)))).toBe(expected)
   })
@@ -159,6 +161,18 @@ describe("signs", () => {
     expect(colours("black", 'head.color="red" head.fill="void"')).toBe("red-void")
     expect(colours("black", 'color="blue"')).toBe("other")
     expect(colours("black", 'color="black"')).toBe("none")
+  })
+
+  it("may stand below the syllable that is sung on them", () => {
+    const syllable = (inside: string) => first(layer(`<syllable><syl con="d">so</syl>${inside}</syllable>`))
+    expect(show(syllable('<note dur="longa"/><note dur="brevis"/>'))).toBe("longa brevis")
+    expect(syllable('<note dur="longa"/><note dur="brevis"/>')).toMatchObject([
+      { syllables: [{ text: "so", join: "-" }] },
+      { syllables: [] },
+    ])
+    expect(syllable("<ligature><note/><note/></ligature>")).toMatchObject([
+      { members: [{ syllables: [{ text: "so" }] }, { syllables: [] }] },
+    ])
   })
 
   it("join the notes of an oblique body however it is marked", () => {

@@ -3,11 +3,12 @@ import { table } from "../table.js"
 import { signId } from "../../../base/index.js"
 import type { Ligature, Mark, Sign } from "../../../page/index.js"
 import { splitTokens, tokenPart } from "../tokens.js"
-import { attribute, childrenOf, isElement, textIn, type XmlElement, type XmlNode } from "../xml.js"
+import { attribute, childrenOf, elementsIn, isElement, textIn, type XmlElement, type XmlNode } from "../xml.js"
 import { commonParts } from "./common.js"
 import { isDecision } from "./decisions.js"
 import { readDefinition } from "./definitions.js"
 import { readEditorial } from "./editorial.js"
+import { partsOf } from "./note-parts.js"
 import { impliedDot, readDot, readNote, readRest } from "./notes.js"
 import { trim, type Reader, type VoiceDraft } from "./reader.js"
 import {
@@ -25,9 +26,12 @@ import {
   repeatsIn,
   strokeForm,
 } from "./signs.js"
+import { syllablesOf, withSyllables } from "./words.js"
 
-/** Groups of common notation; their content stands in the run of signs. */
-const TRANSPARENT = new Set(["beam", "tuplet", "clefGrp", "bTrem", "fTrem", "graceGrp", "oStaff", "oLayer"])
+/** The figures of a voice: what holds one and is not read itself is a group, and its content stands in the run of signs. */
+const FIGURES = new Set(["note", "rest", "chord"])
+/** Groups that may hold other signs alone. */
+const TRANSPARENT = new Set(["clefGrp", "oStaff", "oLayer"])
 /** No sign, or read elsewhere. */
 const PASSED_OVER = new Set(["space", "mSpace"])
 
@@ -41,10 +45,16 @@ function readElement(reader: Reader, element: XmlElement, voice: VoiceDraft): vo
   const special = SPECIAL[name]
   if (special) special(reader, element, voice)
   else if (isBreak(name)) reader.add(voice, readBreak(element), element)
-  else if (TRANSPARENT.has(name)) readLayer(reader, element, voice)
   else if (name === "scoreDef" || name === "staffDef") readDefinition(reader, element, voice)
-  else if (!PASSED_OVER.has(name) && !readEditorial(reader, element, inside => readLayer(reader, inside, voice)))
-    addOther(reader, element, voice, name)
+  else if (!PASSED_OVER.has(name) && !readEditorial(reader, element, inside => readLayer(reader, inside, voice))) {
+    if (TRANSPARENT.has(name) || holdsFigures(element)) readLayer(reader, element, voice)
+    else addOther(reader, element, voice, name)
+  }
+}
+
+function holdsFigures(element: XmlElement): boolean {
+  for (const inside of elementsIn(element)) if (FIGURES.has(inside.localName)) return true
+  return false
 }
 
 const SPECIAL = table<(reader: Reader, element: XmlElement, voice: VoiceDraft) => void>({
@@ -60,6 +70,7 @@ const SPECIAL = table<(reader: Reader, element: XmlElement, voice: VoiceDraft) =
     reader.add(voice, form ? readStroke(reader, element, form) : readDot(reader, element), element)
   },
   ligature: addLigature,
+  syllable: addSyllable,
   mensur: (reader, element, voice) => reader.add(voice, readMensur(reader, element), element),
   proport: addProportion,
   clef: (reader, element, voice) => addIf(reader, element, voice, readClef(reader, element)),
@@ -149,6 +160,20 @@ function addBar(reader: Reader, element: XmlElement, voice: VoiceDraft): void {
     reader.add(voice, mark, element)
   })
 }
+
+/** Notes below the syllable that is sung on them (an element of the neumes); the first of them takes it. */
+function addSyllable(reader: Reader, element: XmlElement, voice: VoiceDraft): void {
+  const from = voice.sink.length
+  const parts = partsOf(element)
+  for (const child of childrenOf(element)) if (!WORDS.has(child.localName)) readElement(reader, child, voice)
+  const at = voice.sink.findIndex((sign, i) => i >= from && (sign.kind === "note" || sign.kind === "ligature"))
+  const syllables = syllablesOf(reader, parts)
+  if (at < 0 || syllables.length === 0) return
+  const sign = voice.sink[at]!
+  const changed = withSyllables(reader, sign, syllables)
+  if (changed !== sign) reader.passOn(sign, (voice.sink[at] = changed))
+}
+const WORDS = new Set(["syl", "verse", "refrain"])
 
 /** A figure written as part of the sign before it joins that sign. */
 function addProportion(reader: Reader, element: XmlElement, voice: VoiceDraft): void {

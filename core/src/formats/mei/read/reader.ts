@@ -161,7 +161,7 @@ export class Reader {
   }
 
   level(element: XmlElement, name: string): Level | undefined {
-    const value = attribute(element, name)
+    const value = attribute(element, name)?.toLowerCase()
     if (value === undefined) return undefined
     const level = MODERN_NAMES[value] ?? value
     if (value !== level)

@@ -107,6 +107,8 @@ function readStaff(reader: Reader, staff: XmlElement): void {
       const name = child.localName
       if (first.passedOver) return
       if (name === "layer") {
+        // a further layer in which nothing stands is no voice
+        if (layers > 0 && childrenOf(child).length === 0) continue
         const voice = layers++ === 0 ? first : voiceOf(layers - 1)
         voice.layers.push(child)
         readLayer(reader, child, voice)

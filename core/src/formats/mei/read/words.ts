@@ -1,5 +1,5 @@
 /** The words under a note. */
-import type { Syllable } from "../../../page/index.js"
+import type { Sign, Syllable } from "../../../page/index.js"
 import { attribute, childrenOf, textIn, type XmlElement } from "../xml.js"
 import { partsOf, type Part } from "./note-parts.js"
 import { trim, type Reader } from "./reader.js"
@@ -54,4 +54,15 @@ function joinOf(syl: XmlElement): Syllable["join"] {
   if (con !== undefined) return "~"
   const position = attribute(syl, "wordpos")
   return position === "i" || position === "m" ? "-" : " "
+}
+
+/** The note, or the ligature's first, with these syllables; words of its own that it has are not lost for them. */
+export function withSyllables(reader: Reader, sign: Sign, syllables: readonly Syllable[]): Sign {
+  if (sign.kind === "note") return sign.syllables.length > 0 ? sign : { ...sign, syllables }
+  if (sign.kind !== "ligature") return sign
+  const first = sign.members.find(one => one.kind === "note")
+  if (!first || first.syllables.length > 0) return sign
+  const changed = { ...first, syllables }
+  reader.passOn(first, changed)
+  return { ...sign, members: sign.members.map(one => (one === first ? changed : one)) }
 }
