@@ -14,10 +14,12 @@ import {
   OTHER_PLACE_WITHIN,
   OTHERS_HABITS,
   PARALLELS_SUPPOSED,
+  PARALLELS_WEIGHT,
   READ_ANEW,
   REPEAT_AGREES,
   REST_TOO_MANY,
   SHIFT_BY_NO_THIRD,
+  SHIFT_ENDS,
   SHORT_COPY,
   SHIFT_GOES_ON,
   SHIFT_BY_SIZE,
@@ -33,7 +35,7 @@ import {
 
 const HEAD = `## Slips and what mends them
 
-\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces asked for ([emendations.md](emendations.md) tells how it fares with others). The least evidence was set by what sound pieces show. All else is an estimate.`
+\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, and of 110 shifts of pitches, asked for ([emendations.md](emendations.md) tells how it fares with others). The least evidence was set by what sound pieces show. All else is an estimate.`
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
@@ -52,7 +54,9 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["each end of a shift of pitches that stands at no clef or line end", SHIFT_WITHOUT_CLEF],
   ["each step by which a passage leaves the compass of the rest of its voice", BEYOND_RANGE],
   ["each diminished or augmented fifth or fourth with the lowest voice, where pitches are in question", FALSE_FIFTH],
+  ["how far it counts that the notes at its ends are entered or left otherwise, by step or not", SHIFT_ENDS],
   ["moves of two voices that weigh as much as what they would do by chance, for parallels", PARALLELS_SUPPOSED],
+  ["how far these count", PARALLELS_WEIGHT],
   ["intervals of the piece itself that weigh as much as what is usual of its practice", OWN_SOUND_AFTER],
   ["how far it counts that the piece puts the same figures after each other elsewhere", HABIT_WEIGHT],
   ["how much the other voices count in that", OTHERS_HABITS],

@@ -3,7 +3,8 @@
  * it could be made began as an estimate from what the handbooks of editing say of scribes. It and the shares in which the
  * terms of the ranking are added up (`rank.ts`) were then moved by hand towards what a log-linear model of some 176 slips
  * planted in invented pieces asked for (seeds from 500000 and 530000), those of dots lost and of habits again towards what
- * another 101 in invented pieces and demos did (seeds from 41000 and 42000); docs/emendations.md tells how it fares with others. The least evidence was set by what sound pieces show. docs/weights.md prints them.
+ * another 101 in invented pieces and demos did (seeds from 41000 and 42000), those of shifted pitches towards what 110 shifts
+ * and as many sound pieces did (seeds from 200000); docs/emendations.md tells how it fares with others. The least evidence was set by what sound pieces show. docs/weights.md prints them.
  */
 import type { EmendationKind } from "./types.js"
 
@@ -83,20 +84,27 @@ export const STATEMENTS_DIFFER = 3
 export const REST_TOO_MANY = 3.5
 
 /** Each end of a shift of pitches that stands at no clef or line end. */
-export const SHIFT_WITHOUT_CLEF = 1.5
+export const SHIFT_WITHOUT_CLEF = 1
 /**
  * Each note more of a shift that ends at no clef or line end: its scribe notices it at any note as well as at another, about one in
- * twelve (estimated).
+ * fourteen.
  */
-export const SHIFT_GOES_ON = 0.09
+export const SHIFT_GOES_ON = 0.07
 /** A shift by anything but a third, as from one line to the next. */
-export const SHIFT_BY_NO_THIRD = 1.5
+export const SHIFT_BY_NO_THIRD = 2
 
 /** Each step by which a passage leaves the compass of the rest of its voice (an estimate: most parts keep within a tenth). */
-export const BEYOND_RANGE = 0.8
+export const BEYOND_RANGE = 1
 /** Each fifth or fourth with the lowest voice that is diminished or augmented (an estimate). */
 export const FALSE_FIFTH = 0.8
 /** So many moves of two voices weigh as much as what they would do by chance (an estimate). */
 export const PARALLELS_SUPPOSED = 20
+/** How far they count: voices that go side by side in thirds are in fifths for as long when one is misread. */
+export const PARALLELS_WEIGHT = 0.3
+/**
+ * How far it counts that the notes at the ends of a shift of pitches are entered or left otherwise, by step or not: most of that is
+ * said by the leap already.
+ */
+export const SHIFT_ENDS = 0.4
 /** What a passage that stands twice costs more, less a half for each note up to six: short ones do so by chance. */
 export const SHORT_COPY = 1
