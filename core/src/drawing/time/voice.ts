@@ -47,19 +47,20 @@ function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: L
 
 function pillars({ axis, formed, top: above, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
   const top = above + look.names
-  const capital = new Map<number, number>()
-  for (const one of capitals) if (one.onPillar) capital.set(momentKey(one.at), one.height)
-  // no line runs through words
-  const under = (x: number) =>
-    capitals.reduce((most, { left, right, height }) => (x > left && x < right ? Math.max(most, height) : most), 0)
   const strokes = new PillarStrokes()
   for (const { at, kind } of within(formed.ruled.pillars, axis)) {
     if (at > axis.to + NEAR) continue
     const x = xAt(axis, at)
-    const head = capitals.length === 0 ? 0 : (capital.get(momentKey(at)) ?? under(x))
-    strokes.add(kind, x, top + head, bottom)
+    strokes.add(kind, x, top + (capitals.length === 0 ? 0 : headOf(capitals, at, x)), bottom)
   }
   return strokes.marks("pillar", look)
+}
+
+/** How far down a pillar begins: under the sign that rules from it, and no line runs through words. */
+function headOf(capitals: PlacedVoice["capitals"], at: number, x: number): number {
+  const own = capitals.findLast(one => one.onPillar && momentKey(one.at) === momentKey(at))
+  if (own) return own.height
+  return capitals.reduce((most, { left, right, height }) => (x > left && x < right ? Math.max(most, height) : most), 0)
 }
 
 /** One outline for all pillars of a kind, kinds in the order met. */
@@ -107,6 +108,7 @@ export function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Loo
 
 /** From the body of a ligature to where its later notes sound. */
 export function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): Mark[] {
+  if (!signs.some(({ timed }) => timed.ligature)) return []
   const bodies = new Map<string, { right: number; y: number }>()
   const reach = new Map<object, number>()
   const marks: Mark[] = []
