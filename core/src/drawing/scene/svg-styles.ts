@@ -143,7 +143,7 @@ export class SvgStyles {
   }
   #style({ part, shape, fill, stroke, opacity }: Mark, scale: number): Pick<Styled, "whole" | "paint"> {
     const out = this.#out
-    if (this.#paints(fill)) this.#plain(" fill", this.#theme.colours[fill!])
+    if (this.#paints(fill)) this.#fill(fill!)
     else if (shape !== "line") out.text(` fill="none"`)
     if (stroke && this.#paints(stroke.role)) this.#stroke(stroke, scale)
     if (opacity !== undefined) this.#number(" opacity", opacity)
@@ -151,6 +151,12 @@ export class SvgStyles {
     this.#plain(" class", part)
     out.bytes(paint)
     return { whole: out.cut(0), paint }
+  }
+
+  #fill(role: Role): void {
+    const glaze = this.#theme.glazes?.[role]
+    this.#plain(" fill", glaze?.colour ?? this.#theme.colours[role])
+    if (glaze) this.#number(" fill-opacity", glaze.opacity)
   }
 
   #stroke({ role, width, dash, cap, join }: Stroking, scale: number): void {

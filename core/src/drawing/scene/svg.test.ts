@@ -156,6 +156,21 @@ describe("themes", () => {
     expect(toSvg(scene([mark]), { theme: themeNamed("transparent-dark")! })).not.toContain("<rect")
     expect(toSvg(scene([mark]), { theme: themeNamed("dark")! }).match(/<rect/g)).toHaveLength(2)
   })
+  test("what a transparent one lays over a slide looks on white or black as its colours say", () => {
+    const over = (below: number, colour: string, opacity: number) =>
+      [1, 3, 5].map(i => Math.round(Number.parseInt(colour.slice(i, i + 2), 16) * opacity + below * (1 - opacity)))
+    for (const [name, below] of [
+      ["transparent-light", 255],
+      ["transparent-dark", 0],
+    ] as const) {
+      const { colours, glazes } = themeNamed(name)!
+      const { colour, opacity } = glazes!.alternate!
+      const seen = over(below, colour, opacity).map(one => one.toString(16).padStart(2, "0"))
+      expect(`#${seen.join("")}`.toUpperCase()).toBe(colours.alternate)
+      const mark: Item = { shape: "rect", part: "area", x: 0, y: 0, width: 1, height: 1, fill: "alternate" }
+      expect(toSvg(scene([mark]), { theme: themeNamed(name)! })).toContain(`fill="${colour}" fill-opacity="${opacity}"`)
+    }
+  })
   test("a name that is none gives nothing", () => {
     expect(themeNamed("parchment")).toBeUndefined()
   })

@@ -6,6 +6,13 @@ export interface Theme {
   /** False: no ground is painted, and a mark in the colour of the ground is left out. */
   readonly painted: boolean
   readonly colours: Readonly<Record<Role, string>>
+  /** Areas that let the ground of a slide through; on white or black they look as `colours` says. */
+  readonly glazes?: Readonly<Partial<Record<Role, Glaze>>>
+}
+
+export interface Glaze {
+  readonly colour: string
+  readonly opacity: number
 }
 
 type Row = readonly [
@@ -36,8 +43,8 @@ export const THEMES: readonly Theme[] = [
   theme("dark", true, DARK),
   theme("lecture-white", true, WHITE),
   theme("lecture-black", true, BLACK),
-  theme("transparent-light", false, WHITE),
-  theme("transparent-dark", false, BLACK),
+  { ...theme("transparent-light", false, WHITE), glazes: { alternate: { colour: "#AB8333", opacity: 0.25 } } },
+  { ...theme("transparent-dark", false, BLACK), glazes: { alternate: { colour: "#FAD9A7", opacity: 0.12 } } },
 ]
 
 /** The theme of this name, or undefined. */
