@@ -29,10 +29,11 @@ export function stepsOf(cells: readonly Cell[], moments: ReadonlyMap<SignId, num
   const steps: Step[] = []
   let waiting: Cell[] = []
   let latest = -Infinity
-  for (const cell of cells) {
+  for (const [at, cell] of cells.entries()) {
     const moment = momentOf(cell, moments)
     const before = steps.at(-1)
-    if (moment === undefined && before && clingsBehind(cell) && waiting.length === 0) {
+    const closes = cell.kind === "stroke" && at === cells.length - 1
+    if (moment === undefined && before && clingsBehind(cell) && !closes && waiting.length === 0) {
       steps[steps.length - 1] = { ...before, cells: [...before.cells, cell] }
       continue
     }
@@ -75,7 +76,7 @@ class SettingVoice {
   leadUpTo(moment: number): Sounding[] {
     const sounding: Sounding[] = []
     for (let step = this.#steps[this.#at]; step && step.moment <= moment; step = this.#steps[++this.#at]) {
-      const main = step.moment === END ? step.cells.length : mainOf(step)
+      const main = step.moment === END && !isClosing(step) ? step.cells.length : mainOf(step)
       for (const cell of step.cells.slice(0, main)) this.put(cell)
       const cell = step.cells[main]
       if (cell) sounding.push({ voice: this, cell, behind: step.cells.slice(main + 1) })
@@ -120,6 +121,9 @@ function setTogether(sounding: readonly Sounding[], from: number): number {
   return place
 }
 
+/** The stroke at the end of a voice: those of all voices stand together, however long their last notes are. */
+const isClosing = ({ moment, cells }: Step): boolean => moment === END && cells.every(cell => cell.kind === "stroke")
+
 /** Which cell of a step sounds: the last, or the one before what clings behind it. */
 function mainOf({ cells }: Step): number {
   let at = cells.length - 1
@@ -139,7 +143,10 @@ export function cutMoment(
 ): number | undefined {
   const over = ends.findIndex(({ end }) => end > width)
   if (over < 0) return undefined
-  let best = Math.max(1, over)
+  // strokes at the end are not left alone
+  const closing =
+    ends[over]!.moment === END && voices.every(steps => steps.every(one => one.moment !== END || isClosing(one)))
+  let best = Math.max(1, closing ? over - 1 : over)
   for (let at = best - 1; at > 0 && ends[at - 1]!.end > width * EARLY; at--)
     if (fitness(voices, ends[at]!.moment) > fitness(voices, ends[best]!.moment)) best = at
   return ends[best]?.moment
