@@ -1,6 +1,6 @@
 /** Accidentals that the intervals ask for: gone through, accepted and refused by keys, and seen in the edition. */
 import { describe, expect, test } from "vitest"
-import { hasBrowser, isAccessible, settled, windows } from "./testing/window.js"
+import { hasBrowser, isAccessible, openText, settled, windows } from "./testing/window.js"
 
 /** Of our own making: b in the tenor against f, and a single b above a in the cantus. */
 const PIECE = `title: B or not
@@ -20,15 +20,8 @@ describe.skipIf(!hasBrowser)("proposed accidentals", () => {
   const all = windows()
 
   async function openPiece(text: string, title: string) {
-    const opened = await all.open()
-    const { page } = opened
-    await settled(opened)
-    await page.keyboard.press("o")
-    await page
-      .locator("input[type=file]")
-      .setInputFiles({ name: "piece.figurae", mimeType: "text/plain", buffer: Buffer.from(text) })
-    await page.locator("h1").filter({ hasText: title }).waitFor()
-    await settled(opened)
+    const opened = await all.shared()
+    await openText(opened, text, title)
     return opened
   }
 

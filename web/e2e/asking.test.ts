@@ -1,6 +1,6 @@
 /** Asking: why, what if, deciding otherwise; and the modern score of what was decided. */
 import { describe, expect, test } from "vitest"
-import { hasBrowser, headline, isAccessible, settled, windows, type Opened } from "./testing/window.js"
+import { hasBrowser, headline, isAccessible, openDemo, settled, windows, type Opened } from "./testing/window.js"
 
 /** Counts in the bands of a voice, from the first on. */
 const counts = ({ page }: Opened, many: number): Promise<string[]> =>
@@ -21,8 +21,8 @@ const AS_READ = "3 2 1 3 3 3 2 1 6"
 describe.skipIf(!hasBrowser)("asking", () => {
   const all = windows()
   async function atSeventh(): Promise<Opened> {
-    const opened = await all.open()
-    await settled(opened)
+    const opened = await all.shared()
+    await openDemo(opened, "Quatre vens")
     for (let i = 0; i < 9; i++) await opened.page.keyboard.press("ArrowRight")
     await headline(opened, "A semibreve of two minims, not three")
     await untilCounts(opened, AS_READ)
@@ -69,9 +69,9 @@ describe.skipIf(!hasBrowser)("asking", () => {
   })
 
   test("what if voices were read by another practice or option, by keys alone and without a sign", async () => {
-    const opened = await all.open()
+    const opened = await all.shared()
     const { page } = opened
-    await settled(opened)
+    await openDemo(opened, "Quatre vens")
     await untilCounts(opened, AS_READ)
     await page.keyboard.press("Shift+Q")
     // the first field has the keys; a letter chooses in it
@@ -109,9 +109,8 @@ describe.skipIf(!hasBrowser)("asking", () => {
   })
 
   test("what is typed before a sheet has come is meant for it", async () => {
-    const opened = await all.open()
+    const opened = await all.shared()
     const { page } = opened
-    await settled(opened)
     await page.keyboard.press("Shift+O")
     await page.keyboard.type("Nova ars")
     await page.keyboard.press("Enter")
@@ -123,9 +122,8 @@ describe.skipIf(!hasBrowser)("asking", () => {
   })
 
   test("a new piece, a note supposed to be gone, a decision: by keys alone, and the keys are never lost", async () => {
-    const opened = await all.open()
+    const opened = await all.shared()
     const { page } = opened
-    await settled(opened)
     await page.keyboard.press("Shift+O")
     await page.locator("input[name=title]:focus").waitFor()
     await page.keyboard.type("Nova")

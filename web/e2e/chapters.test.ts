@@ -1,6 +1,6 @@
 /** The chapters of the lowest band: doubts and slips, the measure, what comes again, the practice. */
 import { describe, expect, test } from "vitest"
-import { hasBrowser, isAccessible, settled, windows, type Opened } from "./testing/window.js"
+import { hasBrowser, isAccessible, openText, settled, windows, type Opened } from "./testing/window.js"
 
 /** Of our own making: the tenor lost a breve, so it comes four minims short. */
 const SLIP = `title: A slip
@@ -24,17 +24,8 @@ L d3 L f B e rB L g B a S g f rL2  L e B d c rB L d B e S f g rL2`
 describe.skipIf(!hasBrowser)("chapters", () => {
   const all = windows()
   async function open(text: string): Promise<Opened> {
-    const opened = await all.open()
-    await settled(opened)
-    await opened.page.keyboard.press("o")
-    await opened.page
-      .locator("input[type=file]")
-      .setInputFiles({ name: "piece.figurae", mimeType: "text/plain", buffer: Buffer.from(text) })
-    await opened.page
-      .locator("h1")
-      .filter({ hasText: /^(A |Without)/ })
-      .waitFor()
-    await settled(opened)
+    const opened = await all.shared()
+    await openText(opened, text, /^(A |Without)/)
     return opened
   }
 

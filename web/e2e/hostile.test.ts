@@ -45,9 +45,8 @@ describe.skipIf(!hasBrowser)("hostile input", () => {
     ["shorthand", "hostile.figurae", SHORTHAND],
     ["MEI", "hostile.mei", MEI],
   ])("markup in titles, names, syllables, ids of %s is shown as text in every band", async (_, name, text) => {
-    const opened = await all.open()
+    const opened = await all.shared()
     const { page } = opened
-    await settled(opened)
     await give(opened, name, text)
     await page.locator("h1").filter({ hasText: "script" }).waitFor()
     await settled(opened)
@@ -64,9 +63,8 @@ describe.skipIf(!hasBrowser)("hostile input", () => {
   })
 
   test("what is no page is refused in a sentence, and the piece that was open stays", async () => {
-    const opened = await all.open()
+    const opened = await all.shared()
     const { page } = opened
-    await settled(opened)
     for (const [name, text] of BROKEN) {
       await give(opened, name, text)
       const title = page.getByRole("heading", { level: 1 })
@@ -81,9 +79,8 @@ describe.skipIf(!hasBrowser)("hostile input", () => {
   })
 
   test("references in XML are read as by the library outside the browser, where the tables of HTML's are not left out", async () => {
-    const opened = await all.open()
+    const opened = await all.shared()
     const { page } = opened
-    await settled(opened)
     const titled = (title: string): string => MEI.replace(/<title>.*<\/title>/, `<title>${title}</title>`)
     const right = titled("A &amp; B &lt;C&gt; caf&#233; &#xE9; &apos;x&quot;")
     const inNode = readMei(right)
@@ -141,9 +138,8 @@ describe.skipIf(!hasBrowser)("hostile input", () => {
   })
 
   test("a file dropped on the window is opened, whatever is dropped besides", async () => {
-    const opened = await all.open()
+    const opened = await all.shared()
     const { page } = opened
-    await settled(opened)
     await page.evaluate(text => {
       const data = new DataTransfer()
       data.items.add(new File([text], "dropped.figurae"))

@@ -7,18 +7,15 @@ describe.skipIf(!hasBrowser)("writing", () => {
 
   /** A new piece of one voice, the page open and its text beside it. */
   async function begun(withText = true): Promise<Opened> {
-    const opened = await all.open()
+    const opened = await all.shared()
     const { page } = opened
-    await settled(opened)
     await page.keyboard.press("o")
     await page.getByLabel("Title").fill("Invented")
     await page.getByLabel("Voices").fill("tenor")
     await page.getByRole("button", { name: "Begin the piece" }).click()
     await settled(opened)
-    if (withText) {
-      await page.keyboard.press("x")
-      await page.locator(".cm-content").waitFor()
-    }
+    if (withText !== (await page.locator(".text-beside").isVisible())) await page.keyboard.press("x")
+    if (withText) await page.locator(".cm-content").waitFor()
     return opened
   }
   const textOf = ({ page }: Opened): Promise<string> => page.locator(".cm-content").innerText()
