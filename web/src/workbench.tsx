@@ -6,6 +6,7 @@ import { PageBand } from "./bands/page/page-band.js"
 import { TimeBand } from "./bands/time/time-band.js"
 import { isDark } from "./acts/definitions.js"
 import { Thread } from "./bands/thread.js"
+import { ReasonOutOfSight } from "./bands/lowest/out-of-sight.js"
 import { ActButton } from "./parts/act-button.js"
 import { later } from "./parts/later.js"
 import { ListeningLine } from "./sound/listening-line.js"
@@ -135,6 +136,7 @@ function LastLine() {
   const hasNext = summary?.matters.some(one => one.sign !== undefined) ?? false
   return (
     <footer className="last">
+      <ReasonOutOfSight />
       <p role="status">{sentence}</p>
       {isOpen && hasNext && !hasOwnList && <ActButton id={acts.find("next").id} />}
     </footer>

@@ -8,9 +8,10 @@ export function cartouchesOver({ signs }: ScenePlaces, sign: SignId, unit: numbe
   return cartouchesRound(signs.get(sign)?.boxes ?? [], unit)
 }
 
-/** The same for boxes that are known. */
-export function cartouchesRound(boxes: readonly Box[], unit: number): Mark[] {
+/** The same for boxes that are known; those that nearly touch, such as lines of words, have one. */
+export function cartouchesRound(apart: readonly Box[], unit: number): Mark[] {
   const room = Math.max(3, unit * 0.4)
+  const boxes = joined(apart, 2 * room)
   const width = Math.max(2, unit * 0.16)
   return boxes.map(({ left, top, right, bottom }) => ({
     shape: "rect",
@@ -22,6 +23,30 @@ export function cartouchesRound(boxes: readonly Box[], unit: number): Mark[] {
     stroke: { role: "blue", width, join: "miter" },
   }))
 }
+
+function joined(apart: readonly Box[], near: number): readonly Box[] {
+  if (apart.length < 2) return apart
+  const boxes: Box[] = []
+  for (const box of apart) {
+    const at = boxes.findIndex(
+      one =>
+        one.left < box.right + near &&
+        box.left < one.right + near &&
+        one.top < box.bottom + near &&
+        box.top < one.bottom + near,
+    )
+    if (at < 0) boxes.push(box)
+    else boxes[at] = around(boxes[at]!, box)
+  }
+  return boxes
+}
+
+const around = (a: Box, b: Box): Box => ({
+  left: Math.min(a.left, b.left),
+  right: Math.max(a.right, b.right),
+  top: Math.min(a.top, b.top),
+  bottom: Math.max(a.bottom, b.bottom),
+})
 
 /** A wedge over the staff above each sign that sounds. */
 export function wedgesOver({ signs, lines }: ScenePlaces, sounding: readonly SignId[], unit: number): Mark[] {
