@@ -81,9 +81,7 @@ describe.skipIf(!hasBrowser)("export", () => {
   }, 120_000)
 
   test("a link carries the piece to another machine; one that is cut off says so", async () => {
-    const opened = await all.open()
-    await settled(opened)
-    await opened.page.keyboard.press("e")
+    const opened = await exporting(all)
     const link = await opened.page.getByRole("textbox", { name: "A link", exact: true }).inputValue()
     const hash = link.slice(link.indexOf("#"))
     expect(link.length).toBeLessThanOrEqual(6000)

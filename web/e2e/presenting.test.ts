@@ -21,9 +21,10 @@ describe.skipIf(!hasBrowser)("the presenter's view", () => {
       return places
     }, frames)
 
-  async function presenting(options: object = HALL): Promise<Opened> {
-    const opened = await all.open(options)
-    await settled(opened)
+  async function presenting(options?: object): Promise<Opened> {
+    const opened = options ? await all.open(options) : await all.shared()
+    if (options) await settled(opened)
+    else await opened.page.setViewportSize(HALL.viewport)
     await opened.page.keyboard.press("Shift+P")
     await foot(opened, /^Sheet 1 of \d+\. Signs$/)
     return opened

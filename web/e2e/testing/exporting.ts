@@ -1,6 +1,6 @@
 /** Files that the window makes, for tests. */
 import { readFileSync } from "node:fs"
-import { settled, type Opened, type Windows } from "./window.js"
+import { type Opened, type Windows } from "./window.js"
 
 /** Presses the button of this name and takes what is saved. */
 export async function saved({ page }: Opened, name: string): Promise<{ file: string; bytes: Buffer; path: string }> {
@@ -12,8 +12,7 @@ export async function saved({ page }: Opened, name: string): Promise<{ file: str
 
 /** A window with the demo piece, all files before one. */
 export async function exporting(all: Windows): Promise<Opened> {
-  const opened = await all.open()
-  await settled(opened)
+  const opened = await all.shared()
   await opened.page.keyboard.press("e")
   await opened.page.getByRole("region", { name: "Export", exact: true }).waitFor()
   return opened
