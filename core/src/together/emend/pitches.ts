@@ -16,9 +16,7 @@ import {
   BEYOND_RANGE,
   CUSTOS_WRONG,
   FALSE_FIFTH,
-  PARALLELS_WEIGHT,
   SHIFT_BY_NO_THIRD,
-  SHIFT_ENDS,
   SHIFT_GOES_ON,
   SHIFT_WITHOUT_CLEF,
 } from "./weights.js"
@@ -166,7 +164,7 @@ class Shifting {
     const { backdrop, parallels, beside } = this.heard
     return at === 0 || !backdrop.weights.avoidsParallels
       ? 0
-      : PARALLELS_WEIGHT * (parallels.cost(beside, at, 0) - parallels.cost(beside, at, this.shift))
+      : parallels.cost(beside, at, 0) - parallels.cost(beside, at, this.shift)
   }
 
   private cost(tone: Tone, { onset, end, strength }: Omit<Sounded, "tone">): number {
@@ -194,7 +192,7 @@ class Shifting {
     const [newA, newB] = edge === "begins" ? [a, b + this.shift] : [a + this.shift, b]
     const { melody } = this.subject
     const leap = melody.cost(a, b) - melody.cost(newA, newB)
-    return leap + SHIFT_ENDS * (this.regained(at - 1, edge === "ends", 1) + this.regained(at, edge === "begins", -1))
+    return leap + this.regained(at - 1, edge === "ends", 1) + this.regained(at, edge === "begins", -1)
   }
 
   /**

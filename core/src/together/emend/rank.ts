@@ -1,6 +1,6 @@
 /** What speaks for a change that was tried, and how it is added up: every term is a natural logarithm of odds. */
 import type { EmendationKind } from "./types.js"
-import { MEETS_AGAIN, MOST_REPEATS, READ_ANEW, REPEAT_AGREES } from "./weights.js"
+import { MEETS_AGAIN, MOST_REPEATS, READ_ANEW, REPEAT_AGREES, SHIFT_DEARER } from "./weights.js"
 
 export interface Terms {
   readonly kind: EmendationKind
@@ -22,12 +22,14 @@ export interface Terms {
 
 /**
  * The voice laid against the others, and all voices searched together, say nearly the same; the first sees slips that
- * are left, the second how the others would turn to it. A shift of pitches is weighed by the first alone.
+ * are left, the second how the others would turn to it. A shift of pitches is weighed by the first, and by the second only as far
+ * as it speaks against it.
  */
 export function evidenceOf({ kind, laid, anew, habit, alike, agree, meets }: Terms): number {
   const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
-  const share = kind === "pitch-shifted" ? 0 : meets ? READ_ANEW.meets : READ_ANEW.apart
-  return (1 - share) * laid + share * anew - habit - alike + repeats
+  const share = meets ? READ_ANEW.meets : READ_ANEW.apart
+  const read = kind === "pitch-shifted" ? laid + Math.min(0, anew + SHIFT_DEARER) : (1 - share) * laid + share * anew
+  return read - habit - alike + repeats
 }
 
 /** By how much likelier the page is with the change. */
