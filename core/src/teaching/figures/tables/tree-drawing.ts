@@ -1,9 +1,9 @@
 /** Division trees side by side, all by one measure of time. */
 import { signId, toNumber, toText } from "../../../base/index.js"
-import { drawNote, wrapped, type Item, type Mark } from "../../../drawing/index.js"
+import { drawNote, textWidth, wrapped, type Item, type Mark } from "../../../drawing/index.js"
 import { type Level, type Note } from "../../../page/index.js"
 import type { Body, Plate, Room } from "../frame.js"
-import { LEVEL_NAMES } from "../../../reading/index.js"
+import { countText, LEVEL_NAMES } from "../../../reading/index.js"
 import { figures, letters, SUM, words } from "../letters.js"
 import { drawOwn, isWhite, signsIn, type PracticeWish } from "../own-signs.js"
 import { captionFor } from "../sources.js"
@@ -13,12 +13,20 @@ export function divisionPlate(trees: readonly DivisionTree[], practice: Practice
   const many = trees.length > 1
   return {
     headline: many ? "How the breve divides" : "How time divides",
-    says: many ? "A minim lasts as long everywhere; what holds more minims lasts longer." : "",
+    says: many ? saysOf(trees) : "",
     caption: [captionFor([[practice.name, "as-written"]])],
     alt: trees.map(inWords).join(" "),
     black: !isWhite(practice),
     draw: room => drawTrees(trees, practice, room),
   }
+}
+
+/** A stroke or a proportion makes the minim itself shorter. */
+function saysOf(trees: readonly DivisionTree[]): string {
+  const minims = new Set(trees.map(({ levels }) => toText(levels.at(-1)!.value)))
+  return minims.size === 1
+    ? "A minim lasts as long everywhere; what holds more minims lasts longer."
+    : "All stand over one measure of time; a minim does not last as long under every sign."
 }
 
 const inWords = ({ names, levels }: DivisionTree): string =>
@@ -175,10 +183,10 @@ function drawRow({ level, value, count }: TreeLevel, tree: DivisionTree, place: 
   const bandTop = signY + under + 9
   const each = toNumber(value) * scale
   const items: Item[] = []
+  const text = countText(value)
+  const width = textWidth(text, COUNT)
   for (let i = 0; i < count; i++) {
     const x = i * each
-    const text = toText(value)
-    const room = each >= 15
     items.push(
       ...(first ? [] : [branch(x, top, bandTop, isPartOf(i, count, tree))]),
       band(x, bandTop, each),
@@ -190,9 +198,9 @@ function drawRow({ level, value, count }: TreeLevel, tree: DivisionTree, place: 
         scale: space,
         content: drawn.content,
       },
-      ...(room
+      ...(width <= each
         ? [
-            letters(text, x + Math.min(9, (each - 14) / 2), bandTop + BAND / 2 + 10, COUNT, {
+            letters(text, x + Math.min(9, (each - width) / 2), bandTop + BAND / 2 + 10, COUNT, {
               part: "count",
               fill: "ink",
             }),
