@@ -155,7 +155,8 @@ const SLUR_END = element("slur", { type: "stop", number: 1 })
 
 function tupletEnds(sign: NotatedSign, { num, signs }: NotatedTuplet): XmlElement[] {
   const isUsual = num === 3 || num === 6
-  const shown = { bracket: needsBracket(signs) ? "yes" : "no", "show-number": isUsual ? "actual" : "both" }
+  const numbers = isUsual ? "actual" : "both"
+  const shown = { bracket: needsBracket(signs) ? "yes" : "no", placement: "above", "show-number": numbers }
   return [
     ...(sign === signs[0] ? [element("tuplet", { type: "start", number: 1, ...shown })] : []),
     ...(sign === signs.at(-1) ? [element("tuplet", { type: "stop", number: 1 })] : []),

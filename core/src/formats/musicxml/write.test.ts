@@ -31,7 +31,7 @@ describe("notes", () => {
     )
     expect(first).toContain('<beam number="1">begin</beam>')
     expect(first).toContain(
-      '<notations><tuplet type="start" number="1" bracket="no" show-number="actual"/></notations>',
+      '<notations><tuplet type="start" number="1" bracket="no" placement="above" show-number="actual"/></notations>',
     )
     expect(note("s1.9")).toContain('<tuplet type="stop" number="1"/>')
   })

@@ -54,6 +54,9 @@ function itemElements(item: LayerItem, context: VoiceContext): XmlElement[] {
             numbase,
             "num.format": num === 3 || num === 6 ? "count" : "ratio",
             "bracket.visible": String(visible),
+            // words stand below
+            "bracket.place": "above",
+            "num.place": "above",
           },
           ...layerContent(signs, { ...context, inTuplet: true }),
         ),
