@@ -76,7 +76,9 @@ export const USUAL_CLEFS: ClefConventions = { from: ["treble", "treble-8", "bass
 
 /** The clef that is asked for, or else the one under which the fewest ledger lines are needed. */
 export function clefFor(voice: ScoreVoice, clefs: ClefConventions = USUAL_CLEFS): ModernClef {
-  const asked = clefs.voices[voice.label.toLowerCase()] ?? clefs.voices[voice.n]
+  // names of voices come from files: "constructor" and its like are not in the table unless it says so
+  const name = [voice.label.toLowerCase(), voice.n].find(one => Object.hasOwn(clefs.voices, one))
+  const asked = name === undefined ? undefined : clefs.voices[name]
   if (asked) return CLEFS[asked]
   const heights = voice.events.flatMap(event => (event.kind === "note" && event.pitch ? [height(event.pitch)] : []))
   const choice = clefs.from.map(name => CLEFS[name])

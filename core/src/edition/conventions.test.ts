@@ -74,6 +74,7 @@ describe("clefs", () => {
     expect(clefFor(tenor!, { ...USUAL_CLEFS, voices: { tenor: "alto" } }).name).toBe("alto")
     expect(clefFor(motetus!, { ...USUAL_CLEFS, voices: { "2": "alto" } }).name).toBe("alto")
     expect(clefFor(motetus!, { from: ["alto", "bass"], voices: {} }).name).toBe("alto")
+    expect(clefFor({ ...motetus!, label: "constructor" }).name).toBe("treble-8")
   })
 })
 
