@@ -2,7 +2,7 @@ import * as fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { parseShorthand } from "../../page/shorthand/index.js"
 import { everySign } from "../../page/walk.js"
-import { applyChange, type Page } from "../../page/index.js"
+import { applyChange, type Page, type Sign } from "../../page/index.js"
 import { randomChange } from "../../page/testing/random-change.js"
 import { randomPage } from "../../page/testing/random-page.js"
 import type { Group, Item, Mark, Scene, TextMark } from "../scene/scene.js"
@@ -60,6 +60,12 @@ describe("lines", () => {
     expect(right).toBeLessThanOrEqual(900 - MARGIN * scene.unit + 0.01)
     const ends = lines.slice(0, -1).map(line => Math.max(...cells(line).map(cell => cell.x ?? 0)))
     for (const end of ends) expect(end).toBeGreaterThan(900 / 12 - 2 * MARGIN - 2.5)
+  })
+  test("a line of few signs is left short rather than torn apart", () => {
+    const scene = drawPage(pageOf(`voice a black\nclef:C3\nB c4 d e f line:2 ${scaleNotes(40)} line:3 c4 d\n`))
+    const last = groups(scene, "line").map(line => Math.max(...cells(line).map(one => one.x!)))
+    expect(last[0]).toBeLessThan(4 * 7 + 4)
+    expect(last[1]).toBeGreaterThan(80)
   })
   test("--lines fit takes the breaks away", () => {
     const page = pageOf("voice a black\nclef:C3\nB c4 d line:2 e f\n")
@@ -172,6 +178,23 @@ describe("voices under one another", () => {
     expect(a![0]).toBeCloseTo(b![0]!, 5)
     expect(a![2]).toBeCloseTo(b![2]!, 5)
     expect(b![1]).toBeGreaterThan(a![1]!)
+  })
+  test("so do the strokes that end them, which no system has to itself", () => {
+    const voices = ["B c4 d e f g a b L c5 finis", "B c4 d e f [g a b c5] finis"]
+    const page = pageOf(voices.map((line, i) => `voice v${i} black\nclef:C3\n${line}\n`).join(""))
+    const moments = new Map(
+      page.voices.flatMap(({ signs }) =>
+        signs
+          .flatMap((sign): readonly Sign[] => (sign.kind === "ligature" ? sign.members : [sign]))
+          .flatMap((one, i) => (one.kind === "note" ? [[one.id, i] as const] : [])),
+      ),
+    )
+    for (let width = 300; width < 520; width += 20) {
+      const lines = groups(drawPage(page, { voices: "under", moments, width }), "line").map(cells)
+      const [a, b] = lines.slice(-2).map(line => line.at(-1)!.x)
+      expect(a).toBeCloseTo(b!, 5)
+      expect(Math.min(...lines.map(line => line.length))).toBeGreaterThan(2)
+    }
   })
   test("without moments they go line by line", () => {
     const scene = drawPage(page, { voices: "under" })

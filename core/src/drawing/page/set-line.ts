@@ -168,13 +168,16 @@ function stretchOf(before: Cell, cell: Cell): number {
   return isFigure(before) ? 1 : 0.4
 }
 
+/** Staff spaces that a gap is widened by at the most: a line of few signs is rather left short than torn apart. */
+const WIDENED = 4
+
 /** Shares what a line lacks among its gaps, so that it ends at `width`. A custos at the end stands at the very end. */
 export function justified(row: readonly SetCell[], end: number, width: number, full: boolean): SetCell[] {
   const spare = width - end
   const last = row.at(-1)
-  const fill = full && spare > 0 ? spare : 0
   const gaps = row.map(({ cell }, i): number => (i === 0 ? 0 : stretchOf(row[i - 1]!.cell, cell)))
   const sum = gaps.reduce((total, gap) => total + gap, 0)
+  const fill = full && spare > 0 ? Math.min(spare, sum * WIDENED) : 0
   let shift = 0
   const spread = row.map(({ cell, x }, i) => {
     shift += sum > 0 ? (fill * gaps[i]!) / sum : 0
