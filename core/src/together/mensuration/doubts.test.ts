@@ -32,3 +32,17 @@ test("apart from the others a voice is read by what it shows itself", () => {
   expect(readApart(two)[1]!.mensurations[0]).toMatchObject({ from: "inferred", tempus: 2 })
   expect(readTogether(two).readings[1]!.mensurations[0]).toMatchObject({ from: "inferred", tempus: 3 })
 })
+test("where no minim is written a prolation that is not stated puts nothing in doubt: all shares of the breve are the same", () => {
+  // a perfect breve holds 6 minims or 9
+  const early = "voice triplum black practice=ars-nova(minims=unwritten)\nmens:modusmaior=2:modus=2:tempus=3"
+  const body = " B c4 S d e B f S d e f B g L a B c S d e B f L g"
+  const shares = (prolation: string, breve: number) =>
+    readTogether(page(`${early}${prolation}${body}`))
+      .readings[0]!.signs.filter(sign => sign.kind === "note" && !sign.held)
+      .map(({ duration, doubt }) => [duration.num / duration.den / breve, doubt < 0.05])
+  const open = readTogether(page(`${early}${body}`)).readings[0]!
+  expect(findMensurations(page(`${early}${body}`)).voices[0]!.doubts.prolatio).toBeGreaterThan(0.1)
+  const found = shares("", open.mensurations[0]!.prolatio === 3 ? 9 : 6)
+  expect(found.every(([, sure]) => sure)).toBe(true)
+  for (const parts of [2, 3] as const) expect(shares(`:prolatio=${parts}`, 3 * parts)).toEqual(found)
+})

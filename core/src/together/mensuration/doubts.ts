@@ -40,18 +40,25 @@ const isBefore = ({ onset }: SignReading, { onset: from }: MensurationSpan): boo
   onset.num * from.den < from.num * onset.den
 
 /** Levels whose division is in the length of the sign. */
-function levelsUnder({ level, quality, kind, rule }: SignReading, { unit }: Reading): readonly LevelName[] {
+function levelsUnder({ level, quality, kind, rule }: SignReading, { unit, practice }: Reading): readonly LevelName[] {
   const own = level === null ? LEVELS.length : LEVELS.indexOf(level)
   if (unit === "tempus")
     return own > SEMIBREVIS - 1 ? ["tempus"] : own < BREVIS || quality === "altera" ? ["modusMinor"] : []
-  if (GROUPED.has(rule)) return ["tempus", "prolatio"]
+  const unwritten = practice.options["minims"] === "unwritten"
+  if (GROUPED.has(rule)) return dividesByProlation(rule, practice) ? ["tempus", "prolatio"] : ["tempus"]
   // an altered note lasts as the division above it has it, a shortened or whole one as its own
   const from = quality === "altera" && kind === "note" ? own - 1 : own
-  return LEVEL_NAMES.slice(Math.max(0, from))
+  // where no minim is written the prolation is only how the minims of a breve are counted: all longer notes scale alike
+  return LEVEL_NAMES.slice(Math.max(0, from), unwritten && own < SEMIBREVIS ? PROLATION : undefined)
 }
+
+/** Equal parts of a breve, and a pair on it, are the same shares of it under either prolation; what stems tell is not. */
+const dividesByProlation = (rule: string, { options }: Reading["practice"]): boolean =>
+  rule !== "via-naturae" || options["minims"] !== "unwritten" || options["plainGroups"] !== "equal"
 
 const BREVIS = LEVELS.indexOf("brevis")
 const SEMIBREVIS = LEVELS.indexOf("semibrevis")
+const PROLATION = LEVEL_NAMES.indexOf("prolatio")
 /** Plain semibreves that share a breve. */
 const GROUPED: ReadonlySet<string> = new Set(["via-naturae", "via-artis"])
 
