@@ -48,7 +48,7 @@ const VIEWS = {
     await page.getByRole("button", { name: "Decide", exact: true }).waitFor()
   },
   doubts: async page => {
-    await openDemo(page, 2)
+    await openDemo(page, 8)
     await press(page, "l")
   },
   measure: async page => {

@@ -1,6 +1,6 @@
 /** Accidentals that the intervals ask for: gone through, accepted and refused by keys, and seen in the edition. */
 import { describe, expect, test } from "vitest"
-import { hasBrowser, isAccessible, openText, settled, windows } from "./testing/window.js"
+import { hasBrowser, isAccessible, openText, windows } from "./testing/window.js"
 
 /** Of our own making: b in the tenor against f, and a single b above a in the cantus. */
 const PIECE = `title: B or not

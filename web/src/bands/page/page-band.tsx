@@ -105,8 +105,9 @@ function useShown(
       const element = scroll.current
       if (!element) return
       const { voice, line, box } = place
-      const staves = line.drawing.places.lines.map(staff => voice.top + line.y + staff.bottom)
-      const [top, bottom] = [box.top - ROOM, Math.max(box.bottom + 8, ...staves.map(y => y + WORDS * voice.unit))]
+      // the bottom line of a staff is where its line of music is laid from
+      const words = voice.top + line.y + WORDS * voice.unit
+      const [top, bottom] = [box.top - ROOM, Math.max(box.bottom + 8, words)]
       if (top < element.scrollTop) element.scrollTop = top
       else if (bottom > element.scrollTop + element.clientHeight) element.scrollTop = bottom - element.clientHeight
     })
