@@ -130,6 +130,7 @@ describe("signs", () => {
     ['<note dur="longa" dots="1"/>', "longa dot"],
     ['<note dur="longa" dots="1"/><dot/>', "longa dot"],
     ['<note dur="longa" dots="1"><dot form="aug"/></note>', "longa dot"],
+    ['<note dur="longa"><dot form="div" type="divisio.modi stroke"/></note>', "longa divisio-modi"],
     ['<space dur="longa"/><note dur="longa"/>', "longa"],
     ['<choice><sic><note dur="longa"/></sic><corr><note dur="brevis"/></corr></choice>', "brevis"],
     ['<choice><orig><note dur="longa"/></orig><reg><note dur="brevis"/></reg></choice>', "longa"],

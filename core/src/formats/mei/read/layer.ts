@@ -65,10 +65,7 @@ const SPECIAL = table<(reader: Reader, element: XmlElement, voice: VoiceDraft) =
     if (rest.level === undefined && rest.spaces === undefined) addWithoutLevel(reader, element, voice)
     else reader.add(voice, rest, element)
   },
-  dot: (reader, element, voice) => {
-    const form = strokeForm(element)
-    reader.add(voice, form ? readStroke(reader, element, form) : readDot(reader, element), element)
-  },
+  dot: addDot,
   ligature: addLigature,
   syllable: addSyllable,
   mensur: (reader, element, voice) => reader.add(voice, readMensur(reader, element), element),
@@ -120,10 +117,16 @@ function addNote(reader: Reader, element: XmlElement, voice: VoiceDraft): void {
   addDots(reader, element, voice)
 }
 
+/** A dot, or the stroke that does its office. */
+function addDot(reader: Reader, element: XmlElement, voice: VoiceDraft): void {
+  const form = strokeForm(element)
+  reader.add(voice, form ? readStroke(reader, element, form) : readDot(reader, element), element)
+}
+
 /** Dots inside a note, and those that only its @dots tells of: with a dot element after the note they are the same. */
 function addDots(reader: Reader, element: XmlElement, voice: VoiceDraft): void {
   const inside = childrenOf(element).filter(child => child.localName === "dot")
-  for (const dot of inside) reader.add(voice, readDot(reader, dot), dot)
+  for (const dot of inside) addDot(reader, dot, voice)
   const told = reader.whole(element, "dots", 0, 4) ?? 0
   const written = inside.length > 0 || nextElement(element)?.localName === "dot"
   if (!written) for (let i = 0; i < told; i++) reader.add(voice, impliedDot(), element, ["dots"])
