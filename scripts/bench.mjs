@@ -6,6 +6,7 @@ import { cpus, loadavg } from "node:os"
 import { performance } from "node:perf_hooks"
 import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.mjs"
 import { measureDrawing } from "./lib/bench-drawing.mjs"
+import { growthOf } from "./lib/bench-growth.mjs"
 import { bundled } from "./lib/bundle.mjs"
 
 /** Notes in the longest voice that is read. */
@@ -22,6 +23,7 @@ const {
   lawfulPiece,
   lawfulVoice,
   printShorthand,
+  readPage,
   readTogether,
   readingTogether,
   readVoice,
@@ -29,7 +31,7 @@ const {
 } = await bundled(`
   export { readTogether, readingTogether } from "./core/src/together/index.ts"
   export { lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
-  export { readVoice, rereadVoice } from "./core/src/reading/index.ts"
+  export { readPage, readVoice, rereadVoice } from "./core/src/reading/index.ts"
   export { applyChange, printShorthand } from "./core/src/page/index.ts"
   export { lawfulVoice, LAWFUL_PRACTICES } from "./core/src/reading/testing/lawful.ts"`)
 
@@ -171,6 +173,7 @@ function measureTogether(practice) {
   line("", `${again.toFixed(0)} ms`, "again after a decision, median of 15 along the piece")
   // pieces differ in how much they leave open: three of each size, added up
   const three = (voices, notes) => [11, 12, 13].map(seed => pieceOf(practice, voices, notes, seed))
+  const growth = growthOf({ readPage, readTogether }, { line, grouped, sizeOf, processorTimeOf })
   growth([2, 4, 8].map(voices => ({ name: `${voices} voices`, pages: three(voices, 200 * voices) })))
   growth([2000, 20_000].map(notes => ({ name: "4 voices", pages: three(4, notes) })))
 }
@@ -225,19 +228,6 @@ function withSyllables(voice) {
   return {
     ...voice,
     signs: voice.signs.map((sign, at) => (sign.kind === "note" && at % 3 === 0 ? syllable(sign, at) : sign)),
-  }
-}
-
-function growth(sizes) {
-  let before
-  for (const { name, pages } of sizes) {
-    const size = pages.reduce((sum, page) => sum + sizeOf(page), 0)
-    const time = median(3, () => pages.forEach(page => readTogether(page)))
-    const told = before
-      ? `   ${(size / before.size).toFixed(1)} × the notes, ${(time / before.time).toFixed(1)} × the time`
-      : ""
-    line("", `${time.toFixed(0)} ms`, `3 pieces in ${name}, ${grouped(size)} notes${told}`)
-    before = { size, time }
   }
 }
 
