@@ -1,5 +1,7 @@
 /** What tells that a passage stands at a wrong height: its compass, and perfect concords in a row. */
 import { expect, test } from "vitest"
+import { evidenceOf } from "./rank.js"
+import { SHIFT_DEARER } from "./weights.js"
 import { Parallels } from "./parallels.js"
 import { Range } from "./range.js"
 
@@ -32,4 +34,11 @@ test("where voices go in thirds a passage in fifths is strange, a third lower it
 test("where one voice stays or is silent nothing is parallel", () => {
   const voice = beside([30, 31, 31, 32, Number.NaN, 33], [26, 26, 27, Number.NaN, 28, 29])
   for (let at = 1; at < 6; at++) expect(new Parallels([voice]).cost(voice, at, 0)).toBe(0)
+})
+
+test("where all voices together are much dearer with a shift of pitches, that speaks against it; a little says nothing", () => {
+  const terms = { kind: "pitch-shifted", laid: 30, habit: 0, alike: 0, agree: 0, meets: false, price: 4.5 } as const
+  expect(evidenceOf({ ...terms, anew: 12 })).toBe(30)
+  expect(evidenceOf({ ...terms, anew: -SHIFT_DEARER })).toBe(30)
+  expect(evidenceOf({ ...terms, anew: -42 })).toBeLessThan(0)
 })
