@@ -24,7 +24,14 @@ describe.skipIf(!hasBrowser)("the window", () => {
     const { page } = opened
     await settled(opened)
     await page.keyboard.press("1")
-    for (let i = 0; i < 4; i++) await page.keyboard.press("ArrowRight")
+    // a sign without length is told too, and there is nothing to decide on it
+    await page.keyboard.press("ArrowRight")
+    await headline(opened, "A clef of c")
+    expect(await page.getByRole("button", { name: /^Decide/ }).count()).toBe(0)
+    expect(await page.locator("section.time [role=option]").textContent()).toBe(
+      "cantus, clef of c. The first line from below is middle c from here on.",
+    )
+    for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowRight")
     // clef, sign, then the first two notes: the second semibreve of the first perfection gives a third to the minim
     await headline(opened, "A semibreve of two minims, not three")
     await page.locator("section.page .cartouche").waitFor()

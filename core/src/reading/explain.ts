@@ -60,7 +60,7 @@ function mensurationText(reading: Reading, sign: SignReading): string {
     ["modus maior", span.modusMaior],
     ["modus minor", span.modusMinor],
     ["tempus", span.tempus],
-  ].flatMap(([name, division]) => (division === null ? [] : [`${name} ${DIVISION[Number(division)]}`]))
+  ].flatMap(([name, division]) => (division === null ? [] : [`${DIVISION[Number(division)]} ${name}`]))
   if (span.prolatio !== null) said.push(`prolatio ${span.prolatio === 3 ? "maior" : "minor"}`)
   const scaled =
     span.proportion.num === span.proportion.den ? "" : `; durations are divided by ${toText(span.proportion)}`
