@@ -46,3 +46,13 @@ test("where no minim is written a prolation that is not stated puts nothing in d
   expect(found.every(([, sure]) => sure)).toBe(true)
   for (const parts of [2, 3] as const) expect(shares(`:prolatio=${parts}`, 3 * parts)).toEqual(found)
 })
+test("a breve of two parts, or a prolation, that the file states speaks against Ars antiqua", () => {
+  const body = "L c4 B d S e f B g L a B c S d e f B g S a b L c"
+  const practiceUnder = (stated: string) =>
+    findMensurations(page(`voice triplum black\nmens:modus=3${stated} ${body}`)).voices[0]!.practice
+  expect(practiceUnder(":tempus=3")).toMatchObject({ name: "ars-antiqua" })
+  for (const stated of [":tempus=2", ":tempus=3:prolatio=2"]) {
+    const { name, doubt } = practiceUnder(stated)
+    expect([name, doubt < 0.1]).toEqual(["ars-nova", true])
+  }
+})

@@ -5,7 +5,7 @@ import { choosePractice, type ReadOptions } from "../../reading/settings.js"
 import { countingOf, trialsOf } from "./candidates.js"
 import { sectionsOf } from "./tokens.js"
 import type { Evidence } from "./types.js"
-import { OLD, TEMPER } from "./weights.js"
+import { DECLARED_RIGHT, OLD, TEMPER } from "./weights.js"
 
 export interface PracticeFound {
   readonly name: string
@@ -21,6 +21,9 @@ export interface PracticeFound {
 
 const SMALL: ReadonlySet<string> = new Set(["minima", "semiminima", "fusa", "semifusa"])
 
+/** Ars antiqua knows no prolation, and its breve holds three: it is as likely as that such a statement is wrong. */
+const STATED = -Math.log(DECLARED_RIGHT / (1 - DECLARED_RIGHT))
+
 /** What the voices show of their practice, in numbers and places. */
 interface Shapes {
   readonly notes: number
@@ -32,6 +35,7 @@ interface Shapes {
   readonly stems: readonly SignId[]
   readonly coloured: readonly SignId[]
   readonly signs: readonly SignId[]
+  readonly stated: readonly SignId[]
   readonly white: boolean
   readonly black: boolean
 }
@@ -103,6 +107,7 @@ function oldSigns(shapes: Shapes): Evidence[] {
     ["downstems", shapes.stems, OLD.stem, OLD.mostStems, "semibreves have stems that point down"],
     ["coloration", shapes.coloured, OLD.colour, OLD.mostColour, "notes are coloured"],
     ["signs", shapes.signs, OLD.sign, OLD.mostSigns, "signs of tempus or prolation stand here"],
+    ["stated", shapes.stated, STATED, STATED, "the file states a prolation, or a breve of two parts"],
   ]
   return kinds
     .filter(([, signs]) => signs.length > 0)
@@ -153,6 +158,7 @@ function shapesOf(voices: readonly Voice[]): Shapes {
     stems: [],
     coloured: [],
     signs: [],
+    stated: [],
   } as Record<Exclude<keyof Shapes, "notes" | "white" | "black">, SignId[]>
   let notes = 0
   for (const voice of voices)
@@ -168,7 +174,11 @@ type Kind = Exclude<keyof Shapes, "notes" | "white" | "black">
 
 function kindsOf({ sign, ligature, at }: FlatSign): Kind[] {
   if (sign.kind === "stroke") return sign.form === "bar" ? [] : ["strokes"]
-  if (sign.kind === "mensuration") return sign.sign !== undefined || sign.prolatio !== undefined ? ["signs"] : []
+  if (sign.kind === "mensuration") {
+    // what is drawn, and what the file says in words, are two things
+    const drawn: Kind[] = sign.sign !== undefined ? ["signs"] : []
+    return sign.prolatio !== undefined || sign.tempus === 2 ? [...drawn, "stated"] : drawn
+  }
   if (sign.kind !== "note") return []
   const kinds: Kind[] = []
   if (SMALL.has(sign.level ?? "")) kinds.push("minims")
