@@ -104,7 +104,7 @@ describe.each(THEMES.map(one => one.name))("in the theme %s", theme => {
   test.each(FIGURE_KINDS.map(one => one.name))(
     "%s is SVG with title and description, in the theme's colours only",
     kind => {
-      const { colours, painted } = themeNamed(theme)!
+      const { colours, painted, glazes = {} } = themeNamed(theme)!
       for (const { scene } of drawn({ kind }).pictures) {
         const svg = toSvg(scene, { theme: themeNamed(theme)! })
         const errors: string[] = []
@@ -117,7 +117,8 @@ describe.each(THEMES.map(one => one.name))("in the theme %s", theme => {
         expect(document.getElementsByTagName("title").item(0)!.textContent).toBe(scene.title)
         expect(document.getElementsByTagName("desc").item(0)!.textContent).toBe(scene.description)
         const used = new Set([...svg.matchAll(/#[0-9A-F]{6}/g)].map(([colour]) => colour))
-        expect([...used].filter(colour => !Object.values(colours).includes(colour))).toEqual([])
+        const own = [...Object.values(colours), ...Object.values(glazes).map(({ colour }) => colour)]
+        expect([...used].filter(colour => !own.includes(colour))).toEqual([])
         expect(svg.includes('class="ground"')).toBe(painted)
         expect([...svg.matchAll(/<text[^>]*>([^<]{3,})</g)].every(([text]) => text!.includes("textLength="))).toBe(true)
       }
