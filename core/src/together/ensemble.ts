@@ -1,10 +1,11 @@
 /** Voices searched together: which of them meet, and what they decide for each other. */
-import { equals, ratio, times, type Rational, type SignId, type VoiceId } from "../base/index.js"
+import { ratio, times, type Rational, type SignId, type VoiceId } from "../base/index.js"
 import { counterpointOf, tempered, type CounterpointWeights } from "../counterpoint/index.js"
 import { toldAnew, type WorkedVoice } from "../reading/read-voice.js"
-import type { OthersReason, Reading, SignReading } from "../reading/types.js"
+import type { Reading } from "../reading/types.js"
 import { commonUnit } from "../score/units.js"
 import { Backdrop } from "./backdrop.js"
+import { byOthers } from "./by-others.js"
 import { Likelihoods } from "./likelihoods.js"
 import { meetingsOf } from "./meetings.js"
 import { toTheEnd, type Paused } from "./paused.js"
@@ -12,6 +13,7 @@ import { Reasons } from "./reasons.js"
 import { expecting } from "./repeats.js"
 import { blocksAnew } from "./retell.js"
 import { AT_A_GLANCE, IN_FULL, Laid, searchingTogether, type Breadth, type Joint } from "./search.js"
+import { remember, searchedBefore, told } from "./searches.js"
 import { temperOf } from "./temper.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
 
@@ -191,25 +193,6 @@ export class Ensemble {
   }
 }
 
-/** What was found last, by the first of the voices: all else follows from their graphs. */
-const searches = new WeakMap<VoiceGraph, readonly Searched[]>()
-/** Searches with the same first voice that are remembered: of so many voices with all, without each, and of some; twice, to go back. */
-const mostSearches = (voices: number): number => 2 * (voices + 3)
-
-/** What a search told, by the order of its voices, where nothing else has a say in it. */
-const told = new WeakMap<Joint, readonly Reading[]>()
-
-const searchedBefore = (graphs: readonly VoiceGraph[]): Searched | undefined =>
-  searches
-    .get(graphs[0]!)
-    ?.find(one => one.graphs.length === graphs.length && one.graphs.every((graph, i) => graph === graphs[i]))
-
-function remember(found: Searched): void {
-  const [first] = found.graphs
-  if (first === undefined) return
-  searches.set(first, [found, ...(searches.get(first) ?? [])].slice(0, mostSearches(found.graphs.length)))
-}
-
 /** A canonical order, so that the order in the file says nothing: fewest ways first, then by size and name. */
 function inOrder(members: readonly number[], graphs: readonly VoiceGraph[]): number[] {
   const ways = graphs.map(graph => graph.ways.reduce((sum, list) => sum + list.length, 0) - graph.figures)
@@ -220,33 +203,4 @@ function inOrder(members: readonly number[], graphs: readonly VoiceGraph[]): num
       graphs[a]!.figures - graphs[b]!.figures ||
       (label(a) < label(b) ? -1 : label(a) > label(b) ? 1 : a - b),
   )
-}
-
-/** A doubt that the voice alone had, and so much smaller a one now: the others settled it. */
-const SETTLED_FROM = 0.1
-const SETTLED_BY = 0.5
-
-/** Marks what the other voices decided. */
-function byOthers(
-  alone: Reading,
-  reading: Reading,
-  reasons: () => ReadonlyMap<SignId, OthersReason>,
-  expected: ReadonlyMap<SignId, Rational>,
-): Reading {
-  let known: ReadonlyMap<SignId, OthersReason> | undefined
-  const signs = reading.signs.map((sign, i): SignReading => {
-    const before = alone.signs[i]!
-    if (sign.decidedBy !== "voice" || sign.number === 0) return sign
-    const overruled = !equals(before.duration, sign.duration)
-    const settled = before.doubt >= SETTLED_FROM && sign.doubt <= SETTLED_BY * before.doubt
-    if (!overruled && !settled) return sign
-    const repeated = expected.get(sign.id)
-    const reason: OthersReason | undefined =
-      repeated !== undefined && equals(repeated, sign.duration)
-        ? { how: "repeat", voices: [], signs: [] }
-        : (known ??= reasons()).get(sign.id)
-    if (reason === undefined) return sign
-    return { ...sign, decidedBy: "others", others: { ...reason, ...(overruled ? { alone: before.duration } : {}) } }
-  })
-  return { ...reading, signs }
 }

@@ -1,7 +1,7 @@
 /** What is to be kept, one after the other. What cannot be kept is told, and the whole piece is kept at the next act instead. */
 import type { Problem } from "@resolutio/core"
 import { Gone, Overtaken, type Database } from "../keep/database.js"
-import type { KeptPiece, PieceRecord, Step } from "../keep/types.js"
+import type { KeptPiece, PieceRecord } from "../keep/types.js"
 import { forgetUnwritten, keepUnwritten, unwritten, type Act } from "../keep/unwritten.js"
 import { soonAfterPaint } from "../parts/after-paint.js"
 import { words } from "../words/index.js"
