@@ -1,0 +1,141 @@
+/** What is said of what was done, and while one listens or presents. */
+import type { LECTURE_STEPS } from "@resolutio/core"
+
+/** What was done, as it is told when it can be taken back. */
+export const steps = {
+  takenAway: (place: string) => `${place} taken away`,
+  decided: (place: string) => `a decision on ${place}`,
+  undecided: (place: string) => `a decision on ${place} taken back`,
+  supposed: (words: string) => `what was supposed: ${words}`,
+}
+
+export const listening = {
+  making: (share: number) => `The voices are getting ready: ${Math.round(share * 100)} in 100 …`,
+  quiet: "Playback begins quietly. Raise the level when you are ready.",
+  speed: (speed: number) => (speed === 1 ? "the usual speed" : `${Math.round(speed * 100)} in 100 of the usual speed`),
+  passage: (measure: boolean, signs: number) =>
+    measure ? "This measure again and again" : `These ${signs} signs again and again`,
+  reading: { A: "As it is read.", B: "As it could be." },
+  stop: "Stop",
+  level: "Level",
+  more: "Speed, again, how it sounds …",
+  voices: "Voices that sound",
+  voice: "Voice",
+  place: "Left to right",
+  mute: "Silent",
+  solo: "Alone",
+  levelOf: (voice: string) => `Level of ${voice}`,
+  placeOf: (voice: string) => `Place of ${voice}`,
+  muteOf: (voice: string) => `${voice} is silent`,
+  soloOf: (voice: string) => `${voice} alone`,
+  decibels: (level: number) => `${level > 0 ? "+" : level < 0 ? "−" : ""}${Math.abs(level)} decibels`,
+  places: (place: number) =>
+    Math.abs(place) < 0.05
+      ? "in the middle"
+      : `${Math.round(Math.abs(place) * 100)} in 100 to the ${place < 0 ? "left" : "right"}`,
+  timbre: "Sound",
+  timbres: {
+    voices: "voices",
+    recorder: "recorder",
+    organ: "organ",
+    strings: "plucked strings",
+    tone: "plain tone",
+  },
+  tuning: "Tuning",
+  byPractice: "by practice",
+  tunings: { pythagorean: "Pythagorean: pure fifths", meantone: "meantone: pure thirds", equal: "equal" },
+  tempo: "Tempo",
+  sounded: "What was chosen, and what is an estimate",
+  estimate: "an editor's estimate",
+  perMinute: "in a minute",
+  equivalence: "At a new sign",
+  equivalences: {
+    minim: "the minim stays equal",
+    semibreve: "the semibreve stays equal",
+    breve: "the breve stays equal",
+    beat: "the beat stays equal",
+  },
+  shift: "Pitch",
+  asWritten: "as written",
+  shifted: (interval: string) => {
+    const names: Readonly<Record<string, string>> = {
+      M2: "a tone",
+      m3: "a minor third",
+      M3: "a major third",
+      P4: "a fourth",
+      P5: "a fifth",
+      P8: "an octave",
+    }
+    return `${names[interval.replace("-", "")]} ${interval.startsWith("-") ? "lower" : "higher"}`
+  },
+  reference: "Hertz of a",
+  tempoValues: {
+    perfectio: "perfections",
+    longa: "longs",
+    brevis: "breves",
+    tempus: "tempora",
+    semibrevis: "semibreves",
+    minima: "minims",
+    semiminima: "semiminims",
+    tactus: "beats of the hand",
+  },
+  timbreOf: (voice: string) => `Sound of ${voice}`,
+  likeAll: "like all",
+  ownTuning: "a table of one’s own",
+  tableName: "Table of the tuning",
+  tableHow:
+    "A line for each note: its name, and how far it stands above c, in cents or as a ratio. The note a must be in it.",
+  tableExample: "c 0\ncs 76\nd 193.2\na 5/3",
+  tableFile: "From a file",
+  tableTooLong: "That is no table of notes: it has more than 64 kB. Choose a text file with a line for each note.",
+  inLine: (line: number) => `Line ${line}: `,
+  changes: "At one change of sign",
+  noChanges: "Listen once, and the places where all voices change their sign stand here.",
+  changeAt: (onset: string) => `At ${onset}`,
+  likeOthers: "like the others",
+  inNumbers: "so many times as fast",
+  faster: "Times as fast",
+  anotherMoment: "At another moment",
+  addMoment: (onset: string) => `Another speed from ${onset} on`,
+  finer: {
+    name: "Fermatas, plicas, repeats, single changes",
+    fermata: "Fermata, times as long",
+    final: "Final, seconds at least",
+    year: "Year of the piece",
+    noYear: "unknown",
+    beats: "Beats counted before",
+    plica: "Plicas",
+    plicas: { sung: "have their tone", read: "only where they have time", unsung: "are not sung" },
+    repeats: "Repeats",
+    repeated: { written: "sung as written", stanzas: "stanza after stanza too", signs: "once only" },
+  },
+  failed: (why: string) => `It cannot be heard: ${why}.`,
+}
+
+export const presenting = {
+  name: "Presenter's view",
+  begin: "Present",
+  leave: "Leave the presenter's view",
+  onward: "Onward",
+  backward: "Back a step",
+  sheetAfter: "Sheet after",
+  sheetBefore: "Sheet before",
+  first: "First sheet",
+  last: "Last sheet",
+  stepwise: "Step by step, or all at once",
+  page: "The page as it is written",
+  time: "The voices in time",
+  /** In their order. */
+  steps: {
+    Signs: "Signs",
+    Perfections: "Perfections",
+    Imperfections: "Imperfections",
+    Alterations: "Alterations",
+    Result: "Result",
+  } satisfies Readonly<Record<(typeof LECTURE_STEPS)[number], string>>,
+  sheet: (n: number, all: number) => `${n} of ${all}`,
+  where: (sheet: string, step: string | undefined) => `Sheet ${sheet}. ${step ?? ""}`,
+  loading: "The sheets are being laid …",
+  touch: { backward: "Back", leave: "Leave" },
+  how: "→ onward   ← back   Space listen   Esc leaves",
+}
