@@ -7,6 +7,7 @@ import { performance } from "node:perf_hooks"
 import { checkNode, giveUp, inRoot, install, runNode, step } from "./lib/tools.mjs"
 import { measureDrawing } from "./lib/bench-drawing.mjs"
 import { growthOf } from "./lib/bench-growth.mjs"
+import { busyFor } from "./lib/busy.mjs"
 import { bundled } from "./lib/bundle.mjs"
 
 /** Notes in the longest voice that is read. */
@@ -173,7 +174,7 @@ function measureTogether(practice) {
   line("", `${again.toFixed(0)} ms`, "again after a decision, median of 15 along the piece")
   // pieces differ in how much they leave open: three of each size, added up
   const three = (voices, notes) => [11, 12, 13].map(seed => pieceOf(practice, voices, notes, seed))
-  const growth = growthOf({ readPage, readTogether }, { line, grouped, sizeOf, processorTimeOf })
+  const growth = growthOf({ readPage, readTogether }, { line, grouped, sizeOf })
   growth([2, 4, 8].map(voices => ({ name: `${voices} voices`, pages: three(voices, 200 * voices) })))
   growth([2000, 20_000].map(notes => ({ name: "4 voices", pages: three(4, notes) })))
 }
@@ -204,22 +205,14 @@ function rereadTimes(page, ids) {
     return [changed, page].map(one => {
       const steps = readingTogether(one, {}, read)
       let step
-      const first = processorTimeOf(() => (step = steps.next()))
-      const rest = processorTimeOf(() => {
+      const first = busyFor(() => (step = steps.next()))
+      const rest = busyFor(() => {
         while (!step.done) step = steps.next()
       })
       read = step.value
       return { first, all: first + rest }
     })
   })
-}
-
-/** Milliseconds that this process is at work, all its threads together. */
-function processorTimeOf(act) {
-  const before = process.cpuUsage()
-  act()
-  const { user, system } = process.cpuUsage(before)
-  return (user + system) / 1000
 }
 
 /** The voice with a syllable under every third note. */
