@@ -19,8 +19,8 @@ C S c3 b2 B g2 S c3 b2 B g2 S c3 b2 L g2`
 describe.skipIf(!hasBrowser)("proposed accidentals", () => {
   const all = windows()
 
-  async function openPiece(text: string, title: string) {
-    const opened = await all.shared()
+  async function openPiece(text: string, title: string, window = all.shared()) {
+    const opened = await window
     await openText(opened, text, title)
     return opened
   }
@@ -72,7 +72,7 @@ describe.skipIf(!hasBrowser)("proposed accidentals", () => {
   }, 120_000)
 
   test("all of one voice for one reason are refused at once, and one step back brings them back", async () => {
-    const opened = await openPiece(THRICE, "B thrice")
+    const opened = await openPiece(THRICE, "B thrice", all.fresh())
     const { page, complaints } = opened
     await page.keyboard.press("a")
     await page.keyboard.press("n")

@@ -20,8 +20,8 @@ const AS_READ = "3 2 1 3 3 3 2 1 6"
 
 describe.skipIf(!hasBrowser)("asking", () => {
   const all = windows()
-  async function atSeventh(): Promise<Opened> {
-    const opened = await all.shared()
+  async function atSeventh(window = all.shared()): Promise<Opened> {
+    const opened = await window
     await openDemo(opened, "Quatre vens")
     for (let i = 0; i < 9; i++) await opened.page.keyboard.press("ArrowRight")
     await headline(opened, "A semibreve of two minims, not three")
@@ -154,7 +154,7 @@ describe.skipIf(!hasBrowser)("asking", () => {
   })
 
   test("what was supposed can be made so, and taken back", async () => {
-    const opened = await atSeventh()
+    const opened = await atSeventh(all.fresh())
     const { page } = opened
     await page.keyboard.press("q")
     await page.getByRole("button", { name: "a dot stood after it" }).click()

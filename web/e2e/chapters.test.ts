@@ -23,8 +23,8 @@ L d3 L f B e rB L g B a S g f rL2  L e B d c rB L d B e S f g rL2`
 
 describe.skipIf(!hasBrowser)("chapters", () => {
   const all = windows()
-  async function open(text: string): Promise<Opened> {
-    const opened = await all.shared()
+  async function open(text: string, window = all.shared()): Promise<Opened> {
+    const opened = await window
     await openText(opened, text, /^(A |Without)/)
     return opened
   }
@@ -77,7 +77,7 @@ describe.skipIf(!hasBrowser)("chapters", () => {
   })
 
   test("color and talea stand statement under statement; what differs is marked and said", async () => {
-    const opened = await open(TENOR)
+    const opened = await open(TENOR, all.fresh())
     const { page } = opened
     await page.keyboard.press("t")
     await page.getByText("Two colores, each of two taleae.").waitFor()

@@ -79,7 +79,7 @@ describe.skipIf(!hasBrowser)("the window", () => {
   })
 
   test("an act is found by its words and done", async () => {
-    const opened = await all.shared()
+    const opened = await all.fresh()
     const { page } = opened
     await page.keyboard.press("/")
     await page.keyboard.type("pag")

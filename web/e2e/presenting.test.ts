@@ -111,7 +111,7 @@ describe.skipIf(!hasBrowser)("the presenter's view", () => {
   })
 
   test("no letter on the wall is smaller than can be read at three metres", async () => {
-    const opened = await presenting()
+    const opened = await presenting(HALL)
     // 24 px of 1080 lines: on a wall 1.5 m high letters of 33 mm, more than a three-hundredth of 3 m
     const smallest = await opened.page
       .locator(".wall text")

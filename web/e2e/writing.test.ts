@@ -6,8 +6,8 @@ describe.skipIf(!hasBrowser)("writing", () => {
   const all = windows()
 
   /** A new piece of one voice, the page open and its text beside it. */
-  async function begun(withText = true): Promise<Opened> {
-    const opened = await all.shared()
+  async function begun(withText = true, window = all.shared()): Promise<Opened> {
+    const opened = await window
     const { page } = opened
     await page.keyboard.press("o")
     await page.getByLabel("Title").fill("Invented")
@@ -81,7 +81,7 @@ describe.skipIf(!hasBrowser)("writing", () => {
   })
 
   test("the cursor of the text and the selected sign follow each other", async () => {
-    const opened = await begun()
+    const opened = await begun(true, all.fresh())
     const { page } = opened
     await page.locator(".cm-content").click()
     await page.keyboard.press("Control+End")

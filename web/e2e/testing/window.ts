@@ -76,16 +76,18 @@ export class Windows {
    * shows the music, with whatever bands and piece the test before has left; after a test that failed it is another.
    */
   async shared(): Promise<Opened> {
-    const { page, complaints } = (this.#shared ??= await this.#first())
+    const { page, complaints } = this.#shared ?? (await this.fresh())
     for (let i = 0; i < 5; i++) await page.keyboard.press("Escape")
     await page.getByText("Ask any sign why").waitFor()
     complaints.length = 0
-    return this.#shared
+    return this.#shared!
   }
-  async #first(): Promise<Opened> {
+  /** A window that no test has changed yet, once it shows the demo piece. From now on it is the one that is shared. */
+  async fresh(): Promise<Opened> {
+    await this.#shared?.context.close()
     const opened = await this.open()
     await settled(opened)
-    return opened
+    return (this.#shared = opened)
   }
 
   /** A window on the workbench; a new memory unless a context is given. */
