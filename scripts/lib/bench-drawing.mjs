@@ -1,5 +1,4 @@
 // How fast pages and time views are drawn, and drawn again after one sign has changed. What reading costs is not counted.
-import { busyFor } from "./busy.mjs"
 import { bundled } from "./bundle.mjs"
 
 const { alignVoices, drawPage, drawTime, layPage, layTime, readTogether, svgOf, toSvg } = await bundled(`
@@ -80,7 +79,12 @@ function busyAgain(changes, again) {
 }
 
 function busyTimes(times, draw) {
-  return Array.from({ length: times }, () => busyFor(draw))
+  return Array.from({ length: times }, () => {
+    const before = process.cpuUsage()
+    draw()
+    const { user, system } = process.cpuUsage(before)
+    return (user + system) / 1000
+  })
 }
 
 function inputOf(page) {
