@@ -121,6 +121,7 @@ const PRACTICE: readonly Row[] = [
   ["each stem down on a single semibreve; all", `${OLD.stem}; ${OLD.mostStems}`],
   ["each coloured note; all", `${OLD.colour}; ${OLD.mostColour}`],
   ["each sign of tempus or prolation; all", `${OLD.sign}; ${OLD.mostSigns}`],
+  ["a prolation or a breve of two parts that the file states", OLD.stated.toFixed(1)],
   ["longs and breves count in threes; in twos, at most", `${OLD.modusPerfect}; ${-OLD.mostModus}`],
   ["share of minims that may be a later hand's", percent(OLD.strayMinims)],
   ["doubt left where shapes leave none; where the ink is not stated", `${OLD.certainDoubt}; ${OLD.unknownInkDoubt}`],

@@ -5,7 +5,7 @@ import { choosePractice, type ReadOptions } from "../../reading/settings.js"
 import { countingOf, trialsOf } from "./candidates.js"
 import { sectionsOf } from "./tokens.js"
 import type { Evidence } from "./types.js"
-import { DECLARED_RIGHT, OLD, TEMPER } from "./weights.js"
+import { OLD, TEMPER } from "./weights.js"
 
 export interface PracticeFound {
   readonly name: string
@@ -20,9 +20,6 @@ export interface PracticeFound {
 }
 
 const SMALL: ReadonlySet<string> = new Set(["minima", "semiminima", "fusa", "semifusa"])
-
-/** Ars antiqua knows no prolation, and its breve holds three: it is as likely as that such a statement is wrong. */
-const STATED = -Math.log(DECLARED_RIGHT / (1 - DECLARED_RIGHT))
 
 /** What the voices show of their practice, in numbers and places. */
 interface Shapes {
@@ -107,7 +104,7 @@ function oldSigns(shapes: Shapes): Evidence[] {
     ["downstems", shapes.stems, OLD.stem, OLD.mostStems, "semibreves have stems that point down"],
     ["coloration", shapes.coloured, OLD.colour, OLD.mostColour, "notes are coloured"],
     ["signs", shapes.signs, OLD.sign, OLD.mostSigns, "signs of tempus or prolation stand here"],
-    ["stated", shapes.stated, STATED, STATED, "the file states a prolation, or a breve of two parts"],
+    ["stated", shapes.stated, OLD.stated, OLD.stated, "the file states a prolation, or a breve of two parts"],
   ]
   return kinds
     .filter(([, signs]) => signs.length > 0)

@@ -166,6 +166,11 @@ export const OLD = {
   mostColour: -2,
   sign: -1.5,
   mostSigns: -4,
+  /**
+   * A prolation or a breve of two parts that the file states: as likely in Ars antiqua as that such a statement is wrong. Its breve holds
+   * three semibreves and these hold nothing less (Ars cantus mensurabilis, c. 1280, on semibreves; chapter from memory).
+   */
+  stated: -Math.log(DECLARED_RIGHT / (1 - DECLARED_RIGHT)),
   modusPerfect: 0.7,
   mostModus: 4,
   /** Share of minims up to which they may be a later hand's. */
