@@ -1,5 +1,4 @@
 /** The signs of a voice as cells: a sign with what hangs on it, that is set as one thing. */
-import type { SignId } from "../../base/index.js"
 import type { Sign, Voice } from "../../page/index.js"
 import type { Box, Item, Mark, TextMark } from "../scene/scene.js"
 import {
@@ -11,18 +10,20 @@ import {
   notePosition,
   noteOver,
   styleOf,
+  dotKey,
+  noteKey,
+  restKey,
   type ClefPlace,
-  type Drawn,
-  type SignPlace,
+  type LookKey,
   type SignStyle,
 } from "../signs/index.js"
 import { editorsAccidentals, ledgers } from "./extras.js"
 import { Memory } from "./memory.js"
-import { wordsOf, type Word } from "./words.js"
+import { NO_WORDS, wordsOf, wordsUnder, type Word } from "./words.js"
 
 export interface Cell {
   readonly kind: Sign["kind"]
-  readonly sign: SignId
+  readonly of: Sign
   readonly item: Item
   /** Room of all marks; x from the cell's own zero. */
   readonly box: Box
@@ -30,15 +31,18 @@ export interface Cell {
   readonly words: readonly Word[]
   /** Words over the staff: they take no room on it. */
   readonly above: readonly TextMark[]
+  readonly gaps: Gaps
+  /** Clef and signature in force behind it. */
+  readonly clefState: ClefState
+}
+
+/** How it stands beside others: one object for all signs of a kind. */
+export interface Gaps {
   /** Free before it and after it. */
   readonly before: number
   readonly after: number
   /** Stands so close to the one before that a line never ends between them. */
   readonly clings: boolean
-  /** Notes and rests in it, whose moments are its own. */
-  readonly sounding: readonly SignId[]
-  /** Clef and signature in force behind it. */
-  readonly clefState: ClefState
 }
 
 /** A stretch of a voice between two breaks of the source. */
@@ -65,7 +69,7 @@ export function stretchesOf(voice: Voice, memory = new Memory()): readonly Stret
   let cells: Cell[] = []
   let label: string | undefined
   let position: number | undefined
-  const memo = new Map<string, Drawn>()
+  const known = memory.cells(voice, style)
   const end = () => {
     if (cells.length > 0)
       stretches.push(memory.stretch({ cells, clef: start, ...(label === undefined ? {} : { label }) }))
@@ -81,12 +85,13 @@ export function stretchesOf(voice: Voice, memory = new Memory()): readonly Stret
     }
     if (sign.kind === "clef") state = { ...state, clef: sign, clefSign: sign }
     if (sign.kind === "signature") state = { ...state, signature: sign }
-    const [now, before] = [state, position]
-    const cell = memory.cell(sign, now, before, style, () => cellOf(sign, now, { before, memo }, style))
+    let cell = known.find(sign, state, position)
+    if (cell === undefined) known.made(sign, state, position, (cell = cellOf(sign, state, position, style) ?? null))
     position = lastPosition(sign, state.clef, style) ?? position
     if (cell) cells.push(cell)
   }
   end()
+  known.end()
   return stretches
 }
 
@@ -104,36 +109,79 @@ function lastPosition(sign: Sign, clef: ClefPlace, style: SignStyle): number | u
   return note?.kind === "note" ? notePosition(note, clef, style) : undefined
 }
 
-function cellOf(sign: Sign, state: ClefState, place: Omit<SignPlace, "clef">, style: SignStyle): Cell | undefined {
+/** Undefined where there is nothing to be seen. */
+function cellOf(sign: Sign, state: ClefState, before: number | undefined, style: SignStyle): Cell | undefined {
   const { clef } = state
-  const drawn = drawSign(sign, { clef, ...place }, style)
+  const key = sign.editorial === undefined ? keyOf(sign, clef, before, style) : undefined
+  if (key === undefined) return ownCell(sign, state, before, style)
+  let form = forms.get(key)
+  if (form === undefined) {
+    form = formOf(sign, clef, before, style)
+    if (forms.size >= MOST_FORMS) forms.clear()
+    forms.set(key, form)
+  }
+  const { content, box, body } = form
+  const item: Item = { shape: "group", part: sign.kind, sign: sign.id, content }
+  const words = sign.kind === "note" ? wordsUnder(sign, body.left) : NO_WORDS
+  return cell(sign, item, box, body, words, NOTHING_ABOVE, state)
+}
+
+/** What signs that look alike have between them. */
+interface CellForm {
+  readonly content: readonly Item[]
+  readonly box: Box
+  readonly body: Box
+}
+const forms = new Map<LookKey, CellForm>()
+const MOST_FORMS = 4000
+
+/** Of the signs that a page is full of. */
+function keyOf(sign: Sign, clef: ClefPlace, before: number | undefined, style: SignStyle): LookKey | undefined {
+  if (sign.kind === "note") return noteKey(sign, notePosition(sign, clef, style), style)
+  if (sign.kind === "rest") return restKey(sign, style)
+  return sign.kind === "dot" ? dotKey(sign, before ?? style.lines - 1) : undefined
+}
+
+function formOf(sign: Sign, clef: ClefPlace, before: number | undefined, style: SignStyle): CellForm {
+  const { item, box, body } = drawSign(sign, { clef, before }, style)
+  const marks = marksIn(item)
+  const extras = extrasOf(sign, clef, style, marks)
+  return { content: extras.length > 0 ? [...extras, ...marks] : marks, box: withMarks(box, extras), body }
+}
+
+const extrasOf = (sign: Sign, clef: ClefPlace, style: SignStyle, marks: readonly Mark[]): readonly Mark[] => [
+  ...ledgers(sign, clef, style, marks),
+  ...editorsAccidentals(sign, style, marks),
+]
+const withMarks = (box: Box, marks: readonly Mark[]): Box =>
+  marks.length === 0 ? box : marks.map(markBox).reduce(around, box)
+
+function ownCell(sign: Sign, state: ClefState, before: number | undefined, style: SignStyle): Cell | undefined {
+  const { clef } = state
+  const drawn = drawSign(sign, { clef, before }, style)
   const all = marksIn(drawn.item)
   if (all.length === 0) return undefined
   const above = [...all.filter(isAbove), ...(sign.kind === "other" ? [noteOver("other-name", sign.name, style)] : [])]
   const marks = above.length > 0 ? all.filter(mark => !isAbove(mark)) : all
-  if (marks.length === 0) return textCell(sign, above, state)
-  const extras = [...ledgers(sign, clef, style, marks), ...editorsAccidentals(sign, style, marks)]
-  const { item, box } = editorial(
-    sign,
-    withExtras(drawn.item, extras),
-    [drawn.box, ...extras.map(markBox)].reduce(around),
-  )
-  const { gaps, clings } = spacing(sign)
-  const words = wordsOf(sign, drawn)
-  return {
-    kind: sign.kind,
-    sign: sign.id,
-    item,
-    box,
-    body: drawn.body,
-    words,
-    above: above.map(mark => ({ ...mark, sign: sign.id })),
-    ...gaps,
-    clings,
-    sounding: soundingIn(sign),
-    clefState: state,
-  }
+  const over = above.map(mark => ({ ...mark, sign: sign.id }))
+  if (marks.length === 0) return textCell(sign, over, state)
+  const extras = extrasOf(sign, clef, style, marks)
+  const { item, box } = editorial(sign, withExtras(drawn.item, extras), withMarks(drawn.box, extras))
+  return cell(sign, item, box, drawn.body, wordsOf(sign, drawn), over, state)
 }
+
+function cell(
+  sign: Sign,
+  item: Item,
+  box: Box,
+  body: Box,
+  words: readonly Word[],
+  above: readonly TextMark[],
+  clefState: ClefState,
+): Cell {
+  return { kind: sign.kind, of: sign, item, box, body, words, above, gaps: gapsOf(sign), clefState }
+}
+const NOTHING_ABOVE: readonly TextMark[] = []
 
 export function marksIn(item: Item): Mark[] {
   return item.shape === "group" ? item.content.flatMap(marksIn) : [item]
@@ -142,53 +190,49 @@ export function marksIn(item: Item): Mark[] {
 const isAbove = (mark: Mark): mark is TextMark => mark.shape === "text" && ABOVE.has(mark.part)
 const ABOVE: ReadonlySet<string> = new Set(["rubric", "text", "remark", "levels"])
 
-function textCell(sign: Sign, marks: readonly TextMark[], clefState: ClefState): Cell {
+function textCell(sign: Sign, above: readonly TextMark[], clefState: ClefState): Cell {
   const nothing: Box = { left: 0, right: 0, top: 0, bottom: 0 }
   const item: Item = { shape: "group", sign: sign.id, content: [] }
-  const above = marks.map(mark => ({ ...mark, sign: sign.id }))
-  const room = { box: nothing, body: nothing, before: 0, after: 0, clings: false }
-  return { kind: sign.kind, sign: sign.id, item, words: [], above, ...room, sounding: [], clefState }
+  return { kind: sign.kind, of: sign, item, box: nothing, body: nothing, words: [], above, gaps: NO_GAPS, clefState }
 }
 
 function withExtras(item: Item, extras: readonly Mark[]): Item {
   return extras.length > 0 && item.shape === "group" ? { ...item, content: [...extras, ...item.content] } : item
 }
 
-function soundingIn(sign: Sign): readonly SignId[] {
-  if (sign.kind === "note" || sign.kind === "rest") return [sign.id]
-  return sign.kind === "ligature" ? sign.members.flatMap(soundingIn) : []
-}
+const gaps = (before: number, after: number, clings = false): Gaps => ({ before, after, clings })
 
-const AFTER: Readonly<Record<string, number>> = {
-  maxima: 1,
-  longa: 0.95,
-  brevis: 0.8,
-  semibrevis: 0.62,
-  minima: 0.6,
+export const NO_GAPS = gaps(0, 0)
+/** Of clef and signature where they stand again at the head of a line. */
+export const GAPS_AGAIN = gaps(0, 0.8)
+const GAPS: Readonly<Record<string, Gaps>> = {
+  ligature: gaps(0, 0.95),
+  dot: gaps(-0.35, 0.55, true),
+  accidental: gaps(0, 0.3),
+  clef: gaps(0.2, 0.8),
+  signature: gaps(0.2, 0.8),
+  mensuration: gaps(0.4, 1.1),
+  proportion: gaps(0.4, 1.1),
 }
+const GAPS_OF_NOTES: Readonly<Record<string, Gaps>> = {
+  maxima: gaps(0, 1),
+  longa: gaps(0, 0.95),
+  brevis: gaps(0, 0.8),
+  semibrevis: gaps(0, 0.62),
+  minima: gaps(0, 0.6),
+}
+const GAPS_OF_SMALLER = gaps(0, 0.55)
+const OTHER_GAPS = gaps(0.3, 0.8)
 
 /** How much ground a scribe leaves around a sign, by its shape. */
-function spacing(sign: Sign): { gaps: { before: number; after: number }; clings: boolean } {
-  const gaps = (before: number, after: number, clings = false) => ({ gaps: { before, after }, clings })
+function gapsOf(sign: Sign): Gaps {
   switch (sign.kind) {
     case "note":
-      return gaps(0, AFTER[sign.level ?? "brevis"] ?? 0.55)
-    case "ligature":
-      return gaps(0, 0.95)
+      return GAPS_OF_NOTES[sign.level ?? "brevis"] ?? GAPS_OF_SMALLER
     case "rest":
     case "stroke":
       return gaps(sign.near === "previous" ? 0 : 0.25, sign.near === "next" ? 0.35 : 0.75)
-    case "dot":
-      return gaps(-0.35, 0.55, true)
-    case "accidental":
-      return gaps(0, 0.3)
-    case "clef":
-    case "signature":
-      return gaps(0.2, 0.8)
-    case "mensuration":
-    case "proportion":
-      return gaps(0.4, 1.1)
     default:
-      return gaps(0.3, 0.8)
+      return GAPS[sign.kind] ?? OTHER_GAPS
   }
 }

@@ -2,7 +2,7 @@
 import type { Voice } from "../../page/index.js"
 import type { Role } from "../scene/scene.js"
 import { styleOf } from "../signs/index.js"
-import { stretchesOf, type Cell } from "./cells.js"
+import { stretchesOf, type Cell, type Gaps } from "./cells.js"
 import { setRow } from "./set-line.js"
 import { drawStaff, type DrawnStaff } from "./staff.js"
 
@@ -48,13 +48,13 @@ function opening(voice: Voice): Cell[] {
     .flatMap(stretch => stretch.cells)
     .filter(({ kind, item }) => kind !== "custos" && !(item.shape === "group" && item.content.length === 0))
   const first = cells.findIndex(({ kind }) => kind === "note" || kind === "ligature")
-  const more = first < 0 ? 0 : cells.slice(first + 1).findIndex(cell => !cell.clings)
+  const more = first < 0 ? 0 : cells.slice(first + 1).findIndex(cell => !cell.gaps.clings)
   const end = first < 0 || more < 0 ? cells.length : first + 1 + more
   return cells.slice(0, end).map(cell => ({ ...cell, words: [], above: [] }))
 }
 
-const tightened = (cell: Cell): Cell =>
-  cell.kind === "rest" ? { ...cell, before: cell.before * TIGHT, after: cell.after * TIGHT } : cell
+const tightened = (cell: Cell): Cell => (cell.kind === "rest" ? { ...cell, gaps: tighter(cell.gaps) } : cell)
+const tighter = ({ before, after, clings }: Gaps): Gaps => ({ before: before * TIGHT, after: after * TIGHT, clings })
 
 /** Without so many rests, the last ones first. */
 function withoutRests(cells: readonly Cell[], count: number): Cell[] {

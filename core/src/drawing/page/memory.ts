@@ -1,10 +1,12 @@
 /**
  * What one layout keeps for the next: signs are values, so a sign that is still there, under the same clef and after the same
- * place, looks as it did. Nothing is kept longer than the sign itself.
+ * place, looks as it did.
  */
+import type { VoiceId } from "../../base/index.js"
 import type { LocalShape, Sign, Voice } from "../../page/index.js"
 import { shapesOf, type Shapes, type SignStyle } from "../signs/index.js"
 import type { Cell, ClefState, Stretch } from "./cells.js"
+import { KnownCells, sameState, sameStyle } from "./known-cells.js"
 import type { Line } from "./voice-lines.js"
 
 interface Known {
@@ -29,7 +31,7 @@ export class Memory {
   shapes: Shapes | undefined
   #defined: readonly LocalShape[] = []
 
-  readonly #cells = new WeakMap<Sign, Known>()
+  readonly #cells = new Map<VoiceId, KnownCells>()
   readonly #heads = new WeakMap<Sign, readonly Known[]>()
   readonly #stretches = new WeakMap<Voice, { shapes: Shapes | undefined; stretches: readonly Stretch[] }>()
   /** By the first cell, and for a stretch whose first cell has changed by the last. */
@@ -45,12 +47,12 @@ export class Memory {
     this.shapes = shapesOf(shapes)
   }
 
-  /** The cell of a sign of the source, or none where there is nothing to be seen. */
-  cell(sign: Sign, state: ClefState, position: number | undefined, style: SignStyle, make: () => Cell | undefined) {
-    return remembered(this.#cells, sign, { state, position, style }, () => {
-      const cell = make()
-      return cell ? [cell] : []
-    })[0]
+  /** Those of the voice as it was laid last. */
+  cells(voice: Voice, style: SignStyle): KnownCells {
+    const before = this.#cells.get(voice.id)
+    const now = new KnownCells(voice.signs, style, before)
+    this.#cells.set(voice.id, now)
+    return now
   }
 
   /** Clef or signature again at the head of a line. A signature goes on under one clef after another. */
@@ -126,32 +128,11 @@ export class Memory {
   }
 }
 
-function remembered(
-  map: WeakMap<Sign, Known>,
-  sign: Sign,
-  now: Omit<Known, "cells">,
-  make: () => readonly Cell[],
-): readonly Cell[] {
-  const known = map.get(sign)
-  if (known && sameKnown(known, now)) return known.cells
-  const cells = make()
-  map.set(sign, { ...now, cells })
-  return cells
-}
-
 const sameKnown = (a: Omit<Known, "cells">, b: Omit<Known, "cells">): boolean =>
   a.position === b.position && sameStyle(a.style, b.style) && sameState(a.state, b.state)
-const sameStyle = (a: SignStyle, b: SignStyle): boolean =>
-  a.white === b.white && a.lines === b.lines && a.clefs === b.clefs && a.shapes === b.shapes
 const sameStretch = (a: Stretch, b: Stretch): boolean =>
   a === b ||
   (a.label === b.label &&
     a.cells.length === b.cells.length &&
     sameState(a.clef, b.clef) &&
     a.cells.every((cell, i) => cell === b.cells[i]))
-const sameState = (a: ClefState, b: ClefState): boolean =>
-  a.clefSign === b.clefSign &&
-  a.signature === b.signature &&
-  a.clef.shape === b.clef.shape &&
-  a.clef.line === b.clef.line &&
-  a.clef.octaveShift === b.clef.octaveShift

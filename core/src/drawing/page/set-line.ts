@@ -20,47 +20,56 @@ const SYLLABLE_GAP = 0.66
 
 /** Sets cells one after another; asks of each only what stands before it. */
 export class Row {
-  readonly #spacing: Spacing
+  readonly #isEven: boolean
   /** Right edge of the last sign with its ground. */
   #edge: number
   #right: number
   #lastLeft = -Infinity
-  readonly #textEnds = new Map<number, number>()
+  /** Where the next word of each stanza may begin; the first stanza is asked for most. */
+  #firstEnd: number | undefined
+  readonly #laterEnds = new Map<number, number>()
+  #textEnd = -Infinity
 
   constructor(start: number, spacing: Spacing) {
     this.#edge = start
     this.#right = start
-    this.#spacing = spacing
+    this.#isEven = spacing === "even"
   }
 
   /** Where the cell's zero would stand at the earliest. */
   place(cell: Cell): number {
-    const { box, body, words, before } = cell
+    const { box, body, words } = cell
+    const { before } = cell.gaps
     // what clings to a note keeps clear of anything else that it may stand behind
     let x = (before < 0 ? Math.max(this.#edge + before, this.#right + NEAREST) : this.#edge + before) - box.left
-    if (this.#spacing === "even" && isFigure(cell) && this.#lastLeft > -Infinity)
+    if (this.#isEven && isFigure(cell) && this.#lastLeft > -Infinity)
       x = Math.max(this.#right + LEAST - box.left, this.#lastLeft + EVEN_STEP - body.left)
-    for (const word of words) {
-      const end = this.#textEnds.get(word.stanza)
+    for (let i = 0; i < words.length; i++) {
+      const word = words[i]!
+      const end = word.stanza === 1 ? this.#firstEnd : this.#laterEnds.get(word.stanza)
       if (end !== undefined) x = Math.max(x, end - word.x)
     }
     return x
   }
 
-  /** Takes the cell in with its zero at x. */
+  /** Takes the cell in with its zero at x, which is no earlier than its place. */
   take(cell: Cell, x: number): void {
-    const { box, body, words, after } = cell
+    const { box, body, words } = cell
     this.#right = Math.max(this.#right, x + box.right)
-    this.#edge = x + box.right + after
+    this.#edge = x + box.right + cell.gaps.after
     if (isFigure(cell)) this.#lastLeft = x + body.left
-    for (const word of words) this.#textEnds.set(word.stanza, x + word.x + word.width + gapAfter(word))
+    for (let i = 0; i < words.length; i++) {
+      const word = words[i]!
+      const end = x + word.x + word.width + gapAfter(word)
+      if (word.stanza === 1) this.#firstEnd = end
+      else this.#laterEnds.set(word.stanza, end)
+      this.#textEnd = Math.max(this.#textEnd, end)
+    }
   }
 
   /** Right end of everything taken so far, syllables too. */
   get end(): number {
-    let end = this.#right
-    for (const text of this.#textEnds.values()) end = Math.max(end, text - WORD_GAP)
-    return end
+    return Math.max(this.#right, this.#textEnd - WORD_GAP)
   }
 }
 
@@ -148,7 +157,7 @@ function overhang(cells: readonly Cell[], opening = false): number {
   while (count < cells.length) {
     const first = cells[cells.length - count]!
     const before = cells[cells.length - count - 1]!
-    if (!first.clings && first.kind !== "custos" && (opening || !OPENS.has(before.kind))) return count
+    if (!first.gaps.clings && first.kind !== "custos" && (opening || !OPENS.has(before.kind))) return count
     count++
   }
   return cells.length
@@ -156,7 +165,7 @@ function overhang(cells: readonly Cell[], opening = false): number {
 
 /** Whether a row that ends before the cell at `at` would part what belongs together. */
 export const endsBadly = (cells: readonly Cell[], at: number): boolean =>
-  cells[at]!.clings || cells[at]!.kind === "custos" || OPENS.has(cells[at - 1]!.kind)
+  cells[at]!.gaps.clings || cells[at]!.kind === "custos" || OPENS.has(cells[at - 1]!.kind)
 
 /** Clef, signature and sign stand together however wide a line becomes. */
 const HEAD: ReadonlySet<Cell["kind"]> = new Set(["clef", "signature", "mensuration", "proportion"] as const)
@@ -164,7 +173,7 @@ export const isHead = ({ kind }: Cell): boolean => HEAD.has(kind)
 
 /** How much of what a line lacks goes between these two. */
 function stretchOf(before: Cell, cell: Cell): number {
-  if (cell.clings || (isHead(before) && isHead(cell))) return 0
+  if (cell.gaps.clings || (isHead(before) && isHead(cell))) return 0
   return isFigure(before) ? 1 : 0.4
 }
 
@@ -172,18 +181,21 @@ function stretchOf(before: Cell, cell: Cell): number {
 const WIDENED = 4
 
 /** Shares what a line lacks among its gaps, so that it ends at `width`. A custos at the end stands at the very end. */
-export function justified(row: readonly SetCell[], end: number, width: number, full: boolean): SetCell[] {
+export function justified(row: readonly SetCell[], end: number, width: number, full: boolean): readonly SetCell[] {
   const spare = width - end
   const last = row.at(-1)
-  const gaps = row.map(({ cell }, i): number => (i === 0 ? 0 : stretchOf(row[i - 1]!.cell, cell)))
-  const sum = gaps.reduce((total, gap) => total + gap, 0)
+  const isCustos = last?.cell.kind === "custos" && spare > 0
+  let sum = 0
+  for (let i = 1; i < row.length; i++) sum += stretchOf(row[i - 1]!.cell, row[i]!.cell)
   const fill = full && spare > 0 ? Math.min(spare, sum * WIDENED) : 0
+  if (fill === 0 && !isCustos) return row
   let shift = 0
-  const spread = row.map(({ cell, x }, i) => {
-    shift += sum > 0 ? (fill * gaps[i]!) / sum : 0
-    return { cell, x: x + shift }
-  })
-  if (last?.cell.kind === "custos" && spare > 0)
-    spread[spread.length - 1] = { cell: last.cell, x: width - last.cell.box.right }
+  const spread: SetCell[] = []
+  for (let i = 0; i < row.length; i++) {
+    const { cell, x } = row[i]!
+    if (i > 0 && sum > 0) shift += (fill * stretchOf(row[i - 1]!.cell, cell)) / sum
+    spread.push({ cell, x: x + shift })
+  }
+  if (isCustos) spread[spread.length - 1] = { cell: last.cell, x: width - last.cell.box.right }
   return spread
 }

@@ -1,7 +1,7 @@
 /** One staff with its signs and syllables as a group, in staff spaces; y is 0 on its bottom line. */
 import type { Box, Group, Item, Mark, Role, TextMark } from "../scene/scene.js"
 import { elided } from "../text/elision.js"
-import { ASCENT, DESCENT, textWidth } from "../text/width.js"
+import { ASCENT, DESCENT, ELISION, textWidth } from "../text/width.js"
 import { around, markBox } from "../signs/index.js"
 import { wordType, type Word } from "./words.js"
 import { STAFF_LINE, TEXT_SIZE } from "./options.js"
@@ -31,19 +31,32 @@ export interface DrawnStaff {
 const TEXT_LINE = TEXT_SIZE * 1.15
 
 export function drawStaff({ row, lines, left, right, role, extra = [], label, name }: StaffContent): DrawnStaff {
-  const ruled = staffLines(lines, left, right, role)
-  const signs = row.map(({ cell, x }): Item => ({ shape: "group", x, content: [cell.item] }))
+  const content: Item[] = staffLines(lines, left, right, role)
+  content.push(...extra)
+  for (const { cell, x } of row) if (hasContent(cell.item)) content.push({ shape: "group", x, content: [cell.item] })
   const box = reach(row, { left, right, top: -(lines - 1) - 0.2, bottom: 0.2 }, extra)
-  const texts = syllables(row, box.bottom)
+  const marks = syllables(row, box.bottom)
   const over = rubrics(row, box.top, left, right)
-  const under = [...texts, ...over, ...labelMark(label, left, [box, ...over.map(markBox)].reduce(around).top)]
-  const marks = name ? [...under, overAll(name, [box, ...under.map(markBox)].reduce(around).top)] : under
-  const content = [...ruled, ...extra, ...signs.filter(hasContent), ...marks]
-  return { group: { shape: "group", part: "line", content }, box: [box, ...marks.map(markBox)].reduce(around) }
+  marks.push(...over, ...labelMark(label, left, aroundMarks(box, over).top))
+  if (name) marks.push(overAll(name, aroundMarks(box, marks).top))
+  content.push(...marks)
+  return { group: { shape: "group", part: "line", content }, box: aroundMarks(box, marks) }
 }
 
-const hasContent = (item: Item): boolean =>
-  item.shape !== "group" || item.content.some(inner => inner.shape !== "group" || inner.content.length > 0)
+/** The box around the marks too. */
+function aroundMarks(box: Box, marks: readonly Mark[]): Box {
+  let { left, right, top, bottom } = box
+  for (const mark of marks) {
+    const own = markBox(mark)
+    left = Math.min(left, own.left)
+    right = Math.max(right, own.right)
+    top = Math.min(top, own.top)
+    bottom = Math.max(bottom, own.bottom)
+  }
+  return { left, right, top, bottom }
+}
+
+const hasContent = (item: Item): boolean => item.shape !== "group" || item.content.length > 0
 
 function staffLines(lines: number, left: number, right: number, role: Role): Mark[] {
   return Array.from({ length: lines }, (_, i) => ({
@@ -72,35 +85,53 @@ function reach(row: readonly SetCell[], staff: Box, extra: readonly Mark[]): Box
 
 /** All stanzas below everything on the staff, with hyphens between the syllables of a word, and where a line ends within one. */
 function syllables(row: readonly SetCell[], bottom: number): Mark[] {
-  const stanzas = [...new Set(row.flatMap(({ cell }) => cell.words.map(word => word.stanza)))].sort((a, b) => a - b)
+  const found = new Set<number>()
+  for (const { cell } of row) for (const { stanza } of cell.words) found.add(stanza)
   const first = Math.max(1, bottom + 0.25) + ASCENT.words * TEXT_SIZE
-  return stanzas.flatMap((stanza, i) => stanzaMarks(row, stanza, first + i * TEXT_LINE))
+  const marks: Mark[] = []
+  const stanzas = [...found].sort((a, b) => a - b)
+  stanzas.forEach((stanza, i) => stanzaMarks(row, stanza, first + i * TEXT_LINE, marks))
+  return marks
 }
 
-function stanzaMarks(row: readonly SetCell[], stanza: number, y: number): Mark[] {
-  const words = row.flatMap(({ cell, x }) =>
-    cell.words.filter(word => word.stanza === stanza).map(word => ({ word, x: x + word.x })),
-  )
-  return words.flatMap(({ word, x }, i) => {
-    const mark = textMark("syllable", word.text, x, y, word)
-    const next = words[i + 1]
-    const end = x + word.width
-    const hyphen = word.join === "-" ? hyphenBetween(end, next?.x ?? end + HYPHEN_ROOM, y, word) : []
-    return [...elided(mark), ...hyphen]
-  })
+function stanzaMarks(row: readonly SetCell[], stanza: number, y: number, marks: Mark[]): void {
+  let before: Word | undefined
+  let end = 0
+  for (const { cell, x } of row)
+    for (const word of cell.words) {
+      if (word.stanza !== stanza) continue
+      const from = x + word.x
+      if (before?.join === "-") hyphenBetween(end, from, y, before, marks)
+      const mark = textMark("syllable", word.text, from, y, word)
+      if (word.text.includes(ELISION)) marks.push(...elided(mark))
+      else marks.push(mark)
+      before = word
+      end = from + word.width
+    }
+  if (before?.join === "-") hyphenBetween(end, end + HYPHEN_ROOM, y, before, marks)
 }
 
 const HYPHEN_ROOM = 0.66
-function hyphenBetween(from: number, to: number, y: number, word: Word): TextMark[] {
-  if (to - from < HYPHEN_ROOM - 0.1) return []
-  const { sign: _sign, ...plain } = textMark("hyphen", "-", (from + to) / 2, y, word)
-  return [{ ...plain, anchor: "middle", fill: "second" }]
+function hyphenBetween(from: number, to: number, y: number, word: Word, marks: Mark[]): void {
+  if (to - from < HYPHEN_ROOM - 0.1) return
+  const type = wordType(word)
+  marks.push({
+    shape: "text",
+    part: "hyphen",
+    sign: undefined,
+    x: (from + to) / 2,
+    y,
+    text: "-",
+    type,
+    length: textWidth("-", type),
+    fill: "second",
+    anchor: "middle",
+  })
 }
 
 function textMark(part: string, text: string, x: number, y: number, word: Word): TextMark {
   const type = wordType(word)
-  const length = part === "syllable" ? word.width : textWidth(text, type)
-  return { shape: "text", part, sign: word.sign, x, y, text, type, length, fill: "ink" }
+  return { shape: "text", part, sign: word.sign, x, y, text, type, length: word.width, fill: "ink" }
 }
 
 const overAll = (mark: TextMark, top: number): TextMark => ({

@@ -3,6 +3,7 @@
  * What a voice has at no moment of its own (clefs, dots, signs) stands before the next of its notes that has one.
  */
 import type { SignId } from "../../base/index.js"
+import type { Sign } from "../../page/index.js"
 import { isFigure, isHead, Row, type SetCell, type Spacing } from "./set-line.js"
 import type { Cell } from "./cells.js"
 import { narrowed, type Word } from "./words.js"
@@ -18,8 +19,14 @@ const END = Infinity
 
 /** The moment at which a cell sounds: that of its first sign that has one. */
 export function momentOf(cell: Cell, moments: ReadonlyMap<SignId, number>): number | undefined {
-  for (const id of cell.sounding) {
-    const moment = moments.get(id)
+  return momentOfSign(cell.of, moments)
+}
+
+function momentOfSign(sign: Sign, moments: ReadonlyMap<SignId, number>): number | undefined {
+  if (sign.kind === "note" || sign.kind === "rest") return moments.get(sign.id)
+  if (sign.kind !== "ligature") return undefined
+  for (const member of sign.members) {
+    const moment = momentOfSign(member, moments)
     if (moment !== undefined) return moment
   }
   return undefined
@@ -45,7 +52,7 @@ export function stepsOf(cells: readonly Cell[], moments: ReadonlyMap<SignId, num
   }
   return waiting.length > 0 ? [...steps, { moment: END, cells: waiting }] : steps
 }
-const clingsBehind = (cell: Cell): boolean => cell.clings || cell.kind === "stroke"
+const clingsBehind = (cell: Cell): boolean => cell.gaps.clings || cell.kind === "stroke"
 
 export interface System {
   /** In the order of the voices. */

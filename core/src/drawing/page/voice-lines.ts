@@ -2,7 +2,7 @@
 import type { Sign, Voice } from "../../page/index.js"
 import type { Mark, Role, TextMark } from "../scene/scene.js"
 import { drawSign, styleOf, type DrawnSign, type SignStyle } from "../signs/index.js"
-import { stretchesOf, type Cell, type ClefState, type Stretch } from "./cells.js"
+import { GAPS_AGAIN, stretchesOf, type Cell, type ClefState, type Stretch } from "./cells.js"
 import type { Memory } from "./memory.js"
 import { INITIAL_ROOM, INITIAL_SIZE, NAME_SIZE, type PageOptions } from "./options.js"
 import { breakAgain } from "./break-again.js"
@@ -168,10 +168,9 @@ function repeated(
   )
 }
 
-function again({ item, box, body }: DrawnSign, { id, kind }: Sign, clefState: ClefState): Cell[] {
+function again({ item, box, body }: DrawnSign, sign: Sign, clefState: ClefState): Cell[] {
   if (box.right <= box.left) return []
-  const gaps = { before: 0, after: 0.8, clings: false }
-  return [{ kind, sign: id, item, box, body, words: [], above: [], ...gaps, sounding: [], clefState }]
+  return [{ kind: sign.kind, of: sign, item, box, body, words: [], above: [], gaps: GAPS_AGAIN, clefState }]
 }
 
 export interface LineLook {

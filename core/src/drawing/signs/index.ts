@@ -24,6 +24,7 @@ export { editorial } from "./editorial.js"
 export { clefFor, styleOf } from "./style.js"
 export { glyphLook, shaped, shapesOf, type Shapes } from "./shapes.js"
 export { UNSEEN, drawn, inked, markBox, yOf, type ClefHand, type Drawn, type SignStyle } from "./drawn.js"
+export { dotKey, noteKey, restKey, type LookKey } from "./looks.js"
 export { around, ellipse, moved } from "./outline.js"
 
 /** Where a sign stands: the clef in force, and the position of the note before it. */
@@ -31,8 +32,6 @@ export interface SignPlace {
   readonly clef: ClefPlace
   /** Steps above the bottom line of the last note, for a dot. */
   readonly before?: number | undefined
-  /** Keeps the marks of notes that have nothing but level, coloration and place, for those that look the same. */
-  readonly memo?: Map<string, Drawn>
 }
 
 /** A sign as an item with its id, and the room it takes. */
@@ -54,14 +53,10 @@ export function drawSign(sign: Sign, place: SignPlace, style: SignStyle): DrawnS
 export const notePosition = ({ pitch }: Pick<Note, "pitch">, clef: ClefPlace, { lines }: SignStyle): number =>
   pitch === undefined ? lines - 1 : within(positionOf(pitch, clef), LOWEST, HIGHEST)
 
-function marksOf(
-  sign: Exclude<Sign, { kind: "ligature" }>,
-  { clef, before, memo }: SignPlace,
-  style: SignStyle,
-): Drawn {
+function marksOf(sign: Exclude<Sign, { kind: "ligature" }>, { clef, before }: SignPlace, style: SignStyle): Drawn {
   switch (sign.kind) {
     case "note":
-      return drawRemembered(sign, notePosition(sign, clef, style), style, memo)
+      return drawNote(sign, notePosition(sign, clef, style), style)
     case "rest":
       return drawRest(sign, style)
     case "dot":
@@ -90,16 +85,4 @@ function marksOf(
     case "break":
       return UNSEEN
   }
-}
-
-function drawRemembered(note: Note, position: number, style: SignStyle, memo: SignPlace["memo"]): Drawn {
-  if (memo === undefined || !isPlain(note)) return drawNote(note, position, style)
-  const look = `${note.level} ${note.coloration} ${position} ${style.white}`
-  const known = memo.get(look) ?? drawNote(note, position, style)
-  memo.set(look, known)
-  return known
-}
-
-function isPlain({ stems, plica, duplex, wide, shape, fermata, accidental }: Note): boolean {
-  return stems.length === 0 && !plica && !duplex && !wide && !shape && !fermata && accidental === undefined
 }

@@ -16,6 +16,20 @@ const faces = new Map<string, Map<number, number>>()
 export function textWidth(text: string, type: TypeStyle): number {
   const widths = faceOf(type)
   let sum = 0
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i)
+    const width = code < PLAIN ? widths.get(code) : undefined
+    if (!width) return widthOfLetters(text, widths, type)
+    sum += width
+  }
+  return (sum / 1000) * type.size
+}
+
+/** Code points below are letters of one unit. */
+const PLAIN = 0x300
+
+function widthOfLetters(text: string, widths: ReadonlyMap<number, number>, type: TypeStyle): number {
+  let sum = 0
   for (const letter of text)
     sum += widths.get(letter.codePointAt(0)!) || (letter === ELISION ? widths.get(BLANK)! : estimated(letter))
   return (sum / 1000) * type.size

@@ -9,7 +9,10 @@ import {
   editorial,
   inked,
   markBox,
+  noteKey,
+  restKey,
   type Drawn,
+  type LookKey,
   type SignStyle,
 } from "../signs/index.js"
 import { besideForm } from "./beside.js"
@@ -21,8 +24,8 @@ import type { Beside, TimedSign, TimeVoice } from "./timeline.js"
 /** Forms of one size of picture, by what they look like. */
 export class FormBook {
   readonly look: Look
-  readonly #known = new Map<Key, Form>()
-  readonly #heads = new Map<Key, Drawn>()
+  readonly #known = new Map<LookKey, Form>()
+  readonly #heads = new Map<LookKey, Drawn>()
   readonly #single = new WeakMap<TimedSign, Form>()
   readonly #before = new WeakMap<readonly Beside[], { readonly timed: TimedSign; readonly form: Form }>()
 
@@ -53,7 +56,7 @@ export class FormBook {
   }
 
   /** What is the same for all notes that look so, whatever dots stand behind them. */
-  #head(timed: TimedSign, note: Note, key: Key, style: SignStyle): Drawn {
+  #head(timed: TimedSign, note: Note, key: LookKey, style: SignStyle): Drawn {
     const known =
       this.#heads.get(key) ?? drawNote(note, heightOf(timed.position, this.look), styleFor(style, this.look))
     this.#heads.set(key, known)
@@ -81,10 +84,10 @@ export class FormBook {
     return form
   }
 
-  #form(timed: TimedSign, plain: boolean, key: Key, make: () => Form): Form {
+  #form(timed: TimedSign, plain: boolean, key: LookKey, make: () => Form): Form {
     return plain ? this.#alike(key, make) : this.#own(timed, make)
   }
-  #alike(key: Key, make: () => Form): Form {
+  #alike(key: LookKey, make: () => Form): Form {
     const known = this.#known.get(key) ?? make()
     this.#known.set(key, known)
     return known
@@ -112,35 +115,6 @@ export function bookFor(look: Look): FormBook {
   return book
 }
 
-/** Of what looks alike; most are numbers, which are found several times faster. */
-type Key = string | number
-
-const numbers = new Map<unknown, number>()
-/** Of the names of levels and colours: a small number of each. */
-function numberOf(name: unknown): number {
-  let number = numbers.get(name)
-  if (number === undefined) numbers.set(name, (number = numbers.size))
-  return number
-}
-
-function plainKey({ level, coloration }: Note, position: number, { white, lines }: SignStyle): Key {
-  const [first, second, high] = [numberOf(level), numberOf(coloration), position + 512]
-  const fits = first < 64 && second < 64 && high >= 0 && high < 1024 && lines < 32 && Number.isInteger(lines)
-  return fits && Number.isInteger(position)
-    ? (((first * 64 + second) * 1024 + high) * 32 + lines) * 2 + (white ? 1 : 0)
-    : `${level} ${coloration} ${position} ${white} ${lines}`
-}
-
-function noteKey(note: Note, position: number, style: SignStyle): Key {
-  const { accidental, accidentalByEditor, stems, plica, shape, fermata, duplex, wide } = note
-  const key = plainKey(note, position, style)
-  if (accidental === undefined && stems.length === 0 && !plica && !shape && !fermata && !duplex && !wide) return key
-  const { shapes } = style
-  const defined = shape === undefined ? undefined : shapes?.get(shape)
-  return `${key} ${accidental} ${accidentalByEditor} ${shape} ${fermata} ${duplex} ${wide} ${JSON.stringify([stems, plica, defined])}`
-}
-const restKey = ({ level, spaces, loc, coloration, fermata }: Rest, { lines }: SignStyle): string =>
-  `rest ${level} ${spaces?.num}/${spaces?.den} ${loc} ${coloration} ${fermata} ${lines}`
 const echoKey = ({ reading: { level }, position }: TimedSign): string => `echo ${level} ${position}`
 
 function noteForm(timed: TimedSign, note: Note, head: Drawn, look: Look): Form {
