@@ -4,7 +4,7 @@
  */
 import { Kinds } from "./kinds.js"
 import { PRICES, priceOf } from "./prices.js"
-import type { Token, View } from "./views.js"
+import type { Mismatch, Token, View } from "./views.js"
 
 /** When the statements have cost so much more than the plain signs, nothing good comes of going on. */
 const HOPELESS = 40
@@ -13,6 +13,8 @@ export interface Template {
   readonly tokens: readonly Token[]
   /** What it costs to tell the series once. */
   readonly bits: number
+  /** It is the first statement, sign by sign: there is but one good way through that. */
+  readonly isFirst?: boolean
 }
 
 /** One step of the way: a sign at its place, a sign too many before a place (`extra`), or a place without a sign. */
@@ -63,6 +65,8 @@ class Follower {
   /** The cheapest cell of each row. */
   private readonly best: Int32Array
   private readonly kinds: Kinds
+  /** What the token being told costs, by how far it is from what is wanted. */
+  private readonly prices = [0, 0, 0, 0]
 
   constructor(
     view: View,
@@ -82,10 +86,12 @@ class Follower {
   }
 
   way(): Way {
-    this.cost[this.cell(0, 0, 0)] = 0
-    this.withinRow(0)
+    const first = this.template.isFirst === true ? this.period : 0
+    for (let row = 0; row <= first; row++) this.tellFirst(row)
+    this.withinRow(first)
     let plain = HOPELESS - this.template.bits
-    for (let row = 0; row < this.rows; row++) {
+    for (let row = 0; row < first; row++) plain += this.literal[this.range[0] + row]!
+    for (let row = first; row < this.rows; row++) {
       this.nextRow(row)
       this.withinRow(row + 1)
       plain += this.literal[this.range[0] + row]!
@@ -95,55 +101,58 @@ class Follower {
     return { bits, end: this.range[0] + row, steps: this.stepsTo(row) }
   }
 
+  /** So many tokens told as they stand. */
+  private tellFirst(row: number): void {
+    const cell = this.cell(row, 0, 0)
+    this.best[row] = cell
+    this.cost[cell] = row === 0 ? 0 : this.cost[this.best[row - 1]!]! + PRICES.same
+    this.back[cell] = row === 0 ? 0 : MATCH
+  }
+
   private cell(row: number, drift: number, shift: number): number {
     return row * this.stride + (drift - this.centre[row]! + REACH) * this.shifts.length + shift
   }
 
   /** Tells one token more: at its place, or as one too many. */
   private nextRow(row: number): void {
-    const { centre, stride, period, range, literal } = this
-    const here = centre[row]!
-    const next = (centre[row + 1] = this.bestDrift(row))
-    const token = this.kinds.tokens[range[0] + row]!
+    const { centre, prices, range, literal } = this
+    centre[row + 1] = this.bestDrift(row)
     const own = literal[range[0] + row]!
-    for (let at = 0; at < WIDTH; at++) {
-      const place = row + here - REACH + at
-      if (place < 0) continue
-      // where this drift stands in the next row, and whether it and the one before are followed there
-      const to = at + here - next
-      const [keeps, falls] = [to >= 0 && to < WIDTH, to > 0 && to <= WIDTH]
-      if (!keeps && !falls) continue
-      const length = this.shifts.length
-      const cell = (row + 1) * stride + to * length
-      this.tell(row * stride + at * length, cell, {
-        wanted: this.kinds.wanted[place % period]!,
-        token,
-        own,
-        keeps,
-        falls,
-      })
+    for (let apart = 0; apart < prices.length; apart++) prices[apart] = priceOf(apart as Mismatch, own)
+    this.tellInPlace(row)
+    this.tellAsExtra(row, PRICES.extra + own)
+  }
+
+  /** From the cells of each drift, one for each shift, to those of the same drift in the next row. */
+  private tellInPlace(row: number): void {
+    const { cost, back, kinds, period, prices, stride } = this
+    const { length } = this.shifts
+    const token = kinds.tokens[this.range[0] + row]!
+    const here = this.centre[row]!
+    const moved = here - this.centre[row + 1]!
+    for (let at = Math.max(0, -moved, REACH - row - here); at < WIDTH && at + moved < WIDTH; at++) {
+      const from = row * stride + at * length
+      const to = from + stride + moved * length
+      const wanted = kinds.wanted[(row + here - REACH + at) % period]!
+      for (let shift = 0; shift < length; shift++) {
+        const before = cost[from + shift]!
+        if (before === Infinity) continue
+        cost[to + shift] = before + prices[kinds.apart(wanted, token, shift)]!
+        back[to + shift] = MATCH
+      }
     }
   }
 
-  /** From the cells of one drift, one for each shift, to those with the token at its place, and as one too many. */
-  private tell(from: number, cell: number, { wanted, token, own, keeps, falls }: Telling): void {
-    const { cost, back, kinds } = this
+  /** The same to those of the drift before. */
+  private tellAsExtra(row: number, price: number): void {
+    const { stride } = this
     const { length } = this.shifts
-    for (let shift = 0; shift < length; shift++) {
-      const before = cost[from + shift]!
-      if (before === Infinity) continue
-      if (keeps) {
-        const told = before + priceOf(kinds.apart(wanted, token, shift), own)
-        if (told < cost[cell + shift]!) {
-          cost[cell + shift] = told
-          back[cell + shift] = MATCH
-        }
-      }
-      if (!falls) continue
-      const extra = before + PRICES.extra + own
-      if (extra >= cost[cell + shift - length]!) continue
-      cost[cell + shift - length] = extra
-      back[cell + shift - length] = EXTRA
+    const here = this.centre[row]!
+    const moved = here - this.centre[row + 1]! - 1
+    for (let at = Math.max(0, -moved, REACH - row - here); at < WIDTH && at + moved < WIDTH; at++) {
+      const from = row * stride + at * length
+      const to = from + stride + moved * length
+      for (let shift = 0; shift < length; shift++) this.offer(to + shift, this.cost[from + shift]! + price, EXTRA)
     }
   }
 
@@ -230,14 +239,4 @@ class Follower {
     }
     return steps.reverse()
   }
-}
-
-/** One token of the voice against one of the series. */
-interface Telling {
-  readonly wanted: number
-  readonly token: number
-  /** Its literal bits. */
-  readonly own: number
-  readonly keeps: boolean
-  readonly falls: boolean
 }

@@ -48,10 +48,18 @@ export function bestSeries(view: View, [from, to]: readonly [number, number]): F
     .slice(0, FINALISTS)
     .map(one => agreed(one, literal, to, from))
   const first = tries.toSorted(byGain)[0]
-  const best = first && [first, ...turned(first, literal, to, from)].toSorted(byGain)[0]
-  if (!best || best.gain < LEAST_GAIN || isMerePattern(best)) return undefined
-  const twice = best.way.steps.filter(step => step.at >= best.template.tokens.length && step.token >= 0).length
-  return best.way.end - best.from >= COVERS * (to - from) && twice >= SHORTEST ? best : undefined
+  // a series of which hardly anything comes again has no beginning that could be hidden
+  if (!first || !comesAgain(first)) return undefined
+  const best = [first, ...turned(first, literal, to, from)].toSorted(byGain)[0]!
+  if (best.gain < LEAST_GAIN || isMerePattern(best) || !comesAgain(best)) return undefined
+  return best.way.end - best.from >= COVERS * (to - from) ? best : undefined
+}
+
+/** Behind the first statement stand signs that are told by it. */
+function comesAgain({ template, way }: Found): boolean {
+  let twice = 0
+  for (const { at, token } of way.steps) if (at >= template.tokens.length && token >= 0) twice++
+  return twice >= SHORTEST
 }
 
 const byGain = (a: Found, b: Found) => b.gain - a.gain
@@ -63,7 +71,8 @@ function found(
   [start, to]: readonly [number, number],
   from: number,
 ): Found {
-  const way = follow(view, template, literal, [start, to], shiftsAt(view, start, to, template.tokens.length))
+  const shifts = shiftsAt(view, start, to, template.tokens.length)
+  const way = follow(view, template, literal, [start, to], shifts)
   let plain = 0
   for (let at = start; at < to; at++) plain += literal[at]!
   const choice = Math.log2(to - from) * (start > from ? 2 : 1)
@@ -73,7 +82,7 @@ function found(
 function templateAt(view: View, literal: Float64Array, start: number, period: number): Template {
   let bits = 0
   for (let at = start; at < start + period; at++) bits += literal[at]!
-  return { tokens: view.tokens.slice(start, start + period), bits }
+  return { tokens: view.tokens.slice(start, start + period), bits, isFirst: true }
 }
 
 /** No shift, and the commonest ones from one statement to the next, also two on top of each other. */
