@@ -266,7 +266,7 @@ function copied({ signs }: Voice, time: number): Sign[] {
     .map(sign => again(sign.kind === "ligature" ? { ...sign, members: sign.members.map(again) } : sign))
 }
 
-test("a sign that only an ending has, which is no statement, is a place like the others", () => {
+test("every place of a series has its sign in one of the statements, also where an ending is like them", () => {
   const read = parseShorthand(`voice tenor black practice=ars-antiqua(breveDivision=two-or-three)
 clef:C3 L g4 B a a b [B a L b] b b a L a B f L a c5 S a4 f B e f S e e g [L g B g b] c5
 c L d g4 B a a [B a L b] b b L a B f L a c5 S a4 f B e f S e e g [L g B g b] B g g b S d5 e L c S b4 c5 c L d`)
@@ -275,5 +275,6 @@ c L d g4 B a a [B a L b] b b L a B f L a c5 S a4 f B e f S e e g [L g B g b] B g
   const missing = colores.flatMap(({ places, statements }) =>
     places.filter((_, place) => statements.every(({ signs }) => (signs[place] ?? null) === null)),
   )
-  expect(missing.map(({ kind, pitch }) => `${kind} ${pitch}`)).toEqual(["note g4"])
+  expect(colores).not.toEqual([])
+  expect(missing).toEqual([])
 })
