@@ -11,12 +11,16 @@ import {
   MEETS_AGAIN,
   MELODY_WEIGHT,
   METRE_WEIGHT,
+  NO_OTHER_COLOUR,
   OTHER_PLACE_WITHIN,
   OTHERS_HABITS,
   PARALLELS_SUPPOSED,
   READ_ANEW,
   REPEAT_AGREES,
   REST_TOO_MANY,
+  RUN_CUT_SHORT,
+  RUN_MIXED,
+  RUN_NOT_WHOLE,
   SHIFT_BY_NO_THIRD,
   SHIFT_DEARER,
   SHORT_COPY,
@@ -34,7 +38,7 @@ import {
 
 const HEAD = `## Slips and what mends them
 
-\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, and of 110 shifts of pitches, asked for ([emendations.md](emendations.md) tells how it fares with others). The least evidence was set by what sound pieces show. All else is an estimate.`
+\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, and of 110 shifts of pitches, asked for ([emendations.md](emendations.md) tells how it fares with others). Colour is put in run by run, often by another pen and later, so that to forget a run is one slip, and a common one beside the few runs that a page has; whether such a run is likely is told by its make and not, note by note, by how rare coloured notes are. The least evidence was set by what sound pieces show. All else is an estimate.`
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
@@ -64,6 +68,13 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["one more note agrees with its fellows in the tenor's other statements (it speaks for it)", REPEAT_AGREES],
   ["one place more at which the statements of a tenor are written alike (it speaks for it)", STATEMENTS_DIFFER],
   ["a passage that stands twice, less a half for each of its notes up to six", SHORT_COPY],
+  ["a coloured run that does not last whole units of its largest note", RUN_NOT_WHOLE],
+  [
+    "one that does, but is neither threes of a value nor a pair that stands for a dotted note and a small one",
+    RUN_MIXED,
+  ],
+  ["a single note that joins a coloured run", RUN_CUT_SHORT],
+  ["a coloured run in a page that colours no other note", NO_OTHER_COLOUR],
   ["a custos that stands at another height than the note it foretells", CUSTOS_WRONG],
   ["a rest one too many: what any rest costs, since nothing tells what a scribe would put there", REST_TOO_MANY],
   ["emendations less likely than the best by more than this are not shown", SHOWN_WITHIN],

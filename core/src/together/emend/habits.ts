@@ -19,11 +19,12 @@ interface Token {
 
 const EDGE: Token = { shape: "|", phrase: "|" }
 
+/** Without its colour: a run that is coloured or not is one change, and `inks.ts` weighs it. */
 function shapeOf({ sign, dot, ligature, member }: Figure): string {
   const spaces = sign.kind === "rest" && sign.spaces ? `${sign.spaces.num}/${sign.spaces.den}` : ""
   const bound = ligature ? (member === 0 ? "[" : "-") : ""
   const stems = sign.kind === "note" && sign.stems.length > 0 && !ligature ? sign.stems[0]!.direction : ""
-  return `${sign.kind}${sign.level ?? ""}${spaces}${dot ? "." : ""}${sign.coloration === "none" || sign.kind === "rest" ? "" : "*"}${bound}${stems}`
+  return `${sign.kind}${sign.level ?? ""}${spaces}${dot ? "." : ""}${bound}${stems}`
 }
 
 function tokensOf(voice: Voice): Token[] {

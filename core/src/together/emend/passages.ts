@@ -11,7 +11,7 @@ import { candidateAt, sameShape, type Candidate, type Subject } from "./candidat
 import { editOf, type Figure } from "./figures.js"
 import type { Edit } from "./types.js"
 import type { MensurationSpan } from "../../reading/index.js"
-import { SHORT_COPY } from "./weights.js"
+import { NO_OTHER_COLOUR, RUN_CUT_SHORT, SHORT_COPY } from "./weights.js"
 
 /** The longest runs that are looked at, in notes and rests. */
 const LONGEST_COLOURED = 9
@@ -20,7 +20,9 @@ const LONGEST_COPIED = 16
 /** Notes that stand in a run and have no colour, coloured as the page colours others. */
 export function* coloured(subject: Subject): Generator<Candidate> {
   const { voice, figures } = subject
-  const ink = inkOf(subject)
+  const used = inkOf(subject)
+  const ink = used ?? (voice.notation === "white" ? "black" : "red")
+  const extra = used === undefined ? NO_OTHER_COLOUR : 0
   for (let from = 0; from < figures.length; from++) {
     if (!isPlain(figures[from])) continue
     let notes = 0
@@ -38,7 +40,7 @@ export function* coloured(subject: Subject): Generator<Candidate> {
         figure.top + 1,
         voice.signs.slice(first.top, figure.top + 1).map(sign => inInk(sign, ink)),
       )
-      yield candidateAt(subject, "coloration-missing", first, edit, notes === 2 ? 1 : 0, to)
+      yield candidateAt(subject, "coloration-missing", first, edit, notes < 2 ? extra + RUN_CUT_SHORT : extra, to)
     }
   }
 }
@@ -59,13 +61,13 @@ function inInk<T extends Sign>(sign: T, ink: Coloration): T {
   return sign
 }
 
-/** The colour that the page uses, else the usual one of its notation. */
-function inkOf({ page, voice }: Pick<Subject, "page" | "voice">): Coloration {
+/** The colour that the page uses. */
+function inkOf({ page, voice }: Pick<Subject, "page" | "voice">): Coloration | undefined {
   for (const one of [voice, ...page.voices])
     for (const sign of one.signs)
       for (const note of sign.kind === "ligature" ? sign.members : [sign])
         if (note.kind === "note" && note.coloration !== "none") return note.coloration
-  return voice.notation === "white" ? "black" : "red"
+  return undefined
 }
 
 /** What is copied with a passage; line ends, clefs and signs of mensuration stay where they are. */

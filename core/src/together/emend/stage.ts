@@ -18,6 +18,7 @@ import { edited } from "./figures.js"
 import { contradicted } from "./custodes.js"
 import { Parallels } from "./parallels.js"
 import { Habits } from "./habits.js"
+import { costOfRun } from "./inks.js"
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
 import { factorFor, lineOf, slotOf, type Line } from "./laid.js"
 import { analyse, type Analysis } from "./partings.js"
@@ -178,11 +179,12 @@ export class Stage {
   private weighOne(laid: Laid, candidate: Candidate): Weighed {
     const voice = edited(laid.subject.voice, candidate.edit)
     if (voice === undefined) return weighed(laid, candidate, { saves: -Infinity, silenced: 0, habit: 0, alike: 0 })
-    const cost = this.alone ? this.anew(laid, candidate) : this.laidWith(laid, voice)
+    const worked = layVoice(writtenOut(voice, laid.times), this.reading, laid.worked)
+    const cost = this.alone ? this.anew(laid, candidate) : this.laidWith(laid, worked)
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
     const alike = this.custodes(laid, voice) + this.statements.change(voice, candidate.from, candidate.to)
     const gone = silencedBy(laid, voice)
-    return weighed(laid, candidate, {
+    return weighed(laid, withRun(candidate, worked), {
       saves: (this.alone ? this.together.cost : laid.asItIs) - cost + gone,
       silenced: gone,
       habit,
@@ -190,8 +192,7 @@ export class Stage {
     })
   }
 
-  private laidWith(laid: Laid, voice: Voice): number {
-    const worked = layVoice(writtenOut(voice, laid.times), this.reading, laid.worked)
+  private laidWith(laid: Laid, worked: WorkedVoice): number {
     return totalAfter(laid.prepared, lineOf(worked, laid.backdrop, laid.factor, laid.line.metre))
   }
 
@@ -237,6 +238,13 @@ function metreOf(all: readonly FirstLaid[]): Metre {
       metre.add(line.shapes[figure]!, slotOf(line, figure, time, analysis.strengths[figure]!)),
     )
   return metre
+}
+
+/** A run that is coloured costs the more the less it is like others. */
+function withRun(candidate: Candidate, { settled }: WorkedVoice): Candidate {
+  if (candidate.kind !== "coloration-missing") return candidate
+  const figures = settled.flatMap(({ stretch }) => stretch.figures)
+  return { ...candidate, extra: candidate.extra + costOfRun(figures, candidate.from) }
 }
 
 /** The page with the change made, nothing said of whose hand it is. */

@@ -20,7 +20,7 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "note-missing": 8.5,
   "note-doubled": 5.3,
   "pitch-shifted": 4.5,
-  "coloration-missing": 5,
+  "coloration-missing": 1.5,
   "passage-missing": 10,
   "passage-doubled": 6,
   "mensuration-missing": 8.5,
@@ -57,6 +57,18 @@ export const SMOOTHING = 3
  * (counted once, by hand). An estimate.
  */
 export const WELL_FORETOLD = 0.25
+
+/**
+ * By the make of a coloured run (estimates; colour takes three for two as a rule). To forget one is a single slip, and a common one
+ * beside the few runs of a page: how rare coloured notes are is not counted note by note.
+ * A coloured run that does not last whole units of its largest note; one that does, but is neither threes of a value nor a pair.
+ */
+export const RUN_NOT_WHOLE = 5
+export const RUN_MIXED = 3
+/** A coloured run in a page that colours no other note. */
+export const NO_OTHER_COLOUR = 1
+/** A single note that joins a coloured run: whoever fills heads leaves out a run rather than a note of it. */
+export const RUN_CUT_SHORT = 3
 
 /** How far it counts where in the measure the piece puts its figures, and what is not seen yet. */
 export const METRE_WEIGHT = 0.5
