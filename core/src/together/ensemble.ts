@@ -1,20 +1,18 @@
 /** Voices searched together: which of them meet, and what they decide for each other. */
 import { ratio, times, type Rational, type SignId, type VoiceId } from "../base/index.js"
-import { counterpointOf, tempered, type CounterpointWeights } from "../counterpoint/index.js"
+import { counterpointOf, type CounterpointWeights } from "../counterpoint/index.js"
 import { toldAnew, type WorkedVoice } from "../reading/read-voice.js"
 import type { Reading } from "../reading/types.js"
 import { commonUnit } from "../score/units.js"
 import { Backdrop } from "./backdrop.js"
 import { byOthers } from "./by-others.js"
-import { Likelihoods } from "./likelihoods.js"
-import { meetingsOf } from "./meetings.js"
 import { toTheEnd, type Paused } from "./paused.js"
 import { Reasons } from "./reasons.js"
 import { expecting } from "./repeats.js"
 import { blocksAnew } from "./retell.js"
-import { AT_A_GLANCE, IN_FULL, Laid, searchingTogether, type Breadth, type Joint } from "./search.js"
+import { Laid } from "./search.js"
 import { remember, searchedBefore, told } from "./searches.js"
-import { temperOf } from "./temper.js"
+import { glanced, LONG_PIECE, searchedAsTrusted, type Asked, type Found } from "./trusted.js"
 import { graphOf, scalesOf, type VoiceGraph } from "./voice-graph.js"
 
 /** What is known so far of parts that are sung by several voices, or several times. */
@@ -26,20 +24,10 @@ export interface SungSoFar {
 }
 
 /** Some of the voices, searched together. */
-export interface Searched {
+export interface Searched extends Found {
   readonly members: readonly number[]
   readonly graphs: readonly VoiceGraph[]
-  readonly weights: CounterpointWeights
-  readonly joint: Joint
-  /** By member and figure. */
-  readonly likelihoods: Likelihoods["found"]
 }
-
-/** A piece whose intervals may be trusted so far is heard as usual; a long one, to be heard anew, must be trusted much less. */
-const AS_USUAL = { short: 0.95, long: 0.75 } as const
-
-/** In longer pieces the first voice without which the others meet is taken for the one that does not fit. */
-const LONG_PIECE = 3000
 
 /** Notes times voices from which on a search takes so long that one glances first. */
 const LONG_SEARCH = 6_000
@@ -69,7 +57,7 @@ export class Ensemble {
   *searching(some: readonly number[]): Paused<Searched> {
     const { members, graphs, before } = this.known(some)
     if (before !== undefined) return before
-    const found = yield* this.searchAnew(members, graphs)
+    const found = { members, graphs, ...(yield* searchedAsTrusted(this.askedOf(members, graphs))) }
     if (this.echoes === undefined) remember(found)
     return found
   }
@@ -82,7 +70,7 @@ export class Ensemble {
     const { members, graphs, before } = this.known(some)
     const figures = graphs.reduce((sum, graph) => sum + graph.figures, 0)
     if (before !== undefined || figures * graphs.length < LONG_SEARCH) return undefined
-    return toTheEnd(this.searchBy(members, this.laidOut(graphs), this.weightsOf(members), AT_A_GLANCE))
+    return { members, graphs, ...toTheEnd(glanced(this.askedOf(members, graphs))) }
   }
 
   /** The voices in the order in which they are searched, and what was found in them before. */
@@ -98,37 +86,15 @@ export class Ensemble {
     return isSame ? this.laid! : (this.laid = new Laid(graphs))
   }
 
-  private *searchAnew(members: readonly number[], graphs: readonly VoiceGraph[]): Paused<Searched> {
-    const laid = this.laidOut(graphs)
-    const first = yield* this.searchBy(members, laid, this.weightsOf(members), IN_FULL)
-    const open = (v: number, figure: number): boolean => (first.likelihoods[v]![figure]?.length ?? 0) > 1
-    if (!first.likelihoods.some((own, v) => own.some((_, figure) => open(v, figure)))) return first
-    const temper = temperOf(first.weights, first.graphs, first.joint, open)
-    const figures = first.graphs.reduce((sum, graph) => sum + graph.figures, 0)
-    return temper > AS_USUAL[figures > LONG_PIECE ? "long" : "short"]
-      ? first
-      : yield* this.searchBy(members, laid, tempered(first.weights, temper), IN_FULL)
-  }
-
-  private *searchBy(
-    members: readonly number[],
-    laid: Laid,
-    weights: CounterpointWeights,
-    breadth: Breadth,
-  ): Paused<Searched> {
-    const { graphs } = laid
-    const likelihoods = new Likelihoods(graphs)
-    const echoes = this.echoes?.with(weights)
-    const joint = yield* searchingTogether({ laid, weights, breadth, meetings: meetingsOf(graphs), echoes }, window =>
-      likelihoods.add(window),
-    )
-    return { members, graphs, weights, joint, likelihoods: likelihoods.found }
+  private askedOf(members: readonly number[], graphs: readonly VoiceGraph[]): Asked {
+    const echoes = this.echoes && ((weights: CounterpointWeights) => this.echoes!.with(weights))
+    return { laid: this.laidOut(graphs), weights: this.weightsOf(members), echoes }
   }
 
   /**
    * Where not all meet: without the one voice that lets all others meet (of several, without the one whose absence strains
    * them least); failing that, those that meet in the search of all. So a voice that does not fit disturbs none that do.
-   * Does nothing where all meet.
+   * Does nothing where all meet. In a long piece the first voice without which the others meet is taken for the one.
    */
   *searchingWithout(all: readonly number[], first: Searched): Paused<Searched> {
     const met = new Set(this.meeting(first))

@@ -14,6 +14,8 @@ export class Trail {
   weight = new Float64Array(1024)
   best = new Int32Array(1024)
   firstStep = new Int32Array(1025)
+  /** What a step from here costs because voices do not stand together; 0 as long as there is none. */
+  missed = new Float64Array(1024)
   /** Costs and chances from here on, as far as the trail was looked back along. */
   after = new Float64Array(1024)
   weightAfter = new Float64Array(1024)
@@ -86,12 +88,14 @@ export class Trail {
   keep(cost: number, weight: number, best: number): void {
     const at = this.count++
     if (at === this.cost.length) {
-      for (const name of ["cost", "weight", "after", "weightAfter"] as const) this[name] = roomFor(this[name], at + 1)
+      for (const name of ["cost", "weight", "missed", "after", "weightAfter"] as const)
+        this[name] = roomFor(this[name], at + 1)
       for (const name of ["best", "swept"] as const) this[name] = roomFor(this[name], at + 1)
       this.firstStep = roomFor(this.firstStep, this.cost.length + 1)
     }
     this.cost[at] = cost
     this.weight[at] = weight
+    this.missed[at] = 0
     this.best[at] = best
     this.swept[at] = 0
     this.firstStep[at + 1] = this.steps
@@ -156,7 +160,8 @@ export class Trail {
 
   private moveDown(first: number): void {
     const steps = this.firstStep[first]!
-    for (const name of ["cost", "weight", "best", "swept"] as const) this[name].copyWithin(0, first, this.count)
+    for (const name of ["cost", "weight", "missed", "best", "swept"] as const)
+      this[name].copyWithin(0, first, this.count)
     for (const name of ["from", "way", "voice", "stepCost"] as const) this[name].copyWithin(0, steps, this.steps)
     this.firstStep.copyWithin(0, first, this.count + 1)
     this.count -= first

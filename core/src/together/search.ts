@@ -41,6 +41,8 @@ export interface Window {
   readonly end: number
   /** What the hypotheses of the last layer cost beyond the end: it may be what is still to be paid. */
   readonly after: (hypothesis: number) => number
+  /** Where all is laid down: the finals of a hypothesis of the last layer. */
+  readonly finals?: (hypothesis: number) => Joint["finals"]
 }
 
 export interface Joint {
@@ -116,7 +118,7 @@ class Search {
   }
 
   *run(): Paused<Joint> {
-    const { trail, rows } = this
+    const { trail } = this
     this.start()
     const figures = this.graphs.reduce((sum, graph) => sum + graph.figures, 0)
     for (let n = 0; n < figures; n++) {
@@ -128,11 +130,15 @@ class Search {
       this.stands.tidy(this.before.state.subarray(0, this.before.count * this.count))
     }
     const end = trail.cheapest(one => trail.cost[one]!)
-    this.close(trail.length - 1, end, () => 0)
-    const held = this.before.order[end - trail.firstOf(trail.length - 1)]! * this.count
-    const onset = (v: number): number => this.stands.onset[this.before.state[held + v]!]!
-    const finals = this.graphs.map((_, v) => (rows.final[v]! < 0 ? undefined : onset(v)))
-    return { chosen: this.chosen, cost: trail.cost[end]!, finals }
+    const finals = (one: number): Joint["finals"] => this.finalsOf(one)
+    this.close({ last: trail.length - 1, end, after: () => 0, finals })
+    return { chosen: this.chosen, cost: trail.cost[end]!, finals: finals(end) }
+  }
+
+  private finalsOf(one: number): Joint["finals"] {
+    const { rows, stands, before, trail } = this
+    const held = before.order[one - trail.firstOf(trail.length - 1)]! * this.count
+    return this.graphs.map((_, v) => (rows.final[v]! < 0 ? undefined : stands.onset[before.state[held + v]!]!))
   }
 
   private start(): void {
@@ -167,7 +173,7 @@ class Search {
     while (last > 0 && trail.usedIn(last) > 1) last--
     if (last > 0) {
       const end = trail.onlyOne(last)
-      this.close(last, end, one => (one === end ? 0 : Infinity))
+      this.close({ last, end, after: one => (one === end ? 0 : Infinity) })
       trail.settle(last)
     } else if (trail.length > LONGEST) this.cutShort()
   }
@@ -178,24 +184,16 @@ class Search {
     const first = trail.firstOf(trail.length - 1)
     const future = (one: number): number => before.future[before.order[one - first]!]!
     const end = trail.cheapest(one => trail.cost[one]! + future(one))
-    this.close(trail.length - 1, end, one => future(one) - future(end))
+    this.close({ last: trail.length - 1, end, after: one => future(one) - future(end) })
     before.order[0] = before.order[end - first]!
     before.kept = 1
     trail.start(trail.cost[end]!)
   }
 
-  private close(last: number, end: number, after: Window["after"]): void {
+  private close(window: Pick<Window, "last" | "end" | "after" | "finals">): void {
     const { trail, rows } = this
-    this.settle({ trail, ways: rows.ways, last, end, after })
-    const ways = this.graphs.map((): Way[] => [])
-    for (let one = end; one >= trail.endOf(0);) {
-      const step = trail.best[one]!
-      ways[trail.voice[step]!]!.push(rows.ways[trail.way[step]!]!)
-      one = trail.from[step]!
-    }
-    ways.forEach((own, v) => {
-      for (let i = own.length - 1; i >= 0; i--) this.chosen[v]!.push(own[i]!)
-    })
+    this.settle({ trail, ways: rows.ways, ...window })
+    followed(trail, rows, window.end, this.chosen)
   }
 
   /** Lays down the next note of the voice that ends first, from a hypothesis of the layer before. */
@@ -206,7 +204,9 @@ class Search {
     const v = this.turns.next(state, at)
     const stand = state[at + v]!
     const node = stands.node[stand]!
-    const cost = this.sounds.cost(state, at, v) + this.turns.missed(state, at, v)
+    const missed = this.turns.missed(state, at, v)
+    const cost = this.sounds.cost(state, at, v) + missed
+    trail.missed[kept] = missed
     const others = (before.key[from]! - stands.key[stand]!) | 0
     const first = rows.firstWay[node]!
     const children = stands.waysOf(stand) - first
@@ -219,6 +219,19 @@ class Search {
       layer.link(to, kept, trail.weight[kept]!, way, v, costs, trail.cost[kept]! + costs)
     }
   }
+}
+
+/** Adds the ways of the likeliest reading from the beginning of the trail to a hypothesis, by voice. */
+export function followed(trail: Trail, rows: Rows, end: number, chosen: readonly Way[][]): void {
+  const ways = chosen.map((): Way[] => [])
+  for (let one = end; one >= trail.endOf(0);) {
+    const step = trail.best[one]!
+    ways[trail.voice[step]!]!.push(rows.ways[trail.way[step]!]!)
+    one = trail.from[step]!
+  }
+  ways.forEach((own, v) => {
+    for (let i = own.length - 1; i >= 0; i--) chosen[v]!.push(own[i]!)
+  })
 }
 
 /** Where in its breve or perfection a note begins, `time` after its stretch did. */

@@ -28,7 +28,7 @@ interface Sung {
 export function temperOf(
   weights: CounterpointWeights,
   graphs: readonly VoiceGraph[],
-  joint: Joint,
+  joint: Pick<Joint, "chosen">,
   open: (voice: number, figure: number) => boolean,
 ): number {
   const voices = graphs.map((graph, v) => new Line(sungBy(graph, joint.chosen[v]!, figure => open(v, figure))))
