@@ -42,6 +42,23 @@ export function writeStrokes(points: readonly number[], scale: number, data: Tex
   }
 }
 
+/** The same for rectangles: left, top, right, bottom of each. */
+export function writeBoxData(points: readonly number[], scale: number, data: TextBuffer): void {
+  const [x0, y0, unit] = [points[0]!, points[1]!, scale * 100]
+  let [x, y] = [0, 0]
+  for (let i = 0; i + 3 < points.length; i += 4) {
+    const [left, top] = [Math.round((points[i]! - x0) * unit), Math.round((points[i + 1]! - y0) * unit)]
+    const [right, bottom] = [Math.round((points[i + 2]! - x0) * unit), Math.round((points[i + 3]! - y0) * unit)]
+    if (i > 0) data.letter(M)
+    if (i > 0) data.hundredthsPair(left - x, top - y)
+    writeLine(right - left, 0, data)
+    writeLine(0, bottom - top, data)
+    writeLine(left - right, 0, data)
+    data.letter(Z)
+    ;[x, y] = [left, top]
+  }
+}
+
 function writeLine(dx: number, dy: number, data: TextBuffer): void {
   if (dx !== 0 && dy !== 0) {
     data.letter(L)

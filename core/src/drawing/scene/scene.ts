@@ -60,6 +60,12 @@ export interface StrokesMark extends MarkBase {
   /** Of each line x and y of its beginning, then of its end. */
   readonly points: readonly number[]
 }
+/** Rectangles as one outline. */
+export interface BoxesMark extends MarkBase {
+  readonly shape: "boxes"
+  /** Of each its left, top, right and bottom edge. */
+  readonly points: readonly number[]
+}
 export interface LineMark extends MarkBase {
   readonly shape: "line"
   readonly x1: number
@@ -107,7 +113,7 @@ export interface TextMark extends MarkBase {
   readonly length?: number
 }
 
-export type Mark = PathMark | StrokesMark | LineMark | RectMark | CircleMark | PolygonMark | TextMark
+export type Mark = PathMark | StrokesMark | BoxesMark | LineMark | RectMark | CircleMark | PolygonMark | TextMark
 
 /** Things that move together. `x`, `y` and `scale` place the group's own units in those of the group around. */
 export interface Group {

@@ -1,7 +1,8 @@
 /** Marks that are no outlines, each where the pen stands. */
 import { textWidth } from "../text/width.js"
-import { writeBareData, writeStrokes } from "./path-data.js"
+import { writeBareData, writeBoxData, writeStrokes } from "./path-data.js"
 import type {
+  BoxesMark,
   CircleMark,
   LineMark,
   Mark,
@@ -25,6 +26,8 @@ export function writeMark(mark: Exclude<Mark, PathMark>, pen: SvgPen): void {
       return writeCircle(mark, pen)
     case "strokes":
       return writeStrokesMark(mark, pen)
+    case "boxes":
+      return writeBoxes(mark, pen)
     case "polygon":
       return writePolygon(mark, pen)
     case "text":
@@ -32,54 +35,75 @@ export function writeMark(mark: Exclude<Mark, PathMark>, pen: SvgPen): void {
   }
 }
 
+const hundredths = (value: number): number => Math.round(value * 100)
+
 function writeLine(mark: LineMark, pen: SvgPen): void {
+  if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
   const { out, x, y, scale } = pen
   out.bytes(AS.line)
-  pen.attributes(mark)
-  out.numbered(AS.x1, x + mark.x1 * scale)
-  out.numbered(AS.y1, y + mark.y1 * scale)
-  out.numbered(AS.x2, x + mark.x2 * scale)
-  out.numbered(AS.y2, y + mark.y2 * scale)
+  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
+  out.numbered(AS.x1, hundredths(x + mark.x1 * scale))
+  out.numbered(AS.y1, hundredths(y + mark.y1 * scale))
+  out.numbered(AS.x2, hundredths(x + mark.x2 * scale))
+  out.numbered(AS.y2, hundredths(y + mark.y2 * scale))
   out.bytes(AS.end)
 }
 
 function writeRect(mark: RectMark, pen: SvgPen): void {
+  if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
   const { out, x, y, scale } = pen
   out.bytes(AS.rect)
-  pen.attributes(mark)
-  out.numbered(AS.x, x + mark.x * scale)
-  out.numbered(AS.y, y + mark.y * scale)
-  out.numbered(AS.width, mark.width * scale)
-  out.numbered(AS.height, mark.height * scale)
+  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
+  out.numbered(AS.x, hundredths(x + mark.x * scale))
+  out.numbered(AS.y, hundredths(y + mark.y * scale))
+  out.numbered(AS.width, hundredths(mark.width * scale))
+  out.numbered(AS.height, hundredths(mark.height * scale))
   out.bytes(AS.end)
 }
 
 function writeCircle(mark: CircleMark, pen: SvgPen): void {
+  if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
   const { out, x, y, scale } = pen
   out.bytes(AS.circle)
-  pen.attributes(mark)
-  out.numbered(AS.cx, x + mark.x * scale)
-  out.numbered(AS.cy, y + mark.y * scale)
-  out.numbered(AS.r, mark.radius * scale)
+  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
+  out.numbered(AS.cx, hundredths(x + mark.x * scale))
+  out.numbered(AS.cy, hundredths(y + mark.y * scale))
+  out.numbered(AS.r, hundredths(mark.radius * scale))
   out.bytes(AS.end)
 }
 
 function writeStrokesMark(mark: StrokesMark, pen: SvgPen): void {
+  if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
   const { points } = mark
   if (points.length < 4) return
   const { out, x, y, scale } = pen
   out.bytes(AS.path)
-  pen.attributes(mark)
+  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
   out.bytes(AS.outline)
-  out.pair(x + points[0]! * scale, y + points[1]! * scale)
+  out.hundredthsPair(hundredths(x + points[0]! * scale), hundredths(y + points[1]! * scale))
   writeStrokes(points, scale, out)
   out.bytes(AS.end)
 }
 
+/** Each from its left upper corner round. */
+function writeBoxes(mark: BoxesMark, pen: SvgPen): void {
+  if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
+  const { points } = mark
+  if (points.length < 4) return
+  const { out, x, y, scale } = pen
+  out.bytes(AS.path)
+  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
+  out.bytes(AS.outline)
+  out.hundredthsPair(hundredths(x + points[0]! * scale), hundredths(y + points[1]! * scale))
+  writeBoxData(points, scale, out)
+  out.bytes(AS.end)
+}
+
 function writePolygon(mark: PolygonMark, pen: SvgPen): void {
+  if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
   const { out, x, y, scale } = pen
   out.text(mark.open ? "<polyline" : "<polygon")
-  pen.attributes(mark)
+  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
   out.text(` points="`)
   mark.points.forEach(([px, py], i) => {
     if (i > 0) out.text(" ")
@@ -89,22 +113,23 @@ function writePolygon(mark: PolygonMark, pen: SvgPen): void {
 }
 
 function writeWords(mark: TextMark, pen: SvgPen): void {
+  if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
   const { out, x, y, scale } = pen
   const outline = pen.outline?.(mark)
   if (outline) return writeOutlined(mark, outline, pen)
   const { text, type, anchor = "start" } = mark
   out.bytes(AS.text)
-  out.number(x + mark.x * scale)
-  out.numbered(AS.y, y + mark.y * scale)
+  out.hundredths(hundredths(x + mark.x * scale))
+  out.numbered(AS.y, hundredths(y + mark.y * scale))
   out.bytes(AS.quote)
   out.bytes(pen.styles.typed(type, scale))
   if (anchor !== "start") pen.plain(" text-anchor", anchor)
   if (isLongerThanTwo(text)) {
     out.bytes(AS.length)
-    out.number(lengthOf(mark) * scale)
+    out.hundredths(hundredths(lengthOf(mark) * scale))
     out.bytes(AS.adjust)
   }
-  pen.attributes(mark)
+  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
   out.bytes(AS.close)
   out.value(text)
   out.bytes(AS.textEnd)
@@ -116,7 +141,7 @@ function writeOutlined(mark: TextMark, path: Path, pen: SvgPen): void {
   const width = lengthOf(mark)
   const back = { start: 0, middle: width / 2, end: width }[mark.anchor ?? "start"]
   out.bytes(AS.path)
-  pen.attributes(mark)
+  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
   pen.attribute(` role="img" aria-label`, mark.text)
   const [first] = path
   out.text(` d="`)

@@ -1,5 +1,5 @@
 /** What marks are written with: where their 0, 0 stands at the moment, and what is told of each: class, sign, fill, stroke. */
-import type { Mark } from "./scene.js"
+import type { Mark, Role, Stroking } from "./scene.js"
 import { AS } from "./svg-bytes.js"
 import type { SvgOptions } from "./svg-options.js"
 import { stylesOf, type SvgStyles } from "./svg-styles.js"
@@ -29,13 +29,19 @@ export class SvgPen {
   }
 
   /** Class, sign, fill and stroke. */
-  attributes(mark: Mark): void {
-    const { whole, paint } = this.styles.styled(mark, this.scale)
-    const { sign } = mark
-    if (sign === undefined) return this.out.bytes(whole)
-    this.out.bytes(this.styles.classOf(mark.part))
+  attributes(
+    part: string,
+    shape: Mark["shape"],
+    sign: string | undefined,
+    fill: Role | undefined,
+    stroke: Stroking | undefined,
+    opacity: number | undefined,
+  ): void {
+    const styled = this.styles.styled(part, shape, fill, stroke, opacity, this.scale)
+    if (sign === undefined) return this.out.bytes(styled.whole)
+    this.out.bytes(this.styles.classOf(part))
     this.signed(sign)
-    this.out.bytes(paint)
+    this.out.bytes(styled.paint)
   }
 
   signed(sign: string): void {

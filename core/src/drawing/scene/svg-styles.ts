@@ -78,7 +78,7 @@ export class SvgStyles {
   }
 
   /** Whether anything of it is painted. */
-  isSeen({ fill, stroke }: Mark): boolean {
+  isSeen(fill: Role | undefined, stroke: Stroking | undefined): boolean {
     return this.#paints(fill) || (stroke !== undefined && this.#paints(stroke.role))
   }
   #paints(role: Role | undefined): boolean {
@@ -95,7 +95,10 @@ export class SvgStyles {
     return undefined
   }
   #isRun(content: readonly Item[]): boolean {
-    return content.length > 0 && content.every(one => one.shape === "path" && isOften(one) && this.isSeen(one))
+    return (
+      content.length > 0 &&
+      content.every(one => one.shape === "path" && isOften(one) && this.isSeen(one.fill, one.stroke))
+    )
   }
   #runOf(content: readonly PathMark[], scale: number): Run {
     const pieces = content.map(mark => this.drawn(mark, scale))
@@ -112,7 +115,7 @@ export class SvgStyles {
 
   /** One without a sign of its own. */
   drawn(mark: PathMark, scale: number): Drawn {
-    const { whole } = this.styled(mark, scale)
+    const { whole } = this.styled(mark.part, "path", mark.fill, mark.stroke, mark.opacity, scale)
     const out = this.#out
     out.text("<path")
     out.bytes(whole)
@@ -123,8 +126,15 @@ export class SvgStyles {
     return { scale, before, after: out.cut(0) }
   }
 
-  styled(mark: Mark, scale: number): Styled {
-    const { part, shape, fill, stroke, opacity } = mark
+  /** Its looks are told one by one: each writer knows well where its marks have them. */
+  styled(
+    part: string,
+    shape: Mark["shape"],
+    fill: Role | undefined,
+    stroke: Stroking | undefined,
+    opacity: number | undefined,
+    scale: number,
+  ): Styled {
     let known = this.#styles.get(part)
     if (known === undefined) this.#styles.set(part, (known = []))
     for (const one of known)
@@ -137,20 +147,27 @@ export class SvgStyles {
           return one
         }
     if (known.length >= MOST_STYLES) known.length = 0
-    const styled = { shape, fill, stroke, opacity, scale, ...this.#style(mark, scale) }
+    const paint = this.#paint(shape, fill, stroke, opacity, scale)
+    const out = this.#out
+    this.#plain(" class", part)
+    out.bytes(paint)
+    const styled = { shape, fill, stroke, opacity, scale, whole: out.cut(0), paint }
     known.push(styled)
     return styled
   }
-  #style({ part, shape, fill, stroke, opacity }: Mark, scale: number): Pick<Styled, "whole" | "paint"> {
+  #paint(
+    shape: Mark["shape"],
+    fill: Role | undefined,
+    stroke: Stroking | undefined,
+    opacity: number | undefined,
+    scale: number,
+  ): Uint8Array {
     const out = this.#out
     if (this.#paints(fill)) this.#fill(fill!)
     else if (shape !== "line") out.text(` fill="none"`)
     if (stroke && this.#paints(stroke.role)) this.#stroke(stroke, scale)
     if (opacity !== undefined) this.#number(" opacity", opacity)
-    const paint = out.cut(0)
-    this.#plain(" class", part)
-    out.bytes(paint)
-    return { whole: out.cut(0), paint }
+    return out.cut(0)
   }
 
   #fill(role: Role): void {

@@ -61,7 +61,7 @@ export class SvgWriter {
     const { shape } = item
     if (shape === "group") this.#group(item)
     else if (shape === "path") this.#path(item)
-    else if (this.#pen.styles.isSeen(item)) writeMark(item, this.#pen)
+    else writeMark(item, this.#pen)
   }
 
   #group({ x: ownX = 0, y: ownY = 0, scale: ownScale, part, sign, data, content }: Group): void {
@@ -92,7 +92,7 @@ export class SvgWriter {
     const { out, x, y } = this.#pen
     for (let i = 0; i < before.length; i++) {
       out.bytes(before[i]!)
-      out.pair(x + ownX[i]!, y + ownY[i]!)
+      out.hundredthsPair(Math.round((x + ownX[i]!) * 100), Math.round((y + ownY[i]!) * 100))
     }
     out.bytes(end)
   }
@@ -100,16 +100,16 @@ export class SvgWriter {
   #path(mark: PathMark): void {
     const pen = this.#pen
     const first = mark.path[0]
-    if (first?.[0] !== "M" || !pen.styles.isSeen(mark)) return
+    if (first?.[0] !== "M" || !pen.styles.isSeen(mark.fill, mark.stroke)) return
     const { out, x, y, scale } = pen
     const drawn = isOften(mark) ? this.#drawnPath(mark, scale) : undefined
     if (drawn) out.bytes(drawn.before)
     else {
       out.bytes(AS.path)
-      pen.attributes(mark)
+      pen.attributes(mark.part, "path", mark.sign, mark.fill, mark.stroke, mark.opacity)
       out.bytes(AS.outline)
     }
-    out.pair(x + first[1] * scale, y + first[2] * scale)
+    out.hundredthsPair(Math.round((x + first[1] * scale) * 100), Math.round((y + first[2] * scale) * 100))
     if (drawn) return out.bytes(drawn.after)
     writeBareData(mark.path, scale, out)
     out.bytes(AS.end)

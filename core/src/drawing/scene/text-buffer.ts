@@ -32,8 +32,31 @@ const STRETCH = 1 << 14
 /** Plain ASCII as bytes: what is written often is copied several times faster so. */
 export const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, letter => letter.charCodeAt(0))
 
-/** Writes a whole number; gives where it ends. */
+/** Writes a whole number; gives where it ends. Nearly all are px of a picture. */
 function digits(bytes: Uint8Array, from: number, whole: number): number {
+  if (whole >= 10_000) return manyDigits(bytes, from, whole)
+  let at = from
+  let rest = whole
+  if (whole >= 1000) {
+    const thousands = (rest / 1000) | 0
+    bytes[at++] = ZERO + thousands
+    rest -= thousands * 1000
+  }
+  if (whole >= 100) {
+    const hundreds = (rest / 100) | 0
+    bytes[at++] = ZERO + hundreds
+    rest -= hundreds * 100
+  }
+  if (whole >= 10) {
+    const tens = (rest / 10) | 0
+    bytes[at++] = ZERO + tens
+    rest -= tens * 10
+  }
+  bytes[at++] = ZERO + rest
+  return at
+}
+
+function manyDigits(bytes: Uint8Array, from: number, whole: number): number {
   let end = from + 1
   for (let ten = 10; ten <= whole; ten *= 10) end++
   let rest = whole
@@ -116,16 +139,15 @@ export class TextBuffer {
     else for (let i = 0; i < length; i++) bytes[from + i] = piece[i]!
     this.#length = from + length
   }
-
   /** With at most two decimals, as short as it can be written. */
   number(value: number): void {
     this.hundredths(Math.round(value * 100))
   }
 
-  /** A name, then a number. */
-  numbered(name: Uint8Array, value: number): void {
+  /** A name, then so many hundredths. Whole numbers are handed on without being put into a box each time. */
+  numbered(name: Uint8Array, count: number): void {
     this.bytes(name)
-    this.hundredths(Math.round(value * 100))
+    this.hundredths(count)
   }
 
   pair(x: number, y: number): void {

@@ -65,6 +65,7 @@ export function markBox(mark: Mark): Box {
     case "path":
       return boxOf(mark.path)
     case "strokes":
+    case "boxes":
       return boxOf(pairs(mark.points).map(([x, y]) => ["L", x, y]))
     case "line":
       return padded(

@@ -1,6 +1,6 @@
 /** Durations as bands: as long as they last, with count, ticks, hatching, sleeves, gains, and torn ends. */
 import { toNumber, toText } from "../../base/index.js"
-import type { Group, Item, Mark, Path, PathStep, TextMark } from "../scene/scene.js"
+import type { Group, Item, Mark, TextMark } from "../scene/scene.js"
 import { gainOf, sleeveAt, type Sleeve } from "./gains.js"
 import { countText } from "../../reading/index.js"
 import type { Look } from "./options.js"
@@ -30,22 +30,26 @@ export function bandPlace({ axis, bandTop }: PlacedVoice, { at, lasts }: TimedSi
 
 /** The bands of a voice, then its ticks and its sleeves over them. */
 export function drawBands(placed: PlacedVoice, look: Look): Item[] {
-  const { sounding, formed, begins, signs } = placed
   const items: Item[] = []
+  addBands(placed, look, items)
+  return items
+}
+
+export function addBands(placed: PlacedVoice, look: Look, items: Item[]): void {
+  const { sounding, formed, begins, signs } = placed
   const points: number[] = []
   for (const timed of sounding) {
     items.push(bandOf(placed, timed, look))
     ticks(placed, timed, look, points)
   }
   if (points.length > 0) items.push({ shape: "strokes", part: "tick", points, stroke: look.pens.tick })
-  if (sounding.length === 0) return items
+  if (sounding.length === 0) return
   // a third may be given by a note of the system before, or the next
   const end = Math.min(formed.time.signs.length, begins + signs.length + AROUND)
   for (let at = Math.max(0, begins - AROUND); at < end; at++) {
     const sleeve = sleeveAt(formed.time, at)
     if (sleeve) sleeveMarks(placed, formed.time.signs[at]!, sleeve, look, items)
   }
-  return items
 }
 
 /** So many signs away a note may stand that gave a part of its time to a sign here. */
@@ -144,22 +148,22 @@ function hatch(
   const spacing = held ? undefined : hatchSpacing(reading.doubt, look)
   if (spacing === undefined) return NONE
   const from = count ? count.x + count.length! + 5 * look.size : place.left
-  const path = hatchPath(from, place.right, place.top, place.top + look.band, spacing)
-  return path.length > 0 ? [{ shape: "path", part: "doubt", path, stroke: look.pens.hatch }] : NONE
+  const points = hatchPoints(from, place.right, place.top, place.top + look.band, spacing)
+  return points.length > 0 ? [{ shape: "strokes", part: "doubt", points, stroke: look.pens.hatch }] : NONE
 }
 const NONE: readonly Mark[] = []
 
 /** Rising lines at 45°, so far apart along the band, cut to the rectangle. */
-export function hatchPath(left: number, right: number, top: number, bottom: number, spacing: number): Path {
-  const steps: PathStep[] = []
+export function hatchPoints(left: number, right: number, top: number, bottom: number, spacing: number): number[] {
+  const points: number[] = []
   const height = bottom - top
   for (let foot = left - height * 0.55; foot < right; foot += spacing) {
     const x1 = Math.max(foot, left)
     const x2 = Math.min(foot + height, right)
     if (x2 - x1 < 1) continue
-    steps.push(["M", x1, bottom - (x1 - foot)], ["L", x2, bottom - (x2 - foot)])
+    points.push(x1, bottom - (x1 - foot), x2, bottom - (x2 - foot))
   }
-  return steps
+  return points
 }
 
 /** What an altered note gained: a frame within the frame, and a plus. */
@@ -179,15 +183,10 @@ function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look): rea
     stroke: look.pens.edge,
   }
   const [x, y, arm] = [(left + right) / 2, bandTop + look.band / 2, 6 * look.size]
-  const plus: Path = [
-    ["M", x - arm, y],
-    ["L", x + arm, y],
-    ["M", x, y - arm],
-    ["L", x, y + arm],
-  ]
+  const points = [x - arm, y, x + arm, y, x, y - arm, x, y + arm]
   return right - left < 2.6 * arm
     ? [frame]
-    : [frame, { shape: "path", part: "plus", path: plus, stroke: look.pens.plus }]
+    : [frame, { shape: "strokes", part: "plus", points, stroke: look.pens.plus }]
 }
 
 function seal({ formed }: PlacedVoice, { sign, reading }: TimedSign, place: BandPlace, look: Look): readonly Mark[] {

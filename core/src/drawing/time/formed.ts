@@ -117,15 +117,20 @@ export function spaceAfter({ time, forms, before }: Bare, at: number, own: Form,
   const next = forms[at + 1]
   // a ligature's body may reach over the echoes of its own notes
   if (!next || (ligature && inLigature === 0)) return needed
-  const clear = (ahead: readonly { left: number; right: number; top: number; bottom: number }[]) => {
-    for (const mine of own.pieces)
-      for (const other of ahead)
-        if (mine.bottom > other.top - gap / 2 && mine.top < other.bottom + gap / 2)
-          needed = Math.max(needed, mine.right - other.left + gap)
-  }
-  clear(next.pieces)
+  needed = clearOf(own, next.pieces, gap, needed)
   const beside = before[at + 1]!
-  if (beside !== NO_FORM) clear(beside.pieces.map(piece => movedBox(piece, Math.min(0, next.box.left), 0)))
+  if (beside === NO_FORM) return needed
+  const ahead = beside.pieces.map(piece => movedBox(piece, Math.min(0, next.box.left), 0))
+  return clearOf(own, ahead, gap, needed)
+}
+
+/** So much or more, so that none of its pieces meets one of those ahead. */
+function clearOf(own: Form, ahead: Form["pieces"], gap: number, least: number): number {
+  let needed = least
+  for (const mine of own.pieces)
+    for (const other of ahead)
+      if (mine.bottom > other.top - gap / 2 && mine.top < other.bottom + gap / 2)
+        needed = Math.max(needed, mine.right - other.left + gap)
   return needed
 }
 

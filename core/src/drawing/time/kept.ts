@@ -5,7 +5,7 @@ import { isImperfection } from "./gains.js"
 import { samePillars } from "./perfections.js"
 import { openingAt, signsIn, type Axis } from "./place.js"
 import type { Plan } from "./plan.js"
-import { storeysWithin, type Storey } from "./rivals.js"
+import { samePiece, storeysWithin, type Storey } from "./rivals.js"
 import { sameCapital, sameHead, sameList, sameWith } from "./same.js"
 import { NEAR, type Capital, type TimeVoice } from "./timeline.js"
 
@@ -152,4 +152,4 @@ const sameStorey = (one: Storey, other: Storey): boolean =>
   one.from === other.from &&
   one.to === other.to &&
   one.row === other.row &&
-  sameWith(one.pieces, other.pieces, (a, b) => a.timed === b.timed && a.at === b.at && a.lasts === b.lasts)
+  sameWith(one.pieces, other.pieces, samePiece)

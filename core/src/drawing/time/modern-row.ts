@@ -1,6 +1,6 @@
 /** Modern values under the bands: they share the left edge of the heads. */
 import { plus, times, ZERO, type Rational } from "../../base/index.js"
-import type { Group, Item } from "../scene/scene.js"
+import type { Item } from "../scene/scene.js"
 import { moved } from "../signs/outline.js"
 import { bandPlace } from "./bands.js"
 import { modernForm, modernParts, tiePath, type ModernParts } from "./modern.js"
@@ -13,9 +13,14 @@ const UNIT = 13
 /** Of a tied value its size is never less than this part. */
 const SMALLEST = 0.62
 
-export function modernValues(placed: PlacedVoice, wholes: Rational, look: Look): Group[] {
+export function modernValues(placed: PlacedVoice, wholes: Rational, look: Look): Item[] {
+  const groups: Item[] = []
+  addModernValues(placed, wholes, look, groups)
+  return groups
+}
+
+export function addModernValues(placed: PlacedVoice, wholes: Rational, look: Look, groups: Item[]): void {
   const unit = UNIT * look.size
-  const groups: Group[] = []
   let open: Rational = ZERO
   for (const { timed, x } of placed.signs) {
     if (timed.lasts <= 0) continue
@@ -34,7 +39,6 @@ export function modernValues(placed: PlacedVoice, wholes: Rational, look: Look):
     const scale = width * unit > room && parts.values.length > 1 ? Math.max(SMALLEST, room / (width * unit)) : 1
     groups.push({ shape: "group", part: "modern-value", x, y: placed.modernY, scale: unit * scale, content })
   }
-  return groups
 }
 
 const divided = new Map<number, ModernParts | null>()

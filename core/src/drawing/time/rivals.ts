@@ -1,6 +1,7 @@
 /** Other ways through a voice, stretch by stretch: where each parts from the chosen one, and where it meets it again. */
 import { equals, minus, over, plus, times, toNumber, type Rational, type SignId } from "../../base/index.js"
 import type { VoiceRival } from "../../reading/index.js"
+import { sameWith } from "./same.js"
 import { firstFrom, NEAR, type TimedSign, type TimeVoice } from "./timeline.js"
 
 export interface StoreyPiece {
@@ -28,17 +29,22 @@ const LONGEST = 60
 export function storeysOf({ signs, reading }: TimeVoice, rows: number): Storey[] {
   if (rows === 0 || reading.rivals.length === 0) return []
   const found: Omit<Storey, "row">[] = []
-  const seen = new Set<string>()
+  const seen = new Map<TimedSign, (readonly StoreyPiece[])[]>()
   const places = placesIn(signs, reading.rivals)
   for (const rival of reading.rivals)
     for (const stretch of stretchesOf(signs, rival, places)) {
-      const key = stretch.pieces.map(piece => `${piece.timed.sign.id} ${piece.at} ${piece.lasts}`).join()
-      if (seen.has(key) || !stretch.pieces.some(piece => isDoubtful(piece))) continue
-      seen.add(key)
+      const { pieces } = stretch
+      const [{ timed }] = pieces as readonly [StoreyPiece]
+      const alike = seen.get(timed) ?? []
+      if (alike.some(other => sameWith(other, pieces, samePiece)) || !pieces.some(isDoubtful)) continue
+      seen.set(timed, [...alike, pieces])
       found.push(stretch)
     }
   return inRows(found, rows)
 }
+
+export const samePiece = (one: StoreyPiece, other: StoreyPiece): boolean =>
+  one.timed === other.timed && one.at === other.at && one.lasts === other.lasts
 
 /** Where in the list each sign stands that is told of in a rival. */
 function placesIn(signs: readonly TimedSign[], rivals: readonly VoiceRival[]): ReadonlyMap<SignId, number> {

@@ -1,5 +1,5 @@
 /** Rivals of a doubtful stretch, a storey below: dotted, with broken edges, small signs and counts, between two heavy posts. */
-import type { Group, Item, Mark, PathStep } from "../scene/scene.js"
+import type { Group, Item, Mark } from "../scene/scene.js"
 import { LOZENGE_WIDTH, lozengeHead, squareHead } from "../signs/heads.js"
 import { isLozenge } from "../signs/stems.js"
 import { textWidth } from "../text/width.js"
@@ -59,13 +59,13 @@ function drawPiece(
 /** Rows of dots. */
 function dotted(left: number, right: number, top: number, height: number, look: Look): Mark[] {
   if (right - left < 4 * look.size) return []
-  const path: PathStep[] = []
+  const points: number[] = []
   const step = 7 * look.size
   for (let row = 0; (row + 1) * step < height; row++) {
     const y = top + (row + 1) * step
-    path.push(["M", left + (row % 2 === 0 ? 0 : step / 2), y], ["L", right, y])
+    points.push(left + (row % 2 === 0 ? 0 : step / 2), y, right, y)
   }
-  return [{ shape: "path", part: "dots", path, stroke: look.pens.dots }]
+  return [{ shape: "strokes", part: "dots", points, stroke: look.pens.dots }]
 }
 
 function smallSign(timed: StoreyPiece["timed"], x: number, y: number, look: Look): Item {

@@ -11,7 +11,8 @@ import { placeVoice, xAt, type Axis, type PlacedVoice } from "./place.js"
 import type { Plan } from "./plan.js"
 import { drawReason, drawRemark } from "./reason.js"
 import { drawSelection } from "./selection.js"
-import { drawVoice, PillarStrokes, within } from "./voice.js"
+import { firstFrom } from "./timeline.js"
+import { drawVoice, PillarStrokes } from "./voice.js"
 
 /** A system that is placed; it is drawn when its group is asked for. Its own top is y 0. */
 export class TimeSystem {
@@ -122,11 +123,16 @@ function joinedPillars(voices: readonly PlacedVoice[], look: Look): Item[] {
     // no line runs through a name
     const free = nameEnd(below, look)
     const strokes = new PillarStrokes()
-    for (const { at, kind } of within(below.formed.ruled.pillars, { from, to, last: false })) {
+    const { pillars } = below.formed.ruled
+    const end = firstFrom(pillars, to)
+    for (let i = firstFrom(pillars, from); i < end; i++) {
+      const { at, kind } = pillars[i]!
       const x = xAt(below.axis, at)
       if (x > free && hasPillar(above.formed.ruled, at)) strokes.add(kind, x, above.bottom, below.top + look.names)
     }
-    return strokes.marks("joined-pillar", look)
+    const joined: Item[] = []
+    strokes.addTo(joined, "joined-pillar", look)
+    return joined
   })
 }
 

@@ -105,15 +105,16 @@ export class Cutting {
   /** A wide body near the end of a system, of a sign whose time goes on in the next, is not to reach out of the picture. */
   #reachOut({ time, forms }: FormedVoice, look: Look): void {
     const free = look.right - FREE * look.size
-    time.signs.forEach(({ at, lasts }, i) => {
+    for (let i = 0; i < forms.length; i++) {
       const out = look.after + forms[i]!.box.right - free
-      if (out <= 0) return
+      if (out <= 0) continue
+      const { at, lasts } = time.signs[i]!
       for (let end = firstAfter(this.#moments, at); this.#moments[end]! < at + lasts - NEAR; end++) {
         const known = this.#reaches.get(end) ?? []
         known.push({ at, need: out / (this.#moments[end]! - at) })
         this.#reaches.set(end, known)
       }
-    })
+    }
   }
 
   /** So that all cost as little as they can together. */
@@ -225,13 +226,17 @@ const STRETCH = 1.5
 
 /** In steps, so that one sign more or less seldom changes it. */
 function mostSoft(voices: readonly FormedVoice[], { from, to }: System): number {
-  const wanted: number[] = []
-  for (const { time, soft } of voices)
-    time.signs.forEach(({ at }, i) => {
-      if (at >= from - NEAR && at < to && soft[i]! > 0) wanted.push(soft[i]!)
-    })
   // numbers of one kind sort several times faster than a list that may hold anything
-  const sorted = Float64Array.from(wanted).sort()
-  const ordinary = sorted[Math.floor((wanted.length - 1) * ORDINARY)] ?? 0
+  const all = new Float64Array(voices.reduce((sum, { soft }) => sum + soft.length, 0))
+  let count = 0
+  for (const { time, soft } of voices) {
+    const { signs } = time
+    for (let i = 0; i < signs.length; i++) {
+      const { at } = signs[i]!
+      if (at >= from - NEAR && at < to && soft[i]! > 0) all[count++] = soft[i]!
+    }
+  }
+  const sorted = all.subarray(0, count).sort()
+  const ordinary = sorted[Math.floor((count - 1) * ORDINARY)] ?? 0
   return ordinary === 0 ? 0 : 1.1 ** Math.ceil(Math.log(ordinary * STRETCH) / Math.log(1.1))
 }

@@ -6,7 +6,7 @@ import { lawfulPiece } from "../../together/testing/lawful-piece.js"
 import type { Box, Scene } from "../scene/scene.js"
 import { toSvg } from "../scene/svg.js"
 import { markBox } from "../signs/index.js"
-import { hatchPath, hatchSpacing } from "./bands.js"
+import { hatchPoints, hatchSpacing } from "./bands.js"
 import { drawTime, drawTimeSheets } from "./index.js"
 import { bands, everything, inputOf, marksOf, pageOf, parts, timeOf } from "./testing/drawn.js"
 
@@ -138,10 +138,10 @@ describe("doubt", () => {
     expect([1, 0.5, 0.25, 0.049].map(doubt => hatchSpacing(doubt, { size: 1 }))).toEqual([7, 14, 28, undefined])
   })
   test("the lines are so far apart, and within the band", () => {
-    const path = hatchPath(100, 200, 0, 32, 14)
-    const feet = path.flatMap(step => (step[0] === "L" ? [step[1] - (32 - step[2])] : []))
+    const points = hatchPoints(100, 200, 0, 32, 14)
+    const feet = points.flatMap((x, i) => (i % 4 === 2 ? [x - (32 - points[i + 1]!)] : []))
     for (let i = 1; i < feet.length; i++) expect(feet[i]! - feet[i - 1]!).toBeCloseTo(14, 6)
-    const box = markBox({ shape: "path", part: "doubt", path })
+    const box = markBox({ shape: "strokes", part: "doubt", points })
     expect([box.left >= 100, box.right <= 200, box.top >= 0, box.bottom <= 32]).toEqual([true, true, true, true])
   })
   test("a rival stands a storey below, between two posts", () => {

@@ -1,9 +1,9 @@
 /** A voice gone through from left to right: each note and rest at its moment, with what stands beside it. */
 import { equals, times, toNumber, ZERO, type Rational } from "../../base/index.js"
 import {
-  flatSigns,
   type Break,
   type Dot,
+  type FlatSign,
   type Ligature,
   type Mark,
   type MensurationSign,
@@ -78,13 +78,9 @@ export class VoiceWalk {
   }
 
   all(): Pick<TimeVoice, "signs" | "inOrder" | "heads" | "tail" | "capitals"> {
-    for (const { sign, ligature, at } of flatSigns(this.#voice)) {
-      if (sign.kind === "note" || sign.kind === "rest") this.#lasting(sign, ligature, at)
-      else if (sign.kind === "mensuration" || sign.kind === "proportion") this.#capitals.push(this.#capital(sign))
-      else if (sign.kind === "mark" && !isOnStaff(sign)) this.#marks.push(sign)
-      else if (sign.kind === "break") this.#marks.push(sign)
-      else if (sign.kind === "dot" && this.#last) this.#dot(sign)
-      else if (!ligature) this.#beside(sign)
+    for (const sign of this.#voice.signs) {
+      if (sign.kind !== "ligature") this.#meet(sign, undefined, undefined)
+      else this.#within(sign)
     }
     this.#settle()
     this.#capitals.push(...this.#marks.map(sign => ({ at: this.#end(), sign, minims: false })))
@@ -96,6 +92,23 @@ export class VoiceWalk {
       tail: this.#before,
       capitals: this.#unwritten(this.#capitals),
     }
+  }
+
+  #within(ligature: Ligature): void {
+    let notes = 0
+    for (const member of ligature.members) {
+      this.#meet(member, ligature, notes)
+      if (member.kind === "note") notes++
+    }
+  }
+
+  #meet(sign: FlatSign["sign"], ligature: Ligature | undefined, at: number | undefined): void {
+    if (sign.kind === "note" || sign.kind === "rest") this.#lasting(sign, ligature, at)
+    else if (sign.kind === "mensuration" || sign.kind === "proportion") this.#capitals.push(this.#capital(sign))
+    else if (sign.kind === "mark" && !isOnStaff(sign)) this.#marks.push(sign)
+    else if (sign.kind === "break") this.#marks.push(sign)
+    else if (sign.kind === "dot" && this.#last) this.#dot(sign)
+    else if (!ligature) this.#beside(sign)
   }
 
   #end(): number {

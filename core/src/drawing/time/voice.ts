@@ -1,59 +1,65 @@
 /** One voice in one system: ground, pillars, staff, signs, bands, modern values, words, storeys of its rivals. */
 import type { Rational } from "../../base/index.js"
-import type { Group, Item, Mark, PathStep } from "../scene/scene.js"
-import { drawBands } from "./bands.js"
+import type { Group, Item, Mark } from "../scene/scene.js"
+import { addBands } from "./bands.js"
 import { drawForm, itemsOf, NO_FORM } from "./form.js"
 import type { Look } from "./options.js"
-import { modernValues } from "./modern-row.js"
+import { addModernValues } from "./modern-row.js"
 import { momentKey, type PillarKind } from "./perfections.js"
 import { xAt, type Axis, type PlacedSign, type PlacedVoice } from "./place.js"
 import { drawStoreys } from "./storeys.js"
 import { firstFrom, NEAR } from "./timeline.js"
-import { drawWords } from "./words.js"
+import { addWords } from "./words.js"
 
 /** Over everything of a voice the gutter is drawn elsewhere: it needs to know of all voices. */
 export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look): Group {
-  const content: Item[] = [...grounds(placed, look), ...pillars(placed, look)]
+  const content: Item[] = []
+  grounds(placed, look, content)
+  pillars(placed, look, content)
   if (!look.compact) content.push(...staffLines(placed, look))
   content.push(...threads(placed, look))
   for (const one of placed.signs) addSign(placed, one, look, content)
-  content.push(...tailItems(placed, look), ...drawBands(placed, look))
-  if (look.values) content.push(...modernValues(placed, wholes, look))
-  content.push(...drawWords(placed, look), ...drawStoreys(placed, look))
+  content.push(...tailItems(placed, look))
+  addBands(placed, look, content)
+  if (look.values) addModernValues(placed, wholes, look, content)
+  addWords(placed, look, content)
+  if (placed.storeys.length > 0) content.push(...drawStoreys(placed, look))
   for (const { item } of placed.capitals)
     content.push({ shape: "group", part: "capital", y: placed.top + look.names, content: [item] })
   return { shape: "group", part: "voice", data: { voice: placed.formed.time.voice.id }, content }
 }
 
-/** Those that begin in the system, or have begun right before it. */
-export function within<T extends { readonly at: number }>(
-  all: readonly T[],
-  { from, to, last }: Pick<Axis, "from" | "to" | "last">,
-  back = 0,
-): readonly T[] {
-  return all.slice(Math.max(0, firstFrom(all, from) - back), last ? all.length : firstFrom(all, to))
-}
+/** Number of the first that begins after a system. */
+export const endIn = (all: readonly { readonly at: number }[], { to, last }: Pick<Axis, "to" | "last">): number =>
+  last ? all.length : firstFrom(all, to)
 
 /** One outline for all perfections that have the other ground. */
-function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: Look): Mark[] {
+function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: Look, content: Item[]): void {
   const top = above + names
-  const path: PathStep[] = []
-  for (const { from, to } of within(formed.ruled.alternate, axis, 1)) {
-    const [left, right] = [xAt(axis, Math.max(from, axis.from)), xAt(axis, Math.min(to, axis.to))]
-    if (right > left) path.push(["M", left, top], ["L", right, top], ["L", right, bottom], ["L", left, bottom], ["Z"])
+  const points: number[] = []
+  const all = formed.ruled.alternate
+  const end = endIn(all, axis)
+  for (let i = Math.max(0, firstFrom(all, axis.from) - 1); i < end; i++) {
+    const { from, to } = all[i]!
+    const left = xAt(axis, Math.max(from, axis.from))
+    const right = xAt(axis, Math.min(to, axis.to))
+    if (right > left) points.push(left, top, right, bottom)
   }
-  return path.length === 0 ? [] : [{ shape: "path", part: "perfection", path, fill: "alternate" }]
+  if (points.length > 0) content.push({ shape: "boxes", part: "perfection", points, fill: "alternate" })
 }
 
-function pillars({ axis, formed, top: above, bottom, capitals }: PlacedVoice, look: Look): Mark[] {
+function pillars({ axis, formed, top: above, bottom, capitals }: PlacedVoice, look: Look, content: Item[]): void {
   const top = above + look.names
   const strokes = new PillarStrokes()
-  for (const { at, kind } of within(formed.ruled.pillars, axis)) {
+  const all = formed.ruled.pillars
+  const end = endIn(all, axis)
+  for (let i = firstFrom(all, axis.from); i < end; i++) {
+    const { at, kind } = all[i]!
     if (at > axis.to + NEAR) continue
     const x = xAt(axis, at)
     strokes.add(kind, x, top + (capitals.length === 0 ? 0 : headOf(capitals, at, x)), bottom)
   }
-  return strokes.marks("pillar", look)
+  strokes.addTo(content, "pillar", look)
 }
 
 /** How far down a pillar begins: under the sign that rules from it, and no line runs through words. */
@@ -75,13 +81,9 @@ export class PillarStrokes {
     this.#points.push([x, top, x, bottom])
   }
 
-  marks(part: string, look: Look): Mark[] {
-    return this.#kinds.map((kind, i) => ({
-      shape: "strokes",
-      part,
-      points: this.#points[i]!,
-      stroke: look.pens.pillar[kind],
-    }))
+  addTo(content: Item[], part: string, look: Look): void {
+    for (let i = 0; i < this.#kinds.length; i++)
+      content.push({ shape: "strokes", part, points: this.#points[i]!, stroke: look.pens.pillar[this.#kinds[i]!] })
   }
 }
 
@@ -91,10 +93,12 @@ export interface PillarLine {
   readonly top: number
   readonly bottom: number
 }
-export function pillarMarks(part: string, lines: readonly PillarLine[], look: Look): Mark[] {
+export function pillarMarks(part: string, lines: readonly PillarLine[], look: Look): Item[] {
   const strokes = new PillarStrokes()
   for (const { kind, x, top, bottom } of lines) strokes.add(kind, x, top, bottom)
-  return strokes.marks(part, look)
+  const marks: Item[] = []
+  strokes.addTo(marks, part, look)
+  return marks
 }
 
 export function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark[] {
@@ -107,8 +111,8 @@ export function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Loo
 }
 
 /** From the body of a ligature to where its later notes sound. */
-export function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): Mark[] {
-  if (!signs.some(({ timed }) => timed.ligature)) return []
+export function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): readonly Mark[] {
+  if (!signs.some(({ timed }) => timed.ligature)) return NO_MARKS
   const bodies = new Map<string, { right: number; y: number }>()
   const reach = new Map<object, number>()
   const marks: Mark[] = []
@@ -160,9 +164,11 @@ function addSign(
   content.push(drawForm(form, timed.sign.id, x, staffBottom))
 }
 
-function ledgers(position: number, x: number, lines: number, staffBottom: number, look: Look): Mark[] {
+const NO_MARKS: readonly Mark[] = []
+
+function ledgers(position: number, x: number, lines: number, staffBottom: number, look: Look): readonly Mark[] {
   const top = 2 * (lines - 1)
-  if (position > -2 && position < top + 2) return []
+  if (position > -2 && position < top + 2) return NO_MARKS
   const heights = []
   for (let at = -2; at >= position; at -= 2) heights.push(at)
   for (let at = top + 2; at <= position; at += 2) heights.push(at)

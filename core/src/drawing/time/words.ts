@@ -1,6 +1,7 @@
 /** Words under a voice: each syllable begins under the left edge of its note, or right after the one before. */
 import type { Item, Mark, TextMark } from "../scene/scene.js"
 import { elided } from "../text/elision.js"
+import { ELISION } from "../text/width.js"
 import { gapAfter } from "./formed.js"
 import type { Look } from "./options.js"
 import type { PlacedVoice } from "./place.js"
@@ -12,11 +13,16 @@ interface Standing {
 }
 
 export function drawWords(placed: PlacedVoice, look: Look): Item[] {
+  const items: Item[] = []
+  addWords(placed, look, items)
+  return items
+}
+
+export function addWords(placed: PlacedVoice, look: Look, items: Item[]): void {
   const { wordsY, formed, signs, begins } = placed
-  if (wordsY === undefined) return []
+  if (wordsY === undefined) return
   const here = sungIn(formed.sung, begins, begins + signs.length)
   const standing = spread(placed, here, look)
-  const items: Item[] = []
   standing.forEach(({ sung, x }, i) => {
     const next = standing[i + 1]?.x ?? placed.axis.right
     const word: TextMark = {
@@ -30,9 +36,11 @@ export function drawWords(placed: PlacedVoice, look: Look): Item[] {
       length: sung.width,
       fill: "ink",
     }
-    items.push(...elided(word), ...joining(sung, x + sung.width, next, wordsY, look))
+    if (sung.text.includes(ELISION)) items.push(...elided(word))
+    else items.push(word)
+    const joined = joining(sung, x + sung.width, next, wordsY, look)
+    if (joined) items.push(joined)
   })
-  return items
 }
 
 /** From left to right; the last ones keep within the picture. */
@@ -89,21 +97,19 @@ function easeCrowds(standing: readonly Moving[], { size }: Look): void {
 }
 
 /** A hyphen within a word, a line under the notes of a long syllable. */
-function joining({ join, type }: Sung, from: number, to: number, y: number, look: Look): Mark[] {
+function joining({ join, type }: Sung, from: number, to: number, y: number, look: Look): Mark | undefined {
   const room = to - from
   if (join === "-" && room > 5 * look.size)
-    return [
-      {
-        shape: "line",
-        part: "hyphen",
-        x1: (from + to) / 2 - Math.min(5 * look.size, room * 0.3),
-        x2: (from + to) / 2 + Math.min(5 * look.size, room * 0.3),
-        y1: y - type.size * 0.24,
-        y2: y - type.size * 0.24,
-        stroke: look.pens.hyphen,
-      },
-    ]
-  if (join !== "_" || room < 24 * look.size) return []
-  const line = { shape: "line", part: "extender", x1: from + 4 * look.size, x2: to - 8 * look.size } as const
-  return [{ ...line, y1: y, y2: y, stroke: look.pens.extender }]
+    return {
+      shape: "line",
+      part: "hyphen",
+      x1: (from + to) / 2 - Math.min(5 * look.size, room * 0.3),
+      x2: (from + to) / 2 + Math.min(5 * look.size, room * 0.3),
+      y1: y - type.size * 0.24,
+      y2: y - type.size * 0.24,
+      stroke: look.pens.hyphen,
+    }
+  if (join !== "_" || room < 24 * look.size) return undefined
+  const [x1, x2] = [from + 4 * look.size, to - 8 * look.size]
+  return { shape: "line", part: "extender", x1, x2, y1: y, y2: y, stroke: look.pens.extender }
 }
