@@ -135,7 +135,7 @@ export function kindOfChange(from: Level, to: Level): EmendationKind {
 }
 
 /** Levels smaller than any that the page writes are not brought in; nor minims where none are written. */
-function isOutOfUse({ page, plain }: Subject, level: Level): boolean {
+export function isOutOfUse({ page, plain }: Pick<Subject, "page" | "plain">, level: Level): boolean {
   const index = indexOf(level)
   if (plain) return index > indexOf("semibrevis")
   return index > smallestOf(page)

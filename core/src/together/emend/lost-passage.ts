@@ -3,7 +3,7 @@ import { ratio } from "../../base/index.js"
 import type { Rest } from "../../page/index.js"
 import { UNIT } from "../../practices/index.js"
 import type { MensurationSpan } from "../../reading/index.js"
-import { candidateAt, stepOf, type Candidate, type Subject } from "./candidates.js"
+import { candidateAt, isOutOfUse, stepOf, type Candidate, type Subject } from "./candidates.js"
 import type { Figure } from "./figures.js"
 import type { Edit } from "./types.js"
 import { MELODY_WEIGHT } from "./weights.js"
@@ -19,7 +19,10 @@ interface Lost {
 /** Rests for what a voice lacks before a figure: the music is lost, its time is not. */
 export function gap(subject: Subject, figure: Figure, lost: Lost): Candidate | undefined {
   if (figure.ligature && figure.member > 0) return undefined
-  const rests = restsFor(lost)
+  const kinds = (lost.inTempora ? IN_TEMPORA : inMinims(lost.span)).filter(
+    ([, { level }]) => level === undefined || !isOutOfUse(subject, level),
+  )
+  const rests = restsFor(lost, kinds)
   if (rests === undefined || rests.length > subject.fresh.length) return undefined
   const { voice } = subject
   const signs = rests.map((rest, i): Rest => ({ kind: "rest", id: subject.fresh[i]!, coloration: "none", ...rest }))
@@ -35,9 +38,8 @@ type Silence = Pick<Rest, "level" | "spaces">
 const NEARLY = 1e-6
 
 /** Rests that last so long together, each where its own measure begins as far as can be; undefined where none do. */
-function restsFor({ lasts, since, span, inTempora }: Lost): Silence[] | undefined {
+function restsFor({ lasts, since, span }: Lost, kinds: readonly RestKind[]): Silence[] | undefined {
   const ratioOf = span && span.proportion.num > 0 ? span.proportion.num / span.proportion.den : 1
-  const kinds = inTempora ? IN_TEMPORA : inMinims(span)
   const found: Silence[] = []
   let at = (since / UNIT) * ratioOf
   const end = at + (lasts / UNIT) * ratioOf
@@ -78,5 +80,7 @@ function inMinims(span: MensurationSpan | undefined): readonly RestKind[] {
     [breve, { level: "brevis" }, breve],
     [semibreve, { level: "semibrevis" }, semibreve],
     [1, { level: "minima" }, 1],
+    [1 / 2, { level: "semiminima" }, 1],
+    [1 / 4, { level: "fusa" }, 1 / 2],
   ]
 }

@@ -54,6 +54,16 @@ test("they last as long as what is lost, wherever it begins; what no rest can fi
   expect(spaces(1 / 5, 0)).toEqual([])
 })
 
+test("what is lost may end within a minim where the page writes semiminims, and not where it does not", () => {
+  const lost = { lasts: 2.5 * MINIM, since: MINIM, span: undefined, inTempora: false }
+  const restsIn = (music: string): unknown[] => {
+    const white = subject(page(`voice cantus white practice=white\nclef:C1 C ${music}`))
+    return (gap({ ...white, plain: false }, white.figures[2]!, lost)?.edit.in ?? []).map(rest => (rest as Rest).level)
+  }
+  expect(restsIn("B g4 S a M b Sm c5 d S b4 B g")).toEqual(["minima", "minima", "semiminima"])
+  expect(restsIn("B g4 S a M b c5 S b4 B g")).toEqual([])
+})
+
 test("of a passage that stands twice the strokes go too, the line end stays", () => {
   const twice = page(
     "voice tenor black practice=ars-antiqua\nclef:C4 L a3 B g ' f L d B e line:2 L a3 B g ' f L d B e L g a",

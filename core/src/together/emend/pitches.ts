@@ -18,6 +18,7 @@ import {
   FALSE_FIFTH,
   SHIFT_BY_NO_THIRD,
   SHIFT_GOES_ON,
+  SHIFT_OF_NO_LINE,
   SHIFT_WITHOUT_CLEF,
 } from "./weights.js"
 
@@ -139,10 +140,11 @@ class Shifting {
           nearer -
           rarer -
           this.goesOn(from, to, edges[to]!)
-        if (saves > 0) found.push(this.candidate(from, to, saves))
+        const extra = edges[from] === 0 && edges[to] === 0 ? 0 : SHIFT_OF_NO_LINE
+        if (saves > 0) found.push(this.candidate(from, to, saves, extra))
       }
     }
-    return found.sort((a, b) => b.saves - a.saves).slice(0, KEPT)
+    return found.sort((a, b) => b.saves - b.extra - a.saves + a.extra).slice(0, KEPT)
   }
 
   /** What it costs that nobody noticed for so long; where a clef or a new line ends it, it ends by itself. */
@@ -212,13 +214,13 @@ class Shifting {
     return this.cost({ ...one.tone, step: own }, one) - this.cost(tone, one)
   }
 
-  private candidate(from: number, to: number, saves: number): Shifted {
+  private candidate(from: number, to: number, saves: number, extra: number): Shifted {
     const { voice } = this.subject
     const [first, last] = [this.sounded[from]!.figure, this.sounded[to - 1]!.figure]
     const end = last.top + 1
     const signs = voice.signs.slice(first.top, end).map(sign => moveSign(sign, this.shift))
     const edit = editOf(voice, first.top, end, signs)
-    return { ...candidateAt(this.subject, "pitch-shifted", first, edit, 0, last.index), saves }
+    return { ...candidateAt(this.subject, "pitch-shifted", first, edit, extra, last.index), saves }
   }
 }
 

@@ -3,8 +3,8 @@
  * it could be made began as an estimate from what the handbooks of editing say of scribes. It and the shares in which the
  * terms of the ranking are added up (`rank.ts`) were then moved by hand towards what a log-linear model of some 176 slips
  * planted in invented pieces asked for (seeds from 500000 and 530000), those of dots lost and of habits again towards what
- * another 101 in invented pieces and demos did (seeds from 41000 and 42000), those of shifted pitches towards what 110 shifts
- * and as many sound pieces did (seeds from 200000); docs/emendations.md tells how it fares with others. The least evidence was set by what sound pieces show. docs/weights.md prints them.
+ * another 101 in invented pieces and demos did (seeds from 41000 and 42000), those of runs without colour what 26 did (seeds from 91000), those of shifted pitches towards what 110 shifts
+ * and as many sound pieces did (seeds from 200000), those of their ends what another 80 did (seeds from 201000 and 202000); docs/emendations.md tells how it fares with others. The least evidence was set by what sound pieces show. docs/weights.md prints them.
  */
 import type { EmendationKind } from "./types.js"
 
@@ -19,7 +19,7 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "rest-changed": 5.5,
   "note-missing": 8.5,
   "note-doubled": 5.3,
-  "pitch-shifted": 4.5,
+  "pitch-shifted": 4,
   "coloration-missing": 1.5,
   "passage-missing": 10,
   "passage-doubled": 6,
@@ -96,7 +96,9 @@ export const STATEMENTS_DIFFER = 3
 export const REST_TOO_MANY = 3.5
 
 /** Each end of a shift of pitches that stands at no clef or line end. */
-export const SHIFT_WITHOUT_CLEF = 1
+export const SHIFT_WITHOUT_CLEF = 0.5
+/** A shift of anything but whole lines: a clef is misread for a line, as a rule. */
+export const SHIFT_OF_NO_LINE = 1
 /**
  * Each note more of a shift that ends at no clef or line end: its scribe notices it at any note as well as at another, about one in
  * fourteen.
