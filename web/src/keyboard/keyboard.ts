@@ -1,7 +1,7 @@
 /** A keyboard that is plugged in gives pitches: each key is a note of the level that is written. Nothing is asked of the browser before one wants it. */
 import { writing } from "@resolutio/core"
 import { createStore } from "zustand/vanilla"
-import { Pen } from "../acts/writing.js"
+import { Pen } from "../acts/pen.js"
 import type { App } from "../app.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"

@@ -1,16 +1,16 @@
 /** From text to page. Takes time in proportion to the text; whatever can be read is read, every fault is reported. */
-import type { Tree, TreeCursor } from "@lezer/common"
+import type { TreeCursor } from "@lezer/common"
 import { done, failed, type Problem, type Result } from "../../base/index.js"
 import type { Decision } from "../decision.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../page.js"
 import { readDecision } from "./decisions.js"
 import { IdCounter } from "./ids.js"
 import * as header from "./header.js"
-import { parser } from "./parser.generated.js"
 import { commentText, MusicReader } from "./read-music.js"
 import { excerpt, Reporter } from "./reporter.js"
 import { Run } from "./run.js"
 import { forChildren, readTerm, tidy, unquote, withoutForbidden, type Term } from "./tokens.js"
+import { reportErrors, treeOf } from "./tree.js"
 import type { KeywordName } from "./words.js"
 
 /** Characters; a voice of 200,000 notes with ids and words has fewer. The tree of a longer text would fill the memory. */
@@ -47,17 +47,6 @@ export function parseShorthand(typed: string, file?: string): Result<Page> {
   return failed(...report.problems())
 }
 
-const strict = parser.configure({ strict: true })
-
-/** Most texts have no faults: those are not looked through for them. */
-function treeOf(text: string): { readonly tree: Tree; readonly faultless: boolean } {
-  try {
-    return { tree: strict.parse(text), faultless: true }
-  } catch {
-    return { tree: parser.parse(text), faultless: false }
-  }
-}
-
 function tooLong(length: number, file: string | undefined): Problem {
   return {
     code: "text-too-long",
@@ -66,29 +55,6 @@ function tooLong(length: number, file: string | undefined): Problem {
     mend: "Divide the piece into several files; perhaps this is not a text in the shorthand.",
     severity: "error",
   }
-}
-
-/** Places where the grammar itself had to skip or to supply something. */
-function reportErrors(cursor: TreeCursor, text: string, report: Reporter): void {
-  cursor.iterate(node => {
-    if (!node.type.isError) return
-    const skipped = excerpt(text.slice(node.from, node.to))
-    const within = node.node.parent?.name
-    if (within === "Arguments")
-      report.error(
-        node.from,
-        "open-bracket",
-        "This bracket is not closed, or holds what it cannot hold.",
-        "Close it with ) before anything else is said.",
-      )
-    else if (skipped)
-      report.error(
-        node.from,
-        "out-of-place",
-        `"${skipped}" cannot stand here.`,
-        "Take it away, put it in quotes, or begin a new line before it.",
-      )
-  })
 }
 
 class PageReading {

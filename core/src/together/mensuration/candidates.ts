@@ -1,8 +1,9 @@
 /** The mensurations tried for one voice, each with how well it foretells the signs. */
 import type { Divisions, Settings } from "../../practices/index.js"
 import type { Chosen } from "../../reading/settings.js"
-import { foretell, sharesOf, type Foretold, type GroupChances } from "./forward.js"
+import { foretell, sharesOf, type Foretold } from "./forward.js"
 import { groupChances } from "./groups.js"
+import type { GroupChances } from "./onward.js"
 import { ALL_DIVISIONS, BREVE, measureOf, measureOfBreves, SEMIBREVE, withLevels, type Measure } from "./measures.js"
 import { innerSigns, type InnerSign } from "./inner-signs.js"
 import type { Section, Token } from "./tokens.js"

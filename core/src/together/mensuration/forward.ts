@@ -4,18 +4,14 @@
  * rules as far as its neighbours settle it. Summed over all ways to count, this is the chance of the written signs; set
  * against the chance without any measure it can be compared between perfect and imperfect divisions.
  */
-import { DOT, LENGTH, SECTION_AT_BREVE, SECTION_OPEN, SLIP, SMOOTHING, WALL_FULL, WALL_OPEN } from "./weights.js"
 import { futuresOf, type Future } from "./futures.js"
 import type { Measure } from "./measures.js"
 import { beginsCell, BREVE } from "./measures.js"
 import type { Token } from "./tokens.js"
 import { Ways } from "./ways.js"
-import { isFrontPart, Welcome } from "./welcome.js"
-
-/** How a run of plain semibreves may count, in breves, with chances. */
-export type GroupChances = (members: number, divisions: readonly number[], nearBreve: boolean) => readonly number[]
-
-export type DotUse = "division" | "perfection" | "addition" | "nothing"
+import { Onward, type DotUse, type GroupChances } from "./onward.js"
+import { SECTION_AT_BREVE, SECTION_OPEN, SLIP, SMOOTHING, WALL_FULL, WALL_OPEN } from "./weights.js"
+import { Welcome } from "./welcome.js"
 
 export interface Foretold {
   /** Natural logarithm of odds against no measure, in all. */
@@ -54,7 +50,7 @@ export function foretell(
   return new Forward(tokens, measure, shares, groups, told).run()
 }
 
-class Forward {
+class Forward extends Onward {
   /** Where the ways to count stand now, and how heavy they are. */
   private now = new Ways()
   private next = new Ways()
@@ -67,19 +63,19 @@ class Forward {
   private readonly futures: readonly Future[]
   /** Weights of the ways in which the dot of the present token is used. */
   private uses: Record<DotUse, number> = { division: 0, perfection: 0, addition: 0, nothing: 0 }
-  // the way being laid down: its token, place and weight before, and what all ways of the token come to
+  // the way being laid down: its token and weight before, and what all ways of the token come to
   private token!: Token
-  private place = 0
   private here = 0
   private sum = 0
 
   constructor(
     private readonly tokens: readonly Token[],
-    private readonly m: Measure,
+    m: Measure,
     private readonly shares: Float64Array,
-    private readonly groups: GroupChances | undefined,
+    groups: GroupChances | undefined,
     private readonly told: boolean,
   ) {
+    super(m, groups)
     this.slots = new Int32Array(m.cycle).fill(-1)
     this.breves = new Int32Array(m.cycle).fill(-1)
     this.longs = new Int32Array(m.cycle).fill(-1)
@@ -200,7 +196,7 @@ class Forward {
   }
 
   /** Lays down one way on. */
-  private way(ticks: number, chance: number, use?: DotUse): void {
+  protected way(ticks: number, chance: number, use?: DotUse): void {
     const to = this.place + ticks
     const weight = this.here * chance * this.wallAt(this.token, to)
     this.sum += weight
@@ -211,90 +207,6 @@ class Forward {
   private wallAt(token: Token, place: number): number {
     if (token.wall === undefined) return 1
     return beginsCell(this.m, 1, place) ? WALL_FULL : WALL_OPEN
-  }
-
-  private lengths(token: Token, future: Future): void {
-    if (token.members > 0) return this.groupLengths(token, future)
-    if (token.rest || future.fixed !== undefined) return this.way(future.fixed ?? future.full, 1)
-    if (token.dot !== undefined) return this.dottedLengths(token, future)
-    this.plainLengths(token.level, future)
-  }
-
-  private groupLengths(token: Token, future: Future): void {
-    const chances = this.groups!(token.members, this.m.divisions, future.nearBreve)
-    chances.forEach((chance, breves) => {
-      if (chance > 0) this.way(Math.round(breves * this.m.full[BREVE]!), chance)
-    })
-  }
-
-  private dottedLengths({ level, dotGiven }: Token, future: Future): void {
-    const own = this.m.full[level]!
-    const perfect = this.m.divisions[level] === 3
-    let spoken = false
-    if (dotGiven !== "div" && this.groups === undefined && (!perfect || dotGiven === "aug")) {
-      const begins = level === 0 || beginsCell(this.m, level - 1, this.place)
-      const worth = (begins ? DOT.addition : DOT.additionElsewhere) * (perfect ? DOT.againstTable : 1)
-      this.way(own * 1.5, future.smallerFollows ? worth : worth / 3, "addition")
-      spoken = true
-    }
-    if (dotGiven !== "aug") spoken = this.dividedLengths(level, perfect) || spoken
-    if (!spoken) this.way(own, DOT.nothing, "nothing")
-  }
-
-  /** Where the dot can part perfections, or keep the note whole. */
-  private dividedLengths(level: number, perfect: boolean): boolean {
-    const own = this.m.full[level]!
-    const over = perfect ? this.place % own : 0
-    if (perfect && over === 0) {
-      this.way(own, DOT.perfection, "perfection")
-      return true
-    }
-    const isUnitLate = over === this.m.full[level + 1]
-    if ((perfect && !isUnitLate) || !this.endsPerfection(level, own - over)) return false
-    this.way(own - over, perfect ? DOT.division / 2 : DOT.division, "division")
-    if (perfect) this.way(own, DOT.nothing, "nothing")
-    return true
-  }
-
-  /** So many ticks from here a perfection larger than the level is full. */
-  private endsPerfection(level: number, ticks: number): boolean {
-    for (let k = level - 1; k >= 0; k--)
-      if (this.m.divisions[k] === 3 && beginsCell(this.m, k, this.place + ticks)) return true
-    return false
-  }
-
-  private plainLengths(level: number, future: Future): void {
-    const { place } = this
-    const { full, divisions } = this.m
-    const own = full[level]!
-    const over = place % own
-    let left = 1
-    if (future.doubled !== undefined && own === place % full[level - 1]!) {
-      if (future.doubled > 0) this.way(2 * own, future.doubled)
-      left = LENGTH.notAltered
-    }
-    if (divisions[level] === 3) {
-      const unit = full[level + 1]!
-      if (over === 0) {
-        this.way(own - unit, left * future.short)
-        left -= left * future.short
-      } else if (over === unit) {
-        this.way(own - unit, left * future.ante)
-        left -= left * future.ante
-      }
-    }
-    if (over !== 0 && divisions[level] !== 3) {
-      const front = isFrontPart(this.m, level, over)
-      if (front) {
-        this.way(own - over, left * LENGTH.ante)
-        left -= left * LENGTH.ante
-      }
-    }
-    for (const [ticks, chance] of future.parts) {
-      this.way(own - ticks, left * chance)
-      left -= left * chance
-    }
-    if (left > 0) this.way(own, left)
   }
 }
 

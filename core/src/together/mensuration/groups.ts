@@ -1,5 +1,5 @@
 /** How many breves a run of plain semibreves may stand for, by the sizes of groups that a practice uses. */
-import type { GroupChances } from "./forward.js"
+import type { GroupChances } from "./onward.js"
 import { BREVE } from "./measures.js"
 import { SINGLE } from "./weights.js"
 

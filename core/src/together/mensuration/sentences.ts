@@ -1,5 +1,5 @@
 /** Evidence in plain sentences. */
-import type { DotUse } from "./forward.js"
+import type { DotUse } from "./onward.js"
 
 /** What a heap of notes says. */
 export interface Spoken {
