@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest"
 import { toXml } from "../../formats/xml.js"
 import { withOldSign } from "./old-signs.js"
+import { strokesBesideBreaks } from "./strokes-beside-breaks.js"
 import { readSvg } from "./svg-tree.js"
 
 const direction = (type: string) => readSvg(`<g class="dir ${type}"><text x="1000" y="400"><tspan>x</tspan></text></g>`)
@@ -43,5 +44,28 @@ describe("our forms in the place of characters", () => {
   test("nothing else is touched", () => {
     const note = readSvg('<g class="note mensuration sign:O"><text x="1" y="2">x</text></g>')
     expect(withOldSign(note)).toBe(note)
+  })
+})
+
+describe("a stroke of division at the end of a folio", () => {
+  const measure = (...dirs: readonly (readonly [type: string, x: number, y: number])[]) =>
+    readSvg(
+      `<g class="measure">${dirs.map(([type, x, y]) => `<g class="dir ${type}"><text x="${x}" y="${y}"/></g>`).join("")}</g>`,
+    )
+  const places = (svg: ReturnType<typeof measure>) =>
+    [...toXml(strokesBesideBreaks(svg)).matchAll(/ x="(\d+)" y="(\d+)"/g)].map(([, x, y]) => [Number(x), Number(y)])
+  test("stands before its mark, on one line with it", () => {
+    expect(places(measure(["source-break of:folio", 1000, 400], ["stroke form:divisio-modi", 1000, 120]))).toEqual([
+      [1000, 400],
+      [800, 400],
+    ])
+  })
+  test("any other stays where it is: over another note, or over another staff", () => {
+    const others = [
+      ["source-break of:folio", 1000, 1400],
+      ["stroke form:bar", 1000, 120],
+      ["stroke form:bar", 1500, 1400],
+    ] as const
+    expect(places(measure(...others))).toEqual(others.map(([, x, y]) => [x, y]))
   })
 })

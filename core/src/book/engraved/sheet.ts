@@ -5,6 +5,7 @@
 import { FONT_FAMILIES } from "../../drawing/index.js"
 import { element } from "../../formats/xml.js"
 import { withOldSign } from "./old-signs.js"
+import { strokesBesideBreaks } from "./strokes-beside-breaks.js"
 import { allOf, attributeOf, childrenOf, hasClass, mapped, readSvg, type SvgNode } from "./svg-tree.js"
 
 /** Units in a staff space. */
@@ -30,7 +31,7 @@ export function readSheet(svg: string): EngravedSheet {
   const box = /^0 0 ([\d.]+) ([\d.]+)$/.exec((scale && attributeOf(scale, "viewBox")) ?? "")
   if (!body || !box) throw new Error("a sheet of the engraver is not as it used to be")
   const margin = /\(([-\d.]+),\s*([-\d.]+)\)/.exec(attributeOf(body, "transform") ?? "")
-  const content = childrenOf(mapped(body, plain)!).filter(node => node.children.length > 0)
+  const content = childrenOf(mapped(strokesBesideBreaks(body), plain)!).filter(node => node.children.length > 0)
   return {
     glyphs: glyphsIn(root),
     width: Number(box[1]),

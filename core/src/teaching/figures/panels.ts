@@ -74,11 +74,11 @@ function drawGrid(panels: readonly Panel[], room: Room, columns: number, space: 
     })
     y += height + (row < rows - 1 ? between : 0)
   })
-  return { items, height: y - room.top, fits: needed <= room.height }
+  return { items, height: y - room.top, fits: needed <= room.height && drawn.every(one => one!.isCounted) }
 }
 
 /** With its left edge and top at 0; undefined where its passage is too wide. */
-function drawPanel(panel: Panel, head: Headed, width: number, space: number): Headed | undefined {
+function drawPanel(panel: Panel, head: Headed, width: number, space: number): DrawnPanel | undefined {
   const shown = { ...panel.passage, to: Math.max(panel.passage.to, panel.other?.passage.to ?? 0) }
   const planned = planStrip(
     shown,
@@ -94,7 +94,8 @@ function drawPanel(panel: Panel, head: Headed, width: number, space: number): He
   const counted = placed.bandTop + plan.look.band + 4
   const system = { axis, voices: [{ placed, top: placed.staffTop, counted, bottom: counted - 4 }] }
   items.push(...groundsOf({ systems: [system] }), ...oldStaff(voice, placed, plan, axis))
-  items.push(...drawBands(placed, plan.look.bands))
+  const bands = drawBands(placed, plan.look.bands)
+  items.push(...bands)
   if (panel.askedDots) items.push(...dotFrames(placed, plan.look))
   const label = (text: string, bandTop: number) =>
     void items.push(letters(text, 0, bandTop + plan.look.band / 2 + 8, LABEL, { part: "rubric", fill: "red" }))
@@ -107,8 +108,15 @@ function drawPanel(panel: Panel, head: Headed, width: number, space: number): He
     y += plan.look.band + 10
   }
   const said = paragraph(panel.says, { x: 0, top: y + 2, room: width, step: 35 }, SAYS, { part: "says", fill: "ink" })
-  return { items: [...items, ...said.marks], height: y + 2 + said.height }
+  return { items: [...items, ...said.marks], height: y + 2 + said.height, isCounted: bands.every(isCounted) }
 }
+
+interface DrawnPanel extends Headed {
+  /** Each of its bands has room for its count, which is what the panel is there to tell. */
+  readonly isCounted: boolean
+}
+const isCounted = (band: Item): boolean =>
+  band.shape !== "group" || band.part !== "duration" || band.content.some(one => one.part === "count")
 
 interface Headed {
   readonly items: readonly Item[]
