@@ -70,20 +70,22 @@ export class Layer {
     return true
   }
 
-  /** One more, that stands as `from` of the layer before does, but for voice `v`. */
-  add(key: number, from: Layer, at: number, v: number, stand: number): number {
+  /**
+   * One more, that stands as one of the layer before does, but for voice `v`. `alike`: the voice has as much still to pay
+   * as before, and so have all together.
+   */
+  add(key: number, before: Layer, from: number, v: number, stand: number, alike: boolean): number {
     const one = this.count++
     if (one === this.key.length) this.grow(one + 1)
     const { voices, state } = this
-    const { state: before } = from
-    const to = one * voices
-    for (let u = 0; u < voices; u++) state[to + u] = before[at + u]!
+    const [at, to] = [from * voices, one * voices]
+    for (let u = 0; u < voices; u++) state[to + u] = before.state[at + u]!
     state[to + v] = stand
     this.key[one] = key
     this.cost[one] = Infinity
     this.weight[one] = 0
     this.firstStep[one] = this.best[one] = -1
-    this.future[one] = this.stands.least(state, to)
+    this.future[one] = alike ? before.future[from]! : this.stands.least(state, to)
     this.enter(one, key & (BUCKETS - 1))
     return one
   }

@@ -151,6 +151,7 @@ class Search {
       before.state[v] = stand
       before.key[0] = (before.key[0]! + stands.key[stand]!) | 0
     }
+    before.future[0] = stands.least(before.state, 0)
     this.trail.start(0)
   }
 
@@ -214,7 +215,7 @@ class Search {
       const child = stands.child[children + way]!
       const key = (others + stands.key[child]!) | 0
       const known = layer.find(key, before, at, v, child)
-      const to = known < 0 ? layer.add(key, before, at, v, child) : known
+      const to = known < 0 ? layer.add(key, before, from, v, child, stands.alike[children + way] === 1) : known
       const costs = cost + rows.cost[way]! + stands.echo[children + way]!
       layer.link(to, kept, trail.weight[kept]!, way, v, costs, trail.cost[kept]! + costs)
     }

@@ -10,48 +10,57 @@ export type Echo = Pick<Backdrop, "cost">
 /** Asked of a hypothesis: the stands of all voices, in `state` from `at` on. */
 export class Sounds {
   private readonly costs: Float64Array
+  /** Stands of the voices that sound as the note begins, and how many. */
+  private readonly sounding: Int32Array
+  private count = 0
 
   constructor(
     private readonly stands: Stands,
-    private readonly count: number,
+    private readonly voices: number,
     weights: CounterpointWeights,
   ) {
     this.costs = soundsOf(weights)
+    this.sounding = new Int32Array(voices)
   }
 
   /** What the next note of voice `v` says against what sounds in the other voices. */
   cost(state: Int32Array, at: number, v: number): number {
-    const { stands, costs, count } = this
-    const { until, last, onset, flags } = stands
-    const stand = state[at + v]!
-    const own = stands.coming[stand]!
+    const { last, onset, flags, coming, end, strength } = this.stands
+    const { costs, sounding } = this
+    const next = state[at + v]!
+    const own = coming[next]!
     if (own === SILENT) return 0
-    const begins = stands.end[stand]!
-    const strength = stands.strength[stand]! as Strength
-    const ownStep = stands.flags[stand]! & NEXT_BY_STEP
-    const floor = this.floorOf(state, at, v, begins)
+    const begins = end[next]!
+    const place = strength[next]! as Strength
+    const ownStep = flags[next]! & NEXT_BY_STEP
+    const floor = this.listen(state, at, v, begins)
+    const { count } = this
     let cost = 0
-    for (let u = 0; u < count; u++) {
-      const other = state[at + u]!
+    for (let i = 0; i < count; i++) {
+      const other = sounding[i]!
       const theirs = last[other]!
-      if (u === v || until[other]! <= begins || theirs === SILENT) continue
       const together = onset[other] === begins
       const stepwise = ownStep !== 0 || (flags[other]! & (together ? LAST_BY_STEP : LAST_FALLS)) !== 0
-      cost += costs[soundAt((own < theirs ? own : theirs) > floor, together, strength, own - theirs, stepwise)]!
+      cost += costs[soundAt((own < theirs ? own : theirs) > floor, together, place, own - theirs, stepwise)]!
     }
     return cost
   }
 
-  /** Step of the lowest note of the others that sounds as this one begins, or begins with it. */
-  private floorOf(state: Int32Array, at: number, v: number, begins: number): number {
-    const { end, last, coming } = this.stands
+  /** Finds the others that sound as this one begins, and gives the step of the lowest of them, or of one that begins with it. */
+  private listen(state: Int32Array, at: number, v: number, begins: number): number {
+    const { until, end, last, coming } = this.stands
+    const { sounding, voices } = this
     let floor = SILENT
-    for (let u = 0; u < this.count; u++) {
+    let count = 0
+    for (let u = 0; u < voices; u++) {
       if (u === v) continue
       const other = state[at + u]!
-      const sounding = end[other]! > begins ? last[other]! : coming[other]!
-      if (sounding < floor) floor = sounding
+      const sounds = until[other]! > begins
+      const step = sounds || end[other]! > begins ? last[other]! : coming[other]!
+      if (step < floor) floor = step
+      if (sounds && step !== SILENT) sounding[count++] = other
     }
+    this.count = count
     return floor
   }
 }

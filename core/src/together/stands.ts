@@ -56,6 +56,8 @@ export class Stands {
   /** By way on: the stand it leads to, and what it says against what sounds beside the voices. */
   child = new Int32Array(MANY)
   echo = new Float64Array(MANY)
+  /** By way on: whether the voice has as much still to pay as before, wherever the finals could meet. */
+  alike = new Uint8Array(MANY)
   /** By place and moment at which the finals could meet: what the voice has still to pay. */
   future: Float64Array<ArrayBuffer>
   private origin = new Float64Array(MANY)
@@ -92,15 +94,26 @@ export class Stands {
     this.children += behind - first
     this.child = roomFor(this.child, this.children)
     this.echo = roomFor(this.echo, this.children)
+    this.alike = roomFor(this.alike, this.children)
     this.ways[one] = from
     const origin = this.originOf(one)
     const delay = rows.delay[figure + 1]!
     for (let way = first; way < behind; way++) {
       const end = figure === rows.final[v] ? HELD + onset : onset + rows.lasts[way]! + delay
-      this.child[from + way - first] = this.stand(v, rows.to[way]!, end, onset, origin)
+      const child = this.stand(v, rows.to[way]!, end, onset, origin)
+      this.child[from + way - first] = child
+      this.alike[from + way - first] = Number(this.isAlike(one, child))
       if (this.echoes) this.echo[from + way - first] = this.echoed(this.echoes, one, way)
     }
     return from
+  }
+
+  private isAlike(one: number, child: number): boolean {
+    const { future, place } = this
+    const { goals } = this.futures
+    for (let goal = 0; goal < goals; goal++)
+      if (future[place[one]! * goals + goal] !== future[place[child]! * goals + goal]) return false
+    return true
   }
 
   /** When the stretch of the next figure began. */
