@@ -8,6 +8,22 @@ import { roomFor } from "./grown.js"
 /** From such weights on all are made smaller: only their shares count. */
 const HEAVY = 2 ** 400
 
+/** The trail of a search that is over, if it is no larger than this: rows of such lengths take long to be made and cleared away. */
+let spare: Trail | undefined
+const LARGEST_SPARE = 2 ** 18
+
+/** A trail for one search; what stands on it from another says nothing (`start`). */
+export function takeTrail(): Trail {
+  const trail = spare ?? new Trail()
+  spare = undefined
+  return trail
+}
+
+/** For the next search. */
+export function leaveTrail(trail: Trail): void {
+  if (trail.cost.length <= LARGEST_SPARE) spare = trail
+}
+
 export class Trail {
   /** By hypothesis: cost of the best way here; chances of all ways here, relative to the best; the best step; the first. */
   cost = new Float64Array(1024)

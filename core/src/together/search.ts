@@ -8,7 +8,7 @@
  */
 import type { CounterpointWeights, Strength } from "../counterpoint/index.js"
 import { Futures } from "./futures.js"
-import { Trail } from "./hypothesis.js"
+import { leaveTrail, takeTrail, type Trail } from "./hypothesis.js"
 import { Layer } from "./layer.js"
 import type { Paused } from "./paused.js"
 import { Rows } from "./rows.js"
@@ -57,8 +57,6 @@ export interface Joint {
 export class Laid {
   readonly rows: Rows
   readonly futures: Futures
-  /** One search after another makes use of it. */
-  readonly trail = new Trail()
 
   constructor(readonly graphs: readonly VoiceGraph[]) {
     this.rows = new Rows(graphs)
@@ -76,8 +74,13 @@ export interface JointInput {
 }
 
 /** Searches, pausing again and again; `settle` is shown each window before it is let go. */
-export function searchingTogether(input: JointInput, settle: (window: Window) => void): Paused<Joint> {
-  return new Search(input, settle).run()
+export function* searchingTogether(input: JointInput, settle: (window: Window) => void): Paused<Joint> {
+  const trail = takeTrail()
+  try {
+    return yield* new Search(input, settle, trail).run()
+  } finally {
+    leaveTrail(trail)
+  }
 }
 
 /** Layers from one pause to the next: some hundredths of a second in many voices. */
@@ -95,7 +98,6 @@ class Search {
   private readonly turns: Turns
   private readonly stands: Stands
   private readonly count: number
-  private readonly trail: Trail
   /** The layer that is gone on from, and the one that is reached. */
   private before: Layer
   private layer: Layer
@@ -104,10 +106,10 @@ class Search {
   constructor(
     private readonly input: JointInput,
     private readonly settle: (window: Window) => void,
+    private readonly trail: Trail,
   ) {
     this.rows = input.laid.rows
     this.graphs = input.laid.graphs
-    this.trail = input.laid.trail
     this.count = this.graphs.length
     this.stands = new Stands(this.rows, input.laid.futures, input.echoes)
     this.sounds = new Sounds(this.stands, this.count, input.weights)

@@ -5,7 +5,7 @@
  * intervals counted in full would be far from likely still (`IN_FULL`).
  */
 import { roomFor } from "./grown.js"
-import type { Trail } from "./hypothesis.js"
+import { leaveTrail, takeTrail, type Trail } from "./hypothesis.js"
 import type { Paused } from "./paused.js"
 import type { Rows } from "./rows.js"
 import { followed, type Joint, type Laid, type Window } from "./search.js"
@@ -93,7 +93,8 @@ export class KeptSearch {
 
   /** The search with what is heard counting for so much; `settle` is shown its windows. */
   *weighed(laid: Laid, by: number, settle: (window: Window) => void): Paused<Joint> {
-    const { trail, rows } = laid
+    const { rows } = laid
+    const trail = takeTrail()
     const chosen = laid.graphs.map((): Way[] => [])
     let cost = 0
     let finals: Joint["finals"] = []
@@ -109,6 +110,7 @@ export class KeptSearch {
       if (window.finals) finals = window.finals[end - from]!
       yield
     }
+    leaveTrail(trail)
     return { chosen, cost, finals }
   }
 
