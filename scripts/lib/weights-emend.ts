@@ -21,6 +21,7 @@ import {
   RUN_CUT_SHORT,
   RUN_MIXED,
   RUN_NOT_WHOLE,
+  SHIFT_BY_LEAPS,
   SHIFT_BY_NO_THIRD,
   SHIFT_DEARER,
   SHORT_COPY,
@@ -39,7 +40,7 @@ import {
 
 const HEAD = `## Slips and what mends them
 
-\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, and of 190 shifts of pitches, asked for ([emendations.md](emendations.md) tells how it fares with others). Colour is put in run by run, often by another pen and later, so that to forget a run is one slip, and a common one beside the few runs that a page has; whether such a run is likely is told by its make and not, note by note, by how rare coloured notes are. The least evidence was set by what sound pieces show. All else is an estimate.`
+\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, and of 220 shifts of pitches, asked for ([emendations.md](emendations.md) tells how it fares with others). Colour is put in run by run, often by another pen and later, so that to forget a run is one slip, and a common one beside the few runs that a page has; whether such a run is likely is told by its make and not, note by note, by how rare coloured notes are. The least evidence was set by what sound pieces show. All else is an estimate.`
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
@@ -57,6 +58,7 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["each note of a shift of pitches that ends at no clef or line end", SHIFT_GOES_ON],
   ["each end of a shift of pitches that stands at no clef or line end", SHIFT_WITHOUT_CLEF],
   ["a shift of pitches of anything but whole lines: a clef is misread for a line, as a rule", SHIFT_OF_NO_LINE],
+  ["so much at most the leaps at the ends of a shift of pitches count towards its being proposed", SHIFT_BY_LEAPS],
   ["each step by which a passage leaves the compass of the rest of its voice", BEYOND_RANGE],
   ["each diminished or augmented fifth or fourth with the lowest voice, where pitches are in question", FALSE_FIFTH],
   ["a shift of pitches may make all voices, read together with it, dearer by", SHIFT_DEARER],

@@ -16,6 +16,7 @@ import {
   BEYOND_RANGE,
   CUSTOS_WRONG,
   FALSE_FIFTH,
+  SHIFT_BY_LEAPS,
   SHIFT_BY_NO_THIRD,
   SHIFT_GOES_ON,
   SHIFT_OF_NO_LINE,
@@ -41,6 +42,8 @@ interface Sounded {
 interface Shifted extends Candidate {
   /** What it saves in intervals, without the price of the slip. */
   readonly saves: number
+  /** Of this, what leaps at its ends say beyond what they alone can tell. */
+  readonly leaps: number
 }
 
 /** Shifts that would save most, the voice laid as `analysis` says. */
@@ -120,8 +123,12 @@ class Shifting {
   passages(edges: readonly number[]): Shifted[] {
     const { length } = this.sounded
     const rarer = Math.abs(this.shift) === THIRD ? 0 : SHIFT_BY_NO_THIRD
-    const begins = edges.map((price, at) => this.atEdge(at, "begins") - price)
-    const ends = edges.map((price, at) => this.atEdge(at, "ends") - price)
+    const leaps = {
+      begins: edges.map((_, at) => this.leap(at, "begins")),
+      ends: edges.map((_, at) => this.leap(at, "ends")),
+    }
+    const begins = edges.map((price, at) => leaps.begins[at]! + this.atEdge(at, "begins") - price)
+    const ends = edges.map((price, at) => leaps.ends[at]! + this.atEdge(at, "ends") - price)
     const found: Shifted[] = []
     for (let from = 0; from < length; from++) {
       if (begins[from] === -Infinity || this.isRest(from)) continue
@@ -141,7 +148,8 @@ class Shifting {
           rarer -
           this.goesOn(from, to, edges[to]!)
         const extra = edges[from] === 0 && edges[to] === 0 ? 0 : SHIFT_OF_NO_LINE
-        if (saves > 0) found.push(this.candidate(from, to, saves, extra))
+        const beyondLeaps = Math.max(0, leaps.begins[from]! + leaps.ends[to]! - SHIFT_BY_LEAPS)
+        if (saves > 0) found.push({ ...this.candidate(from, to, extra), saves, leaps: beyondLeaps })
       }
     }
     return found.sort((a, b) => b.saves - b.extra - a.saves + a.extra).slice(0, KEPT)
@@ -186,15 +194,19 @@ class Shifting {
     return CUSTOS_WRONG * (Number(custos !== tone.step) - Number(custos !== tone.step + this.shift))
   }
 
-  /** What is saved where the moved notes and those that stay meet: by the step between them, and what it makes of discords. */
-  private atEdge(at: number, edge: "begins" | "ends"): number {
+  /** What is saved where the moved notes and those that stay meet: by the step between them. */
+  private leap(at: number, edge: "begins" | "ends"): number {
     const [before, after] = [this.sounded[at - 1], this.sounded[at]]
     if (before === undefined || after === undefined) return 0
     const [a, b] = [before.tone.step, after.tone.step]
-    const [newA, newB] = edge === "begins" ? [a, b + this.shift] : [a + this.shift, b]
     const { melody } = this.subject
-    const leap = melody.cost(a, b) - melody.cost(newA, newB)
-    return leap + this.regained(at - 1, edge === "ends", 1) + this.regained(at, edge === "begins", -1)
+    return melody.cost(a, b) - (edge === "begins" ? melody.cost(a, b + this.shift) : melody.cost(a + this.shift, b))
+  }
+
+  /** The same by what that step makes of discords. */
+  private atEdge(at: number, edge: "begins" | "ends"): number {
+    if (at === 0 || at >= this.sounded.length) return 0
+    return this.regained(at - 1, edge === "ends", 1) + this.regained(at, edge === "begins", -1)
   }
 
   /**
@@ -214,13 +226,13 @@ class Shifting {
     return this.cost({ ...one.tone, step: own }, one) - this.cost(tone, one)
   }
 
-  private candidate(from: number, to: number, saves: number, extra: number): Shifted {
+  private candidate(from: number, to: number, extra: number): Candidate {
     const { voice } = this.subject
     const [first, last] = [this.sounded[from]!.figure, this.sounded[to - 1]!.figure]
     const end = last.top + 1
     const signs = voice.signs.slice(first.top, end).map(sign => moveSign(sign, this.shift))
     const edit = editOf(voice, first.top, end, signs)
-    return { ...candidateAt(this.subject, "pitch-shifted", first, edit, extra, last.index), saves }
+    return candidateAt(this.subject, "pitch-shifted", first, edit, extra, last.index)
   }
 }
 

@@ -216,7 +216,7 @@ export class Stage {
     return shifted(laid, backdrop, this.parallels)
       .filter(
         one =>
-          one.saves - this.shiftAlike(laid, one) >
+          one.saves - one.leaps - this.shiftAlike(laid, one) >
           least + SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE)),
       )
       .map(candidate => {
