@@ -35,6 +35,13 @@ interface Needing extends System {
   readonly need: number
 }
 
+/** Px in a unit with which all of them can be drawn. */
+const neededBy = (systems: readonly Needing[]): number => Math.max(...systems.map(one => one.need))
+
+/** So many more systems one scale for all may take, and in parts of their number. */
+const FEW_MORE = 2
+const MANY_MORE = 0.25
+
 /** What a system costs: to be there at all, for the room that it leaves, and for a bad place to end at. */
 const THERE = 1
 const UNFILLED = 6
@@ -54,9 +61,9 @@ export class Cutting {
   readonly #badness: number[] = []
   /** By the number of an end. */
   readonly #reaches = new Map<number, Reach[]>()
-  /** By the room for which it was cut. */
-  readonly #cuts = new Map<number, Cuts>()
-  readonly #cutsBefore: ReadonlyMap<number, Cuts> | undefined
+  /** By the room for which it was cut, and the scale that all have at the least. */
+  readonly #cuts = new Map<string, Cuts>()
+  readonly #cutsBefore: ReadonlyMap<string, Cuts> | undefined
   /** How many of the first moments are as they were. */
   readonly #same: number
 
@@ -97,9 +104,22 @@ export class Cutting {
     return same
   }
 
-  /** The systems for so many px. */
+  /** The systems for so many px: all of one scale, unless that takes many more of them than each being as wide as it needs. */
   cutTo(room: number): ScaledSystem[] {
-    return scaledTo(room, this.#cut(room), this.#range)
+    const own = this.#cut(room, 0)
+    return this.#evenly(room, own) ?? scaledTo(room, own, this.#range)
+  }
+
+  #evenly(room: number, own: readonly Needing[]): ScaledSystem[] | undefined {
+    if (own.length < 2) return undefined
+    const { from, to } = this.#range
+    const needed = neededBy(own)
+    const most = own.length + Math.max(FEW_MORE, own.length * MANY_MORE)
+    if (((to - from) * needed) / room > most) return undefined
+    const even = this.#cut(room, needed)
+    const scale = Math.min(...even.map(one => room / (one.to - one.from)))
+    if (even.length > most || scale < neededBy(even) - NEAR) return undefined
+    return even.map(one => ({ from: one.from, to: one.to, scale }))
   }
 
   /** A wide body near the end of a system, of a sign whose time goes on in the next, is not to reach out of the picture. */
@@ -118,15 +138,16 @@ export class Cutting {
   }
 
   /** So that all cost as little as they can together. */
-  #cut(room: number): Needing[] {
+  #cut(room: number, scale: number): Needing[] {
     const ends = this.#moments.length - 1
     const cuts = cutsOf(ends + 1)
-    const known = this.#cutsBefore?.get(room)
+    const key = `${room} ${scale}`
+    const known = this.#cutsBefore?.get(key)
     // what it costs to come to an end hangs on nothing that stands later, but for the last end of all
     const first = known ? Math.min(this.#same, ends, known.costs.length - 1) : 1
     if (known) takeOver(known, cuts, first)
-    for (let end = Math.max(1, first); end <= ends; end++) this.#bestTo(end, room, cuts)
-    this.#cuts.set(room, cuts)
+    for (let end = Math.max(1, first); end <= ends; end++) this.#bestTo(end, room, scale, cuts)
+    this.#cuts.set(key, cuts)
     const { befores, needs } = cuts
     const systems: Needing[] = []
     for (let end = ends; end > 0; end = befores[end]!)
@@ -135,7 +156,7 @@ export class Cutting {
   }
 
   /** The cheapest way of cutting all that stands before one end. */
-  #bestTo(end: number, room: number, { costs, befores, needs }: Cuts): void {
+  #bestTo(end: number, room: number, scale: number, { costs, befores, needs }: Cuts): void {
     // the innermost loop of all: what it asks for is at hand
     const [moments, own] = [this.#moments, this.#needs]
     const reaches = this.#reaches.get(end)
@@ -143,7 +164,7 @@ export class Cutting {
     const isLast = end === moments.length - 1
     const unfilledCost = isLast ? UNFILLED / 4 : UNFILLED
     const badCut = isLast ? 0 : BAD_CUT * this.#badness[end]!
-    let need = 0
+    let need = scale
     let best = Infinity
     let from = end - 1
     let bestNeed = 0

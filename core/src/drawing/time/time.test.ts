@@ -7,7 +7,7 @@ import type { Box, Scene } from "../scene/scene.js"
 import { toSvg } from "../scene/svg.js"
 import { markBox } from "../signs/index.js"
 import { hatchPoints, hatchSpacing } from "./bands.js"
-import { drawTime, drawTimeSheets } from "./index.js"
+import { drawTime, drawTimeSheets, layTime } from "./index.js"
 import { bands, everything, inputOf, marksOf, pageOf, parts, timeOf } from "./testing/drawn.js"
 
 const TWO = `title: Duo
@@ -37,6 +37,13 @@ describe("exact time", () => {
     for (const { x, width, onset, duration } of all) {
       expect(x).toBeCloseTo(first!.x + Number(onset) * scale, 6)
       expect(width).toBeCloseTo(Number(duration) * scale, 6)
+    }
+  })
+  test.each(DEMOS)("of %s all systems have one scale of time, whatever the width", name => {
+    const input = inputOf(demo(name))
+    for (const width of [1920, 1600]) {
+      const scales = layTime(input, { width }).systems.map(({ axis }) => axis.scale)
+      for (const scale of scales) expect(scale).toBeCloseTo(scales[0]!, 9)
     }
   })
   test("every head stands the same distance after its moment", () => {
