@@ -26,7 +26,8 @@ export function axisStep(
   return whole * (steps.find(times => whole * times * scale >= clear) ?? 192)
 }
 
-export function drawAxis(axis: Axis, y: number, unit: string, look: Look): Item[] {
+/** `free` is where the name of the first voice ends, if it stands over it. */
+export function drawAxis(axis: Axis, y: number, unit: string, free: number, look: Look): Item[] {
   const { step } = axis
   const marks: Mark[] = [
     {
@@ -38,12 +39,12 @@ export function drawAxis(axis: Axis, y: number, unit: string, look: Look): Item[
       y2: y,
       stroke: look.pens.axis,
     },
-    unitMark(unit, axis, y, look),
+    unitMark(unit, axis, y, free, look),
   ]
   const fine = axis.scale >= 9 * look.size ? 1 : step
   const large: number[] = []
   const small: number[] = []
-  let free = -Infinity
+  let clear = -Infinity
   for (let at = Math.ceil(axis.from - 1e-9); at <= axis.to + 1e-9; at += fine) {
     const major = at % step === 0 || (at === axis.from && axis.from > 0)
     const x = xAt(axis, at)
@@ -51,9 +52,9 @@ export function drawAxis(axis: Axis, y: number, unit: string, look: Look): Item[
     if (!major) continue
     const text = number(String(at), x, y, look)
     const half = text.length / 2
-    if (x - half < free) continue
+    if (x - half < clear) continue
     marks.push(text)
-    free = x + half + 8 * look.size
+    clear = x + half + 8 * look.size
   }
   const { largeTick, smallTick } = look.pens
   if (large.length > 0) marks.push({ shape: "strokes", part: "axis-tick", points: large, stroke: largeTick })
@@ -76,10 +77,11 @@ function number(text: string, x: number, y: number, look: Look): TextMark & { le
   }
 }
 
-/** In the margin; where there is none, at the right end of the row of the first name. */
-function unitMark(text: string, { right }: Axis, y: number, look: Look): TextMark {
+/** In the margin; where there is none, at the right end of the row of the first name, and behind that. */
+function unitMark(text: string, { right }: Axis, y: number, free: number, look: Look): TextMark {
   const type = look.types.unit
   const base = { shape: "text", part: "unit", text, type, length: textWidth(text, type), fill: "second" } as const
   if (look.names === 0) return { ...base, x: look.margin, y: y + 1 }
-  return { ...base, x: right, y: y + (AXIS_GAP + 21) * look.size, anchor: "end" }
+  const x = Math.max(right, Math.min(look.width - look.right, free + 8 * look.size + base.length))
+  return { ...base, x, y: y + (AXIS_GAP + 21) * look.size, anchor: "end" }
 }

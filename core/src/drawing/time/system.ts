@@ -60,8 +60,9 @@ export class TimeSystem {
     const { book, score, wholes } = this.#plan
     const { look } = book
     const unit = score.unit === "minima" ? "minims" : "tempora"
+    const [first] = this.placed
     return [
-      ...drawAxis(this.axis, this.axisY, unit, look),
+      ...drawAxis(this.axis, this.axisY, unit, first ? nameEnd(first, look) : 0, look),
       ...this.placed.map(voice => drawVoice(voice, wholes, look)),
       ...joinedPillars(this.placed, look),
       ...this.placed.map(voice => drawGutter(voice, look)),
