@@ -25,9 +25,8 @@ export function writeMark(mark: Exclude<Mark, PathMark>, pen: SvgPen): void {
     case "circle":
       return writeCircle(mark, pen)
     case "strokes":
-      return writeStrokesMark(mark, pen)
     case "boxes":
-      return writeBoxes(mark, pen)
+      return writeListed(mark, pen)
     case "polygon":
       return writePolygon(mark, pen)
     case "text":
@@ -72,7 +71,8 @@ function writeCircle(mark: CircleMark, pen: SvgPen): void {
   out.bytes(AS.end)
 }
 
-function writeStrokesMark(mark: StrokesMark, pen: SvgPen): void {
+/** Strokes and boxes are lists of points, of which the first says where the outline begins. */
+function writeListed(mark: StrokesMark | BoxesMark, pen: SvgPen): void {
   if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
   const { points } = mark
   if (points.length < 4) return
@@ -81,21 +81,8 @@ function writeStrokesMark(mark: StrokesMark, pen: SvgPen): void {
   pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
   out.bytes(AS.outline)
   out.hundredthsPair(hundredths(x + points[0]! * scale), hundredths(y + points[1]! * scale))
-  writeStrokes(points, scale, out)
-  out.bytes(AS.end)
-}
-
-/** Each from its left upper corner round. */
-function writeBoxes(mark: BoxesMark, pen: SvgPen): void {
-  if (!pen.styles.isSeen(mark.fill, mark.stroke)) return
-  const { points } = mark
-  if (points.length < 4) return
-  const { out, x, y, scale } = pen
-  out.bytes(AS.path)
-  pen.attributes(mark.part, mark.shape, mark.sign, mark.fill, mark.stroke, mark.opacity)
-  out.bytes(AS.outline)
-  out.hundredthsPair(hundredths(x + points[0]! * scale), hundredths(y + points[1]! * scale))
-  writeBoxData(points, scale, out)
+  if (mark.shape === "strokes") writeStrokes(points, scale, out)
+  else writeBoxData(points, scale, out)
   out.bytes(AS.end)
 }
 
