@@ -19,7 +19,7 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "rest-changed": 5.5,
   "note-missing": 8.5,
   "note-doubled": 5.3,
-  "pitch-shifted": 3.5,
+  "pitch-shifted": 4.5,
   "coloration-missing": 1.5,
   "passage-missing": 10,
   "passage-doubled": 6,
