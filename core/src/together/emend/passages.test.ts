@@ -5,7 +5,8 @@ import { signId } from "../../base/index.js"
 import { Melody } from "./melody.js"
 import { subjectOf } from "./candidates.js"
 import { gap } from "./lost-passage.js"
-import { copied } from "./passages.js"
+import { coloured, copied } from "./passages.js"
+import { NO_OTHER_COLOUR, RUN_CUT_SHORT } from "./weights.js"
 
 function page(text: string): Page {
   const read = parseShorthand(text)
@@ -75,4 +76,19 @@ test("of a passage that stands twice the strokes go too, the line end stays", ()
   expect(kinds).toContain("stroke")
   expect(longest!.edit.in.every(sign => sign.kind !== "stroke" && sign.kind !== "note")).toBe(true)
   expect(longest!.extra).toBeLessThan(0)
+})
+
+test("colour costs more in a page that has none; and a single note that joins a run more than a run of its own", () => {
+  const extras = (music: string) => {
+    const white = page(`voice cantus white practice=white\nclef:C1 O ${music}`)
+    return [...coloured(subject(white))].map(({ from, to, extra }) => [to - from + 1, extra])
+  }
+  const without = extras("B g4 a b")
+  expect(without).toContainEqual([3, NO_OTHER_COLOUR])
+  expect(without.every(([, extra]) => extra === NO_OTHER_COLOUR)).toBe(true)
+  const beside = extras("B g4 a b black{B a g} B a")
+  expect(beside).toContainEqual([3, 0])
+  expect(beside).toContainEqual([1, RUN_CUT_SHORT])
+  expect(beside).not.toContainEqual([1, 0])
+  expect(Math.min(NO_OTHER_COLOUR, RUN_CUT_SHORT)).toBeGreaterThan(0)
 })
