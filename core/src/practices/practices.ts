@@ -8,11 +8,13 @@ import type { Practice, RuleId, Settings } from "./types.js"
 /** The practices that are read by rules of their own, the oldest first. */
 export const PRACTICES: readonly Practice[] = [arsAntiqua, arsNova, white]
 
-/** The practice of this name; MEI's dotted form ("ars.nova") is understood too. Undefined when there is none. */
+/** The practice of this name; MEI's dotted form ("ars.nova") is understood too, and any other way to part its words. */
 export function practiceNamed(name: string): Practice | undefined {
-  const wanted = name.trim().toLowerCase().replaceAll(/[ ._]/g, "-")
-  return PRACTICES.find(practice => practice.name === wanted)
+  const wanted = lettersOf(name)
+  return PRACTICES.find(practice => lettersOf(practice.name) === wanted)
 }
+
+const lettersOf = (name: string): string => name.toLowerCase().replaceAll(/[\s._-]/g, "")
 
 /** A copy of the practice without one rule. */
 export function without(practice: Practice, rule: RuleId): Practice {

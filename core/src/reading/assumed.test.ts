@@ -41,6 +41,29 @@ test("what is supposed of another voice does not matter", () => {
   expect(readPage(bare, { assumed: other })).toEqual(readPage(bare))
 })
 
+test("a practice that is called otherwise than any known one is found out, as if none were stated", () => {
+  const bare = page("voice a black\nL c4 B d L e")
+  const called = {
+    ...bare,
+    voices: bare.voices.map(voice => ({ ...voice, practice: { name: "of the old", options: {} } })),
+  }
+  const [reading] = readPage(called, { assumed: assumed(called, { practice: { name: "ars-nova", doubt: 0.3 } }) })
+  expect(reading!.practice).toMatchObject({ name: "ars-nova", from: "inferred", doubt: 0.3 })
+  expect(reading!.problems[0]).toMatchObject({ code: "practice-not-known" })
+  const [asked] = readPage(called, { practice: { name: "ars-antiqua" } })
+  expect(asked!.practice).toMatchObject({ name: "ars-antiqua", from: "option", doubt: 0 })
+})
+test("the words of a practice's name may be parted in any way", () => {
+  for (const name of ["ars.nova", "Ars nova", "ars_nova", "arsNova"]) {
+    const bare = page("voice a black\nL c4 B d L e")
+    const [reading] = readPage({
+      ...bare,
+      voices: bare.voices.map(voice => ({ ...voice, practice: { name, options: {} } })),
+    })
+    expect(reading!.practice).toMatchObject({ name: "ars-nova", from: "given" })
+  }
+})
+
 test("a practice may be called anything, also what every object has", () => {
   for (const name of ["constructor", "__proto__", "toString"]) {
     const voices = page("B c4 S d").voices.map(voice => ({ ...voice, practice: { name, options: { [name]: "x" } } }))

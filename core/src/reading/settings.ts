@@ -75,10 +75,11 @@ const NEAREST: ReadonlyMap<string, string> = new Map([
 export function choosePractice(voice: Voice, flat: readonly FlatSign[], options: ReadOptions): Chosen {
   const problems: Problem[] = []
   const assumed = options.assumed?.get(voice.id)
-  const said = voice.practice?.name ?? options.practice?.name
-  const from = voice.practice ? "given" : options.practice ? "option" : "inferred"
-  const name = said ?? assumed?.practice?.name ?? guess(voice, flat)
-  const found = practiceNamed(name) ?? nearest(name, voice, flat, problems)
+  const said = saidPractice(voice, options)
+  const from = said === undefined ? "inferred" : said === voice.practice?.name ? "given" : "option"
+  const found = readAs(said ?? assumed?.practice?.name ?? guess(voice, flat))
+  for (const name of [voice.practice?.name, options.practice?.name])
+    if (name !== undefined && !practiceNamed(name)) problems.push(notKnown(name, voice, found))
   const practice = options.practices?.find(p => p.name === found.name) ?? found
   const wanted = {
     ...(practiceNamed(assumed?.practice?.name ?? "")?.name === found.name ? assumed?.practice?.options : {}),
@@ -112,15 +113,24 @@ function canonDecided(flat: readonly FlatSign[], { pageDecisions = [] }: ReadOpt
   return canons.findLast(one => own.has(one.sign))
 }
 
-function nearest(name: string, voice: Voice, flat: readonly FlatSign[], problems: Problem[]): Practice {
-  const stand = NEAREST.get(name.toLowerCase().replaceAll(/[ ._]/g, "-")) ?? guess(voice, flat)
-  problems.push({
+/** What is said of the voice's practice, in the file or by the caller; undefined where that is nothing, or nothing that is known. */
+export function saidPractice(voice: Voice, options: ReadOptions): string | undefined {
+  return [voice.practice?.name, options.practice?.name].find(
+    name => name !== undefined && (practiceNamed(name) !== undefined || nearestTo(name) !== undefined),
+  )
+}
+
+const nearestTo = (name: string): string | undefined => NEAREST.get(name.toLowerCase().replaceAll(/[ ._]/g, "-"))
+
+const readAs = (name: string): Practice => practiceNamed(name) ?? practiceNamed(nearestTo(name)!)!
+
+function notKnown(name: string, voice: Voice, stand: Practice): Problem {
+  return {
     code: "practice-not-known",
-    what: `There are no rules for the practice "${name}" yet; ${voice.label} was read as ${stand}.`,
+    what: `There are no rules for the practice "${name}" yet; ${voice.label} was read as ${stand.name}.`,
     where: { place: voice.label },
     mend: `Name one of ${PRACTICES.map(p => p.name).join(", ")} in the file or with --practice.`,
-  })
-  return practiceNamed(stand)!
+  }
 }
 
 function checked(practice: Practice, wanted: Readonly<Record<string, string>>, problems: Problem[]): Settings {

@@ -1,10 +1,10 @@
 /** Practice and mensuration of every voice found out from the notes themselves, the voices bearing on each other. */
 import type { VoiceId } from "../../base/index.js"
 import { flatSigns, type Page, type Voice } from "../../page/index.js"
-import type { Divisions } from "../../practices/index.js"
+import { practiceNamed, type Divisions } from "../../practices/index.js"
 import type { From } from "../../reading/index.js"
 import { readAlike } from "../../reading/same-options.js"
-import { choosePractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
+import { choosePractice, saidPractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
 import { sharedOptions } from "../shared.js"
 import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
 import { changesIn } from "./changes.js"
@@ -78,7 +78,7 @@ export function assumedOf({ practice, divisions, doubt, doubts }: VoiceFound): A
 
 /** The voice states its practice and, before its first note, all that the practice measures by. */
 function says(voice: Voice, options: ReadOptions): boolean {
-  const practice = voice.practice?.name ?? options.practice?.name
+  const practice = saidPractice(voice, options)
   if (practice === undefined) return false
   const stated = new Set<LevelName>()
   for (const sign of voice.signs) {
@@ -92,8 +92,9 @@ function says(voice: Voice, options: ReadOptions): boolean {
 
 /** In white notation a modus that nothing shows is imperfect (Tractatus de regulari valore notarum, 1470s, 10). */
 function needed(practice: string): readonly LevelName[] {
-  if (practice === "white") return ["tempus", "prolatio"]
-  return practice.startsWith("ars-antiqua") || practice === "ars.antiqua" ? ["modusMinor", "tempus"] : LEVEL_NAMES
+  const known = practiceNamed(practice)?.name
+  if (known === "white") return ["tempus", "prolatio"]
+  return known === "ars-antiqua" ? ["modusMinor", "tempus"] : LEVEL_NAMES
 }
 
 function practicesAssumed(page: Page, practice: PracticeFound | undefined): ReadonlyMap<VoiceId, Assumed> {

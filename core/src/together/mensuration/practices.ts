@@ -1,7 +1,7 @@
 /** Which practice a page is written in, where it does not say: one for all its voices, found from the shapes they use. */
 import type { SignId } from "../../base/index.js"
 import { flatSigns, type FlatSign, type Page, type Voice } from "../../page/index.js"
-import { choosePractice, type ReadOptions } from "../../reading/settings.js"
+import { choosePractice, saidPractice, type ReadOptions } from "../../reading/settings.js"
 import { countingOf, trialsOf } from "./candidates.js"
 import { sectionsOf } from "./tokens.js"
 import type { Evidence } from "./types.js"
@@ -39,8 +39,8 @@ interface Shapes {
 
 /** Practices of voices that do not say theirs; undefined where every voice says it or the caller does. */
 export function practiceFound(page: Page, options: ReadOptions): PracticeFound | undefined {
-  const silent = page.voices.filter(voice => voice.practice === undefined)
-  if (silent.length === 0 || options.practice !== undefined) return undefined
+  const silent = page.voices.filter(voice => saidPractice(voice, options) === undefined)
+  if (silent.length === 0) return undefined
   const shapes = shapesOf(silent)
   if (shapes.white) return certain("white", OLD.certainDoubt, { rule: "void-heads", what: "heads are void" })
   if (shapes.minims.length > OLD.strayMinims * shapes.notes) return withMinims(shapes)
