@@ -93,9 +93,16 @@ export class KeptSearch {
 
   /** The search with what is heard counting for so much; `settle` is shown its windows. */
   *weighed(laid: Laid, by: number, settle: (window: Window) => void): Paused<Joint> {
-    const { rows } = laid
     const trail = takeTrail()
-    const chosen = laid.graphs.map((): Way[] => [])
+    try {
+      return yield* this.relaid(laid, by, settle, trail)
+    } finally {
+      leaveTrail(trail)
+    }
+  }
+
+  private *relaid({ graphs, rows }: Laid, by: number, settle: (window: Window) => void, trail: Trail): Paused<Joint> {
+    const chosen = graphs.map((): Way[] => [])
     let cost = 0
     let finals: Joint["finals"] = []
     for (const window of this.windows) {
@@ -110,7 +117,6 @@ export class KeptSearch {
       if (window.finals) finals = window.finals[end - from]!
       yield
     }
-    leaveTrail(trail)
     return { chosen, cost, finals }
   }
 
