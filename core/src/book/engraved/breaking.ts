@@ -1,7 +1,7 @@
 /** Which bars begin a system, so that all systems are about equally full. */
 import type { EngravedScore } from "./compose.js"
 import { attributeOf, childrenOf, hasClass, type SvgNode } from "./svg-tree.js"
-import { numbersIn } from "./systems.js"
+import { numbersIn } from "./extents.js"
 
 /**
  * Ids of the bars that begin the systems after the first, in a score that was engraved in one line; `line` is the width of a
@@ -27,10 +27,15 @@ function reach(measure: SvgNode): [from: number, to: number] {
   return [from, to]
 }
 
-/** The last of several systems has so little that it should have been set otherwise. */
-export function endsLonely({ systems }: EngravedScore): boolean {
+/** A last system that is less full than this looks like something left over. */
+const LONELY = 0.4
+
+/** The last of several systems has so little that it should have been set otherwise: one bar, or a short piece of a line. */
+export function endsLonely({ systems, width, margin }: EngravedScore): boolean {
   const last = systems.length > 1 ? systems.at(-1)! : undefined
-  return last !== undefined && childrenOf(last.content).filter(node => hasClass(node, "measure")).length === 1
+  if (!last) return false
+  const measures = childrenOf(last.content).filter(node => hasClass(node, "measure"))
+  return measures.length === 1 || reach(measures.at(-1)!)[1] < LONELY * (width - 2 * margin)
 }
 
 /** Natural widths of a score that was engraved in one line; all in one unit. */

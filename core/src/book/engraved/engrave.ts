@@ -59,7 +59,9 @@ export function engraveWith(
   const ill = first.warnings.some(isCrowded) || endsLonely(first.score)
   const systems = ill ? betterBreaks(toolkit, mei, first.score, options) : systemStarts(first.score)
   if (!ill && !goesOnOver(score, conventions, systems)) return first
-  return uncrowded(toolkit, modernMei(score, conventions, { systems }), { ...options, breaks: "encoded" })
+  // without any break of ours the engraver would break as it likes
+  const begun = systems.length > 0 ? systems : [1]
+  return uncrowded(toolkit, modernMei(score, conventions, { systems: begun }), { ...options, breaks: "encoded" })
 }
 
 /** Numbers of the bars that begin the systems after the first. */
@@ -111,6 +113,8 @@ const LAYOUT = {
   svgViewBox: true,
   svgRemoveXlink: true,
   footer: "none",
+  // in halves of a staff space: words stand apart as in a text, not only by a hair
+  lyricWordSpace: 2.4,
   // Ids that the engraver makes up are the same in each run.
   xmlIdSeed: 1,
 }

@@ -1,9 +1,10 @@
 /** Bar lines between the staves leave free the words that they would go through. */
-import { ASCENT, DESCENT, textWidth } from "../../drawing/index.js"
+import { ASCENT, DESCENT } from "../../drawing/index.js"
 import { element } from "../../formats/xml.js"
 import { SPACE } from "./sheet.js"
 import { allOf, attributeOf, hasClass, mapped, type SvgNode } from "./svg-tree.js"
-import { numbersIn, type Extent } from "./systems.js"
+import { numbersIn, type Extent } from "./extents.js"
+import { endOf } from "./syllables.js"
 
 /** Free at the sides of a word, and above and below its letters. */
 const ASIDE = 0.22 * SPACE
@@ -19,13 +20,7 @@ export function withLinesAroundWords(system: SvgNode): SvgNode {
 function boxesOf(syllable: SvgNode): Extent[] {
   const texts = [...allOf(syllable, ({ name }) => name === "text")].flatMap(text => {
     const [x, y] = [Number(attributeOf(text, "x")), Number(attributeOf(text, "y"))]
-    let right = x
-    let size = 0
-    for (const part of allOf(text, ({ attributes }) => attributes["font-size"] !== undefined)) {
-      const own = Number.parseFloat(attributeOf(part, "font-size")!)
-      right += textWidth(part.children.filter(one => typeof one === "string").join(""), { family: "words", size: own })
-      size = Math.max(size, own)
-    }
+    const { end: right, size } = endOf(text)
     return size > 0 ? [{ left: x, right, top: y - ASCENT.words * size, bottom: y + DESCENT.words * size }] : []
   })
   const strokes = [...allOf(syllable, ({ name }) => name === "rect")].map(rect => {

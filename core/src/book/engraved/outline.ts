@@ -1,6 +1,6 @@
 /** Outlines in SVG's words as steps with their points, all from the drawing's own zero. */
 import type { Path, PathStep } from "../../drawing/index.js"
-import type { Extent } from "./systems.js"
+import type { Extent } from "./extents.js"
 
 /** Numbers that each command takes. */
 const TAKES: Readonly<Record<string, number>> = { m: 2, l: 2, h: 1, v: 1, c: 6, s: 4, q: 4, t: 2 }

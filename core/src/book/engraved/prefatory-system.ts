@@ -3,7 +3,8 @@ import { toSvg, type Item } from "../../drawing/index.js"
 import type { PrefatoryStaves } from "../prefatory.js"
 import { PRINT_THEME } from "../print-theme.js"
 import { SPACE } from "./sheet.js"
-import { numbersIn, type EngravedSystem } from "./systems.js"
+import { numbersIn } from "./extents.js"
+import type { EngravedSystem } from "./systems.js"
 import { attributeOf, childrenOf, hasClass, readSvg, shifted, type SvgNode } from "./svg-tree.js"
 
 /** Room that the engraver is asked to leave before the first system, in its units. */

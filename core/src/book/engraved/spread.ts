@@ -1,7 +1,8 @@
 /** Staves of a system further apart, so that a page is filled: each mark goes with its staff, what joins staves is drawn out. */
 import { SPACE } from "./sheet.js"
 import { attributeOf, childrenOf, hasClass, shifted, type SvgNode } from "./svg-tree.js"
-import { markPoints, numbersIn, type EngravedSystem } from "./systems.js"
+import { markPoints, numbersIn } from "./extents.js"
+import type { EngravedSystem } from "./systems.js"
 
 /** With so much more between each two staves, in the engraver's units. */
 export function spread(system: EngravedSystem, extra: number): EngravedSystem {

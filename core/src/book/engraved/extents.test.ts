@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest"
 import { withOldSign } from "./old-signs.js"
 import { readSvg } from "./svg-tree.js"
-import { extentOf, markPoints } from "./systems.js"
+import { extentOf, markPoints } from "./extents.js"
 
 const path = (d: string) => readSvg(`<path d="${d}"/>`)
 
