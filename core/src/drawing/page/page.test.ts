@@ -10,6 +10,7 @@ import { toSvg } from "../scene/svg.js"
 import { markBox } from "../signs/index.js"
 import { bodiesIn, collisions } from "../testing/collisions.js"
 import { drawPage, drawSheets, layPage, undrawnIn } from "./index.js"
+import { everything } from "../time/testing/drawn.js"
 import { MARGIN } from "./options.js"
 
 function pageOf(text: string): Page {
@@ -120,6 +121,16 @@ describe("lines", () => {
       for (const line of lines) expect(marks(cells(line).at(-1)!, "head")).toHaveLength(1)
     }
   })
+  test("a stroke ends the line of what it ends, however wide that is", () => {
+    const page = pageOf(`voice a black\nclef:C3\n${"B c4 d e f ' g a b finis ".repeat(6)}\n`)
+    for (let width = 300; width < 700; width += 25) {
+      const lines = groups(drawPage(page, { width }), "line").map(line =>
+        cells(line).map(cell => cell.content[0]!.part),
+      )
+      expect(lines.length).toBeGreaterThan(1)
+      expect(lines.filter(line => line.find(one => one !== "clef") === "stroke")).toEqual([])
+    }
+  })
   test("even spacing gives every breve as much ground as every semibreve", () => {
     const scene = drawPage(pageOf("voice a black\nclef:C3\nB c4 S c B c L c B c S c c c\n"), { spacing: "even" })
     const [line] = groups(scene, "line")
@@ -194,6 +205,18 @@ describe("voices under one another", () => {
       const [a, b] = lines.slice(-2).map(line => line.at(-1)!.x)
       expect(a).toBeCloseTo(b!, 5)
       expect(Math.min(...lines.map(line => line.length))).toBeGreaterThan(2)
+    }
+  })
+  test("nor do staves below which nothing stands come so near each other that they look like one", () => {
+    const high = pageOf(["a", "b", "c"].map(name => `voice ${name} black\nclef:C3\nB c4 c c\n`).join(""))
+    for (const voices of ["apart", "under"] as const) {
+      const scene = drawPage(high, { voices, moments: new Map() })
+      const feet = everything(scene.content)
+        .filter(({ item }) => item.part === "line")
+        .map(({ item, y, scale }) => (y + (item.shape === "group" ? item.y! * scale : 0)) / scene.unit)
+      expect(feet).toHaveLength(3)
+      // four spaces of a staff, and more than two between it and the next
+      feet.slice(1).forEach((foot, i) => expect(foot - feet[i]!).toBeGreaterThan(6.2))
     }
   })
   test("without moments they go line by line", () => {

@@ -148,16 +148,19 @@ const OPENS: ReadonlySet<Cell["kind"]> = new Set([
   "proportion",
 ] as const)
 
+/** A custos, or a stroke, ends what stands before it: it does not begin a line. */
+const closes = ({ kind }: Cell): boolean => kind === "custos" || kind === "stroke"
+
 /**
- * How many cells at the end go to the next row together: what clings to a note goes with it, as does what opens a note, unless
- * a row is filled with nothing else.
+ * How many cells at the end go to the next row together: what clings to a note or ends a group goes with it, as does what opens
+ * a note, unless a row is filled with nothing else.
  */
 function overhang(cells: readonly Cell[], opening = false): number {
   let count = 1
   while (count < cells.length) {
     const first = cells[cells.length - count]!
     const before = cells[cells.length - count - 1]!
-    if (!first.gaps.clings && first.kind !== "custos" && (opening || !OPENS.has(before.kind))) return count
+    if (!first.gaps.clings && !closes(first) && (opening || !OPENS.has(before.kind))) return count
     count++
   }
   return cells.length
@@ -165,7 +168,7 @@ function overhang(cells: readonly Cell[], opening = false): number {
 
 /** Whether a row that ends before the cell at `at` would part what belongs together. */
 export const endsBadly = (cells: readonly Cell[], at: number): boolean =>
-  cells[at]!.gaps.clings || cells[at]!.kind === "custos" || OPENS.has(cells[at - 1]!.kind)
+  cells[at]!.gaps.clings || closes(cells[at]!) || OPENS.has(cells[at - 1]!.kind)
 
 /** Clef, signature and sign stand together however wide a line becomes. */
 const HEAD: ReadonlySet<Cell["kind"]> = new Set(["clef", "signature", "mensuration", "proportion"] as const)

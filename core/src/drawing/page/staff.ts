@@ -40,8 +40,12 @@ export function drawStaff({ row, lines, left, right, role, extra = [], label, na
   marks.push(...over, ...labelMark(label, left, aroundMarks(box, over).top))
   if (name) marks.push(overAll(name, aroundMarks(box, marks).top))
   content.push(...marks)
-  return { group: { shape: "group", part: "line", content }, box: aroundMarks(box, marks) }
+  const all = aroundMarks(box, marks)
+  return { group: { shape: "group", part: "line", content }, box: { ...all, bottom: Math.max(all.bottom, AIR) } }
 }
+
+/** Under a staff below which nothing stands: staves are never so near that they look like one. */
+const AIR = 1.6
 
 /** The box around the marks too. */
 function aroundMarks(box: Box, marks: readonly Mark[]): Box {

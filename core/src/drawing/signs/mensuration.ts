@@ -17,11 +17,14 @@ const CIRCLE: Path = [
   ...reversed(circleOutline(0, 0, RADIUS - HEAVY / 2, RADIUS - LIGHT / 2)),
 ]
 
+/** From the middle to the tips of a half circle. */
+const OPENING = 0.62
+
 /** A circle that stops short of its right side by some 50 degrees above and below, ending broad above. */
 const HALF_CIRCLE: Path = halfCircle()
 function halfCircle(): Path {
   const [outer, inner] = [RADIUS + HEAVY / 2, RADIUS - HEAVY / 2]
-  const [x, y] = [0.62, 0.72]
+  const [x, y] = [OPENING, 0.72]
   return reversed([
     ["M", x, -y - 0.08],
     ["C", 0.4, -1.02, 0.2, -(RADIUS + LIGHT / 2), 0, -(RADIUS + LIGHT / 2)],
@@ -58,12 +61,16 @@ export function drawMensuration(sign: MensurationSign, style: SignStyle): Drawn 
   const marks: Mark[] = []
   if (sign.sign !== undefined) marks.push(inked("mensuration", signPath(sign, y)))
   else marks.push(...boxMarks(sign, y))
-  const after = marks.length > 0 ? 2 * RADIUS + HEAVY + 0.3 : 0
+  const after = marks.length > 0 ? endOf(sign) + 0.3 : 0
   const figures = figuresOf(sign)
   if (figures) marks.push(...figureMarks(figures, after, y))
   if (sign.letter !== undefined) marks.push(letterMark(sign.letter, after, y))
   return marks.length === 0 ? drawLevels(sign, style) : drawn(marks)
 }
+
+/** Where figures may begin behind it: an open half circle ends earlier than a whole one. */
+const endOf = ({ sign, reversed: back, orientation }: MensurationSign): number =>
+  RADIUS + HEAVY / 2 + (sign === "C" && !back && orientation === undefined ? OPENING : RADIUS + HEAVY / 2)
 
 /**
  * The quadrangle with two or three strokes in it, upright for the modus, lying for the tempus: named as in SMuFL 1.4

@@ -40,6 +40,7 @@ export function drawAxis(axis: Axis, y: number, unit: string, free: number, look
       stroke: look.pens.axis,
     },
     unitMark(unit, axis, y, free, look),
+    ...scaleMarks(axis, y, look),
   ]
   const fine = axis.scale >= 9 * look.size ? 1 : step
   const large: number[] = []
@@ -78,10 +79,35 @@ function number(text: string, x: number, y: number, look: Look): TextMark & { le
 }
 
 /** In the margin; where there is none, at the right end of the row of the first name, and behind that. */
-function unitMark(text: string, { right }: Axis, y: number, free: number, look: Look): TextMark {
+function unitMark(unit: string, { right, wider }: Axis, y: number, free: number, look: Look): TextMark {
   const type = look.types.unit
+  const beside = free + 8 * look.size
+  const text =
+    look.names === 0
+      ? unit
+      : longestWithin([...saidOf(wider).map(said => `${unit}, ${said}`), unit], look.width - look.right - beside, type)
   const base = { shape: "text", part: "unit", text, type, length: textWidth(text, type), fill: "second" } as const
   if (look.names === 0) return { ...base, x: look.margin, y: y + 1 }
-  const x = Math.max(right, Math.min(look.width - look.right, free + 8 * look.size + base.length))
+  const x = Math.max(right, Math.min(look.width - look.right, beside + base.length))
   return { ...base, x, y: y + (AXIS_GAP + 21) * look.size, anchor: "end" }
+}
+
+/** Where a unit is wider than in the system above, or less wide, that is said under it. */
+function scaleMarks({ left, clear, wider }: Axis, y: number, look: Look): TextMark[] {
+  const said = saidOf(wider)
+  if (look.names > 0 || said.length === 0) return []
+  const type = look.types.unit
+  const text = longestWithin(said, left - clear - look.margin - 8 * look.size, type)
+  const mark = { shape: "text", part: "scale", text, type, length: textWidth(text, type), fill: "second" } as const
+  return [{ ...mark, x: look.margin, y: y + 26 * look.size }]
+}
+
+/** In words, ever shorter; nothing where it is hardly to be seen. */
+function saidOf(wider: number): string[] {
+  const times = wider.toPrecision(2)
+  return times === "1.0" ? [] : [`${times} × as wide as above`, `${times} × as wide`, `× ${times}`]
+}
+
+function longestWithin(texts: readonly string[], room: number, type: TextMark["type"]): string {
+  return texts.find(text => textWidth(text, type) <= room) ?? texts.at(-1)!
 }

@@ -37,6 +37,7 @@ const sameAxis = (one: Axis, other: Axis): boolean =>
   one.left === other.left &&
   one.right === other.right &&
   one.scale === other.scale &&
+  one.wider === other.wider &&
   one.lead === other.lead &&
   one.clear === other.clear &&
   one.nameSize === other.nameSize &&

@@ -18,6 +18,8 @@ export interface Axis extends System {
   /** Px of `to`. */
   readonly right: number
   readonly scale: number
+  /** A unit is so many times as wide as in the system above; 1 in the first. */
+  readonly wider: number
   /** How far the staves reach out on its left. */
   readonly lead: number
   /** How far clefs stand from moment zero, so that an accidental before the first note has room. */

@@ -43,8 +43,14 @@ export function drawReason(reason: Reason, left: number, top: number, look: Look
     size: typeSize(look, size),
     ...more,
   })
-  const room = look.width - look.right - left
-  const writer = new Writer(left, top + px(14), room)
+  const type = words(32, { italic: true })
+  const beside = left - look.margin - px(12)
+  // where there is no margin to speak of, all of it begins at the left edge, and the place stands first
+  const over = textWidth(rubricOf(reason), type) * SMALLER > beside
+  const x = over ? look.margin : left
+  const room = look.width - look.right - x
+  const writer = new Writer(x, top + px(14), room)
+  if (over) writer.write(rubricOf(reason), type, "rubric", "red", px(42))
   writer.write(`${reason.headline}.`, words(44, { weight: 700 }), "headline", "ink", px(52))
   writer.write(reason.sentences, words(32), "reason", "ink", px(42))
   if (reason.source !== "")
@@ -55,21 +61,24 @@ export function drawReason(reason: Reason, left: number, top: number, look: Look
       "second",
       px(36),
     )
-  const type = words(32, { italic: true })
-  const rubric = fitted(`¶ ${reason.place}`, left - look.margin - px(12), type)
-  const place: TextMark = {
-    shape: "text",
-    part: "rubric",
-    x: look.margin,
-    y: top + px(14) + px(44),
-    ...rubric,
-    fill: "red",
-  }
+  const marks = over ? writer.marks : [besideReason(reason, beside, top + px(14) + px(44), look), ...writer.marks]
   return {
-    items: [{ shape: "group", part: "reason-line", content: [place, ...writer.marks] }],
+    items: [{ shape: "group", part: "reason-line", content: marks }],
     height: writer.y - top + px(16),
   }
 }
+
+const rubricOf = ({ place }: Reason): string => `¶ ${place}`
+
+/** The place at the margin. */
+const besideReason = (reason: Reason, room: number, y: number, look: Look): TextMark => ({
+  shape: "text",
+  part: "rubric",
+  x: look.margin,
+  y,
+  ...fitted(rubricOf(reason), room, { family: "words", size: typeSize(look, 32), italic: true }),
+  fill: "red",
+})
 
 /** Sources stand in one line: the first ones, as many as there is room for. */
 function asManyAsFit(source: string, room: number, look: Look): string {
@@ -88,9 +97,12 @@ export function drawRemark(text: string, top: number, look: Look): { items: Item
   return { items: writer.marks, height: writer.y - top + 12 * look.size }
 }
 
+/** A place that is too long for the margin is written in type so much smaller at the most. */
+const SMALLER = 0.75
+
 function fitted(text: string, room: number, type: TypeStyle): Pick<TextMark, "text" | "type" | "length"> {
   const wide = textWidth(text, type)
-  const own = wide <= room ? type : { ...type, size: Math.max(type.size * 0.75, (type.size * room) / wide) }
+  const own = wide <= room ? type : { ...type, size: Math.max(type.size * SMALLER, (type.size * room) / wide) }
   return { text, type: own, length: textWidth(text, own) }
 }
 

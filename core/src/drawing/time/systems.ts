@@ -35,8 +35,37 @@ interface Needing extends System {
   readonly need: number
 }
 
-/** Px in a unit with which all of them can be drawn. */
-const neededBy = (systems: readonly Needing[]): number => Math.max(...systems.map(one => one.need))
+/**
+ * Where one scale for all would take too many systems, those few of the systems that need most are left out of it: so many of
+ * them, in parts of their number.
+ */
+const LEFT_OUT = [0, 0.06, 0.12, 0.2, 0.3, 0.45, 0.6] as const
+
+/** Px in a unit that could be common to all systems, or to all but those few that need most; the largest first. */
+function commonScales(systems: readonly Needing[]): number[] {
+  const needs = systems.map(one => one.need).sort((a, b) => b - a)
+  return [...new Set(LEFT_OUT.map(part => needs[Math.floor(part * needs.length)]!))]
+}
+
+const fullScale = ({ from, to }: System, room: number): number => room / (to - from)
+
+/** The same for all that can do with it, as wide as their longest allows; a system that needs more fills the picture by itself. */
+function commonTo(room: number, systems: readonly Needing[], least: number): ScaledSystem[] | undefined {
+  let common = Math.min(...systems.filter(one => one.need <= least + NEAR).map(one => fullScale(one, room)))
+  for (let longer: Needing | undefined; ; common = fullScale(longer, room)) {
+    longer = systems.find(one => one.need <= common && fullScale(one, room) < common - NEAR)
+    if (!longer) break
+  }
+  // what is too wide even by itself
+  if (common < least - NEAR) return undefined
+  const ownOf = (one: Needing, i: number) =>
+    i < systems.length - 1 ? fullScale(one, room) : Math.min(fullScale(one, room), one.need * FILLED)
+  return systems.map((one, i) => ({
+    from: one.from,
+    to: one.to,
+    scale: one.need <= common + NEAR ? common : ownOf(one, i),
+  }))
+}
 
 /** So many more systems one scale for all may take, and in parts of their number. */
 const FEW_MORE = 2
@@ -104,7 +133,10 @@ export class Cutting {
     return same
   }
 
-  /** The systems for so many px: all of one scale, unless that takes many more of them than each being as wide as it needs. */
+  /**
+   * The systems for so many px: all of one scale, or all but a few that need more, unless that takes many more of them than
+   * each being as wide as it needs.
+   */
   cutTo(room: number): ScaledSystem[] {
     const own = this.#cut(room, 0)
     return this.#evenly(room, own) ?? scaledTo(room, own, this.#range)
@@ -113,13 +145,14 @@ export class Cutting {
   #evenly(room: number, own: readonly Needing[]): ScaledSystem[] | undefined {
     if (own.length < 2) return undefined
     const { from, to } = this.#range
-    const needed = neededBy(own)
     const most = own.length + Math.max(FEW_MORE, own.length * MANY_MORE)
-    if (((to - from) * needed) / room > most) return undefined
-    const even = this.#cut(room, needed)
-    const scale = Math.min(...even.map(one => room / (one.to - one.from)))
-    if (even.length > most || scale < neededBy(even) - NEAR) return undefined
-    return even.map(one => ({ from: one.from, to: one.to, scale }))
+    for (const needed of commonScales(own)) {
+      if (((to - from) * needed) / room > most) continue
+      const even = this.#cut(room, needed)
+      const scaled = even.length > most ? undefined : commonTo(room, even, needed)
+      if (scaled) return scaled
+    }
+    return undefined
   }
 
   /** A wide body near the end of a system, of a sign whose time goes on in the next, is not to reach out of the picture. */

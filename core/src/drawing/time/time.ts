@@ -145,10 +145,10 @@ function fitted(input: TimeInput, options: TimeOptions, room: number): Sheets {
         [compact, 1],
       ]
   let last: Sheets | undefined
-  for (const [at, [asked, close]] of ways.entries()) {
+  for (const [asked, close] of ways) {
     last = sheetsOf(input, asked, room, close)
     if (!fits(last)) continue
-    const closer = at === 0 ? sheetsOf(input, asked, room, 1) : undefined
+    const closer = close === 0 ? sheetsOf(input, asked, room, 1) : undefined
     // where closer rows save a sheet they are better
     const best = closer && fits(closer) && closer.sheets.length < last.sheets.length ? closer : last
     return options.size === undefined ? larger(input, best, room) : best

@@ -2,7 +2,7 @@
 import type { Rational } from "../../base/index.js"
 import type { Group, Item, Mark } from "../scene/scene.js"
 import { addBands } from "./bands.js"
-import { drawForm, itemsOf, NO_FORM } from "./form.js"
+import { drawForm, itemsOf, NO_FORM, type Form } from "./form.js"
 import type { Look } from "./options.js"
 import { addModernValues } from "./modern-row.js"
 import { momentKey, type PillarKind } from "./perfections.js"
@@ -48,19 +48,48 @@ function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: L
   if (points.length > 0) content.push({ shape: "boxes", part: "perfection", points, fill: "alternate" })
 }
 
-function pillars({ axis, formed, top: above, bottom, capitals }: PlacedVoice, look: Look, content: Item[]): void {
-  const top = above + look.names
+function pillars(placed: PlacedVoice, look: Look, content: Item[]): void {
+  const { axis, formed, bottom, capitals, signs } = placed
+  const top = placed.top + look.names
   const strokes = new PillarStrokes()
   const all = formed.ruled.pillars
   const end = endIn(all, axis)
+  let next = 0
   for (let i = firstFrom(all, axis.from); i < end; i++) {
     const { at, kind } = all[i]!
     if (at > axis.to + NEAR) continue
     const x = xAt(axis, at)
-    strokes.add(kind, x, top + (capitals.length === 0 ? 0 : headOf(capitals, at, x)), bottom)
+    const begins = top + (capitals.length === 0 ? 0 : headOf(capitals, at, x))
+    while (next < signs.length && signs[next]!.timed.at < at - NEAR) next++
+    const [cutFrom, cutTo] = next < signs.length ? cutAt(placed, signs[next]!, x, look) : NO_CUT
+    if (cutFrom > begins) strokes.add(kind, x, begins, Math.min(cutFrom, bottom))
+    if (cutTo < bottom) strokes.add(kind, x, Math.max(begins, cutTo), bottom)
   }
   strokes.addTo(content, "pillar", look)
 }
+
+/** A pillar is cut where an accidental before the note on it stands: its stroke would look like a part of the sign. */
+function cutAt({ staffBottom }: PlacedVoice, sign: PlacedSign, pillar: number, look: Look): Cut {
+  const gap = 3 * look.size
+  const { form, before, x } = sign
+  const left = x + Math.min(0, form.box.left)
+  // most have nothing before them
+  if (left + before.box.left >= pillar + gap) return NO_CUT
+  let [top, bottom] = [Infinity, -Infinity]
+  const meet = ({ pieces }: Form, from: number) => {
+    for (const piece of pieces) {
+      if (from + piece.left >= pillar + gap || from + piece.right <= pillar - gap) continue
+      top = Math.min(top, staffBottom + piece.top - gap)
+      bottom = Math.max(bottom, staffBottom + piece.bottom + gap)
+    }
+  }
+  meet(form, x)
+  meet(before, left)
+  return top < bottom ? [top, bottom] : NO_CUT
+}
+/** From where to where nothing is drawn. */
+type Cut = readonly [number, number]
+const NO_CUT: Cut = [Infinity, Infinity]
 
 /** How far down a pillar begins: under the sign that rules from it, and no line runs through words. */
 function headOf(capitals: PlacedVoice["capitals"], at: number, x: number): number {

@@ -40,6 +40,7 @@ export function axesOf(
     lead,
     clear: 0,
     nameSize: 36,
+    wider: 1,
     step: 1,
     first: i === 0,
     last: i === parts.length - 1,
