@@ -9,6 +9,7 @@ const ASKED: readonly FigureAsked[] = [
   ...FIGURE_KINDS.map(({ name }) => ({ kind: name })),
   { kind: "division-tree", signs: ["O:modus=3", "C.:modus=2"], practice: { name: "ars-nova" } },
   { kind: "division-tree", signs: ["mens:modusmaior=3:modus=3:tempus=3:prolatio=2"], practice: { name: "ars-nova" } },
+  { kind: "division-tree", signs: ["O.:modus=3:modusmaior=3", "O2", "C|3/2", "C:reversed"] },
   { kind: "ligature-table", practice: { name: "ars-antiqua" } },
   { kind: "ligature-table", practice: { name: "white" } },
   { kind: "rests", practice: { name: "ars-antiqua" } },

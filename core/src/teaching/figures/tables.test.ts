@@ -54,6 +54,41 @@ describe("division trees: Tractatus de regulari valore notarum, 1470s, 16-31", (
   })
 })
 
+test("any four signs stand side by side on a slide, none of their notes in another", () => {
+  const signs = [
+    "O.",
+    "O",
+    "C.",
+    "C",
+    "C|",
+    "O|3/2",
+    "O:modus=3",
+    "C.:modus=3",
+    "O.:modus=3:modusmaior=3",
+    "C:reversed",
+  ]
+  for (const four of foursOf(signs)) {
+    const figure = drawFigure({ kind: "division-tree", signs: four })
+    if (!figure.ok) throw new Error(`${four.join(" ")}: ${figure.problems[0]!.what}`)
+    const marks = marksIn(figure.value.pictures[0]!.scene)
+    // what is multiplied stands at the left edge of each tree
+    const edges = new Set(textsIn(marks).flatMap(one => (one.mark.part === "sum" ? [Math.round(one.box.left)] : [])))
+    expect(edges.size, four.join(" ")).toBe(4)
+    const heads = marks.filter(one => one.mark.part === "head").map(one => one.box)
+    const inRows = heads.sort((a, b) => Math.round(a.top) - Math.round(b.top) || a.left - b.left)
+    const clear = inRows.every((one, i) => {
+      const before = inRows[i - 1]
+      return !before || Math.round(before.top) !== Math.round(one.top) || one.left > before.right - 1
+    })
+    expect(clear, four.join(" ")).toBe(true)
+  }
+})
+function foursOf<T>(all: readonly T[]): T[][] {
+  const sets: T[][] = [[]]
+  for (const one of all) sets.push(...sets.filter(set => set.length < 4).map(set => [...set, one]))
+  return sets.filter(set => set.length === 4)
+}
+
 /** "B L" of a cell. */
 const letters = (cell: { readonly notes: readonly { readonly level: string }[] }) =>
   cell.notes.map(one => ({ maxima: "X", longa: "L", brevis: "B", semibrevis: "S" })[one.level]).join(" ")

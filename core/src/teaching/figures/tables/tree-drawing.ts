@@ -1,18 +1,20 @@
 /** Division trees side by side, all by one measure of time. */
 import { signId, toNumber, toText } from "../../../base/index.js"
-import { drawNote, textWidth, wrapped, type Item, type Mark } from "../../../drawing/index.js"
+import { drawNote, textWidth, type Drawn, type Item, type Mark } from "../../../drawing/index.js"
 import { type Level, type Note } from "../../../page/index.js"
 import type { Body, Plate, Room } from "../frame.js"
 import { countText, LEVEL_NAMES } from "../../../reading/index.js"
-import { figures, letters, SUM, words } from "../letters.js"
-import { drawOwn, isWhite, signsIn, type PracticeWish } from "../own-signs.js"
+import { figures, letters } from "../letters.js"
+import { isWhite, type PracticeWish } from "../own-signs.js"
 import { captionFor } from "../sources.js"
+import { gridsFor, type Grid, type GridRow } from "./tree-grids.js"
 import { type DivisionTree, type TreeLevel } from "./trees.js"
 
 export function divisionPlate(trees: readonly DivisionTree[], practice: PracticeWish): Plate {
   const many = trees.length > 1
+  const ofBreves = trees.every(({ levels }) => levels[0]!.level === "brevis")
   return {
-    headline: many ? "How the breve divides" : "How time divides",
+    headline: many && ofBreves ? "How the breve divides" : "How time divides",
     says: many ? saysOf(trees) : "",
     caption: [captionFor([[practice.name, "as-written"]])],
     alt: trees.map(inWords).join(" "),
@@ -32,183 +34,135 @@ function saysOf(trees: readonly DivisionTree[]): string {
 const inWords = ({ names, levels }: DivisionTree): string =>
   `${names.join(", ")}: ${levels.map(({ level, count, value }) => `${count === 1 ? "one" : count} ${LEVEL_NAMES[level]}${count === 1 ? "" : "s"} of ${toText(value)}`).join(", ")} minims.`
 
-const minimsOf = ({ levels }: DivisionTree): number => toNumber(levels[0]!.value)
-const BELOW = 56
+interface Gaps {
+  /** Between one row of trees and the next. */
+  readonly below: number
+  /** Between a band and the signs under it. */
+  readonly step: number
+  /** Height of a band. */
+  readonly band: number
+}
+const USUAL: Gaps = { below: 56, step: 30, band: 42 }
+/** Five levels one under another, with long names over them. */
+const CLOSE: Gaps = { below: 40, step: 12, band: 36 }
 const FAR_BELOW = 112
 /** Two rows of trees do not fill it by themselves. */
 const isTall = ({ width, height }: Room): boolean => Number.isFinite(height) && height > width * 1.2
-const besideIn = ({ width }: Room): number => (width > 1300 ? 64 : 44)
+const gapsIn = (room: Room): Gaps[] => (isTall(room) ? [{ ...USUAL, below: FAR_BELOW }, USUAL, CLOSE] : [USUAL, CLOSE])
 
 /** Signs as large as there is room for; then in as many columns as let a minim be widest. */
 function drawTrees(trees: readonly DivisionTree[], practice: PracticeWish, room: Room): Body {
-  const grids = Array.from({ length: trees.length }, (_, i) => gridOf(trees, i + 1, room))
-  let last: Body = { items: [], height: 0, fits: false }
-  for (const largest of [...(isTall(room) ? [38, 34, 30] : []), 27, 24, 21, 18, 15, 12, 9]) {
-    const looks = (isTall(room) ? [FAR_BELOW, BELOW] : [BELOW]).map(below => ({ practice, largest, below }))
-    const drawn = grids.flatMap(grid => looks.map(look => drawGrid(trees, grid, look, room))).filter(one => one.named)
-    const fitting = drawn.filter(one => one.fits)
-    if (fitting.length > 0) return fitting.reduce((best, one) => (one.scale > best.scale ? one : best))
-    last = drawn.reduce(
-      (best, one) => (one.height < best.height ? one : best),
-      drawn[0] ?? { ...last, scale: 0, named: true },
-    )
+  const grids = gridsFor(trees, practice, room).filter(one => one.named)
+  const ways = SIZES.filter(size => size <= 27 || isTall(room)).map(largest =>
+    grids.flatMap(grid =>
+      gapsIn(room).map(gaps => {
+        const look = { practice, largest, ...gaps }
+        return { grid, look, height: heightOf(grid, look) }
+      }),
+    ),
+  )
+  const fitting = ways.map(same => same.filter(one => one.height <= room.height)).find(same => same.length > 0)
+  if (fitting) {
+    const { grid, look, height } = fitting.reduce((best, one) => (one.grid.scale > best.grid.scale ? one : best))
+    return { items: drawGrid(grid, look, room), height, fits: true }
   }
-  return { ...last, fits: false }
+  return { items: [], height: Math.min(...ways.flat().map(one => one.height), Infinity), fits: false }
 }
+/** Of a staff space, largest first. */
+const SIZES = [38, 34, 30, 27, 24, 21, 18, 15, 12, 9]
 
-interface Look {
+interface Look extends Gaps {
   readonly practice: PracticeWish
   /** Of a staff space. */
   readonly largest: number
-  /** Between one row of trees and the next. */
-  readonly below: number
 }
 
-interface Grid {
-  readonly columns: number
-  /** Units in a minim. */
-  readonly scale: number
+function heightOf(grid: Grid, look: Look): number {
+  const rows = grid.rows.map(row => rowHeight(row, grid.scale, look))
+  return rows.reduce((sum, one) => sum + one, 0) + (rows.length - 1) * look.below
 }
+const rowHeight = ({ trees, headRoom }: GridRow, scale: number, look: Look): number =>
+  Math.max(...trees.map(({ tree }) => levelsOf(tree, headRoom, scale, look).at(-1)!.bottom))
 
-function gridOf(trees: readonly DivisionTree[], columns: number, room: Room): Grid {
-  const rows = Array.from({ length: Math.ceil(trees.length / columns) }, (_, row) =>
-    trees.slice(row * columns, (row + 1) * columns),
-  )
-  const beside = besideIn(room)
-  const scale = Math.min(
-    ...rows.map(row => (room.width - beside * (row.length - 1)) / row.reduce((sum, one) => sum + minimsOf(one), 0)),
-  )
-  return { columns, scale: Math.min(scale, 110) }
-}
-
-function drawGrid(trees: readonly DivisionTree[], { columns, scale }: Grid, look: Look, room: Room) {
-  const items: Item[] = []
-  const beside = besideIn(room)
-  let [y, named] = [room.top, true]
-  for (let from = 0; from < trees.length; from += columns) {
-    let x = room.left
-    let height = 0
-    const row = trees.slice(from, from + columns)
-    const heads = drawHeads(row, scale, beside, look.practice)
-    const headRoom = Math.max(...heads.map(one => one.height))
-    for (const [i, tree] of row.entries()) {
-      const drawn = drawTree(tree, heads[i]!, headRoom, scale, look)
-      items.push({ shape: "group", part: "tree", x, y, content: drawn.items })
-      named = named && drawn.named
-      x += minimsOf(tree) * scale + beside
-      height = Math.max(height, drawn.height)
-    }
-    y += height + (from + columns < trees.length ? look.below : 0)
-  }
-  return { items, height: y - room.top, fits: y - room.top <= room.height, scale, named }
-}
-
-const [BAND, STEP] = [42, 30]
-
-/** With its left edge and top at 0. */
-function drawTree(tree: DivisionTree, head: Head, top: number, scale: number, { practice, largest }: Look) {
-  const space = Math.max(6, Math.min(largest, (scale - 9) / 1.2))
-  const items: Item[] = [...head.items]
-  let y = top
-  tree.levels.forEach((level, i) => {
-    const row = drawRow(level, tree, { scale, space, top: y, first: i === 0 }, practice)
-    items.push(...row.items)
-    y = row.bottom
+function drawGrid(grid: Grid, look: Look, room: Room): Item[] {
+  let y = room.top
+  return grid.rows.flatMap(row => {
+    const top = y
+    y += rowHeight(row, grid.scale, look) + look.below
+    return row.trees.map(({ tree, x, head }): Item => {
+      const levels = levelsOf(tree, row.headRoom, grid.scale, look)
+      const content = [...head.items, ...levels.flatMap(level => drawLevel(level, tree, grid.scale, look))]
+      return { shape: "group", part: "tree", x, y: top, content }
+    })
   })
-  return { items, height: y, named: head.named }
 }
 
-interface Head {
-  readonly items: readonly Item[]
-  readonly height: number
-  readonly named: boolean
-}
-
-/** Names stand beside all signs of a row, or under all of them, smaller where a tree is very narrow. */
-function drawHeads(row: readonly DivisionTree[], scale: number, beside: number, practice: PracticeWish): Head[] {
-  const forms = [
-    { size: 27, under: false },
-    { size: 27, under: true },
-    { size: 24, under: true },
-  ]
-  const rooms = row.map((tree, i) => minimsOf(tree) * scale + (i < row.length - 1 ? beside * 0.6 : 2))
-  const all = forms.map(form => row.map((tree, i) => drawHead(tree, rooms[i]!, form, practice)))
-  return all.find(heads => heads.every(one => one.named)) ?? all.at(-1)!
-}
-
-/** The sign, its names, and what is multiplied. */
-function drawHead(
-  { sign, names, levels }: DivisionTree,
-  room: number,
-  { size, under }: { size: number; under: boolean },
-  practice: PracticeWish,
-): Head {
-  const written = signsIn(`${sign} B o`, isWhite(practice)).filter(one => one.kind === "mensuration")
-  const drawn = drawOwn(written, { lines: 1 })
-  const space = 27
-  const wide = (drawn.box.right - drawn.box.left) * space
-  const at = { x: -drawn.box.left * space, y: 38 }
-  const item: Item[] = wide > 0 ? [{ shape: "group", part: "sign", ...at, scale: space, content: [drawn.item] }] : []
-  const named = words(size, { weight: 700 })
-  const left = under || wide === 0 ? 0 : wide + 22
-  const top = 28 + (under && wide > 0 ? 76 : 0)
-  const lines = names.flatMap(name => wrapped(name, named, room - left))
-  const sum = levels.slice(1).map((one, i) => one.count / levels[i]!.count)
-  const marks = [
-    ...lines.map((line, n) => letters(line, left, top + n * 32, named, { part: "name", fill: "red" })),
-    letters(`${sum.join(" × ")} = ${levels.at(-1)!.count}`, left, top + lines.length * 32 + 2, SUM, {
-      part: "sum",
-      fill: "ink",
-    }),
-  ]
-  const fits = marks.every(one => one.x + one.length! <= room) && (under || lines.length === names.length)
-  return { items: [...item, ...marks], height: top + lines.length * 32 + 22, named: fits }
-}
-
-interface RowPlace {
-  readonly scale: number
+/** A level of a tree with its place: heights under the top of the tree. */
+interface Placed {
+  readonly level: TreeLevel
+  readonly first: boolean
+  readonly drawn: Drawn
   readonly space: number
   readonly top: number
-  readonly first: boolean
+  readonly signY: number
+  readonly bandTop: number
+  readonly bottom: number
 }
 
+/** With its top at 0. */
+function levelsOf(tree: DivisionTree, headRoom: number, scale: number, look: Look): Placed[] {
+  let top = headRoom
+  return tree.levels.map((level, i) => {
+    const drawn = drawNote(noteOf(level.level), 0, { white: isWhite(look.practice), lines: 5 })
+    const space = spaceFor(tree, i, scale, look)
+    const long = level.level === "longa" || level.level === "maxima"
+    const signY = top + (i === 0 ? 0 : look.step) + (long ? 0.6 : -drawn.box.top) * space
+    const bandTop = signY + drawn.box.bottom * space + 9
+    const placed = { level, first: i === 0, drawn, space, top, signY, bandTop, bottom: bandTop + look.band }
+    top = placed.bottom
+    return placed
+  })
+}
+
+/** Signs of a tree have one size, except where its shortest would make all of them too small. */
+function spaceFor({ levels }: DivisionTree, level: number, scale: number, { largest }: Look): number {
+  const [own, shortest] = [levels[level]!, levels.at(-1)!].map(({ value }) => {
+    const each = toNumber(value) * scale
+    return (each - Math.min(9, each * 0.2)) / HEAD_WIDTH
+  })
+  return Math.max(SMALLEST, Math.min(largest, own!, Math.max(shortest!, LEGIBLE)))
+}
+const [SMALLEST, LEGIBLE] = [5, 14]
+/** Of a lozenge, in staff spaces. */
+const HEAD_WIDTH = 1.2
+
 /** Signs over bands, each from its moment on; lines come down from the row above to where its parts begin. */
-function drawRow({ level, value, count }: TreeLevel, tree: DivisionTree, place: RowPlace, practice: PracticeWish) {
-  const { scale, space, top, first } = place
-  const drawn = drawNote(noteOf(level), 0, { white: isWhite(practice), lines: 5 })
-  const long = level === "longa" || level === "maxima"
-  const over = (long ? 0.6 : -drawn.box.top) * space
-  const under = drawn.box.bottom * space
-  const signY = top + (first ? 0 : STEP) + over
-  const bandTop = signY + under + 9
+function drawLevel(placed: Placed, tree: DivisionTree, scale: number, { band: high }: Look): Item[] {
+  const { first, drawn, space, top, signY, bandTop } = placed
+  const { value, count } = placed.level
   const each = toNumber(value) * scale
-  const items: Item[] = []
   const text = countText(value)
   const width = textWidth(text, COUNT)
-  for (let i = 0; i < count; i++) {
-    const x = i * each
-    items.push(
-      ...(first ? [] : [branch(x, top, bandTop, isPartOf(i, count, tree))]),
-      band(x, bandTop, each),
-      {
-        shape: "group",
-        part: "value",
-        x: x + Math.min(9, (each - (drawn.body.right - drawn.body.left) * space) / 2) - drawn.body.left * space,
-        y: signY,
-        scale: space,
-        content: drawn.content,
-      },
-      ...(width <= each
-        ? [
-            letters(text, x + Math.min(9, (each - width) / 2), bandTop + BAND / 2 + 10, COUNT, {
-              part: "count",
-              fill: "ink",
-            }),
-          ]
-        : []),
-    )
+  const wide = (drawn.body.right - drawn.body.left) * space
+  const sign = (x: number): Item => {
+    const left = x + Math.min(9, Math.max(0, each - wide) / 2) - drawn.body.left * space
+    return { shape: "group", part: "value", x: left, y: signY, scale: space, content: drawn.content }
   }
-  return { items, bottom: bandTop + BAND }
+  const counted = (x: number): Item => {
+    const left = x + Math.min(9, (each - width) / 2)
+    return letters(text, left, bandTop + high / 2 + 10, COUNT, { part: "count", fill: "ink" })
+  }
+  return Array.from({ length: count }, (_, i) => {
+    const x = i * each
+    const begins = isPartOf(i, count, tree)
+    return [
+      ...(first ? [] : [branch(x, top, bandTop, begins)]),
+      band(x, bandTop, each, high),
+      // where signs would stand in one another only the first of each larger value is drawn
+      ...(wide <= each || begins ? [sign(x)] : []),
+      ...(width <= each - 4 ? [counted(x)] : []),
+    ]
+  }).flat()
 }
 const COUNT = figures(28, { weight: 600 })
 
@@ -221,14 +175,14 @@ const noteOf = (level: Level): Note => ({
   syllables: [],
 })
 
-function band(x: number, y: number, width: number): Mark {
+function band(x: number, y: number, width: number, height: number): Mark {
   return {
     shape: "rect",
     part: "band",
     x,
     y,
     width,
-    height: BAND,
+    height,
     fill: "clayFill",
     stroke: { role: "clayEdge", width: 2 },
   }
