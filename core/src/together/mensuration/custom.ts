@@ -1,8 +1,8 @@
 /** How common a mensuration is in a practice, and how voices of one piece bear on each other. */
 import type { Divisions } from "../../practices/index.js"
 import type { Settings } from "../../practices/index.js"
-import { LEVEL_NAMES } from "./types.js"
-import { AGREE, CUSTOM } from "./weights.js"
+import type { LevelName } from "./types.js"
+import { AGREE, CUSTOM, SAME_BREVE } from "./weights.js"
 
 /** The row of customs for a practice; `isSigned`: a sign states the tempus and not the modus. */
 export const customOf = (practice: string, settings: Settings, isSigned: boolean): string =>
@@ -24,15 +24,22 @@ export function customary(custom: string, { modusMaior, modusMinor, tempus, prol
   return maior * minor * known.tempora[`${tempus}.${prolatio}` as const]
 }
 
-/** Chance that a voice has these divisions in a piece of those; a voice that departs follows custom. */
+/**
+ * Chance that a voice has these divisions in a piece of those: level by level, a voice that departs following custom; or
+ * with tempus and prolation the other way round, so that breves are as long.
+ */
 export function agreement(custom: string, own: Divisions, common: Divisions): number {
-  let chance = 1
-  for (const level of LEVEL_NAMES) {
-    const perfect = usually(custom, level)
-    const departs = (1 - AGREE[level]) * (own[level] === 3 ? perfect : 1 - perfect)
-    chance *= departs + (own[level] === common[level] ? AGREE[level] : 0)
-  }
-  return chance
+  const modus = agreesIn(custom, "modusMaior", own, common) * agreesIn(custom, "modusMinor", own, common)
+  const apart = agreesIn(custom, "tempus", own, common) * agreesIn(custom, "prolatio", own, common)
+  if (common.tempus === common.prolatio) return modus * apart
+  const turned = own.tempus === common.prolatio && own.prolatio === common.tempus
+  return modus * ((1 - SAME_BREVE) * apart + (turned ? SAME_BREVE : 0))
+}
+
+function agreesIn(custom: string, level: LevelName, own: Divisions, common: Divisions): number {
+  const perfect = usually(custom, level)
+  const departs = (1 - AGREE[level]) * (own[level] === 3 ? perfect : 1 - perfect)
+  return departs + (own[level] === common[level] ? AGREE[level] : 0)
 }
 
 /** Chance that the level is perfect, by custom. */

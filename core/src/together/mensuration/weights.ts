@@ -99,6 +99,11 @@ export const AGREE: Readonly<Record<keyof Divisions, number>> = {
   tempus: 0.96,
   prolatio: 0.97,
 }
+/**
+ * A voice turns tempus and prolation round, perfect and minor against imperfect and major: then minims and breves of both
+ * are as long (common practice of the fourteenth century, from memory), which a departure in one level would not give.
+ */
+export const SAME_BREVE = 0.04
 /** A voice read by itself has just the length of the piece, under the right mensuration. */
 export const RIGHT_LENGTH = 0.6
 /** Lengths that a voice might have by chance. */
