@@ -14,6 +14,7 @@ import { evidenceFor } from "./evidence.js"
 import { chancesOf, type VoiceTrials } from "./joint.js"
 import { lengthsUnder } from "./lengths.js"
 import { practiceFound, type PracticeFound } from "./practices.js"
+import { soundsOf } from "./sounds.js"
 import { sectionsOf } from "./tokens.js"
 import { levelInWords } from "./words.js"
 import {
@@ -50,7 +51,7 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   const known = { ...options, assumed: practicesAssumed(page, practice) }
   const shared = options.shared ?? sharedOptions(page, known)
   const works = page.voices.map(voice => work(voice, { ...known, shared }, options.evidence === true))
-  const { chances, lengths } = chancesTogether(works, { ...known, shared })
+  const { chances, lengths } = chancesTogether(page, works, { ...known, shared })
   const likeliest = chances.map((row, v) => lengths?.[v]?.[row.indexOf(Math.max(...row))])
   const fellows = (v: number, c: number): string[] =>
     page.voices.filter((_, o) => o !== v && likeliest[o] === lengths?.[v]?.[c]).map(voice => voice.label)
@@ -120,13 +121,19 @@ function workAnew(voice: Voice, options: ReadOptions, told: boolean): Work {
   return { voice, chosen, counting, trials: trialsOf(counting) }
 }
 
-/** Lengths take time: they are asked for only where the measures alone leave a choice. */
-function chancesTogether(works: readonly Work[], options: ReadOptions): Weighed {
+/** Lengths take time: they are asked for only where the measures alone leave a choice; to hear the voices takes more. */
+function chancesTogether(page: Page, works: readonly Work[], options: ReadOptions): Weighed {
   const first = chancesOf(works.map(trialsFor))
   const linked = works.filter(one => !one.counting.byTempus)
-  if (linked.length < 2 || works.every(({ trials }, v) => isSettled(trials, first[v]!))) return { chances: first }
-  const lengths = works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first[v]!))
-  return { chances: chancesOf(works.map((one, v) => ({ ...trialsFor(one), lengths: lengths[v]! }))), lengths }
+  if (linked.length < 2) return first
+  const settled = works.every(({ trials }, v) => isSettled(trials, first.chances[v]!))
+  const lengths = settled
+    ? undefined
+    : works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first.chances[v]!))
+  const tried = works.map((one, v) => ({ ...trialsFor(one), ...(lengths && { lengths: lengths[v]! }) }))
+  const counted = settled ? first : chancesOf(tried)
+  const sounds = soundsOf(page, works, counted.commons, options)
+  return { chances: (sounds === undefined ? counted : chancesOf(tried, sounds)).chances, ...(lengths && { lengths }) }
 }
 
 /** By voice and trial. */

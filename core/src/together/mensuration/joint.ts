@@ -2,6 +2,7 @@
  * The voices together. The piece has a common measure, of which any voice may depart in a level, and a length, which a
  * voice under its right mensuration is likely to have. Neither is known: the chances are summed over both.
  */
+import type { Divisions } from "../../practices/index.js"
 import { agreement, customary } from "./custom.js"
 import { ALL_DIVISIONS } from "./measures.js"
 import type { Trial } from "./candidates.js"
@@ -17,46 +18,74 @@ export interface VoiceTrials {
   readonly lengths?: readonly (string | undefined)[]
 }
 
+/** What the voices together say. */
+export interface Joint {
+  /** By voice and trial. */
+  readonly chances: number[][]
+  /** Measures that the piece may have in common; none where every voice stands by itself. */
+  readonly commons: readonly Common[]
+}
+
+export interface Common {
+  readonly divisions: Divisions
+  readonly chance: number
+  /** The likeliest trial of each voice in such a piece; undefined for one that has none or stands by itself. */
+  readonly trials: readonly (number | undefined)[]
+}
+
+/** How much rarer a piece in this common measure sounds so (natural logarithm of odds). */
+export type Sounds = (common: Divisions) => number
+
 /** Chance of each trial of each voice. Before the Ars nova custom says nearly all, and every voice stands by itself. */
-export function chancesOf(voices: readonly VoiceTrials[]): number[][] {
+export function chancesOf(voices: readonly VoiceTrials[], sounds: Sounds = () => 0): Joint {
   const [apart, linked] = [voices.filter(one => one.byTempus), voices.filter(one => !one.byTempus)]
   const chances = new Map<VoiceTrials, number[]>()
   for (const voice of linked.length === 1 ? voices : apart) chances.set(voice, alone(voice, likelihoods(voice)))
-  if (linked.length > 1) linkedChances(linked).forEach((row, v) => chances.set(linked[v]!, row))
-  return voices.map(voice => chances.get(voice)!)
+  if (linked.length < 2) return { chances: voices.map(voice => chances.get(voice)!), commons: [] }
+  const joint = linkedChances(linked, sounds)
+  joint.chances.forEach((row, v) => chances.set(linked[v]!, row))
+  const at = voices.map(voice => linked.indexOf(voice))
+  const commons = joint.commons.map(one => ({ ...one, trials: at.map(v => (v < 0 ? undefined : one.trials[v])) }))
+  return { chances: voices.map(voice => chances.get(voice)!), commons }
 }
 
-function linkedChances(voices: readonly VoiceTrials[]): number[][] {
+function linkedChances(voices: readonly VoiceTrials[], sounds: Sounds): Joint {
   const likely = voices.map(voice => likelihoods(voice))
   const lengths = new Set(voices.flatMap(voice => voice.lengths ?? []).filter(length => length !== undefined))
   const sums = voices.map(({ trials }) => trials.map(() => 0))
+  const commons: { divisions: Divisions; chance: number; trials: readonly (number | undefined)[] }[] = []
   for (const common of ALL_DIVISIONS) {
-    const known = customs(voices, common)
+    const known = customs(voices, common) * Math.exp(-sounds(common))
+    let [all, most] = [0, 0]
+    let trials: readonly (number | undefined)[] = []
     const chances = voices.map(({ trials, custom }, v) =>
       trials.map((trial, c) => likely[v]![c]! * agreement(custom, trial.divisions, common)),
     )
-    for (const length of lengths.size > 0 ? lengths : [undefined]) addWays(voices, chances, length, known, sums)
+    for (const length of lengths.size > 0 ? lengths : [undefined]) {
+      const own = chances.map((row, v) => row.map((chance, c) => chance * byLength(voices[v]!, c, length)))
+      const weight = addWays(own, known, sums)
+      all += weight
+      if (weight <= most) continue
+      most = weight
+      trials = own.map(row => (row.length === 0 ? undefined : row.indexOf(Math.max(...row))))
+    }
+    commons.push({ divisions: common, chance: all, trials })
   }
-  return sums.map(normal)
+  const shares = normal(commons.map(one => one.chance))
+  return { chances: sums.map(normal), commons: commons.map((one, i) => ({ ...one, chance: shares[i]! })) }
 }
 
 const customs = (voices: readonly VoiceTrials[], common: (typeof ALL_DIVISIONS)[number]): number =>
   voices.reduce((sum, { custom }) => sum + customary(custom, common), 0) / voices.length
 
-/** Adds the chances of all trials if the piece has this length. */
-function addWays(
-  voices: readonly VoiceTrials[],
-  chances: readonly (readonly number[])[],
-  length: string | undefined,
-  known: number,
-  sums: number[][],
-): void {
-  const own = chances.map((row, v) => row.map((chance, c) => chance * byLength(voices[v]!, c, length)))
+/** Adds the chances of all trials, of one common measure and length, to the sums; gives what all come to. */
+function addWays(own: readonly (readonly number[])[], known: number, sums: number[][]): number {
   // a voice without notes says nothing
   const totals = own.map(row => (row.length === 0 ? 1 : row.reduce((sum, one) => sum + one, 0)))
   const all = totals.reduce((product, one) => product * one, known)
-  if (!(all > 0)) return
+  if (!(all > 0)) return 0
   own.forEach((row, v) => row.forEach((one, c) => (sums[v]![c]! += (all * one) / totals[v]!)))
+  return all
 }
 
 /** Chance of the trial's length if the piece has this one. */

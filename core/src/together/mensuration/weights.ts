@@ -114,6 +114,12 @@ export const LENGTH_NOT_KNOWN = 0.03
 /** Lengths are worked out only for mensurations that have at least this chance, and for so many that differ. */
 export const LENGTHS = { leastChance: 0.02, most: 4 } as const
 
+/**
+ * The voices are heard under common measures of at least this chance, and under so many that differ. What their search costs
+ * is a logarithm of odds already, brought down as far as the piece's own intervals may be trusted.
+ */
+export const SOUND = { leastChance: 0.05, most: 3 } as const
+
 /** Custom: how common the levels are, before a note is looked at. */
 export interface Custom {
   readonly modusMaior: number

@@ -1,0 +1,96 @@
+/**
+ * How the voices sound together under the measures that their signs leave open: the last resort (Tractatus practice de
+ * musica mensurabili, 1408, last chapter: sing or count it against the other voices), and for plain semibreves, whose
+ * groups look alike in perfect and imperfect tempus, often the only one.
+ */
+import type { VoiceId } from "../../base/index.js"
+import type { Page, Voice } from "../../page/index.js"
+import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
+import { withPageOptions } from "../../reading/rulings.js"
+import type { Assumed, ReadOptions } from "../../reading/settings.js"
+import { Ensemble } from "../ensemble.js"
+import { toTheEnd } from "../paused.js"
+import type { Counting, Trial } from "./candidates.js"
+import type { Foretold } from "./forward.js"
+import type { Common, Sounds } from "./joint.js"
+import { SOUND } from "./weights.js"
+
+/** A voice, and what was tried of it. */
+export interface Tried {
+  readonly voice: Voice
+  readonly counting: Counting
+  readonly trials: readonly Trial[]
+}
+
+/** Common measures under which no note lasts otherwise. */
+interface Alike {
+  readonly key: string
+  readonly likeliest: Common
+  chance: number
+}
+
+/** Undefined where the signs leave nothing open of which the ear could tell anything. */
+export function soundsOf(
+  page: Page,
+  tried: readonly Tried[],
+  commons: readonly Common[],
+  options: ReadOptions,
+): Sounds | undefined {
+  const keys = keysOf(tried)
+  const heaps = alike(commons, keys)
+  const likely = heaps.filter(one => one.chance >= SOUND.leastChance).slice(0, SOUND.most)
+  if (likely.length < 2) return undefined
+  const costs = new Map(likely.map(({ key, likeliest }) => [key, costUnder(page, tried, likeliest, options)]))
+  const [least, most] = [Math.min(...costs.values()), Math.max(...costs.values())]
+  const known = new Map(commons.map(one => [one.divisions, costs.get(keys(one))]))
+  return common => (known.get(common) ?? most) - least
+}
+
+/** Heaviest first. */
+function alike(commons: readonly Common[], keys: (common: Common) => string): Alike[] {
+  const heaps = new Map<string, Alike>()
+  for (const common of [...commons].sort((a, b) => b.chance - a.chance)) {
+    const key = keys(common)
+    const known = heaps.get(key)
+    if (known === undefined) heaps.set(key, { key, likeliest: common, chance: common.chance })
+    else known.chance += common.chance
+  }
+  return [...heaps.values()].sort((a, b) => b.chance - a.chance)
+}
+
+/** Common measures with the same key count every note alike; plain semibreves share a breve by its tempus. */
+function keysOf(tried: readonly Tried[]): (common: Common) => string {
+  const numbers = new Map<Foretold, number>()
+  const numberOf = (one: Foretold): number => {
+    const known = numbers.get(one) ?? numbers.size
+    numbers.set(one, known)
+    return known
+  }
+  return ({ trials }) =>
+    trials
+      .map((c, v) => {
+        if (c === undefined) return ""
+        const trial = tried[v]!.trials[c]!
+        const counted = trial.foretold.map(numberOf).join(",")
+        return tried[v]!.counting.grouped ? `${counted} ${trial.divisions.tempus}` : counted
+      })
+      .join(";")
+}
+
+/** All voices searched together, each under its likeliest mensuration in a piece of this common measure. */
+function costUnder(page: Page, tried: readonly Tried[], { trials }: Common, options: ReadOptions): number {
+  const assumed = new Map<VoiceId, Assumed>(options.assumed ?? [])
+  tried.forEach(({ voice, trials: own }, v) => {
+    const c = trials[v]
+    if (c === undefined) return
+    assumed.set(voice.id, { ...assumed.get(voice.id), divisions: { ...own[c]!.divisions, doubt: 0 } })
+  })
+  const own = withPageOptions(page, { ...options, assumed })
+  const worked = page.voices.map(voice => workVoice(voice, own)).filter(hasFigures)
+  if (worked.length < 2) return 0
+  const ensemble = new Ensemble(worked, new Map(), { echoes: [], after: new Map() })
+  const { joint } = toTheEnd(ensemble.searching(worked.map((_, i) => i)))
+  return joint.cost + ensemble.ownCost
+}
+
+const hasFigures = ({ settled }: WorkedVoice): boolean => settled.some(({ stretch }) => stretch.figures.length > 0)
