@@ -17,12 +17,14 @@ import {
   OLD,
   PLACE,
   RIGHT_LENGTH,
+  SAME_BREVE,
   SECTION_AT_BREVE,
   SECTION_OPEN,
   SIGNS,
   SINGLE,
   SLIP,
   SMOOTHING,
+  SOUND,
   TEMPER,
   WALL_FULL,
   WALL_OPEN,
@@ -90,6 +92,7 @@ const TOGETHER: readonly Row[] = [
     "a voice shares the piece's modus maior, modus minor, tempus, prolatio",
     Object.values(AGREE).map(percent).join(", "),
   ],
+  ["a voice turns the piece's tempus and prolation round, so that its breves are as long", percent(SAME_BREVE)],
   ["a voice read by itself under its right mensuration has the length of the piece", percent(RIGHT_LENGTH)],
   [
     "lengths it might have by chance; chance of a length that was not worked out",
@@ -98,6 +101,10 @@ const TOGETHER: readonly Row[] = [
   [
     "lengths are worked out from this chance on, for so many mensurations",
     `${percent(LENGTHS.leastChance)}, ${LENGTHS.most}`,
+  ],
+  [
+    "the voices are searched together, as a reading does, under common measures from this chance on, so many that differ",
+    `${percent(SOUND.leastChance)}, ${SOUND.most}`,
   ],
   ["no level is surer than", percent(1 - LEAST_WRONG)],
   ["a stated mensuration is right", percent(DECLARED_RIGHT)],
@@ -123,6 +130,10 @@ const PRACTICE: readonly Row[] = [
   ["each sign of tempus or prolation; all", `${OLD.sign}; ${OLD.mostSigns}`],
   ["a prolation or a breve of two parts that the file states", OLD.stated.toFixed(1)],
   ["longs and breves count in threes; in twos, at most", `${OLD.modusPerfect}; ${-OLD.mostModus}`],
+  [
+    "of what the voices read together cost less in one of the two practices so much is taken; at most; from this doubt on",
+    `${OLD.byEar}; ${OLD.mostByEar}; ${OLD.heardFrom}`,
+  ],
   ["share of minims that may be a later hand's", percent(OLD.strayMinims)],
   ["doubt left where shapes leave none; where the ink is not stated", `${OLD.certainDoubt}; ${OLD.unknownInkDoubt}`],
 ]
@@ -150,6 +161,7 @@ Each of the sixteen mensurations is asked how well it foretells the written sign
     "Before a note is looked at, and where none decides, custom does (estimates; `ars-nova-early` are plain semibreves, `ars-nova-signed` voices whose tempus has a sign and whose modus has none; absence means imperfect in the 15th and 16th centuries: Tractatus de regulari valore notarum, 1470s; Practica musicae, 1496, II.7):",
     customs(),
     rows("voices together, stated signs, changes", TOGETHER),
+    "That minims and breves of both are as long where perfect tempus and minor prolation stand against imperfect and major is common practice of the fourteenth century. To sing or count against the other voices is the last resort (Tractatus practice de musica mensurabili, 1408, last chapter): what a search of all voices costs is a logarithm of odds already.",
     "Void heads are white notation, minims and full heads Ars nova. A page without minims is weighed, for Ars antiqua (positive) or plain semibreves of 1315-25:",
     rows("shape", PRACTICE),
   ].join("\n\n")

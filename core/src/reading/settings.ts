@@ -44,8 +44,8 @@ export interface Assumed {
   /** In force from the beginning; a sign of the voice states over it what it states. */
   readonly divisions?: Divisions & {
     readonly doubt: number
-    /** The same for each level; a level without one is not in doubt. */
-    readonly doubts?: Readonly<Record<keyof Divisions, number>>
+    /** Other divisions under which notes of the voice last otherwise, with their chances; none: they are not in doubt. */
+    readonly rivals?: readonly (Divisions & { readonly chance: number })[]
   }
 }
 

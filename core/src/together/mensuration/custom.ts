@@ -29,17 +29,19 @@ export function customary(custom: string, { modusMaior, modusMinor, tempus, prol
  * with tempus and prolation the other way round, so that breves are as long.
  */
 export function agreement(custom: string, own: Divisions, common: Divisions): number {
-  const modus = agreesIn(custom, "modusMaior", own, common) * agreesIn(custom, "modusMinor", own, common)
-  const apart = agreesIn(custom, "tempus", own, common) * agreesIn(custom, "prolatio", own, common)
+  const agrees = (level: LevelName): number => agreesIn(custom, level, own[level], common[level])
+  const modus = agrees("modusMaior") * agrees("modusMinor")
+  const apart = agrees("tempus") * agrees("prolatio")
   if (common.tempus === common.prolatio) return modus * apart
   const turned = own.tempus === common.prolatio && own.prolatio === common.tempus
   return modus * ((1 - SAME_BREVE) * apart + (turned ? SAME_BREVE : 0))
 }
 
-function agreesIn(custom: string, level: LevelName, own: Divisions, common: Divisions): number {
+/** Chance that a voice has this division of a level in a piece of that one. */
+export function agreesIn(custom: string, level: LevelName, own: 2 | 3, common: 2 | 3): number {
   const perfect = usually(custom, level)
-  const departs = (1 - AGREE[level]) * (own[level] === 3 ? perfect : 1 - perfect)
-  return departs + (own[level] === common[level] ? AGREE[level] : 0)
+  const departs = (1 - AGREE[level]) * (own === 3 ? perfect : 1 - perfect)
+  return departs + (own === common ? AGREE[level] : 0)
 }
 
 /** Chance that the level is perfect, by custom. */

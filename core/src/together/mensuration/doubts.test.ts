@@ -19,7 +19,7 @@ test("where little shows the mensuration, what depends on it is in doubt, and no
   expect(doubts.prolatio).toBeGreaterThan(0.1)
   // a semibreve holds minims; a long everything below it
   expect(doubt(page(UNSIGNED), 3)).toBeGreaterThanOrEqual(doubts.prolatio)
-  expect(doubt(page(UNSIGNED), 1)).toBeGreaterThanOrEqual(Math.min(1, doubts.modusMinor + doubts.tempus))
+  expect(doubt(page(UNSIGNED), 1)).toBeGreaterThanOrEqual(Math.max(doubts.modusMinor, doubts.tempus))
   expect(doubt(page(UNSIGNED), 6)).toBeLessThan(0.05)
 })
 test("where it is stated nothing is added", () => {
@@ -55,4 +55,16 @@ test("a breve of two parts, or a prolation, that the file states speaks against 
     const { name, doubt } = practiceUnder(stated)
     expect([name, doubt < 0.1]).toEqual(["ars-nova", true])
   }
+})
+test("what makes no note of a voice longer or shorter puts none in doubt", () => {
+  // longs and breves of six minims: perfect tempus and minor prolation, or the other way round
+  const upper = "B c4 S d B e S f g a B g f S e B d S c B d S e f g B a S g f e B d S c B d S e M f g B a"
+  const both = page(
+    `voice cantus black practice=ars-nova(minims=written)\nO:modusmaior=2:modus=2 ${upper}\nvoice tenor black practice=ars-nova(minims=written)\nmens:modusmaior=2:modus=2 L c3 d e B f e L d c d e f`,
+  )
+  const [, tenor] = findMensurations(both).voices
+  const [, reading] = readTogether(both).readings
+  const most = Math.max(...reading!.signs.map(sign => sign.doubt))
+  expect(tenor!.candidates.filter(one => one.chance > 0.05 && one.lengthens)).toEqual([])
+  expect(most).toBeLessThan(tenor!.doubts.tempus / 2)
 })

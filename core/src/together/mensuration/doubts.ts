@@ -1,13 +1,15 @@
 /** A note is no surer than the divisions on which its length depends. */
 import type { VoiceId } from "../../base/index.js"
 import { LEVELS, type Page } from "../../page/index.js"
+import type { Divisions } from "../../practices/index.js"
 import { readPage, type MensurationSpan, type Reading, type SignReading } from "../../reading/index.js"
 import type { Assumed } from "../../reading/settings.js"
 import { assumedFor, type FindOptions } from "./find.js"
 import { withMensurationsTold } from "./told.js"
 import { LEVEL_NAMES, type LevelName } from "./types.js"
+import { LEAST_WRONG } from "./weights.js"
 
-/** Doubts of the levels that were found, by voice; those that are stated are not in doubt. */
+/** What was found of each voice. */
 type AssumedByVoice = ReadonlyMap<VoiceId, Assumed>
 
 /** Every voice by itself, under what is found from it alone where it does not say. */
@@ -20,9 +22,10 @@ export function readApart(page: Page, options: FindOptions = {}): Reading[] {
 /** The reading with the doubt of every note and rest raised to that of the divisions it depends on. */
 export function withDoubts(reading: Reading, assumed: AssumedByVoice): Reading {
   const known = assumed.get(reading.voice)
-  const doubts = known?.divisions?.doubts
+  const rivals = known?.divisions?.rivals
   const practice = known?.practice !== undefined && reading.practice.from === "inferred" ? known.practice.doubt : 0
-  if (doubts === undefined || (practice === 0 && LEVEL_NAMES.every(level => doubts[level] === 0))) return reading
+  if (rivals === undefined || (practice === 0 && rivals.length === 0)) return reading
+  const found = known!.divisions!
   const spans = reading.mensurations
   let at = 0
   const signs = reading.signs.map(sign => {
@@ -30,7 +33,7 @@ export function withDoubts(reading: Reading, assumed: AssumedByVoice): Reading {
     if (sign.number === 0 || sign.held === true || sign.decidedBy === "given" || sign.decidedBy === "decision")
       return sign
     const signed = at > 0 && spans[at]!.from === "given"
-    const least = Math.min(1, practice + doubtOn(levelsUnder(sign, reading), doubts, signed))
+    const least = Math.min(1, practice + doubtOn(levelsUnder(sign, reading), found, rivals, signed))
     return least <= sign.doubt ? sign : { ...sign, doubt: least }
   })
   return { ...reading, signs }
@@ -62,8 +65,16 @@ const PROLATION = LEVEL_NAMES.indexOf("prolatio")
 /** Plain semibreves that share a breve. */
 const GROUPED: ReadonlySet<string> = new Set(["via-naturae", "via-artis"])
 
-/** Doubts add up; a later sign states tempus and prolation. */
-function doubtOn(levels: readonly LevelName[], doubts: Readonly<Record<LevelName, number>>, signed: boolean): number {
+/** Twice the chance that one of the levels is divided otherwise; a later sign states tempus and prolation. */
+function doubtOn(
+  levels: readonly LevelName[],
+  found: Divisions,
+  rivals: NonNullable<NonNullable<Assumed["divisions"]>["rivals"]>,
+  signed: boolean,
+): number {
   const open = signed ? levels.filter(level => level === "modusMaior" || level === "modusMinor") : levels
-  return Math.round(1e4 * open.reduce((sum, level) => sum + doubts[level], 0)) / 1e4
+  const others = rivals.filter(one => open.some(level => one[level] !== found[level]))
+  if (others.length === 0) return 0
+  const wrong = others.reduce((sum, { chance }) => sum + chance, 0)
+  return Math.round(1e4 * Math.min(1, 2 * Math.max(LEAST_WRONG, wrong))) / 1e4
 }

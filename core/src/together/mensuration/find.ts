@@ -1,21 +1,17 @@
 /** Practice and mensuration of every voice found out from the notes themselves, the voices bearing on each other. */
 import type { VoiceId } from "../../base/index.js"
-import { flatSigns, type Page, type Voice } from "../../page/index.js"
+import type { Page, Voice } from "../../page/index.js"
 import { practiceNamed, type Divisions } from "../../practices/index.js"
 import type { From } from "../../reading/index.js"
-import { readAlike } from "../../reading/same-options.js"
-import { choosePractice, saidPractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
-import { sharedOptions } from "../shared.js"
-import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
+import { saidPractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
+import { weighedInPractice } from "./by-ear.js"
+import { countsAlike } from "./candidates.js"
 import { changesIn } from "./changes.js"
-import { customOf } from "./custom.js"
 import { contradictions } from "./declared.js"
 import { evidenceFor } from "./evidence.js"
-import { chancesOf, type VoiceTrials } from "./joint.js"
-import { lengthsUnder } from "./lengths.js"
 import { practiceFound, type PracticeFound } from "./practices.js"
-import { soundsOf } from "./sounds.js"
-import { sectionsOf } from "./tokens.js"
+import { heardFor, type Heard } from "./sounds.js"
+import type { Work } from "./weighing.js"
 import { levelInWords } from "./words.js"
 import {
   LEVEL_NAMES,
@@ -26,7 +22,7 @@ import {
   type LevelName,
   type VoiceFound,
 } from "./types.js"
-import { LEAST_WRONG, LENGTHS, TEMPER } from "./weights.js"
+import { LEAST_WRONG, TEMPER } from "./weights.js"
 
 export interface FindOptions extends ReadOptions {
   /** Every voice by itself. */
@@ -35,30 +31,20 @@ export interface FindOptions extends ReadOptions {
   readonly evidence?: boolean
 }
 
-/** A voice at work. */
-interface Work {
-  readonly voice: Voice
-  readonly chosen: Chosen
-  readonly counting: Counting
-  readonly trials: readonly Trial[]
-}
-
 /** What can be said of the practice and mensuration of every voice, stated or not. Never fails. */
 export function findMensurations(page: Page, options: FindOptions = {}): Found {
   if (options.alone === true && page.voices.length > 1)
     return { voices: page.voices.flatMap(voice => findMensurations({ ...page, voices: [voice] }, options).voices) }
-  const practice = practiceFound(page, options)
-  const known = { ...options, assumed: practicesAssumed(page, practice) }
-  const shared = options.shared ?? sharedOptions(page, known)
-  const works = page.voices.map(voice => work(voice, { ...known, shared }, options.evidence === true))
-  const { chances, lengths } = chancesTogether(page, works, { ...known, shared })
+  const told = options.evidence === true
+  const { practice, weighed } = weighedInPractice(page, practiceFound(page, options), options, told)
+  const { works, chances, lengths, heard } = weighed
   const likeliest = chances.map((row, v) => lengths?.[v]?.[row.indexOf(Math.max(...row))])
   const fellows = (v: number, c: number): string[] =>
     page.voices.filter((_, o) => o !== v && likeliest[o] === lengths?.[v]?.[c]).map(voice => voice.label)
   return {
     voices: works.map((one, v) => {
       const asLong = (c: number) => (lengths?.[v]?.[c] === undefined ? undefined : fellows(v, c))
-      return found(one, { chances: chances[v]!, asLong }, practice, options.evidence === true)
+      return found(one, { chances: chances[v]!, asLong, heard }, practice, told)
     }),
   }
 }
@@ -70,10 +56,12 @@ export function assumedFor(page: Page, options: FindOptions = {}): ReadonlyMap<V
 }
 
 /** What was found of a voice, for reading by it. */
-export function assumedOf({ practice, divisions, doubt, doubts }: VoiceFound): Assumed {
+export function assumedOf({ practice, divisions, doubt, candidates }: VoiceFound): Assumed {
+  const rivals = candidates.filter(one => one.lengthens).map(one => ({ ...one.divisions, chance: one.chance }))
+
   return {
     ...(practice.from === "inferred" ? { practice: { name: practice.name, doubt: practice.doubt } } : {}),
-    divisions: { ...divisions, doubt, doubts },
+    divisions: { ...divisions, doubt, rivals },
   }
 }
 
@@ -98,68 +86,13 @@ function needed(practice: string): readonly LevelName[] {
   return known === "ars-antiqua" ? ["modusMinor", "tempus"] : LEVEL_NAMES
 }
 
-function practicesAssumed(page: Page, practice: PracticeFound | undefined): ReadonlyMap<VoiceId, Assumed> {
-  if (practice === undefined) return new Map()
-  return new Map(page.voices.map(voice => [voice.id, { practice: { name: practice.name, doubt: practice.doubt } }]))
-}
-
-/** What was last worked out of a voice: it holds as long as the voice and the options are the same. */
-const worked = new WeakMap<Voice, { readonly options: ReadOptions; readonly work: Work }>()
-
-function work(voice: Voice, options: ReadOptions, told: boolean): Work {
-  const before = told ? undefined : worked.get(voice)
-  if (before !== undefined && readAlike(voice.id, before.options, options)) return before.work
-  const found = workAnew(voice, options, told)
-  if (!told) worked.set(voice, { options, work: found })
-  return found
-}
-
-function workAnew(voice: Voice, options: ReadOptions, told: boolean): Work {
-  const chosen = choosePractice(voice, flatSigns(voice), options)
-  const grouped = isGrouped(chosen.practice.name, chosen.settings)
-  const counting = countingOf(sectionsOf(voice, chosen, options, grouped), chosen, told)
-  return { voice, chosen, counting, trials: trialsOf(counting) }
-}
-
-/** Lengths take time: they are asked for only where the measures alone leave a choice; to hear the voices takes more. */
-function chancesTogether(page: Page, works: readonly Work[], options: ReadOptions): Weighed {
-  const first = chancesOf(works.map(trialsFor))
-  const linked = works.filter(one => !one.counting.byTempus)
-  if (linked.length < 2) return first
-  const settled = works.every(({ trials }, v) => isSettled(trials, first.chances[v]!))
-  const lengths = settled
-    ? undefined
-    : works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first.chances[v]!))
-  const tried = works.map((one, v) => ({ ...trialsFor(one), ...(lengths && { lengths: lengths[v]! }) }))
-  const counted = settled ? first : chancesOf(tried)
-  const sounds = soundsOf(page, works, counted.commons, options)
-  return { chances: (sounds === undefined ? counted : chancesOf(tried, sounds)).chances, ...(lengths && { lengths }) }
-}
-
-/** By voice and trial. */
-interface Weighed {
-  readonly chances: number[][]
-  readonly lengths?: readonly (readonly (string | undefined)[])[]
-}
-
 /** What the voices together say of the trials of one. */
 interface Verdict {
   readonly chances: readonly number[]
   /** Labels of the voices that are as long as this one under a trial; undefined where that was not looked at. */
   readonly asLong: (trial: number) => readonly string[] | undefined
+  readonly heard: Heard | undefined
 }
-
-/** All trials that are likely at all count the notes alike, and make the voice as long. */
-function isSettled(trials: readonly Trial[], chances: readonly number[]): boolean {
-  const likely = trials.filter((_, c) => chances[c]! >= LENGTHS.leastChance)
-  return likely.every(one => countsAlike(one, likely[0]!) && one.scale === likely[0]!.scale)
-}
-
-const trialsFor = ({ chosen, trials, counting }: Work): VoiceTrials => ({
-  trials,
-  byTempus: counting.byTempus,
-  custom: customOf(chosen.practice.name, chosen.settings, counting.sections[0]?.stated.has("tempus") === true),
-})
 
 function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined, told: boolean): VoiceFound {
   const { voice, chosen, counting, trials } = work
@@ -191,7 +124,7 @@ function usual({ practice }: Chosen): Divisions {
   return { modusMaior: 2, modusMinor: division, tempus: division, prolatio: 2 }
 }
 
-function candidatesOf(work: Work, { chances, asLong }: Verdict, told: boolean): Candidate[] {
+function candidatesOf(work: Work, { chances, asLong, heard }: Verdict, told: boolean): Candidate[] {
   const { trials } = work
   const { sections } = work.counting
   const order = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
@@ -199,12 +132,13 @@ function candidatesOf(work: Work, { chances, asLong }: Verdict, told: boolean): 
   return order.map(c => {
     const one = trials[c]!
     const others = Math.log(chances[c]! / chances[order[0]!]!) - TEMPER * (one.fit - best!.fit)
-    const evidence = !told ? [] : one === best ? evidenceByLevel(work, order) : evidenceFor(sections, one, best!)
+    const evidence = !told ? [] : one === best ? evidenceByLevel(work, order, heard) : evidenceFor(sections, one, best!)
     return {
       divisions: one.divisions,
       fit: round(one.fit),
       chance: chances[c]!,
       others: round(others),
+      lengthens: one !== best && !(countsAlike(one, best!) && one.scale === best!.scale),
       asLongAs: asLong(c),
       evidence,
     }
@@ -213,17 +147,30 @@ function candidatesOf(work: Work, { chances, asLong }: Verdict, told: boolean): 
 
 /** So much is told of one level. */
 const MOST_OF_LEVEL = 3
+/** A smaller difference in sound (natural logarithm of odds) is not told. */
+const LEAST_HEARD = 0.2
 
 /** For each level what sets the likeliest trial apart from the likeliest with the other division. */
-function evidenceByLevel({ counting, trials }: Work, order: readonly number[]): Evidence[] {
+function evidenceByLevel({ counting, trials }: Work, order: readonly number[], heard: Heard | undefined): Evidence[] {
   const best = trials[order[0]!]!
   return LEVEL_NAMES.flatMap(level => {
     const rival = order.find(c => trials[c]!.divisions[level] !== best.divisions[level])
     if (rival === undefined) return []
     const told = evidenceFor(counting.sections, best, trials[rival]!).slice(0, MOST_OF_LEVEL)
     const words = levelInWords(level, best.divisions[level])
-    return told.map(one => ({ ...one, level, what: `${words}: ${one.what}` }))
+    return [...told, ...byEar(heard, level, best.divisions[level])].map(one => ({
+      ...one,
+      level,
+      what: `${words}: ${one.what}`,
+    }))
   })
+}
+
+function byEar(heard: Heard | undefined, level: LevelName, division: 2 | 3): Evidence[] {
+  const better = heard && heardFor(heard, level, division)
+  if (better === undefined || Math.abs(better) < LEAST_HEARD) return []
+  const what = better > 0 ? "the voices sound better together so" : "the voices sound worse together so"
+  return [{ rule: "sounds-together", signs: [], weight: round(better), what }]
 }
 
 function doubtsOf(candidates: readonly Candidate[], divisions: Divisions): Record<LevelName, number> {

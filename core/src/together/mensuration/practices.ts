@@ -4,21 +4,20 @@ import { flatSigns, type FlatSign, type Page, type Voice } from "../../page/inde
 import { choosePractice, saidPractice, type ReadOptions } from "../../reading/settings.js"
 import { countingOf, trialsOf } from "./candidates.js"
 import { sectionsOf } from "./tokens.js"
-import type { Evidence } from "./types.js"
-import { OLD, TEMPER } from "./weights.js"
+import type { Evidence, PracticeCandidate } from "./types.js"
+import { agreesIn } from "./custom.js"
+import { CUSTOM, OLD, TEMPER } from "./weights.js"
 
 export interface PracticeFound {
   readonly name: string
   /** Twice the chance that it is wrong. */
   readonly doubt: number
   /** All that were tried, likeliest first. */
-  readonly candidates: readonly {
-    readonly name: string
-    readonly chance: number
-    readonly evidence: readonly Evidence[]
-  }[]
+  readonly candidates: readonly PracticeCandidate[]
 }
 
+/** Evidence weaker than this is not told. */
+const LEAST_TOLD = 0.3
 const SMALL: ReadonlySet<string> = new Set(["minima", "semiminima", "fusa", "semifusa"])
 
 /** What the voices show of their practice, in numbers and places. */
@@ -72,15 +71,23 @@ function withMinims(shapes: Shapes): PracticeFound {
 /** No minims: about 1300, or 1315-25, when plain semibreves stood for them. */
 function withoutMinims(voices: readonly Voice[], shapes: Shapes, options: ReadOptions): PracticeFound {
   const evidence = [...oldSigns(shapes), ...countEvidence(voices, options)]
-  const odds = OLD.before + evidence.reduce((sum, { weight }) => sum + weight, 0)
-  const chance = 1 / (1 + Math.exp(-odds))
   const against = evidence.map(one => ({ ...one, weight: -one.weight }))
-  const candidates = [
-    { name: "ars-antiqua", chance, evidence },
-    { name: "ars-nova", chance: 1 - chance, evidence: against },
-  ].sort((a, b) => b.chance - a.chance)
-  const wrong = Math.max(OLD.certainDoubt / 2, 1 - candidates[0]!.chance)
-  return { name: candidates[0]!.name, doubt: Math.min(1, 2 * wrong), candidates }
+  return inOrder([
+    { name: "ars-antiqua", chance: 0, evidence },
+    { name: "ars-nova", chance: 0, evidence: against },
+  ])
+}
+
+/** Of two practices that may be meant: the chances as their evidence has them, the likelier first. */
+export function inOrder(candidates: PracticeFound["candidates"]): PracticeFound {
+  const weighed = candidates.map(one => {
+    const before = one.name === "ars-antiqua" ? OLD.before : -OLD.before
+    const odds = before + one.evidence.reduce((sum, { weight }) => sum + weight, 0)
+    return { ...one, chance: 1 / (1 + Math.exp(-odds)) }
+  })
+  weighed.sort((a, b) => b.chance - a.chance)
+  const wrong = Math.max(OLD.certainDoubt / 2, 1 - weighed[0]!.chance)
+  return { name: weighed[0]!.name, doubt: Math.min(1, 2 * wrong), candidates: weighed }
 }
 
 /** For (positive) or against Ars antiqua. */
@@ -117,7 +124,7 @@ function oldSigns(shapes: Shapes): Evidence[] {
 /** About 1300 the modus is perfect, nearly always, and few semibreves stand on a breve; later it is otherwise as often. */
 function countEvidence(voices: readonly Voice[], options: ReadOptions): Evidence[] {
   const antiqua = { ...options, practice: { name: "ars-antiqua" } }
-  let odds = 0
+  const odds: number[] = []
   const groups: number[] = []
   for (const voice of voices) {
     const chosen = choosePractice(voice, flatSigns(voice), antiqua)
@@ -126,15 +133,33 @@ function countEvidence(voices: readonly Voice[], options: ReadOptions): Evidence
     const trials = trialsOf(counting)
     const best = (modus: 2 | 3): number =>
       Math.max(...trials.filter(one => one.divisions.modusMinor === modus).map(one => one.fit))
-    if (trials.length > 0) odds += TEMPER * (best(3) - best(2))
+    const own = TEMPER * (best(3) - best(2))
+    if (trials.length > 0 && Number.isFinite(own)) odds.push(own)
   }
   return [...modusEvidence(odds), ...groupEvidence(groups)]
 }
 
-function modusEvidence(odds: number): Evidence[] {
-  if (!Number.isFinite(odds) || Math.abs(odds) < 0.5) return []
-  const weight = Math.max(-OLD.mostModus, Math.min(OLD.modusPerfect, odds))
-  const what = odds > 0 ? "longs and breves count in threes" : "longs and breves count in twos"
+/**
+ * Each voice by itself counts in threes or twos: in Ars antiqua all count in threes, c. 1315-25 the piece has a modus, of
+ * which a voice may depart. `odds`: for the perfect modus, by voice.
+ */
+function modusEvidence(odds: readonly number[]): Evidence[] {
+  const piece = (chanceOfThree: number): number =>
+    odds.reduce((product, one) => product * (chanceOfThree * Math.exp(one) + 1 - chanceOfThree), 1)
+  const chanceIn = (custom: string): number =>
+    [3, 2].reduce((sum, common) => {
+      const chance = common === 3 ? CUSTOM[custom]!.modusMinor : 1 - CUSTOM[custom]!.modusMinor
+      return sum + chance * piece(agreesIn(custom, "modusMinor", 3, common as 2 | 3))
+    }, 0)
+  const found = Math.log(piece(CUSTOM["ars-antiqua"]!.modusMinor) / chanceIn("ars-nova-early"))
+  if (!Number.isFinite(found) || Math.abs(found) < LEAST_TOLD) return []
+  const weight = Math.max(-OLD.mostModus, Math.min(OLD.modusPerfect, found))
+  const what =
+    weight > 0
+      ? "longs and breves count in threes"
+      : odds.some(one => one > 0)
+        ? "the longs and breves of some voices count in twos"
+        : "longs and breves count in twos"
   return [{ rule: "modus", signs: [], weight, what }]
 }
 

@@ -4,7 +4,8 @@
  * groups look alike in perfect and imperfect tempus, often the only one.
  */
 import type { VoiceId } from "../../base/index.js"
-import type { Page, Voice } from "../../page/index.js"
+import type { Page } from "../../page/index.js"
+import type { Divisions } from "../../practices/index.js"
 import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
 import type { Assumed, ReadOptions } from "../../reading/settings.js"
@@ -13,11 +14,11 @@ import { toTheEnd } from "../paused.js"
 import type { Counting, Trial } from "./candidates.js"
 import type { Foretold } from "./forward.js"
 import type { Common, Sounds } from "./joint.js"
+import type { LevelName } from "./types.js"
 import { SOUND } from "./weights.js"
 
 /** A voice, and what was tried of it. */
 export interface Tried {
-  readonly voice: Voice
   readonly counting: Counting
   readonly trials: readonly Trial[]
 }
@@ -29,21 +30,44 @@ interface Alike {
   chance: number
 }
 
+/** What was heard of a page. */
+export interface Heard {
+  readonly sounds: Sounds
+  /** Common measures that were heard, and what the search of all voices cost under each. */
+  readonly costs: readonly { readonly common: Common; readonly cost: number }[]
+}
+
 /** Undefined where the signs leave nothing open of which the ear could tell anything. */
-export function soundsOf(
+export function heardUnder(
   page: Page,
   tried: readonly Tried[],
   commons: readonly Common[],
   options: ReadOptions,
-): Sounds | undefined {
+): Heard | undefined {
   const keys = keysOf(tried)
-  const heaps = alike(commons, keys)
-  const likely = heaps.filter(one => one.chance >= SOUND.leastChance).slice(0, SOUND.most)
+  const likely = alike(commons, keys)
+    .filter(one => one.chance >= SOUND.leastChance)
+    .slice(0, SOUND.most)
   if (likely.length < 2) return undefined
-  const costs = new Map(likely.map(({ key, likeliest }) => [key, costUnder(page, tried, likeliest, options)]))
-  const [least, most] = [Math.min(...costs.values()), Math.max(...costs.values())]
-  const known = new Map(commons.map(one => [one.divisions, costs.get(keys(one))]))
-  return common => (known.get(common) ?? most) - least
+  const costs = likely.map(({ key, likeliest }) => {
+    const cost = costUnder(
+      page,
+      tried.map((one, v) => one.trials[likeliest.trials[v] ?? -1]?.divisions),
+      options,
+    )
+    return { key, common: likeliest, cost }
+  })
+  const [least, most] = [Math.min(...costs.map(one => one.cost)), Math.max(...costs.map(one => one.cost))]
+  const known = new Map(commons.map(one => [one.divisions, costs.find(({ key }) => key === keys(one))?.cost]))
+  return { sounds: common => (known.get(common) ?? most) - least, costs }
+}
+
+/** How much better the voices sound with this division of the level than with the other; undefined where one was not heard. */
+export function heardFor({ costs }: Heard, level: LevelName, division: 2 | 3): number | undefined {
+  const best = (wanted: boolean): number =>
+    Math.min(...costs.filter(one => (one.common.divisions[level] === division) === wanted).map(one => one.cost))
+  const better = best(false) - best(true)
+  return Number.isFinite(better) ? better : undefined
 }
 
 /** Heaviest first. */
@@ -77,13 +101,11 @@ function keysOf(tried: readonly Tried[]): (common: Common) => string {
       .join(";")
 }
 
-/** All voices searched together, each under its likeliest mensuration in a piece of this common measure. */
-function costUnder(page: Page, tried: readonly Tried[], { trials }: Common, options: ReadOptions): number {
+/** All voices searched together, each under its own divisions, if it has some; a logarithm of odds, lower is likelier. */
+export function costUnder(page: Page, divisions: readonly (Divisions | undefined)[], options: ReadOptions): number {
   const assumed = new Map<VoiceId, Assumed>(options.assumed ?? [])
-  tried.forEach(({ voice, trials: own }, v) => {
-    const c = trials[v]
-    if (c === undefined) return
-    assumed.set(voice.id, { ...assumed.get(voice.id), divisions: { ...own[c]!.divisions, doubt: 0 } })
+  page.voices.forEach(({ id }, v) => {
+    if (divisions[v] !== undefined) assumed.set(id, { ...assumed.get(id), divisions: { ...divisions[v], doubt: 0 } })
   })
   const own = withPageOptions(page, { ...options, assumed })
   const worked = page.voices.map(voice => workVoice(voice, own)).filter(hasFigures)

@@ -29,6 +29,8 @@ export interface Candidate {
   readonly chance: number
   /** What the other voices and custom make of it, against the best candidate (natural logarithm of odds, at most 0 for the best). */
   readonly others: number
+  /** Some note of the voice is counted otherwise than by the likeliest, or lasts longer or shorter. */
+  readonly lengthens: boolean
   /** Labels of the other voices (under their likeliest) that are as long up to their finals; undefined where it was not looked at. */
   readonly asLongAs?: readonly string[] | undefined
   /**

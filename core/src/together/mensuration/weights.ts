@@ -184,6 +184,13 @@ export const OLD = {
   stated: -Math.log(DECLARED_RIGHT / (1 - DECLARED_RIGHT)),
   modusPerfect: 0.7,
   mostModus: 4,
+  /**
+   * Where the practice is in doubt from this on, all voices are read together in both; of what the one costs less this
+   * share is taken, and so much at most.
+   */
+  heardFrom: 0.02,
+  byEar: 0.15,
+  mostByEar: 3,
   /** Share of minims up to which they may be a later hand's. */
   strayMinims: 0.02,
   /** Doubt that is left where shapes leave none, and where the ink is not stated. */

@@ -1,0 +1,73 @@
+import { describe, expect, test } from "vitest"
+import type { Page } from "../../page/index.js"
+import { lawfulPiece } from "../testing/lawful-piece.js"
+import { findMensurations } from "./find.js"
+import type { VoiceFound } from "./types.js"
+
+/** Without practices, signs of mensuration, and strokes: what a dot stands for is as a plain file has it. */
+function bare({ voices, ...page }: Page): Page {
+  const plain = voices.map(({ practice: _, ...voice }) => ({
+    ...voice,
+    signs: voice.signs.flatMap(sign =>
+      sign.kind === "mensuration" ? [] : sign.kind === "stroke" ? [{ kind: "dot" as const, id: sign.id }] : [sign],
+    ),
+  }))
+  return { ...page, voices: plain }
+}
+
+const pieces = (practice: "ars-antiqua" | "divided-breves" | "ars-nova-early", mixed = false) =>
+  [1, 2, 3, 4].map(seed => lawfulPiece(seed, { practice, notes: 60, mixed }).page)
+const first = (page: Page, alone: boolean): VoiceFound => findMensurations(bare(page), { alone }).voices[0]!
+
+describe("pages without a minim, a sign or a word of their practice", () => {
+  test.each([
+    ["ars-antiqua", "ars-antiqua", false],
+    ["divided-breves", "ars-antiqua", false],
+    ["ars-nova-early", "ars-nova", false],
+    ["ars-nova-early", "ars-nova", true],
+  ] as const)("%s: the voices together tell it", (practice, name, mixed) => {
+    const found = pieces(practice, mixed).map(page => first(page, false).practice)
+    expect(found.map(one => one.name)).toEqual(found.map(() => name))
+    expect(found.flatMap(one => one.candidates[0]!.evidence.map(({ rule }) => rule))).toContain("fit-together")
+  })
+  test("a voice by itself does not", () => {
+    const wrong = pieces("ars-nova-early", true).filter(page => first(page, true).practice.name !== "ars-nova")
+    expect(wrong.length).toBeGreaterThan(0)
+  })
+})
+
+test("the tempus of plain semibreves is heard where nothing shows it", () => {
+  const count = { together: 0, apart: 0, all: 0 }
+  for (const page of [...pieces("ars-nova-early"), ...pieces("ars-nova-early", true)]) {
+    const truth = page.voices[1]!.signs.find(sign => sign.kind === "mensuration")!.tempus
+    count.all++
+    for (const alone of [false, true])
+      if (
+        findMensurations(bare(page), { alone, practice: { name: "ars-nova", options: { minims: "unwritten" } } })
+          .voices[1]!.divisions.tempus === truth
+      )
+        count[alone ? "apart" : "together"]++
+  }
+  expect(count.together).toBeGreaterThanOrEqual(0.75 * count.all)
+  expect(count.apart).toBeLessThan(count.together)
+})
+
+test("a tenor in imperfect tempus and major prolation under voices the other way round", () => {
+  const wrong = [5002, 5006, 5008].flatMap(seed => {
+    const { page } = lawfulPiece(seed, { practice: "ars-nova", notes: 100, mixed: true })
+    return findMensurations(bare(page)).voices.filter((one, v) => {
+      const { tempus, prolatio } = page.voices[v]!.signs.find(sign => sign.kind === "mensuration")!
+      return one.divisions.tempus !== tempus || one.divisions.prolatio !== prolatio
+    })
+  })
+  expect(wrong).toEqual([])
+})
+
+test("what was heard is told", () => {
+  const { candidates } = findMensurations(bare(pieces("ars-nova-early")[0]!), { evidence: true }).voices[0]!
+  const heard = candidates[0]!.evidence.find(one => one.rule === "sounds-together")
+  expect(heard).toMatchObject({
+    level: "tempus",
+    what: expect.stringMatching(/the voices sound (better|worse) together/),
+  })
+})

@@ -1,0 +1,48 @@
+/** A practice that the shapes leave open: the voices are read together in each that may be meant. */
+import type { Page } from "../../page/index.js"
+import type { ReadOptions } from "../../reading/settings.js"
+import { inOrder, type PracticeFound } from "./practices.js"
+import { costUnder } from "./sounds.js"
+import type { Evidence } from "./types.js"
+import { weigh, type Weighed } from "./weighing.js"
+import { OLD } from "./weights.js"
+
+/** All voices weighed in the likeliest practice, and what speaks for it. */
+export function weighedInPractice(
+  page: Page,
+  shown: PracticeFound | undefined,
+  options: ReadOptions,
+  told: boolean,
+): { readonly practice: PracticeFound | undefined; readonly weighed: Weighed } {
+  const under = (name: string, doubt: number): Weighed => weigh(page, { name, doubt }, options, told)
+  if (shown === undefined) return { practice: shown, weighed: weigh(page, undefined, options, told) }
+  const [first, second] = shown.candidates
+  if (second === undefined || shown.doubt < OLD.heardFrom || page.voices.length < 2)
+    return { practice: shown, weighed: under(shown.name, shown.doubt) }
+  const all = [first!, second].map(({ name }) => ({ name, weighed: under(name, shown.doubt) }))
+  const costs = all.map(({ weighed }) => costOf(page, weighed))
+  const practice = inOrder(
+    shown.candidates.map((one, i) => ({
+      ...one,
+      evidence: [...one.evidence, ...soundsBetter(costs[1 - i]! - costs[i]!)],
+    })),
+  )
+  return { practice, weighed: all.find(one => one.name === practice.name)!.weighed }
+}
+
+/** What the voices cost as they are found in a practice. */
+function costOf(page: Page, { works, chances, heard, options }: Weighed): number {
+  if (heard !== undefined) return Math.min(...heard.costs.map(one => one.cost))
+  const likeliest = works.map(({ trials }, v) => trials[chances[v]!.indexOf(Math.max(...chances[v]!))]?.divisions)
+  return costUnder(page, likeliest, options)
+}
+
+/** The prices of two practices are no strict odds against each other, so that only a share of them is taken. */
+function soundsBetter(odds: number): Evidence[] {
+  const weight = Math.max(-OLD.mostByEar, Math.min(OLD.mostByEar, OLD.byEar * odds))
+  if (!(Math.abs(weight) >= LEAST_TOLD)) return []
+  const what = weight > 0 ? "the voices fit each other better so" : "the voices fit each other worse so"
+  return [{ rule: "fit-together", signs: [], weight: Math.round(100 * weight) / 100, what }]
+}
+
+const LEAST_TOLD = 0.2

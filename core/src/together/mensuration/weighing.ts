@@ -1,0 +1,90 @@
+/** Every voice under every mensuration that its signs leave, weighed by itself, by its length and by ear. */
+import { flatSigns, type Page, type Voice } from "../../page/index.js"
+import { readAlike } from "../../reading/same-options.js"
+import { choosePractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
+import { sharedOptions } from "../shared.js"
+import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
+import { customOf } from "./custom.js"
+import { chancesOf, type VoiceTrials } from "./joint.js"
+import { lengthsUnder } from "./lengths.js"
+import { heardUnder, type Heard } from "./sounds.js"
+import { sectionsOf } from "./tokens.js"
+import { LENGTHS } from "./weights.js"
+
+/** A voice at work. */
+export interface Work {
+  readonly voice: Voice
+  readonly chosen: Chosen
+  readonly counting: Counting
+  readonly trials: readonly Trial[]
+}
+
+/** What was last worked out of a voice: it holds as long as the voice and the options are the same. */
+const worked = new WeakMap<Voice, { readonly options: ReadOptions; readonly work: Work }>()
+
+function work(voice: Voice, options: ReadOptions, told: boolean): Work {
+  const before = told ? undefined : worked.get(voice)
+  if (before !== undefined && readAlike(voice.id, before.options, options)) return before.work
+  const found = workAnew(voice, options, told)
+  if (!told) worked.set(voice, { options, work: found })
+  return found
+}
+
+function workAnew(voice: Voice, options: ReadOptions, told: boolean): Work {
+  const chosen = choosePractice(voice, flatSigns(voice), options)
+  const grouped = isGrouped(chosen.practice.name, chosen.settings)
+  const counting = countingOf(sectionsOf(voice, chosen, options, grouped), chosen, told)
+  return { voice, chosen, counting, trials: trialsOf(counting) }
+}
+
+/** All voices of a page in one practice, where they do not say theirs. */
+export interface Weighed {
+  readonly works: readonly Work[]
+  /** By voice and trial. */
+  readonly chances: number[][]
+  readonly lengths?: readonly (readonly (string | undefined)[])[]
+  readonly heard?: Heard | undefined
+  /** What the voices are read by, but for their mensurations. */
+  readonly options: ReadOptions
+}
+
+/** `practice`: of the voices that do not say theirs. */
+export function weigh(page: Page, practice: Assumed["practice"], options: ReadOptions, told: boolean): Weighed {
+  const assumed = new Map(practice && page.voices.map(voice => [voice.id, { practice }]))
+  const known = { ...options, assumed }
+  const all = { ...known, shared: options.shared ?? sharedOptions(page, known) }
+  const works = page.voices.map(voice => work(voice, all, told))
+  return { works, options: all, ...chancesTogether(page, works, all) }
+}
+
+/** Lengths take time: they are asked for only where the measures alone leave a choice; to hear the voices takes more. */
+function chancesTogether(
+  page: Page,
+  works: readonly Work[],
+  options: ReadOptions,
+): Pick<Weighed, "chances" | "lengths" | "heard"> {
+  const first = chancesOf(works.map(trialsFor))
+  const linked = works.filter(one => !one.counting.byTempus)
+  if (linked.length < 2) return first
+  const settled = works.every(({ trials }, v) => isSettled(trials, first.chances[v]!))
+  const lengths = settled
+    ? undefined
+    : works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first.chances[v]!))
+  const tried = works.map((one, v) => ({ ...trialsFor(one), ...(lengths && { lengths: lengths[v]! }) }))
+  const counted = settled ? first : chancesOf(tried)
+  const heard = heardUnder(page, works, counted.commons, options)
+  const { chances } = heard === undefined ? counted : chancesOf(tried, heard.sounds)
+  return { chances, heard, ...(lengths && { lengths }) }
+}
+
+/** All trials that are likely at all count the notes alike, and make the voice as long. */
+function isSettled(trials: readonly Trial[], chances: readonly number[]): boolean {
+  const likely = trials.filter((_, c) => chances[c]! >= LENGTHS.leastChance)
+  return likely.every(one => countsAlike(one, likely[0]!) && one.scale === likely[0]!.scale)
+}
+
+const trialsFor = ({ chosen, trials, counting }: Work): VoiceTrials => ({
+  trials,
+  byTempus: counting.byTempus,
+  custom: customOf(chosen.practice.name, chosen.settings, counting.sections[0]?.stated.has("tempus") === true),
+})
