@@ -1,6 +1,7 @@
 /** Slips beside a part that is sung by several voices, or several times. */
 import { expect, test } from "vitest"
 import { parseShorthand, type Page } from "../../page/index.js"
+import { findMensurations } from "../mensuration/index.js"
 import { propose } from "./propose.js"
 
 function page(text: string): Page {
@@ -58,7 +59,17 @@ test("a note written twice in a canon alone is found", () => {
   expect(emendations[0]).toMatchObject({ kind: "note-doubled", meets: true, step: 1 })
 })
 
-test("where a slip misleads what is found out of the mensuration, the repair is read by what is found out with it", () => {
-  const { emendations } = propose(page(BIS.replace("L d3 B f e L g", "L d3 B f L e L g")), { steps: 1 })!
-  expect(emendations[0]).toMatchObject({ kind: "level-changed", place: "tenor 3", meets: true })
-})
+test.each([
+  ["tenor 5", "L g B a g L f", "L g L a B g L f"],
+  ["tenor 8", "L f B g e L d", "L f L g B e L d"],
+])(
+  "a slip at %s does not mislead what is found out of the mensuration by ear, and is found",
+  (place, sound, spoiled) => {
+    const tenor = BIS.indexOf("voice tenor")
+    const whole = page(BIS.slice(0, tenor) + BIS.slice(tenor).replace(sound, spoiled))
+    const modi = (of: Page): number[] => findMensurations(of).voices.map(one => one.divisions.modusMinor)
+    expect(modi(whole)).toEqual(modi(page(BIS)))
+    const { emendations } = propose(whole, { steps: 1 })!
+    expect(emendations[0]).toMatchObject({ kind: "level-changed", place, meets: true })
+  },
+)

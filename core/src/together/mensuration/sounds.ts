@@ -9,6 +9,7 @@ import type { Divisions } from "../../practices/index.js"
 import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
 import type { Assumed, ReadOptions } from "../../reading/settings.js"
+import { echoesOf } from "../echoes.js"
 import { Ensemble } from "../ensemble.js"
 import { toTheEnd } from "../paused.js"
 import type { Counting, Trial } from "./candidates.js"
@@ -108,9 +109,14 @@ export function costUnder(page: Page, divisions: readonly (Divisions | undefined
     if (divisions[v] !== undefined) assumed.set(id, { ...assumed.get(id), divisions: { ...divisions[v], doubt: 0 } })
   })
   const own = withPageOptions(page, { ...options, assumed })
-  const worked = page.voices.map(voice => workVoice(voice, own)).filter(hasFigures)
+  const all = page.voices.map(voice => workVoice(voice, own))
+  const worked = all.filter(hasFigures)
   if (worked.length < 2) return 0
-  const ensemble = new Ensemble(worked, new Map(), { echoes: [], after: new Map() })
+  const echoes = echoesOf(
+    page,
+    all.map(one => one.reading),
+  )
+  const ensemble = new Ensemble(worked, new Map(), { echoes, after: new Map() })
   const { joint } = toTheEnd(ensemble.searching(worked.map((_, i) => i)))
   return joint.cost + ensemble.ownCost
 }
