@@ -47,7 +47,9 @@ function sounding({ score }: PrefaceInput): string[] {
   const tuning = tuningDefault({ practice: score.practice }).sentence
   const kept = equivalenceSentences(equivalencesOf(score, undefined, []), score.unit)
   const told = [tuning, ...(speed === undefined ? [] : [speed]), ...kept]
-  return score.duration.num === 0 ? [] : [`Played as a recording without other wishes: ${told.join(" ")}`]
+  return score.duration.num === 0
+    ? []
+    : [printed(`A recording made without other wishes is as follows. ${told.join(" ")}`)]
 }
 
 function source({ head, page }: PrefaceInput): string[] {
@@ -90,6 +92,9 @@ function practices({ readings }: PrefaceInput): string[] {
   return [...paragraphs, ...usual]
 }
 const labelOf = ({ label, n }: Pick<Reading, "label" | "n">): string => label || n
+
+/** With the apostrophe of print. */
+const printed = (text: string): string => text.replace(/(\p{L})'(?=\p{L})/gu, "$1’")
 
 /** Options that are not as usual. */
 function changed(name: string, options: Readonly<Record<string, string>>): (readonly [OptionSpec, string])[] {

@@ -6,7 +6,7 @@ import { openPlicas } from "./plica-share.js"
 
 /** True of every score, for a score is not the page. */
 export const NOT_THE_PAGE =
-  "The signs as they stand on the page: levels, stems, dots, strokes, shapes of ligatures, clefs, mensuration and proportion signs, folios and lines (the page itself, .mei or .figurae, keeps them)."
+  "The signs as they stand on the page: levels, stems, dots, strokes, shapes of ligatures, clefs, mensuration and proportion signs, folios and lines, places on a photograph; what an editor marked there as supplied, emended or hard to read, and other readings (the page itself, .mei or .figurae, keeps them)."
 export const NOT_THE_REASONS =
   "Why each note lasts what it lasts: rules, doubts, rivals, decisions (read --format json or csv tells them)."
 

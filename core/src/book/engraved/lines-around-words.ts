@@ -4,17 +4,19 @@ import { element } from "../../formats/xml.js"
 import { SPACE } from "./sheet.js"
 import { allOf, attributeOf, hasClass, mapped, type SvgNode } from "./svg-tree.js"
 import { numbersIn, type Extent } from "./extents.js"
+import { withHyphensAside } from "./hyphens-aside.js"
 import { endOf } from "./syllables.js"
 
 /** Free at the sides of a word, and above and below its letters. */
 const ASIDE = 0.22 * SPACE
 const ABOVE = 0.2 * SPACE
 
-/** A system, its bar lines cut where syllables, hyphens and extenders stand. */
+/** A system, its bar lines cut where syllables and extenders stand; hyphens go aside for them where there is room. */
 export function withLinesAroundWords(system: SvgNode): SvgNode {
-  const words = [...allOf(system, node => hasClass(node, "syl"))].flatMap(boxesOf)
+  const cleared = withHyphensAside(system)
+  const words = [...allOf(cleared, node => hasClass(node, "syl"))].flatMap(boxesOf)
   if (words.length === 0) return system
-  return mapped(system, node => (hasClass(node, "barLine") ? cutLines(node, words) : node))!
+  return mapped(cleared, node => (hasClass(node, "barLine") ? cutLines(node, words) : node))!
 }
 
 function boxesOf(syllable: SvgNode): Extent[] {

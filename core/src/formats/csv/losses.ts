@@ -9,7 +9,7 @@ export function csvCannotCarry(page: Page, readings: readonly Reading[]): string
   const rivals =
     signs.filter(sign => sign.rivals.length > 0).length + readings.filter(one => one.rivals.length > 0).length
   return [
-    "How the signs are drawn: stems, shapes of ligatures, colour, accidentals as written, clefs, words under the notes, folios and lines (the page itself, .mei or .figurae, keeps them).",
+    "How the signs are drawn: stems, shapes of ligatures, colour, accidentals as written, clefs, words under the notes, folios and lines, places on a photograph; what an editor marked there as supplied, emended or hard to read, and other readings (the page itself, .mei or .figurae, keeps them).",
     "Which signs made a rule act, other rules that are true too, sources (read --format json has them).",
     ...ifAny(
       rivals,
