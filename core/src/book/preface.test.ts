@@ -33,8 +33,8 @@ describe("the preface", () => {
   })
   test("says how it is tuned, how fast it goes and what is kept at a change of sign, all of it an editor's default", () => {
     const sounds = preface(TWO).get("How it sounds")
-    expect(sounds).toMatch(/Sounded in Pythagorean tuning.*: an editor's default for this notation/)
-    expect(sounds).toMatch(/minims in a minute, an editor's estimate and no fact about the piece\./)
+    expect(sounds).toMatch(/Sounded in Pythagorean tuning.*: an editor’s default for this notation/)
+    expect(sounds).toMatch(/minims in a minute, an editor’s estimate and no fact about the piece\./)
     expect(sounds).toMatch(/where all voices change their sign, the minim keeps its length/)
     const white = preface("voice cantus practice=white\nC B c4 d e\n").get("How it sounds")
     expect(white).toMatch(/quarter-comma meantone.*as for all music from about 1480 on\./)
