@@ -172,7 +172,7 @@ const isDoubtful = ({ assumed }: Together): boolean =>
 
 function told(stage: Stage, one: Tried, step: number, rank: number): Emendation {
   const { laid, score, gain, together } = one
-  const candidate = withPitch(stage, one.candidate, laid, together)
+  const candidate = withPitch(one.candidate, laid, together)
   const at = stage.page.voices.findIndex(voice => voice.id === candidate.voice)
   return {
     rank,

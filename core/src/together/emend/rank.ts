@@ -1,6 +1,6 @@
 /** What speaks for a change that was tried, and how it is added up: every term is a natural logarithm of odds. */
 import type { EmendationKind } from "./types.js"
-import { MEETS_AGAIN, MOST_REPEATS, READ_ANEW, REPEAT_AGREES, SHIFT_DEARER } from "./weights.js"
+import { MEETS_AGAIN, MOST_REPEATS, READ_ANEW, REPEAT_AGREES, SHIFT_DEARER, SHIFT_LEAVES_APART } from "./weights.js"
 
 export interface Terms {
   readonly kind: EmendationKind
@@ -34,5 +34,6 @@ export function evidenceOf({ kind, laid, anew, habit, alike, agree, meets }: Ter
 
 /** By how much likelier the page is with the change. */
 export function gainOf(terms: Terms): number {
-  return evidenceOf(terms) - terms.price + (terms.meets ? MEETS_AGAIN : 0)
+  const apart = terms.kind === "pitch-shifted" ? -SHIFT_LEAVES_APART : 0
+  return evidenceOf(terms) - terms.price + (terms.meets ? MEETS_AGAIN : apart)
 }

@@ -10,19 +10,19 @@ import type { EmendationKind } from "./types.js"
 
 /** By kind of repair, what the slip that it mends costs. */
 export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
-  "dot-added": 4.8,
-  "dot-dropped": 5.5,
+  "dot-added": 4.6,
+  "dot-dropped": 5.2,
   "dot-moved": 5,
-  "stem-added": 6.3,
+  "stem-added": 5.8,
   "stem-dropped": 6,
   "level-changed": 6.5,
   "rest-changed": 5.5,
-  "note-missing": 8.5,
+  "note-missing": 7.9,
   "note-doubled": 5.3,
   "pitch-shifted": 4.5,
-  "coloration-missing": 1.5,
+  "coloration-missing": 2,
   "passage-missing": 10,
-  "passage-doubled": 6,
+  "passage-doubled": 6.5,
   "mensuration-missing": 8.5,
   "ligature-changed": 5.5,
 }
@@ -47,7 +47,7 @@ export const SHOWN_WITHIN = 7
 export const OTHER_PLACE_WITHIN = 4.5
 
 /** How far what the piece does elsewhere counts, how much of that the other voices' ways do, and what is not seen yet. */
-export const HABIT_WEIGHT = 0.6
+export const HABIT_WEIGHT = 0.5
 export const OTHERS_HABITS = 0.5
 export const SMOOTHING = 3
 
@@ -66,7 +66,7 @@ export const WELL_FORETOLD = 0.25
 export const RUN_NOT_WHOLE = 5
 export const RUN_MIXED = 3
 /** A coloured run in a page that colours no other note. */
-export const NO_OTHER_COLOUR = 1
+export const NO_OTHER_COLOUR = 2
 /** A single note that joins a coloured run: whoever fills heads leaves out a run rather than a note of it. */
 export const RUN_CUT_SHORT = 3
 
@@ -110,6 +110,11 @@ export const SHIFT_GOES_ON = 0.07
  * would sound better elsewhere.
  */
 export const SHIFT_DEARER = 3
+/**
+ * A shift where the voices do not meet, nor do with it: it moves no time, so that something else has to be mended first, and
+ * passages that are out of step sound better elsewhere (an estimate). What is shifted beside that is found at the next step.
+ */
+export const SHIFT_LEAVES_APART = 6
 /**
  * So much at most the leaps at the ends of a shift count towards its being proposed: sound voices leap too, and somewhere two such
  * leaps stand about a passage. Where it begins and ends they tell in full.

@@ -1,0 +1,54 @@
+/** Which of many passages is taken for one that stands at a wrong height: lines before others, leaps only so far. */
+import { expect, test } from "vitest"
+import { randomFrom } from "../../reading/testing/random.js"
+import { readTogether } from "../read-together.js"
+import { lawfulPiece } from "../testing/lawful-piece.js"
+import { plantSlip } from "./testing/slips.js"
+import { Stage } from "./stage.js"
+import type { Weighed } from "./weighed.js"
+
+type Passage = readonly [first: number, last: number]
+
+/** A duet of which a passage was moved, and what is said of shifts of that voice; the likeliest first. */
+function spoiled(seed: number, least?: number): { readonly slip: Passage; readonly shifts: readonly Weighed[] } {
+  const { page } = lawfulPiece(seed, { practice: "white", voices: 2, notes: 30 })
+  const slip = plantSlip(page, "pitch-shifted", randomFrom(seed), () => false)!
+  const stage = new Stage(slip.page, readTogether(slip.page), {})
+  const laid = stage.laid.find(one => one.subject.voice.id === slip.voice)!
+  const shifts = [...stage.shifts(laid, least)].sort((a, b) => b.saves - b.price - a.saves + a.price)
+  return { slip: [slip.from, slip.to], shifts }
+}
+
+const passage = ({ candidate: { from, to } }: Weighed): Passage => [from, to]
+const best = (all: readonly Weighed[], inLine: boolean): Weighed =>
+  all.find(({ candidate }) => (candidate.extra === 0) === inLine)!
+
+test("a whole line is likelier than a part of it that sounds a little better", () => {
+  const { slip, shifts } = spoiled(7137, 0)
+  const [line, part] = [best(shifts, true), best(shifts, false)]
+  expect(part.saves).toBeGreaterThan(line.saves + 0.4)
+  expect(shifts[0]).toBe(line)
+  expect(passage(line)).toEqual(slip)
+})
+
+test("but not than a passage that sounds better by far", () => {
+  const { slip, shifts } = spoiled(7153, 0)
+  const [line, other] = [best(shifts, true), best(shifts, false)]
+  expect(passage(line)).toEqual(slip)
+  expect(other.saves).toBeLessThan(line.saves + 1.9)
+  expect(shifts[0]).toBe(other)
+})
+
+test("leaps at its ends help a passage that sounds wrong to be proposed", () => {
+  const { slip, shifts } = spoiled(7150)
+  expect(shifts.map(passage)).toContainEqual(slip)
+  // more by leaps than would be enough without them
+  const { saves, candidate } = shifts.find(one => String(passage(one)) === String(slip))!
+  expect(saves - (candidate as unknown as { leaps: number }).leaps).toBeLessThan(6)
+})
+
+test("but sound voices leap too: with leaps for the most part it is not proposed", () => {
+  const { slip, shifts } = spoiled(7155)
+  expect(shifts.map(passage)).not.toContainEqual(slip)
+  expect(spoiled(7155, 5).shifts.map(passage)).toContainEqual(slip)
+})
