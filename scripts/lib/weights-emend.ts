@@ -26,6 +26,7 @@ import {
   SHIFT_DEARER,
   SHORT_COPY,
   SHIFT_GOES_ON,
+  SHIFT_LEAVES_APART,
   SHIFT_OF_NO_LINE,
   SHIFT_BY_SIZE,
   SHIFT_WITHOUT_CLEF,
@@ -40,7 +41,7 @@ import {
 
 const HEAD = `## Slips and what mends them
 
-\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, and of 220 shifts of pitches, asked for ([emendations.md](emendations.md) tells how it fares with others). Colour is put in run by run, often by another pen and later, so that to forget a run is one slip, and a common one beside the few runs that a page has; whether such a run is likely is told by its make and not, note by note, by how rare coloured notes are. The least evidence was set by what sound pieces show. All else is an estimate.`
+\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, of 220 shifts of pitches, and of 315 more of all kinds, asked for ([emendations.md](emendations.md) tells how it fares with others). Colour is put in run by run, often by another pen and later, so that to forget a run is one slip, and a common one beside the few runs that a page has; whether such a run is likely is told by its make and not, note by note, by how rare coloured notes are. The least evidence was set by what sound pieces show. All else is an estimate.`
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
@@ -61,6 +62,7 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["so much at most the leaps at the ends of a shift of pitches count towards its being proposed", SHIFT_BY_LEAPS],
   ["each step by which a passage leaves the compass of the rest of its voice", BEYOND_RANGE],
   ["each diminished or augmented fifth or fourth with the lowest voice, where pitches are in question", FALSE_FIFTH],
+  ["a shift of pitches where the voices do not meet, nor do with it", SHIFT_LEAVES_APART],
   ["a shift of pitches may make all voices, read together with it, dearer by", SHIFT_DEARER],
   ["moves of two voices that weigh as much as what they would do by chance, for parallels", PARALLELS_SUPPOSED],
   ["intervals of the piece itself that weigh as much as what is usual of its practice", OWN_SOUND_AFTER],

@@ -1,6 +1,6 @@
 /** What tells that a passage stands at a wrong height: its compass, and perfect concords in a row. */
 import { expect, test } from "vitest"
-import { evidenceOf } from "./rank.js"
+import { evidenceOf, gainOf } from "./rank.js"
 import { SHIFT_DEARER } from "./weights.js"
 import { Parallels } from "./parallels.js"
 import { Range } from "./range.js"
@@ -41,4 +41,13 @@ test("where all voices together are much dearer with a shift of pitches, that sp
   expect(evidenceOf({ ...terms, anew: 12 })).toBe(30)
   expect(evidenceOf({ ...terms, anew: -SHIFT_DEARER })).toBe(30)
   expect(evidenceOf({ ...terms, anew: -42 })).toBeLessThan(0)
+})
+
+test("where the voices do not meet, what makes them meet comes before a shift of pitches that sounds better", () => {
+  const terms = { habit: 0, alike: 0, agree: 0, anew: 9, price: 6 } as const
+  const shift = { ...terms, kind: "pitch-shifted", laid: 14 } as const
+  const lost = gainOf({ ...terms, kind: "rest-changed", laid: 9, meets: true })
+  expect(lost).toBeGreaterThan(gainOf({ ...shift, meets: false }))
+  expect(lost).toBeLessThan(gainOf({ ...shift, meets: true }))
+  expect(lost).toBeLessThan(gainOf({ ...shift, laid: 20, meets: false }))
 })
