@@ -8,6 +8,7 @@ import {
   HABIT_WEIGHT,
   LEAST_EVIDENCE,
   LEAST_GAIN,
+  LEAST_GAIN_OF_SHIFT,
   MEETS_AGAIN,
   MELODY_WEIGHT,
   METRE_WEIGHT,
@@ -41,7 +42,7 @@ import {
 
 const HEAD = `## Slips and what mends them
 
-\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, of 220 shifts of pitches, and of 315 more of all kinds, asked for ([emendations.md](emendations.md) tells how it fares with others). Colour is put in run by run, often by another pen and later, so that to forget a run is one slip, and a common one beside the few runs that a page has; whether such a run is likely is told by its make and not, note by note, by how rare coloured notes are. The least evidence was set by what sound pieces show. All else is an estimate.`
+\`resolutio fit\` weighs a change of the page by how much better the page reads with it, less what the slip costs that it would mend. How common a slip is at one place where it could be made began as an estimate from what the handbooks say of scribes; these costs and the shares below were then moved, by hand, towards what a log-linear model of some 176 slips planted in invented pieces, of 220 shifts of pitches, and of 315 more of all kinds, asked for ([emendations.md](emendations.md) tells how it fares with others). Colour is put in run by run, often by another pen and later, so that to forget a run is one slip, and a common one beside the few runs that a page has; whether such a run is likely is told by its make and not, note by note, by how rare coloured notes are. The least evidence and gain were set by what sound pieces show. All else is an estimate.`
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
@@ -54,6 +55,7 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
     "so much likelier it has to be than the page as it is, its price included, where the voices meet as it is",
     LEAST_GAIN,
   ],
+  ["the same for a shift of pitches", LEAST_GAIN_OF_SHIFT],
   ["so much better the changed voice has to lie against the others before all are read with it", WORTH_A_TRIAL],
   ["a shift of pitches by anything but a third", SHIFT_BY_NO_THIRD],
   ["each note of a shift of pitches that ends at no clef or line end", SHIFT_GOES_ON],

@@ -16,7 +16,7 @@ import { evidenceOf, gainOf, type Terms } from "./rank.js"
 import { changed, Stage, type Laid } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
 import type { Weighed } from "./weighed.js"
-import { LEAST_EVIDENCE, LEAST_GAIN, OTHER_PLACE_WITHIN, SHOWN_WITHIN } from "./weights.js"
+import { LEAST_EVIDENCE, LEAST_GAIN, LEAST_GAIN_OF_SHIFT, OTHER_PLACE_WITHIN, SHOWN_WITHIN } from "./weights.js"
 
 export interface ProposeOptions extends ReadOptions {
   /** Called now and then; when it returns false the work is left. */
@@ -119,7 +119,8 @@ function isBeside(a: Candidate, b: Candidate): boolean {
   return a.voice === b.voice && a.from <= end(b) + BESIDE && b.from <= end(a) + BESIDE
 }
 
-const isWorthTelling = ({ terms, gain }: Tried): boolean => evidenceOf(terms) >= LEAST_EVIDENCE && gain >= LEAST_GAIN
+const isWorthTelling = ({ terms, gain }: Tried): boolean =>
+  evidenceOf(terms) >= LEAST_EVIDENCE && gain >= (terms.kind === "pitch-shifted" ? LEAST_GAIN_OF_SHIFT : LEAST_GAIN)
 
 /** The best changes, each read together with the whole page; the likeliest first. */
 export function tryBest(stage: Stage, weighed: readonly Weighed[]): Tried[] {

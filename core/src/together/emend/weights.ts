@@ -8,7 +8,7 @@
  * their ends what another 110 did (seeds from 201000, 202000 and 203000), and what stems, notes, dots and colour cost as slips
  * towards what 315 slips of all kinds did (seeds from 210000, 211000 and 212000): by a fifth of them tried on the model of the
  * others, 191 instead of 186 of 256 had the true repair first. docs/emendations.md tells how it fares with others. The least
- * evidence was set by what sound pieces show. docs/weights.md prints them.
+ * evidence and gain were set by what sound pieces show (176 from seeds 211000, 216000 and 218000 on). docs/weights.md prints them.
  */
 import type { EmendationKind } from "./types.js"
 
@@ -24,7 +24,7 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "note-missing": 7.9,
   "note-doubled": 5.3,
   "pitch-shifted": 4.5,
-  "coloration-missing": 2,
+  "coloration-missing": 1.5,
   "passage-missing": 10,
   "passage-doubled": 6.5,
   "mensuration-missing": 8.5,
@@ -36,7 +36,9 @@ export const UNEXPLAINED = 12
 /** By so much the page has to read better with a change before anything is proposed (its price as a slip left out). */
 export const LEAST_EVIDENCE = 5.5
 /** And it has to be likelier than the page as it is by this much, its price included (where the voices meet as it is). */
-export const LEAST_GAIN = 4
+export const LEAST_GAIN = 4.5
+/** The same for a shift of pitches: of the many passages of a voice one sounds better elsewhere by chance. */
+export const LEAST_GAIN_OF_SHIFT = 5
 /** Laid against the others it has to read better by this much before all voices are read with it. */
 export const WORTH_A_TRIAL = 2.5
 /**
