@@ -4,6 +4,7 @@ import {
   CHANCE_LENGTHS,
   CHANGE,
   CUSTOM,
+  DATED,
   DECLARED_DOUBTED,
   DECLARED_RIGHT,
   LEFT_FOR_CERTAIN,
@@ -11,11 +12,13 @@ import {
   GROUPS,
   LEAST_WRONG,
   LENGTH,
+  LATE,
   LENGTHS,
   LENGTH_NOT_KNOWN,
   MOST_SIGNS,
   OLD,
   PLACE,
+  READ_OTHERWISE,
   RIGHT_LENGTH,
   SAME_BREVE,
   SECTION_AT_BREVE,
@@ -135,7 +138,28 @@ const PRACTICE: readonly Row[] = [
     `${OLD.byEar}; ${OLD.mostByEar}; ${OLD.heardFrom}`,
   ],
   ["share of minims that may be a later hand's", percent(OLD.strayMinims)],
-  ["doubt left where shapes leave none; where the ink is not stated", `${OLD.certainDoubt}; ${OLD.unknownInkDoubt}`],
+  ["doubt left where shapes leave none", OLD.certainDoubt],
+  [
+    "year that a file states between the two; odds rise by e in so many years; at most",
+    `${OLD.between}; ${OLD.within}; ${DATED}`,
+  ],
+]
+
+const LATER: readonly Row[] = [
+  ["before anything is looked at", LATE.before],
+  ["fusae", LATE.fusae],
+  ["a stroke through a sign of mensuration", LATE.cut],
+  ["blackened notes; red ones", `${LATE.blackened}; ${LATE.red}`],
+  ["names of voices that came into use about 1450; names of motets before 1430", `${LATE.names}; ${-LATE.names}`],
+  ["five voices or more", LATE.many],
+  [
+    "year that a file states between the two; odds rise by e in so many years; at most",
+    `${LATE.between}; ${LATE.within}; ${DATED}`,
+  ],
+  [
+    "of the doubt about the practice so much is a note's, since both are read alike but for a few",
+    percent(READ_OTHERWISE),
+  ],
 ]
 
 function customs(): string {
@@ -164,5 +188,7 @@ Each of the sixteen mensurations is asked how well it foretells the written sign
     "That minims and breves of both are as long where perfect tempus and minor prolation stand against imperfect and major is common practice of the fourteenth century. To sing or count against the other voices is the last resort (Tractatus practice de musica mensurabili, 1408, last chapter): what a search of all voices costs is a logarithm of odds already.",
     "Void heads are white notation, minims and full heads Ars nova. A page without minims is weighed, for Ars antiqua (positive) or plain semibreves of 1315-25:",
     rows("shape", PRACTICE),
+    "A page with minims of whose heads the file says nothing, for white notation (positive) or Ars nova. The years say when the piece was made; of the year of a source only that it is not older. All are estimates; names and number of voices are common practice.",
+    rows("sign of the time", LATER),
   ].join("\n\n")
 }

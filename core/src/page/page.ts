@@ -58,9 +58,17 @@ export interface Alternative {
   readonly signs: readonly Sign[]
 }
 
+/** Earliest and latest year. At least one of the two is there. */
+export interface Years {
+  readonly made?: readonly [from: number, to: number]
+  readonly copied?: readonly [from: number, to: number]
+}
+
 /** A piece as it is written: its voices, and what belongs to them all. */
 export interface Page {
   readonly title: string
+  /** When the piece was made, and its source copied, as the file's head says it; undefined where it says neither. */
+  readonly years?: Years
   readonly voices: readonly Voice[]
   readonly shapes: readonly LocalShape[]
   readonly surfaces: readonly Surface[]

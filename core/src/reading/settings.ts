@@ -40,6 +40,8 @@ export interface Assumed {
     readonly name: string
     readonly options?: Readonly<Record<string, string>>
     readonly doubt: number
+    /** Twice the chance that a note lasts otherwise because another practice is meant; `doubt` if absent. */
+    readonly noteDoubt?: number
   }
   /** In force from the beginning; a sign of the voice states over it what it states. */
   readonly divisions?: Divisions & {

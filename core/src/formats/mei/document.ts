@@ -6,6 +6,7 @@ import { finishAlternative, finishVoice, giveIds, placeMarks, sourcesById } from
 import { readFacsimile, readPeople, readShapes } from "./read/header.js"
 import { Reader, type Source } from "./read/reader.js"
 import { readMusic, titleOf } from "./read/structure.js"
+import { readYears } from "./read/years.js"
 import { attribute, childOf, childrenOf, elementsIn, parseXml, type XmlElement, type XmlTree } from "./xml.js"
 
 /** An MEI file: its page, and all else that is kept when the page is written back into it. */
@@ -82,9 +83,11 @@ function readPage(reader: Reader, root: XmlElement): Page {
   giveIds(reader)
   const decisions = readDecisions(reader, music)
   const people = readPeople(childOf(root, "meiHead"))
+  const years = readYears(childOf(root, "meiHead"))
   const voices = [...reader.voices.values()].filter(voice => !voice.passedOver)
   return {
     title: titleOf(root),
+    ...(years && { years }),
     voices: voices.map(finishVoice),
     shapes: [...reader.shapes.values()],
     ...readFacsimile(reader, music),

@@ -17,11 +17,14 @@ export function weighedInPractice(
   const under = (name: string, doubt: number): Weighed => weigh(page, { name, doubt }, options, told)
   if (shown === undefined) return { practice: shown, weighed: weigh(page, undefined, options, told) }
   const [first, second] = shown.candidates
-  if (second === undefined || shown.doubt < OLD.heardFrom || page.voices.length < 2)
+  // white notation and Ars nova are read so much alike that hearing both would tell little
+  const differ = second !== undefined && [first!.name, second.name].includes("ars-antiqua")
+  if (!differ || shown.before === undefined || shown.doubt < OLD.heardFrom || page.voices.length < 2)
     return { practice: shown, weighed: under(shown.name, shown.doubt) }
   const all = [first!, second].map(({ name }) => ({ name, weighed: under(name, shown.doubt) }))
   const costs = all.map(({ weighed }) => costOf(page, weighed))
   const practice = inOrder(
+    shown.before,
     shown.candidates.map((one, i) => ({
       ...one,
       evidence: [...one.evidence, ...soundsBetter(costs[1 - i]! - costs[i]!)],

@@ -23,7 +23,10 @@ export function readApart(page: Page, options: FindOptions = {}): Reading[] {
 export function withDoubts(reading: Reading, assumed: AssumedByVoice): Reading {
   const known = assumed.get(reading.voice)
   const rivals = known?.divisions?.rivals
-  const practice = known?.practice !== undefined && reading.practice.from === "inferred" ? known.practice.doubt : 0
+  const practice =
+    known?.practice !== undefined && reading.practice.from === "inferred"
+      ? (known.practice.noteDoubt ?? known.practice.doubt)
+      : 0
   if (rivals === undefined || (practice === 0 && rivals.length === 0)) return reading
   const found = known!.divisions!
   const spans = reading.mensurations

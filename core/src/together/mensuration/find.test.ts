@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest"
 import { parseShorthand, type Page } from "../../page/index.js"
 import { readPage } from "../../reading/index.js"
+import { readTogether } from "../read-together.js"
 import { LAWFUL_PRACTICES, lawfulPiece } from "../testing/lawful-piece.js"
 import { assumedFor, findMensurations } from "./find.js"
 import { CUSTOM } from "./weights.js"
@@ -185,6 +186,55 @@ describe("the practice", () => {
     })
     expect(named(voice("S c4 M d e S f"))).toMatchObject({ name: "ars-nova", from: "given", doubt: 0 })
   })
+})
+
+describe("the years that a file states", () => {
+  const plain = page(voice("L c4 B d L e B f S g a B g L f B e S d e f B g L a B g f e L d", "black"))
+  const named = (years: Page["years"]) => findMensurations({ ...plain, ...(years && { years }) }).voices[0]!.practice
+  test.each([
+    ["a motet of about 1290", { made: [1285, 1295] }, "ars-antiqua"],
+    ["one of 1325", { made: [1325, 1325] }, "ars-nova"],
+    ["one in a book of 1300", { copied: [1300, 1300] }, "ars-antiqua"],
+  ] as const)("%s: %s is %s", (_, years, name) => {
+    const found = named(years)
+    expect(found).toMatchObject({ name, from: "inferred" })
+    expect(found.doubt).toBeLessThan(named(undefined).doubt)
+    expect(found.candidates[0]!.evidence.map(({ rule }) => rule)).toContain("date")
+  })
+  test("a book that is younger than both says nothing", () => {
+    expect(named({ copied: [1400, 1400] })).toEqual(named(undefined))
+  })
+  test("tell white notation where nothing is said of the heads", () => {
+    const heads = (years: Page["years"]) =>
+      findMensurations({ ...page("voice cantus\nB c4 S d e M f g S a B g S f e L d"), ...(years && { years }) })
+        .voices[0]!.practice.name
+    expect([heads(undefined), heads({ made: [1360, 1380] }), heads({ made: [1582, 1582] })]).toEqual([
+      "ars-nova",
+      "ars-nova",
+      "white",
+    ])
+  })
+})
+
+test.each([
+  ["triplum", "S c4 M d e S f M g a L b", "ars-nova"],
+  ["bassus", "S c4 M d e S f M g a L b", "white"],
+  ["cantus", "S c4 M d F e f M g S a L b", "white"],
+])("of heads nothing is said: %s, %s is %s", (name, music, practice) => {
+  const one = findMensurations(page(`voice ${name}\n${music}`)).voices[0]!
+  expect(one.practice.name).toBe(practice)
+  expect(one.practice.candidates).toHaveLength(2)
+})
+test("whether heads are void or full puts few notes in doubt: both are read alike", () => {
+  const bare = (heads: string) =>
+    page(`voice cantus${heads}\nO:modusmaior=2:modus=2 B c4 S d B e S f M g a g f S e B d S c M d e S f B g L d`)
+  const doubtful = (of: Page) =>
+    readTogether(of)
+      .readings[0]!.signs.filter(sign => sign.doubt >= 0.05)
+      .map(one => one.id)
+  expect(findMensurations(bare("")).voices[0]!.practice.doubt).toBeGreaterThan(0.1)
+  expect(doubtful(bare("")).length).toBeLessThanOrEqual(doubtful(bare(" black")).length + 1)
+  expect(doubtful(bare("")).length).toBeLessThan(5)
 })
 
 test("a change within a voice is proposed, with its place", () => {

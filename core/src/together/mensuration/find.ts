@@ -22,7 +22,7 @@ import {
   type LevelName,
   type VoiceFound,
 } from "./types.js"
-import { LEAST_WRONG, TEMPER } from "./weights.js"
+import { LEAST_WRONG, READ_OTHERWISE, TEMPER } from "./weights.js"
 
 export interface FindOptions extends ReadOptions {
   /** Every voice by itself. */
@@ -60,9 +60,14 @@ export function assumedOf({ practice, divisions, doubt, candidates }: VoiceFound
   const rivals = candidates.filter(one => one.lengthens).map(one => ({ ...one.divisions, chance: one.chance }))
 
   return {
-    ...(practice.from === "inferred" ? { practice: { name: practice.name, doubt: practice.doubt } } : {}),
+    ...(practice.from === "inferred" ? { practice: assumedPractice(practice) } : {}),
     divisions: { ...divisions, doubt, rivals },
   }
+}
+
+function assumedPractice({ name, doubt, candidates }: FoundPractice): NonNullable<Assumed["practice"]> {
+  const alike = candidates.every(one => one.name === "white" || one.name === "ars-nova")
+  return { name, doubt, noteDoubt: alike ? READ_OTHERWISE * doubt : doubt }
 }
 
 /** The voice states its practice and, before its first note, all that the practice measures by. */

@@ -6,10 +6,13 @@ import { countingOf, trialsOf } from "./candidates.js"
 import { sectionsOf } from "./tokens.js"
 import type { Evidence, PracticeCandidate } from "./types.js"
 import { agreesIn } from "./custom.js"
-import { CUSTOM, OLD, TEMPER } from "./weights.js"
+import { lateSigns, yearEvidence } from "./times.js"
+import { CUSTOM, LATE, OLD, TEMPER } from "./weights.js"
 
 export interface PracticeFound {
   readonly name: string
+  /** Natural logarithm of the odds of one of two practices before any evidence. */
+  readonly before?: { readonly name: string; readonly odds: number }
   /** Twice the chance that it is wrong. */
   readonly doubt: number
   /** All that were tried, likeliest first. */
@@ -21,10 +24,13 @@ const LEAST_TOLD = 0.3
 const SMALL: ReadonlySet<string> = new Set(["minima", "semiminima", "fusa", "semifusa"])
 
 /** What the voices show of their practice, in numbers and places. */
-interface Shapes {
+export interface Shapes {
   readonly notes: number
   readonly minims: readonly SignId[]
   readonly fusae: readonly SignId[]
+  readonly red: readonly SignId[]
+  readonly blackened: readonly SignId[]
+  readonly cut: readonly SignId[]
   readonly plicas: readonly SignId[]
   readonly oldBodies: readonly SignId[]
   readonly strokes: readonly SignId[]
@@ -42,8 +48,8 @@ export function practiceFound(page: Page, options: ReadOptions): PracticeFound |
   if (silent.length === 0) return undefined
   const shapes = shapesOf(silent)
   if (shapes.white) return certain("white", OLD.certainDoubt, { rule: "void-heads", what: "heads are void" })
-  if (shapes.minims.length > OLD.strayMinims * shapes.notes) return withMinims(shapes)
-  return withoutMinims(silent, shapes, options)
+  if (shapes.minims.length > OLD.strayMinims * shapes.notes) return withMinims(silent, shapes, page.years)
+  return withoutMinims(silent, shapes, options, page.years)
 }
 
 function certain(
@@ -55,39 +61,53 @@ function certain(
   return { name, doubt, candidates: [{ name, chance: 1 - doubt / 2, evidence }] }
 }
 
-function withMinims(shapes: Shapes): PracticeFound {
-  const late = shapes.fusae.length > 0 && !shapes.black
-  const what = late
-    ? "fusae are written, and nothing says that heads are full"
-    : "minims are written, and heads are full"
-  const signs = (late ? shapes.fusae : shapes.minims).slice(0, 3)
-  return certain(late ? "white" : "ars-nova", shapes.black ? OLD.certainDoubt : OLD.unknownInkDoubt, {
-    rule: late ? "fusae" : "minims",
-    what,
-    signs,
-  })
+/** Minims, and full heads: Ars nova. Where nothing is said of the heads it may be white notation too. */
+function withMinims(voices: readonly Voice[], shapes: Shapes, years: Page["years"]): PracticeFound {
+  if (shapes.black)
+    return certain("ars-nova", OLD.certainDoubt, {
+      rule: "minims",
+      what: "minims are written, and heads are full",
+      signs: shapes.minims.slice(0, 3),
+    })
+  const evidence = lateSigns(voices, shapes)
+  const dated = yearEvidence(years, LATE.between, LATE.within)
+  return inOrder({ name: "white", odds: LATE.before }, candidatesOf(["white", "ars-nova"], [...evidence, ...dated]))
 }
 
 /** No minims: about 1300, or 1315-25, when plain semibreves stood for them. */
-function withoutMinims(voices: readonly Voice[], shapes: Shapes, options: ReadOptions): PracticeFound {
+function withoutMinims(
+  voices: readonly Voice[],
+  shapes: Shapes,
+  options: ReadOptions,
+  years: Page["years"],
+): PracticeFound {
   const evidence = [...oldSigns(shapes), ...countEvidence(voices, options)]
-  const against = evidence.map(one => ({ ...one, weight: -one.weight }))
-  return inOrder([
-    { name: "ars-antiqua", chance: 0, evidence },
-    { name: "ars-nova", chance: 0, evidence: against },
-  ])
+  const dated = yearEvidence(years, OLD.between, OLD.within).map(one => ({ ...one, weight: -one.weight }))
+  return inOrder(
+    { name: "ars-antiqua", odds: OLD.before },
+    candidatesOf(["ars-antiqua", "ars-nova"], [...evidence, ...dated]),
+  )
 }
 
-/** Of two practices that may be meant: the chances as their evidence has them, the likelier first. */
-export function inOrder(candidates: PracticeFound["candidates"]): PracticeFound {
+/** Evidence for the first of two practices speaks against the second. */
+const candidatesOf = (names: readonly [string, string], evidence: readonly Evidence[]): PracticeCandidate[] => [
+  { name: names[0], chance: 0, evidence },
+  { name: names[1], chance: 0, evidence: evidence.map(one => ({ ...one, weight: -one.weight })) },
+]
+
+/** Practices that may be meant, with the chances as their evidence has them, the likelier first. */
+export function inOrder(
+  before: NonNullable<PracticeFound["before"]>,
+  candidates: readonly PracticeCandidate[],
+): PracticeFound {
   const weighed = candidates.map(one => {
-    const before = one.name === "ars-antiqua" ? OLD.before : -OLD.before
-    const odds = before + one.evidence.reduce((sum, { weight }) => sum + weight, 0)
+    const own = one.name === before.name ? before.odds : -before.odds
+    const odds = own + one.evidence.reduce((sum, { weight }) => sum + weight, 0)
     return { ...one, chance: 1 / (1 + Math.exp(-odds)) }
   })
   weighed.sort((a, b) => b.chance - a.chance)
   const wrong = Math.max(OLD.certainDoubt / 2, 1 - weighed[0]!.chance)
-  return { name: weighed[0]!.name, doubt: Math.min(1, 2 * wrong), candidates: weighed }
+  return { name: weighed[0]!.name, doubt: Math.min(1, 2 * wrong), candidates: weighed, before }
 }
 
 /** For (positive) or against Ars antiqua. */
@@ -174,6 +194,9 @@ function shapesOf(voices: readonly Voice[]): Shapes {
   const ids = {
     minims: [],
     fusae: [],
+    red: [],
+    blackened: [],
+    cut: [],
     plicas: [],
     oldBodies: [],
     strokes: [],
@@ -199,6 +222,7 @@ function kindsOf({ sign, ligature, at }: FlatSign): Kind[] {
   if (sign.kind === "mensuration") {
     // what is drawn, and what the file says in words, are two things
     const drawn: Kind[] = sign.sign !== undefined ? ["signs"] : []
+    if ((sign.strokes ?? 0) > 0) drawn.push("cut")
     return sign.prolatio !== undefined || sign.tempus === 2 ? [...drawn, "stated"] : drawn
   }
   if (sign.kind !== "note") return []
@@ -210,5 +234,7 @@ function kindsOf({ sign, ligature, at }: FlatSign): Kind[] {
   if (sign.level === "semibrevis" && ligature === undefined && sign.stems.some(stem => stem.direction === "down"))
     kinds.push("stems")
   if (sign.coloration !== "none") kinds.push("coloured")
+  if (sign.coloration === "red") kinds.push("red")
+  if (sign.coloration === "black") kinds.push("blackened")
   return kinds
 }

@@ -193,7 +193,30 @@ export const OLD = {
   mostByEar: 3,
   /** Share of minims up to which they may be a later hand's. */
   strayMinims: 0.02,
-  /** Doubt that is left where shapes leave none, and where the ink is not stated. */
+  /** Doubt that is left where shapes leave none. */
   certainDoubt: 0.01,
-  unknownInkDoubt: 0.2,
+  /** Year in which as much is written in the one way as in the other, and in how many years the odds rise by e. */
+  between: 1314,
+  within: 4,
 } as const
+
+/**
+ * Of a page with minims of whose heads nothing is said: for white notation (positive) or for Ars nova. Fusae, strokes through
+ * signs and blackening are of the fifteenth century (theory of the time passim); names and numbers of voices are common
+ * practice.
+ */
+export const LATE = {
+  before: -2.2,
+  fusae: 4.4,
+  cut: 2,
+  blackened: 2,
+  red: -2,
+  names: 2.5,
+  many: 1,
+  between: 1435,
+  within: 6,
+} as const
+/** A year that the file states says no more than this. */
+export const DATED = 4
+/** Of the notes, so many are read otherwise in white notation than in Ars nova under the same mensuration, at most. */
+export const READ_OTHERWISE = 0.05
