@@ -19,11 +19,13 @@ export class Compared {
     this.#voices = this.#samePiece ? now.voices.map((voice, i) => new ComparedVoice(before.voices[i]!, voice)) : []
   }
 
-  /** Whether a system over the one part of the axis then is drawn as one over the other part now. */
-  isSame(before: Axis, now: Axis): boolean {
-    return this.#samePiece && sameAxis(before, now) && this.#voices.every(voice => voice.isSame(now))
+  /** Which of the voices of a system over the one part of the axis then are drawn as they are over the other part now. */
+  sameVoices(before: Axis, now: Axis): readonly boolean[] {
+    if (!this.#samePiece || !sameAxis(before, now)) return NONE
+    return this.#voices.map(voice => voice.isSame(now))
   }
 }
+const NONE: readonly boolean[] = []
 
 /** What tells of the whole piece and is drawn in its systems. */
 function piece({ options, parting, reason, wholes, score }: Plan): readonly unknown[] {
@@ -92,7 +94,13 @@ class ComparedVoice {
   }
 
   #sameSigns(axis: Axis): boolean {
-    return sameList(signsAround(this.#before.time, axis), signsAround(this.#now.time, axis))
+    const [one, other] = [this.#before.time, this.#now.time]
+    const [here, there] = [signsIn(one.signs, axis), signsIn(other.signs, axis)]
+    const count = here.ends - here.begins
+    if (count !== there.ends - there.begins) return false
+    if (one.decided.size === 0 && other.decided.size === 0)
+      for (let i = 0; i < count; i++) if (one.signs[here.begins + i] !== other.signs[there.begins + i]) return false
+    return sameList(signsAround(one, axis, here), signsAround(other, axis, there))
   }
 
   #sameCapitalsIn(axis: Axis): boolean {
@@ -132,9 +140,12 @@ function sameEnds(before: TimeVoice, now: TimeVoice): { until: number; since: nu
 }
 
 /** Notes and rests that are drawn in a system, each with whether its duration was decided. */
-function signsAround({ signs, decided }: TimeVoice, axis: Axis): readonly unknown[] {
+function signsAround(
+  { signs, decided }: TimeVoice,
+  axis: Axis,
+  { begins, ends }: ReturnType<typeof signsIn>,
+): readonly unknown[] {
   const found: unknown[] = []
-  const { begins, ends } = signsIn(signs, axis)
   const last = Math.min(signs.length, ends + AROUND)
   for (let at = Math.max(0, begins - AROUND); at < last; at++) {
     const timed = signs[at]!

@@ -79,7 +79,10 @@ export interface PlacedVoice {
 
 /** The clef and signature in force where a system begins; the later ones of the voice are theirs too when they come just then. */
 export function openingAt({ time }: FormedVoice, from: number): Opening {
-  const head = time.heads.findLast(({ at }) => at <= from + NEAR) ?? time.heads[0]!
+  const { heads } = time
+  let last = heads.length - 1
+  while (last > 0 && heads[last]!.at > from + NEAR) last--
+  const head = heads[last]!
   return { ...head, isNew: Math.abs(head.at - from) <= NEAR }
 }
 

@@ -74,33 +74,81 @@ function stretchesOf(
   places: ReadonlyMap<SignId, number>,
 ): Omit<Storey, "row">[] {
   const stretches: Omit<Storey, "row">[] = []
-  let pieces: StoreyPiece[] = []
-  let shift: Rational = { num: 0, den: 1 }
   const own = partingsOf(signs, rival, places)
-  for (let i = own[0] ?? signs.length, next = 0; i < signs.length; i++) {
-    if (pieces.length === 0) {
-      // as read up to the next that is not
-      while (next < own.length && own[next]! < i) next++
-      if (next >= own.length) break
-      i = own[next]!
-    }
-    const timed = signs[i]!
-    if (timed.duration.num === 0) continue
+  let from = 0
+  for (const parting of own) {
+    if (parting < from) continue
+    const stretch = knownAt(signs, parting, rival) ?? stretchFrom(signs, parting, rival)
+    stretches.push(stretch.storey)
     // what has not met again so far off does not meet again
-    if (pieces.length > LONGEST) break
-    const duration = timed.held ? timed.duration : durationIn(rival, timed)
-    const onset = plus(timed.onset, shift)
-    pieces.push({ timed, at: toNumber(onset), lasts: toNumber(duration), duration })
-    shift = plus(shift, minus(duration, timed.duration))
-    if (shift.num === 0) {
-      stretches.push({ ...spanOf(pieces), pieces })
-      pieces = []
-    }
+    if (stretch.open) break
+    from = parting + stretch.signs
   }
-  // It never meets again: only as far as it still differs is of interest.
-  if (pieces.length > 0) stretches.push({ ...spanOf(pieces.slice(0, 8)), pieces: pieces.slice(0, 8) })
   return stretches
 }
+
+/** A stretch with all that it was found from. */
+interface Stretch {
+  /** Of one that never meets again only as much as is of interest: its beginning. */
+  readonly storey: Omit<Storey, "row">
+  readonly pieces: readonly StoreyPiece[]
+  /** From the first sign in it to the last, those too that do not last. */
+  readonly signs: number
+  readonly open: boolean
+  /** It is open since the voice ends. */
+  readonly toEnd: boolean
+}
+/** Pieces shown of a stretch that never meets what was chosen again. */
+const SHOWN_OPEN = 8
+
+function stretchFrom(signs: readonly TimedSign[], from: number, rival: VoiceRival): Stretch {
+  const pieces: StoreyPiece[] = []
+  let shift: Rational = { num: 0, den: 1 }
+  let at = from
+  for (; at < signs.length && pieces.length <= LONGEST; at++) {
+    const timed = signs[at]!
+    if (timed.duration.num === 0) continue
+    const duration = timed.held ? timed.duration : durationIn(rival, timed)
+    pieces.push({ timed, at: toNumber(plus(timed.onset, shift)), lasts: toNumber(duration), duration })
+    shift = plus(shift, minus(duration, timed.duration))
+    if (shift.num === 0) break
+  }
+  const open = shift.num !== 0
+  const shown = open ? pieces.slice(0, SHOWN_OPEN) : pieces
+  const storey = { ...spanOf(shown), pieces: shown }
+  const count = Math.min(signs.length, at + (open ? 0 : 1)) - from
+  return kept(signs[from]!, { storey, pieces, signs: count, open, toEnd: open && pieces.length <= LONGEST })
+}
+
+/** By the sign that they begin with: rivals share most of their stretches, with each other and from one layout to the next. */
+const stretchesKept = new WeakMap<TimedSign, Stretch[]>()
+const MOST_KEPT = 8
+
+function kept(first: TimedSign, stretch: Stretch): Stretch {
+  const known = stretchesKept.get(first)
+  if (known === undefined) stretchesKept.set(first, [stretch])
+  else if (known.length < MOST_KEPT) known.push(stretch)
+  return stretch
+}
+
+/** The stretch that begins with this sign and has the rival's durations, over the same signs. */
+function knownAt(signs: readonly TimedSign[], from: number, rival: VoiceRival): Stretch | undefined {
+  return stretchesKept.get(signs[from]!)?.find(({ pieces, signs: count, toEnd }) => {
+    const end = from + count
+    if (toEnd ? end !== signs.length : end > signs.length) return false
+    let piece = 0
+    for (let i = from; i < end; i++) {
+      const timed = signs[i]!
+      if (timed.duration.num === 0) continue
+      const own = pieces[piece++]
+      if (own?.timed !== timed || !lastsIn(rival, own)) return false
+    }
+    return piece === pieces.length
+  })
+}
+
+const lastsIn = (rival: VoiceRival, { timed, duration }: StoreyPiece): boolean =>
+  equals(duration, isAsRead(rival, timed) ? timed.duration : durationIn(rival, timed))
 
 /** Numbers of the signs that last something else in the rival, in order. */
 function partingsOf(signs: readonly TimedSign[], rival: VoiceRival, places: ReadonlyMap<SignId, number>): number[] {

@@ -34,7 +34,7 @@ function sameWay(one: VoiceRival, other: VoiceRival): boolean {
   return true
 }
 
-const sameEvent = (one: ScoreEvent, other: ScoreEvent): boolean =>
+export const sameEvent = (one: ScoreEvent, other: ScoreEvent): boolean =>
   one === other ||
   (one.id === other.id &&
     one.kind === other.kind &&

@@ -24,19 +24,25 @@ export class TimeSystem {
   /** Where the reason of the sign asked about stands, and the sentence on where voices part. */
   readonly #words: { readonly items: readonly Item[]; readonly bottom: number }
   #group: Group | undefined
+  /** Of each voice, where it has been drawn and is kept. */
+  readonly #drawnVoices: (Group | undefined)[]
 
-  constructor(plan: Plan, axis: Axis) {
+  /** `before` is the system in the last layout over the same part of the axis, `same` says which of its voices are as they were. */
+  constructor(plan: Plan, axis: Axis, before?: TimeSystem, same: readonly boolean[] = []) {
     const { look } = plan.book
     this.#plan = plan
     this.axis = axis
     this.axisY = AXIS_HEIGHT * look.size
-    this.placed = placeVoices(plan, axis, this.axisY + AXIS_GAP * look.size)
+    // room for lines of causes comes and goes with what is asked
+    const known = plan.options.select === undefined && before ? before.placed.map((one, i) => same[i] && one) : []
+    this.placed = placeVoices(plan, axis, this.axisY + AXIS_GAP * look.size, known)
+    this.#drawnVoices = this.placed.map((one, i) => (known[i] === one ? before!.#drawnVoices[i] : undefined))
     this.#words = this.#below(this.placed.at(-1)?.bottom ?? this.axisY)
     this.height = this.#words.bottom + 24 * look.size
   }
 
   get group(): Group {
-    this.#group ??= { shape: "group", part: "system", content: this.#drawn() }
+    this.#group ??= { shape: "group", part: "system", content: this.#drawn(true) }
     return this.#group
   }
 
@@ -45,7 +51,7 @@ export class TimeSystem {
    * need not all be there at once is drawn and written in half the time.
    */
   at(top: number): Group {
-    const drawn = () => this.#group?.content ?? this.#drawn()
+    const drawn = () => this.#group?.content ?? this.#drawn(false)
     return {
       shape: "group",
       part: "system",
@@ -56,14 +62,18 @@ export class TimeSystem {
     }
   }
 
-  #drawn(): Item[] {
+  #drawn(kept: boolean): Item[] {
     const { book, score, wholes } = this.#plan
     const { look } = book
     const unit = score.unit === "minima" ? "minims" : "tempora"
     const [first] = this.placed
     return [
       ...drawAxis(this.axis, this.axisY, unit, first ? nameEnd(first, look) : 0, look),
-      ...this.placed.map(voice => drawVoice(voice, wholes, look)),
+      ...this.placed.map((voice, i) => {
+        const drawn = this.#drawnVoices[i] ?? drawVoice(voice, wholes, look)
+        if (kept) this.#drawnVoices[i] = drawn
+        return drawn
+      }),
       ...joinedPillars(this.placed, look),
       ...this.placed.map(voice => drawGutter(voice, look)),
       ...this.#words.items,
@@ -97,11 +107,18 @@ export class TimeSystem {
 export const holds = (voices: readonly PlacedVoice[], id: SignId): boolean =>
   voices.some(({ signs }) => signs.some(({ timed }) => timed.sign.id === id))
 
-function placeVoices({ voices, book, options }: Plan, axis: Axis, top: number): PlacedVoice[] {
+/** `known` are those that may be taken over where they stand at the same height. */
+function placeVoices(
+  { voices, book, options }: Plan,
+  axis: Axis,
+  top: number,
+  known: readonly (PlacedVoice | false | undefined)[],
+): PlacedVoice[] {
   let y = top
-  return voices.map(formed => {
+  return voices.map((formed, i) => {
     const lane = options.lanes === true || (options.select !== undefined && needsLane(formed, options.select, axis))
-    const placed = placeVoice(formed, axis, { top: y, lane }, book)
+    const old = known[i]
+    const placed = old && old.top === y ? old : placeVoice(formed, axis, { top: y, lane }, book)
     y = placed.bottom + book.look.between
     return placed
   })

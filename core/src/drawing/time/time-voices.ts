@@ -3,6 +3,8 @@ import { ONE, over, times, toNumber, type Rational, type SignId } from "../../ba
 import type { Reading } from "../../reading/index.js"
 import type { ScoreVoice } from "../../score/index.js"
 import { shapesOf } from "../signs/index.js"
+import type { TimedSpan } from "./divisions.js"
+import { signsReadAgain } from "./read-again.js"
 import { sameInput } from "./same.js"
 import type { TimedSign, TimeInput, TimeVoice, VoiceInput } from "./timeline.js"
 import { VoiceWalk } from "./voice-walk.js"
@@ -28,6 +30,22 @@ function factorOf(reading: Reading, { events }: ScoreVoice): Rational {
   return ONE
 }
 
+type Walked = Pick<TimeVoice, "signs" | "style" | "inOrder" | "heads" | "tail" | "capitals">
+
+function walked(input: VoiceInput, factor: Rational, spans: readonly TimedSpan[], before?: TimeVoice): Walked {
+  const walk = new VoiceWalk(input, factor, spans, before)
+  const { signs, inOrder, heads, tail, capitals } = walk.all()
+  return { style: walk.style, signs, inOrder, heads, tail, capitals }
+}
+
+const asBefore = ({ style, inOrder, heads, tail, capitals }: TimeVoice): Omit<Walked, "signs"> => ({
+  style,
+  inOrder,
+  heads,
+  tail,
+  capitals,
+})
+
 function timeVoice(input: VoiceInput, before?: TimeVoice): TimeVoice {
   if (before && sameInput(before, input)) return before
   const { voice, reading, scoreVoice, decided } = input
@@ -38,14 +56,13 @@ function timeVoice(input: VoiceInput, before?: TimeVoice): TimeVoice {
     at: toNumber(times(span.onset, factor)),
     scale: over(factor, span.proportion.num > 0 ? span.proportion : ONE),
   }))
-  const walk = new VoiceWalk(input, factor, spans, before)
-  const { signs, ...rest } = walk.all()
+  const again = before && signsReadAgain(before, input, spans)
+  const { signs, ...rest } = again ? { ...asBefore(before), signs: again } : walked(input, factor, spans, before)
   let byId: Map<SignId, TimedSign> | undefined
   return {
     voice,
     events: scoreVoice.events,
     reading,
-    style: walk.style,
     signs,
     ...rest,
     spans,

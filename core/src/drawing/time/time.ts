@@ -201,7 +201,8 @@ function systemsOf(plan: Plan, before?: LaidTime): TimeSystem[] {
   for (const { system } of before.systems) known.set(system.axis.from, system)
   return plan.axes.map(axis => {
     const old = known.get(axis.from)
-    return old && compared.isSame(old.axis, axis) ? old : new TimeSystem(plan, axis)
+    const same = old ? compared.sameVoices(old.axis, axis) : []
+    return old && same.length > 0 && same.every(Boolean) ? old : new TimeSystem(plan, axis, old, same)
   })
 }
 
