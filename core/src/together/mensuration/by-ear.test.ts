@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest"
-import type { Page } from "../../page/index.js"
+import { signId, voiceId } from "../../base/index.js"
+import { parseShorthand, type Page, type Sign } from "../../page/index.js"
+import { readTogether } from "../read-together.js"
 import { lawfulPiece } from "../testing/lawful-piece.js"
 import { findMensurations } from "./find.js"
 import type { VoiceFound } from "./types.js"
@@ -70,4 +72,33 @@ test("what was heard is told", () => {
     level: "tempus",
     what: expect.stringMatching(/the voices sound (better|worse) together/),
   })
+})
+
+test("neither the order of the voices nor one that does not fit changes what is heard", () => {
+  const page = bare(pieces("ars-nova-early")[1]!)
+  const [, other] = bare(lawfulPiece(40, { practice: "ars-nova-early", notes: 30 }).page).voices
+  const alien = { ...other!, id: voiceId("alien"), label: "alien", signs: other!.signs.map(renamed) }
+  const told = (of: Page): unknown =>
+    Object.fromEntries(
+      findMensurations(of)
+        .voices.filter(one => one.label !== "alien")
+        .map(one => [one.label, [one.practice.name, one.divisions]]),
+    )
+  expect(told({ ...page, voices: page.voices.toReversed() })).toEqual(told(page))
+  expect(told({ ...page, voices: [...page.voices, alien] })).toEqual(told(page))
+})
+
+function renamed<S extends Sign>(sign: S): S {
+  const own = { ...sign, id: signId(`alien.${sign.id}`) }
+  return own.kind === "ligature" ? { ...own, members: own.members.map(renamed) } : own
+}
+
+test.each([
+  "voice a black\nclef:C1\nvoice b black\nclef:C1",
+  "voice a black\nL c4 B d L e\nvoice b black\nclef:C4",
+  "voice a black\nrB1 rB1\nvoice b black\nB c4 S d e . f g L a",
+])("hardly anything to hear: %j", text => {
+  const read = parseShorthand(text)
+  expect(read.ok && findMensurations(read.value).voices).toHaveLength(2)
+  expect(read.ok && readTogether(read.value).readings).toHaveLength(2)
 })

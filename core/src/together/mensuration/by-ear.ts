@@ -2,7 +2,7 @@
 import type { Page } from "../../page/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { inOrder, type PracticeFound } from "./practices.js"
-import { costUnder } from "./sounds.js"
+import { costsUnder } from "./ear.js"
 import type { Evidence } from "./types.js"
 import { weigh, type Weighed } from "./weighing.js"
 import { OLD } from "./weights.js"
@@ -37,7 +37,7 @@ export function weighedInPractice(
 function costOf(page: Page, { works, chances, heard, options }: Weighed): number {
   if (heard !== undefined) return Math.min(...heard.costs.map(one => one.cost))
   const likeliest = works.map(({ trials }, v) => trials[chances[v]!.indexOf(Math.max(...chances[v]!))]?.divisions)
-  return costUnder(page, likeliest, options)
+  return costsUnder(page, [likeliest], options)[0]!
 }
 
 /** The prices of two practices are no strict odds against each other, so that only a share of them is taken. */

@@ -3,16 +3,10 @@
  * musica mensurabili, 1408, last chapter: sing or count it against the other voices), and for plain semibreves, whose
  * groups look alike in perfect and imperfect tempus, often the only one.
  */
-import type { VoiceId } from "../../base/index.js"
 import type { Page } from "../../page/index.js"
-import type { Divisions } from "../../practices/index.js"
-import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
-import { withPageOptions } from "../../reading/rulings.js"
-import type { Assumed, ReadOptions } from "../../reading/settings.js"
-import { echoesOf } from "../echoes.js"
-import { Ensemble } from "../ensemble.js"
-import { toTheEnd } from "../paused.js"
+import type { ReadOptions } from "../../reading/settings.js"
 import type { Counting, Trial } from "./candidates.js"
+import { costsUnder } from "./ear.js"
 import type { Foretold } from "./forward.js"
 import type { Common, Sounds } from "./joint.js"
 import type { LevelName } from "./types.js"
@@ -50,14 +44,11 @@ export function heardUnder(
     .filter(one => one.chance >= SOUND.leastChance)
     .slice(0, SOUND.most)
   if (likely.length < 2) return undefined
-  const costs = likely.map(({ key, likeliest }) => {
-    const cost = costUnder(
-      page,
-      tried.map((one, v) => one.trials[likeliest.trials[v] ?? -1]?.divisions),
-      options,
-    )
-    return { key, common: likeliest, cost }
-  })
+  const divisions = likely.map(({ likeliest }) =>
+    tried.map((one, v) => one.trials[likeliest.trials[v] ?? -1]?.divisions),
+  )
+  const heard = costsUnder(page, divisions, options)
+  const costs = likely.map(({ key, likeliest }, i) => ({ key, common: likeliest, cost: heard[i]! }))
   const [least, most] = [Math.min(...costs.map(one => one.cost)), Math.max(...costs.map(one => one.cost))]
   const known = new Map(commons.map(one => [one.divisions, costs.find(({ key }) => key === keys(one))?.cost]))
   return { sounds: common => (known.get(common) ?? most) - least, costs }
@@ -101,24 +92,3 @@ function keysOf(tried: readonly Tried[]): (common: Common) => string {
       })
       .join(";")
 }
-
-/** All voices searched together, each under its own divisions, if it has some; a logarithm of odds, lower is likelier. */
-export function costUnder(page: Page, divisions: readonly (Divisions | undefined)[], options: ReadOptions): number {
-  const assumed = new Map<VoiceId, Assumed>(options.assumed ?? [])
-  page.voices.forEach(({ id }, v) => {
-    if (divisions[v] !== undefined) assumed.set(id, { ...assumed.get(id), divisions: { ...divisions[v], doubt: 0 } })
-  })
-  const own = withPageOptions(page, { ...options, assumed })
-  const all = page.voices.map(voice => workVoice(voice, own))
-  const worked = all.filter(hasFigures)
-  if (worked.length < 2) return 0
-  const echoes = echoesOf(
-    page,
-    all.map(one => one.reading),
-  )
-  const ensemble = new Ensemble(worked, new Map(), { echoes, after: new Map() })
-  const { joint } = toTheEnd(ensemble.searching(worked.map((_, i) => i)))
-  return joint.cost + ensemble.ownCost
-}
-
-const hasFigures = ({ settled }: WorkedVoice): boolean => settled.some(({ stretch }) => stretch.figures.length > 0)

@@ -1,0 +1,50 @@
+/** The voices searched together as a reading does it, under divisions that are supposed of each. */
+import type { VoiceId } from "../../base/index.js"
+import type { Page } from "../../page/index.js"
+import type { Divisions } from "../../practices/index.js"
+import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
+import { withPageOptions } from "../../reading/rulings.js"
+import type { Assumed, ReadOptions } from "../../reading/settings.js"
+import { echoesOf } from "../echoes.js"
+import { Ensemble, type Searched } from "../ensemble.js"
+import { toTheEnd } from "../paused.js"
+
+/** By voice of the page; undefined: as its own signs or the options have it. */
+export type Supposition = readonly (Divisions | undefined)[]
+
+/**
+ * What the search of all voices costs under each supposition (natural logarithm of odds, lower is likelier). A voice that fits
+ * the others under none of them is left out, so that it disturbs none.
+ */
+export function costsUnder(page: Page, suppositions: readonly Supposition[], options: ReadOptions): number[] {
+  const all = suppositions.map(one => ensembleUnder(page, one, options))
+  const found = all.map(({ ensemble, members }) => searched(ensemble, members))
+  const costs = found.map(({ joint }, i) => joint.cost + all[i]!.ensemble.ownCost)
+  const [first] = all
+  if (first === undefined || first.members.length < 3) return costs
+  if (found.some((one, i) => all[i]!.ensemble.meeting(one).length === first.members.length)) return costs
+  const { members } = toTheEnd(first.ensemble.searchingWithout(first.members, found[0]!))
+  if (members.length < 2 || members.length === first.members.length) return costs
+  return all.map(({ ensemble }) => searched(ensemble, members).joint.cost + ensemble.ownCost)
+}
+
+const searched = (ensemble: Ensemble, members: readonly number[]): Searched => toTheEnd(ensemble.searching(members))
+
+function ensembleUnder(
+  page: Page,
+  divisions: Supposition,
+  options: ReadOptions,
+): { readonly ensemble: Ensemble; readonly members: readonly number[] } {
+  const assumed = new Map<VoiceId, Assumed>(options.assumed ?? [])
+  page.voices.forEach(({ id }, v) => {
+    if (divisions[v] !== undefined) assumed.set(id, { ...assumed.get(id), divisions: { ...divisions[v], doubt: 0 } })
+  })
+  const own = withPageOptions(page, { ...options, assumed })
+  const all = page.voices.map(voice => workVoice(voice, own))
+  const worked = all.filter(hasFigures)
+  const readings = all.map(one => one.reading)
+  const ensemble = new Ensemble(worked, new Map(), { echoes: echoesOf(page, readings), after: new Map() })
+  return { ensemble, members: worked.map((_, i) => i) }
+}
+
+const hasFigures = ({ settled }: WorkedVoice): boolean => settled.some(({ stretch }) => stretch.figures.length > 0)
