@@ -43,7 +43,7 @@ export function reportSentence({ kind, source, edition, why, who, doubt }: Repor
     supplied: `Supplied: ${edition}.`,
     unclear: `Hard to read; taken for ${edition}.`,
     reading: `Here ${edition}; ${source}.`,
-    decision: `Decided: ${source}, read as ${edition}.`,
+    decision: `Decided: ${source}: ${edition}.`,
     open: `Open (doubt ${doubt === undefined ? "unknown" : doubtText(doubt)}): ${source}, read as ${edition}.`,
     parting: "",
   }
