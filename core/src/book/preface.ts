@@ -153,7 +153,7 @@ const LEVEL_NAMES = ["modusMaior", "modusMinor", "tempus", "prolatio"] as const
 
 function written({ conventions, score }: PrefaceInput): string[] {
   const sentences = [...conventionsInWords(conventions, score), ...(score.equivalence ? [score.equivalence] : [])]
-  return inParagraphs([...sentences, prefatory()])
+  return inParagraphs([...sentences, prefatory(), ...(score.voices.length > 1 ? [IN_PARTS] : [])])
 }
 
 /** Sentences as running text, a few to a paragraph. */
@@ -163,6 +163,8 @@ function inParagraphs(sentences: readonly string[]): string[] {
   return Array.from({ length: count }, (_, i) => sentences.slice(i * each, (i + 1) * each).join(" "))
 }
 const MOST_SENTENCES = 6
+
+const IN_PARTS = "In the parts several bars of silence stand as one rest with their number."
 
 const prefatory = (): string =>
   "Before the first system stand the name of each voice, its clef, signature, signs and first note in the source, and behind the modern clef its range."

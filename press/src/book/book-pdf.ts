@@ -111,18 +111,18 @@ class BookWriter {
         this.#contents.entry(name, true)
         within.addItem(name)
       } else this.#contents.section(name, within)
-      this.#engraved(engraver, part, name, PART_SPACE)
+      this.#engraved(engraver, part, name, PART_SPACE, true)
     }
   }
 
-  #engraved(engraver: Engraver, score: Score, heading: string, space: number): void {
+  #engraved(engraver: Engraver, score: Score, heading: string, space: number, part = false): void {
     const sheets = this.#sheets
     const { page, conventions, prefatory } = this.#options
     sheets.heading(heading, TYPES.section, "H1", { after: 10 })
     // a part has its name as its heading
     const alone = score.voices.length === 1
     const show = prefatory ? (alone ? "incipits" : "full") : "names"
-    const print = { page, score, conventions, prefatory: show, space } as const
+    const print = { page, score, conventions, prefatory: show, space, part } as const
     const engraved = engraveToFit(engraver, print, sheets.width, sheets.room)
     const names = score.voices.map(({ label, n }) => label || n).join(", ")
     writeScore(

@@ -19,6 +19,8 @@ export interface ScoreToPrint {
   readonly score: Score
   readonly conventions: Partial<EditionConventions>
   readonly prefatory: "full" | "names" | "incipits"
+  /** A part: several bars of silence stand as one rest with their number. */
+  readonly part?: boolean
   /** Of a staff space, in points; it is smaller where a system would be higher than a page. */
   readonly space: number
 }
@@ -40,12 +42,12 @@ interface Engraved {
  * slightly smaller size can help it.
  */
 export function engraveToFit(engraver: Engraver, print: ScoreToPrint, width: number, height: number): Engraved {
-  const { page, score, conventions, prefatory, space } = print
+  const { page, score, conventions, prefatory, space, part = false } = print
   const clefs = conventions.clefs
   const staves = prefatoryStaves(page, score, { show: prefatory, ...(clefs ? { clefs } : {}) })
   const engrave = (space: number): Engraved => {
     const options = { width: Math.round((width / space) * ASKED), margin: 0, title: false, prefatory: staves }
-    const engraved = engraver.engrave({ score, conventions }, options)
+    const engraved = engraver.engrave({ score, conventions, countedRests: part }, options)
     return { score: engraved.score, scale: width / engraved.score.width }
   }
   const usual = engrave(space)

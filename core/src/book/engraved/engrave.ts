@@ -40,6 +40,8 @@ export interface Engraving {
 export interface ScoreInSystems {
   readonly score: Score
   readonly conventions: Partial<EditionConventions>
+  /** In a part: several bars of silence stand as one rest with their number. */
+  readonly countedRests?: boolean
 }
 
 /**
@@ -53,15 +55,15 @@ export function engraveWith(
   options: EngraveOptions = {},
 ): Engraving {
   if (typeof what === "string") return uncrowded(toolkit, what, options)
-  const { score, conventions } = what
-  const mei = modernMei(score, conventions)
+  const { score, conventions, countedRests = false } = what
+  const mei = modernMei(score, conventions, { countedRests })
   const first = drawn(toolkit, mei, options)
   const ill = first.warnings.some(isCrowded) || endsLonely(first.score)
   const systems = ill ? betterBreaks(toolkit, mei, first.score, options) : systemStarts(first.score)
   if (!ill && !goesOnOver(score, conventions, systems)) return first
   // without any break of ours the engraver would break as it likes
   const begun = systems.length > 0 ? systems : [1]
-  return uncrowded(toolkit, modernMei(score, conventions, { systems: begun }), { ...options, breaks: "encoded" })
+  return uncrowded(toolkit, modernMei(score, conventions, { systems: begun, countedRests }), { ...options, breaks: "encoded" })
 }
 
 /** Numbers of the bars that begin the systems after the first. */
@@ -112,6 +114,7 @@ const LAYOUT = {
   adjustPageHeight: true,
   svgViewBox: true,
   svgRemoveXlink: true,
+  multiRestStyle: "block",
   footer: "none",
   // in halves of a staff space: words stand apart as in a text, not only by a hair
   lyricWordSpace: 2.4,

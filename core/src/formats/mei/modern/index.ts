@@ -1,3 +1,4 @@
 export { barNumber, partId, plicaId, scoreId } from "./ids.js"
 export { modernMeiCannotCarry } from "./losses.js"
-export { goesOnOver, modernMei, type MeiLayout } from "./write.js"
+export type { MeiLayout } from "./section.js"
+export { goesOnOver, modernMei } from "./write.js"

@@ -11,16 +11,25 @@ import {
   type ScoreVoice,
 } from "../../../score/index.js"
 import { element, type XmlElement } from "../../xml.js"
+import { withCountedRests } from "./counted-rests.js"
 import { barId } from "./ids.js"
 import { layerContent, type VoiceContext } from "./layer.js"
 import { bracketsByStart, marksOf, wordsOf } from "./marks.js"
 import { sourceMarks } from "./source.js"
 import { versesOf } from "./verses.js"
 
+/** What an engraver needs beside the music. */
+export interface MeiLayout {
+  /** Numbers of the bars that begin a system, the first left out: a break stands before them, and notes over it are tied. */
+  readonly systems?: readonly number[]
+  /** In a part: several bars of silence stand as one rest with their number. Only the first of its signs keeps its id then. */
+  readonly countedRests?: boolean
+}
+
 export function sectionElement(
   notated: NotatedScore,
   conventions: EditionConventions,
-  systems: readonly number[] = [],
+  { systems = [], countedRests = false }: MeiLayout = {},
 ): XmlElement {
   const voices = notated.score.voices
   const contexts = voices.map((voice, index) => contextOf(voice, index, conventions))
@@ -43,7 +52,8 @@ export function sectionElement(
       measure(block, contexts, marks, last, repeats),
     ]
   })
-  return element("section", {}, ...withEndings(parts, notated.blocks, repeats))
+  const written = countedRests && voices.length === 1 ? withCountedRests(parts) : parts
+  return element("section", {}, ...withEndings(written, notated.blocks, repeats))
 }
 
 function measure(

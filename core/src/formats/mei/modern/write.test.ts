@@ -161,3 +161,26 @@ test("inside a tuplet a plica stands alone: the engraver would leave its group o
     /<note xml:id="s1\.8"[^>]*\/?>(?:<verse.*?<\/verse>|<\/note>)*<note xml:id="s1\.8\.plica"[^>]* grace="unacc"\/>/,
   )
 })
+
+describe("bars of silence in a part", () => {
+  const part = (signs: string, countedRests = true, voices = 1) => {
+    const piece = testPiece(
+      Array.from({ length: voices }, (_, i) => ({ label: `voice ${i + 1}`, signs: signsFrom(signs) })),
+    )
+    return flat(modernMei(alignVoices(piece.page, piece.readings), {}, { countedRests }))
+  }
+  const bars = (text: string) => [...text.matchAll(/<measure xml:id="[^"]*" n="(\d+)"/g)].map(([, n]) => n)
+  const usual = part("a4:4 r:4 r:4 r:4 a4:4 r:4 a4:4", false)
+
+  test("stand as one rest with their number; the bars after them keep theirs", () => {
+    const counted = part("a4:4 r:4 r:4 r:4 a4:4 r:4 a4:4")
+    expect(bars(usual)).toEqual(["1", "2", "3", "4", "5", "6", "7"])
+    expect(bars(counted)).toEqual(["1", "2", "5", "6", "7"])
+    expect(counted.match(/<multiRest [^>]*>/g)).toEqual(['<multiRest xml:id="s1.2" num="3"/>'])
+    expect(counted).toContain('<mRest xml:id="s1.6"/>')
+  })
+  test("a score has each by itself, and so have all where it is not asked for", () => {
+    expect(part("a4:4 r:4 r:4 a4:4", true, 2)).not.toContain("multiRest")
+    expect(usual).not.toContain("multiRest")
+  })
+})

@@ -20,13 +20,7 @@ import {
 } from "../../../score/index.js"
 import { element, xmlDocument, type XmlElement } from "../../xml.js"
 import { clefElement, keySignature } from "./clefs.js"
-import { sectionElement } from "./section.js"
-
-/** Where an engraver has broken the score. */
-export interface MeiLayout {
-  /** Numbers of the bars that begin a system, the first left out: a break stands before them, and notes over it are tied. */
-  readonly systems?: readonly number[]
-}
+import { sectionElement, type MeiLayout } from "./section.js"
 
 /** Whether notes go on over the beginning of one of these systems without a sign there. */
 export function goesOnOver(score: Score, chosen: Partial<EditionConventions>, systems: readonly number[]): boolean {
@@ -42,9 +36,9 @@ function beginsContinued(layer: readonly LayerItem[]): boolean {
  * The text of the file, by these conventions and the usual ones for the rest. Throws a RangeError for a reduction that is no
  * power of two up to 32.
  */
-export function modernMei(score: Score, chosen: Partial<EditionConventions> = {}, { systems }: MeiLayout = {}): string {
+export function modernMei(score: Score, chosen: Partial<EditionConventions> = {}, layout: MeiLayout = {}): string {
   const conventions = conventionsWith(chosen)
-  const notated = notatedBy(score, conventions, systems)
+  const notated = notatedBy(score, conventions, layout.systems)
   return xmlDocument(
     element(
       "mei",
@@ -59,7 +53,7 @@ export function modernMei(score: Score, chosen: Partial<EditionConventions> = {}
           element(
             "mdiv",
             {},
-            element("score", {}, scoreDef(notated, conventions), sectionElement(notated, conventions, systems)),
+            element("score", {}, scoreDef(notated, conventions), sectionElement(notated, conventions, layout)),
           ),
         ),
       ),
