@@ -63,7 +63,10 @@ export function engraveWith(
   if (!ill && !goesOnOver(score, conventions, systems)) return first
   // without any break of ours the engraver would break as it likes
   const begun = systems.length > 0 ? systems : [1]
-  return uncrowded(toolkit, modernMei(score, conventions, { systems: begun, countedRests }), { ...options, breaks: "encoded" })
+  return uncrowded(toolkit, modernMei(score, conventions, { systems: begun, countedRests }), {
+    ...options,
+    breaks: "encoded",
+  })
 }
 
 /** Numbers of the bars that begin the systems after the first. */
