@@ -137,6 +137,7 @@ const PRACTICE: readonly Row[] = [
     "of what the voices read together cost less in one of the two practices so much is taken; at most; from this doubt on",
     `${OLD.byEar}; ${OLD.mostByEar}; ${OLD.heardFrom}`,
   ],
+  ["for each note Ars antiqua may cost so much more, halfway between invented pieces of both", OLD.dearerByNote],
   ["share of minims that may be a later hand's", percent(OLD.strayMinims)],
   ["doubt left where shapes leave none", OLD.certainDoubt],
   [

@@ -1,5 +1,5 @@
 /** A practice that the shapes leave open: the voices are read together in each that may be meant. */
-import type { Page } from "../../page/index.js"
+import { flatSigns, type Page } from "../../page/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { inOrder, type PracticeFound } from "./practices.js"
 import { costsUnder } from "./ear.js"
@@ -22,16 +22,21 @@ export function weighedInPractice(
   if (!differ || shown.before === undefined || shown.doubt < OLD.heardFrom || page.voices.length < 2)
     return { practice: shown, weighed: under(shown.name, shown.doubt) }
   const all = [first!, second].map(({ name }) => ({ name, weighed: under(name, shown.doubt) }))
-  const costs = all.map(({ weighed }) => costOf(page, weighed))
+  const [own, other] = all.map(({ weighed }) => costOf(page, weighed))
+  const handicap = OLD.dearerByNote * notesIn(page) * (first!.name === "ars-antiqua" ? 1 : -1)
+  const better = other! - own! + handicap
   const practice = inOrder(
     shown.before,
     shown.candidates.map((one, i) => ({
       ...one,
-      evidence: [...one.evidence, ...soundsBetter(costs[1 - i]! - costs[i]!)],
+      evidence: [...one.evidence, ...soundsBetter(i === 0 ? better : -better)],
     })),
   )
   return { practice, weighed: all.find(one => one.name === practice.name)!.weighed }
 }
+
+const notesIn = (page: Page): number =>
+  page.voices.reduce((sum, voice) => sum + flatSigns(voice).filter(({ sign }) => sign.kind === "note").length, 0)
 
 /** What the voices cost as they are found in a practice. */
 function costOf(page: Page, { works, chances, heard, options }: Weighed): number {

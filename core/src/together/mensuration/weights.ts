@@ -186,8 +186,10 @@ export const OLD = {
   mostModus: 4,
   /**
    * Where the practice is in doubt from this on, all voices are read together in both; of what the one costs less this
-   * share is taken, and so much at most.
+   * share is taken, and so much at most. The prices of two practices are no strict odds against each other: those of Ars
+   * antiqua are taken to be dearer by this for each note, which lies halfway between invented pieces of both.
    */
+  dearerByNote: 0.08,
   heardFrom: 0.02,
   byEar: 0.15,
   mostByEar: 3,
