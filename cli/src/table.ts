@@ -68,7 +68,7 @@ function heading(reading: Reading): string[] {
 }
 
 /** How the part is sung, voice by voice. */
-function canonLines({ canon }: Reading): string[] {
+export function canonLines({ canon }: Reading): string[] {
   if (!canon) return []
   const from = {
     decision: "an editor's decision",

@@ -20,6 +20,10 @@ async function tenor(args: readonly string[], columns?: number) {
 }
 
 describe("tenor", () => {
+  test("a canon that has it sung again is told, though it is written once", async () => {
+    const { out } = await tenor([demo("8-tenor-bis")])
+    expect(out).toContain("Sung as written, then in values of half the length (the canon on the page)")
+  })
   test("tells the plan and sets statement under statement", async () => {
     const { lines, out, status } = await tenor([demo("1-ordo-tenor")])
     expect(status).toBe(0)

@@ -15,6 +15,7 @@ import { Printer, printJson } from "./printer.js"
 import { chooseVoices, readOptions, readWith, type PageRead, type ReadingFlags } from "./reading.js"
 import { plain, READ, READ_WITH_PROBLEMS, type Shell } from "./shell.js"
 import { statementTable } from "./statements.js"
+import { canonLines } from "./table.js"
 
 export interface TenorFlags extends ReadingFlags {
   readonly format: "text" | "json"
@@ -58,6 +59,8 @@ function printText(
   for (const { reading, repetition } of voices) {
     shell.out("")
     printer.say(`${plain(reading.label)}: ${planOf(repetition)}`)
+    // a canon repeats what is written once
+    for (const line of canonLines(reading)) printer.say(line)
     for (const series of [...repetition.colores, ...repetition.taleae]) {
       shell.out("")
       printer.lines(statementTable(page, reading, series, printer.table))
