@@ -171,13 +171,24 @@ export class Sheets {
 
   /** A heading that stays with what follows. */
   heading(text: string, type: Type, kind: "H1" | "H2" | "H3", { before = 12, after = 4, keep = 44 } = {}): void {
-    const lines = this.flow.lines(text, type, this.width)
+    const lines = this.#balanced(text, type)
     if (this.y > TOP) this.y += before
     const needed = lines.length * type.leading + after + keep
     // one that is higher than a page begins where it is
     if (needed < this.bottom - TOP) this.ensure(needed)
     this.#write(kind, lines, type, this.left)
     this.y += after
+  }
+
+  /** Lines of about one length, so that no single word is left for the last. */
+  #balanced(text: string, type: Type) {
+    const usual = this.flow.lines(text, type, this.width)
+    if (usual.length < 2) return usual
+    for (let part = 0.5; part < 1; part += 0.05) {
+      const lines = this.flow.lines(text, type, this.width * part)
+      if (lines.length === usual.length) return lines
+    }
+    return usual
   }
 
   rule(y: number, x = this.left, width = this.width): void {

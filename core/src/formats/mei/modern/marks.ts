@@ -34,7 +34,10 @@ export interface MarkContext extends Pick<EditionConventions, "finals" | "plicas
 
 export function marksOf(block: NotatedBlock, { starts, source, unit, finals, plicas }: MarkContext): XmlElement[] {
   return block.layers.flatMap((layer, voice) => [
-    ...beginningIn(layer).flatMap(id => source[voice]!.get(id) ?? []),
+    ...beginningIn(layer).flatMap(({ id, wholeBar }) => {
+      const before = source[voice]!.get(id) ?? []
+      return wholeBar ? before.map(atBeginning) : before
+    }),
     ...signsOf(layer).flatMap(sign => {
       const id = sign.event.id
       if (id === null) return []
@@ -49,13 +52,21 @@ export function marksOf(block: NotatedBlock, { starts, source, unit, finals, pli
 }
 
 /** Ids of the notes and rests that begin in the stretch. */
-function beginningIn(layer: readonly LayerItem[]): string[] {
-  const begins = layer.flatMap((item): readonly Pick<NotatedSign, "event" | "part">[] => {
-    if (item.kind === "tuplet") return item.signs
-    return item.kind === "sign" || item.kind === "bar-rest" ? [item] : []
+function beginningIn(layer: readonly LayerItem[]): { readonly id: string; readonly wholeBar: boolean }[] {
+  return layer.flatMap(item => {
+    const begins: readonly Pick<NotatedSign, "event" | "part">[] =
+      item.kind === "tuplet" ? item.signs : item.kind === "sign" || item.kind === "bar-rest" ? [item] : []
+    return begins.flatMap(({ event: { id }, part }) =>
+      part === 0 && id !== null ? [{ id, wholeBar: item.kind === "bar-rest" }] : [],
+    )
   })
-  return begins.flatMap(({ event, part }) => (part === 0 && event.id !== null ? [event.id] : []))
 }
+
+/** A rest through the whole bar stands in its middle; what stands before it belongs to the beginning. */
+const atBeginning = (mark: XmlElement): XmlElement => ({
+  ...mark,
+  attributes: { ...mark.attributes, startid: undefined, tstamp: 1 },
+})
 
 export function signsOf(layer: readonly LayerItem[]): NotatedSign[] {
   return layer.flatMap(item => (item.kind === "tuplet" ? item.signs : item.kind === "sign" ? [item] : []))

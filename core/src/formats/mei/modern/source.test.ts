@@ -34,6 +34,11 @@ describe("what the page has over the notes that follow it", () => {
       "s1.19 mensuration sign:C dots:2 reversed: ƆmensuralProlationCombiningDot ",
     ])
   })
+  test("over a bar of rest a sign stands at its beginning, not over the rest in its middle", () => {
+    const text = modernMei(score("voice cantus white practice=white\nO B c4 d4 C rB B e4 L d4\n")).replace(/\s+/g, " ")
+    expect(text).toMatch(/<dir type="mensuration sign:C" staff="1" place="above" tstamp="1">/)
+    expect(text).not.toContain('startid="#s1.5"')
+  })
   test("signs at the beginning too, or none; folios, or lines too; no strokes", () => {
     const at = (chosen: Partial<EditionConventions>) => dirs(chosen).map(one => one.split(":")[0])
     expect(dirs({ signs: "all" })[0]).toBe("s1.2 mensuration sign:O: mensuralProlation2 ")
