@@ -55,7 +55,7 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
     "so much likelier it has to be than the page as it is, its price included, where the voices meet as it is",
     LEAST_GAIN,
   ],
-  ["the same for a shift of pitches", LEAST_GAIN_OF_SHIFT],
+  ["the same for a shift of pitches, half of what it would cost then to go back added", LEAST_GAIN_OF_SHIFT],
   ["so much better the changed voice has to lie against the others before all are read with it", WORTH_A_TRIAL],
   ["a shift of pitches by anything but a third", SHIFT_BY_NO_THIRD],
   ["each note of a shift of pitches that ends at no clef or line end", SHIFT_GOES_ON],

@@ -26,6 +26,8 @@ export interface Candidate {
   readonly edit: Edit
   /** What it costs beyond what its kind does. */
   readonly extra: number
+  /** Of a shift of pitches: by how many steps. */
+  readonly shift?: number
 }
 
 /** A voice with what the makers of candidates need. */

@@ -37,17 +37,41 @@ test("where one voice stays or is silent nothing is parallel", () => {
 })
 
 test("where all voices together are much dearer with a shift of pitches, that speaks against it; a little says nothing", () => {
-  const terms = { kind: "pitch-shifted", laid: 30, habit: 0, alike: 0, agree: 0, meets: false, price: 4.5 } as const
+  const terms = {
+    kind: "pitch-shifted",
+    laid: 30,
+    habit: 0,
+    alike: 0,
+    agree: 0,
+    meets: false,
+    regret: 0,
+    price: 4.5,
+  } as const
   expect(evidenceOf({ ...terms, anew: 12 })).toBe(30)
   expect(evidenceOf({ ...terms, anew: -SHIFT_DEARER })).toBe(30)
   expect(evidenceOf({ ...terms, anew: -42 })).toBeLessThan(0)
 })
 
 test("where the voices do not meet, what makes them meet comes before a shift of pitches that sounds better", () => {
-  const terms = { habit: 0, alike: 0, agree: 0, anew: 9, price: 6 } as const
+  const terms = { habit: 0, alike: 0, agree: 0, anew: 9, regret: 0, price: 6 } as const
   const shift = { ...terms, kind: "pitch-shifted", laid: 14 } as const
   const lost = gainOf({ ...terms, kind: "rest-changed", laid: 9, meets: true })
   expect(lost).toBeGreaterThan(gainOf({ ...shift, meets: false }))
   expect(lost).toBeLessThan(gainOf({ ...shift, meets: true }))
   expect(lost).toBeLessThan(gainOf({ ...shift, laid: 20, meets: false }))
+})
+
+test("a passage that would rather go back than it was moved is not moved; what would not go back is as likely as before", () => {
+  const terms = {
+    kind: "pitch-shifted",
+    laid: 8,
+    anew: 0,
+    habit: 0,
+    alike: 0,
+    agree: 0,
+    meets: true,
+    price: 5.5,
+  } as const
+  expect(evidenceOf({ ...terms, regret: 20 })).toBe(-12)
+  expect(evidenceOf({ ...terms, regret: -5 })).toBe(8)
 })

@@ -54,13 +54,7 @@ export function shifted(
 ): Shifted[] {
   const sounded = soundedOf(subject, line, analysis, backdrop.end)
   const edges = edgesOf(subject, sounded)
-  const heard: Heard = {
-    backdrop,
-    places: usualPlaces(worked.reading),
-    range: new Range(sounded.map(({ tone }) => tone.step)),
-    beside: besideOf(line, analysis, backdrop),
-    parallels,
-  }
+  const heard = heardBy({ line, analysis, worked }, sounded, backdrop, parallels)
   return SHIFTS.flatMap(shift => new Shifting(subject, sounded, heard, shift).passages(edges))
 }
 
@@ -72,6 +66,37 @@ interface Heard {
   readonly range: Range
   readonly beside: Beside
   readonly parallels: Parallels
+}
+
+/** What it would save in intervals, the ends not asked, to move the figures of a passage by so many steps. */
+export function savedWithin(
+  { subject, line, analysis, worked }: Pick<Laid, "subject" | "line" | "analysis" | "worked">,
+  backdrop: Backdrop,
+  parallels: Parallels,
+  { from, to, shift }: { readonly from: number; readonly to: number; readonly shift: number },
+): number {
+  const sounded = soundedOf(subject, line, analysis, backdrop.end)
+  const heard = heardBy({ line, analysis, worked }, sounded, backdrop, parallels)
+  const [first, last] = [from, to].map(index => sounded.findIndex(({ figure }) => figure.index === index)) as [
+    number,
+    number,
+  ]
+  return first < 0 || last < first ? 0 : new Shifting(subject, sounded, heard, shift).within(first, last + 1)
+}
+
+function heardBy(
+  { line, analysis, worked }: Pick<Laid, "line" | "analysis" | "worked">,
+  sounded: readonly Sounded[],
+  backdrop: Backdrop,
+  parallels: Parallels,
+): Heard {
+  return {
+    backdrop,
+    places: usualPlaces(worked.reading),
+    range: new Range(sounded.map(({ tone }) => tone.step)),
+    beside: besideOf(line, analysis, backdrop),
+    parallels,
+  }
 }
 
 /** A voice as it was laid, and what sounds beside it. */
@@ -138,21 +163,18 @@ class Shifting {
         if (to < from + LEAST_NOTES) continue
         if (ends[to] === -Infinity || this.isRest(to - 1) || (from === 0 && to === length)) continue
         const saves =
-          this.sums[to]! -
-          this.sums[from]! +
-          this.pairs[to]! -
-          this.pairs[from + 1]! +
-          begins[from]! +
-          ends[to]! +
-          nearer -
-          rarer -
-          this.goesOn(from, to, edges[to]!)
+          this.within(from, to) + begins[from]! + ends[to]! + nearer - rarer - this.goesOn(from, to, edges[to]!)
         const extra = edges[from] === 0 && edges[to] === 0 ? 0 : SHIFT_OF_NO_LINE
         const beyondLeaps = Math.max(0, leaps.begins[from]! + leaps.ends[to]! - SHIFT_BY_LEAPS)
         if (saves > 0) found.push({ ...this.candidate(from, to, extra), saves, leaps: beyondLeaps })
       }
     }
     return found.sort((a, b) => b.saves - b.extra - a.saves + a.extra).slice(0, KEPT)
+  }
+
+  /** What is saved from one place to another, the ends not asked. */
+  within(from: number, to: number): number {
+    return this.sums[to]! - this.sums[from]! + this.pairs[to]! - this.pairs[from + 1]!
   }
 
   /** What it costs that nobody noticed for so long; where a clef or a new line ends it, it ends by itself. */
@@ -232,7 +254,7 @@ class Shifting {
     const end = last.top + 1
     const signs = voice.signs.slice(first.top, end).map(sign => moveSign(sign, this.shift))
     const edit = editOf(voice, first.top, end, signs)
-    return candidateAt(this.subject, "pitch-shifted", first, edit, extra, last.index)
+    return { ...candidateAt(this.subject, "pitch-shifted", first, edit, extra, last.index), shift: this.shift }
   }
 }
 

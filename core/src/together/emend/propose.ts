@@ -13,6 +13,7 @@ import { firstParting } from "./first-parting.js"
 import { withPitch } from "./guessed-pitch.js"
 import { reasonOf } from "./reason.js"
 import { evidenceOf, gainOf, type Terms } from "./rank.js"
+import { regretOf } from "./regret.js"
 import { changed, Stage, type Laid } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
 import type { Weighed } from "./weighed.js"
@@ -120,7 +121,8 @@ function isBeside(a: Candidate, b: Candidate): boolean {
 }
 
 const isWorthTelling = ({ terms, gain }: Tried): boolean =>
-  evidenceOf(terms) >= LEAST_EVIDENCE && gain >= (terms.kind === "pitch-shifted" ? LEAST_GAIN_OF_SHIFT : LEAST_GAIN)
+  evidenceOf(terms) >= LEAST_EVIDENCE &&
+  (terms.kind === "pitch-shifted" ? gain + Math.max(0, -terms.regret) >= LEAST_GAIN_OF_SHIFT : gain >= LEAST_GAIN)
 
 /** The best changes, each read together with the whole page; the likeliest first. */
 export function tryBest(stage: Stage, weighed: readonly Weighed[]): Tried[] {
@@ -145,6 +147,7 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
   const terms: Terms = {
     kind,
     laid: one.saves,
+    regret: regretOf(stage, one.candidate, page, together),
     anew: before.cost - together.cost + one.silenced,
     habit: one.habit,
     alike: one.alike,

@@ -16,6 +16,11 @@ export interface Terms {
   readonly agree: number
   /** All voices meet at their finals with the change. */
   readonly meets: boolean
+  /**
+   * What intervals say is asked by how these very voices sound, and with a shift of pitches they sound otherwise: by so much more the
+   * passage would by that gain by going back than it is to gain by the shift (half of it; negative: it would not go back).
+   */
+  readonly regret: number
   /** What the slip costs that it mends. */
   readonly price: number
 }
@@ -25,11 +30,11 @@ export interface Terms {
  * are left, the second how the others would turn to it. A shift of pitches is weighed by the first, and by the second only as far
  * as it speaks against it.
  */
-export function evidenceOf({ kind, laid, anew, habit, alike, agree, meets }: Terms): number {
+export function evidenceOf({ kind, laid, anew, habit, alike, agree, meets, regret }: Terms): number {
   const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
   const share = meets ? READ_ANEW.meets : READ_ANEW.apart
   const read = kind === "pitch-shifted" ? laid + Math.min(0, anew + SHIFT_DEARER) : (1 - share) * laid + share * anew
-  return read - habit - alike + repeats
+  return read - habit - alike + repeats - Math.max(0, regret)
 }
 
 /** By how much likelier the page is with the change. */

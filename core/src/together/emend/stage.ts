@@ -26,7 +26,7 @@ import { Statements } from "./statements.js"
 import { folded, timesSung, writtenOut } from "./sung-often.js"
 import { Metre } from "./metre.js"
 import { Melody } from "./melody.js"
-import { besideOf, shifted } from "./pitches.js"
+import { besideOf, savedWithin, shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
 import { candidatesOf, isOneOfMany, suspicionOf } from "./suspects.js"
 import type { Progress } from "./types.js"
@@ -206,6 +206,14 @@ export class Stage {
   private custodes({ subject }: Laid, after: Voice): number {
     if (!subject.voice.signs.some(sign => sign.kind === "custos")) return 0
     return CUSTOS_WRONG * (contradicted(after) - contradicted(subject.voice))
+  }
+
+  /** What it would save in intervals to move a passage of a voice. */
+  savedWithin({ voice, from, to }: Candidate, shift: number): number {
+    const laid = this.laid.find(({ subject }) => subject.voice.id === voice)
+    if (laid === undefined) return 0
+    const backdrop = laid.backdrop.with(concordsAlike(laid.backdrop.weights))
+    return savedWithin(laid, backdrop, this.parallels, { from, to, shift })
   }
 
   /** Pitches move no time: what they sound is weighed by how consonant these very voices are. */
