@@ -1,10 +1,13 @@
 /** Which of many passages is taken for one that stands at a wrong height: lines before others, leaps only so far. */
 import { expect, test } from "vitest"
 import { randomFrom } from "../../reading/testing/random.js"
+import type { VoiceId } from "../../base/index.js"
+import type { Page } from "../../page/index.js"
 import { readTogether } from "../read-together.js"
 import { lawfulPiece } from "../testing/lawful-piece.js"
 import { plantSlip } from "./testing/slips.js"
-import { Stage } from "./stage.js"
+import { regretOf } from "./regret.js"
+import { changed, Stage } from "./stage.js"
 import type { Weighed } from "./weighed.js"
 
 type Passage = readonly [first: number, last: number]
@@ -51,4 +54,24 @@ test("but sound voices leap too: with leaps for the most part it is not proposed
   const { slip, shifts } = spoiled(7155)
   expect(shifts.map(passage)).not.toContainEqual(slip)
   expect(spoiled(7155, 5).shifts.map(passage)).toContainEqual(slip)
+})
+
+/** The likeliest shift in a voice, and by how much the passage would rather go back. */
+function regretIn(page: Page, voice?: VoiceId): number {
+  const together = readTogether(page)
+  const stage = new Stage(page, together, {})
+  const [best] = stage.laid
+    .filter(({ subject }) => voice === undefined || subject.voice.id === voice)
+    .flatMap(laid => [...stage.shifts(laid, 1)])
+    .sort((a, b) => b.saves - b.price - a.saves + a.price)
+  const moved = changed(page, best!.candidate.voice, best!.candidate.edit)!
+  return regretOf(stage, best!.candidate, moved, readTogether(moved))
+}
+
+test("a passage that was misread would not go back once it is moved; one that sounds better by chance does not mind", () => {
+  const { page } = lawfulPiece(7137, { practice: "white", voices: 2, notes: 30 })
+  const slip = plantSlip(page, "pitch-shifted", randomFrom(7137), () => false)!
+  expect(regretIn(slip.page, slip.voice)).toBeLessThan(-1)
+  const sound = lawfulPiece(7211, { practice: "ars-nova", voices: 2, notes: 25 }).page
+  expect(regretIn(sound)).toBeGreaterThan(-0.5)
 })
