@@ -114,9 +114,13 @@ describe("words", () => {
     const [left, top] = numbers(d!)
     const right = Math.max(...numbers(d!).filter((_, i) => i % 2 === 0))
     expect(left).toBeGreaterThan(1000)
-    expect(left).toBeLessThan(1700)
-    expect(right).toBeGreaterThan(1700)
+    expect(left).toBeLessThan(1600)
+    expect(right).toBeGreaterThan(1600)
     expect(top).toBeGreaterThan(500)
     expect(svg).toContain(">cte</tspan>")
+    // a third of their size apart, whatever room the engraver kept
+    const [, second] = /<text x="([\d.]+)"[^>]*>\s*<tspan[^>]*>et</.exec(svg)!
+    expect(Number(second)).toBeLessThan(1700)
+    expect(Number(second)).toBeGreaterThan(1000 + 400)
   })
 })

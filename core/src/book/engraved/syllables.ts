@@ -50,20 +50,31 @@ function withExtender(syllable: SvgNode, words: WordsByLine): SvgNode {
   return { ...syllable, children }
 }
 
-/** A verse whose syllables are bound by a bow where the engraver wrote a character that no typeface of words has. */
+/**
+ * A verse whose syllables are bound by a bow where the engraver wrote a character that no typeface of words has. What is bound stands
+ * as near as words do: the engraver keeps too much room within it, and takes that from the word after it.
+ */
 function withBows(verse: SvgNode): SvgNode {
-  const syllables = childrenOf(verse)
+  let bound: { readonly end: number; readonly size: number } | undefined
+  const bows: SvgNode[] = []
   const children = verse.children.map(child => {
-    if (typeof child === "string" || !hasClass(child, "syl")) return child
-    const text = textOf(child)
-    if (!text || !isBound(text)) return child
-    const next = syllables[syllables.indexOf(child) + 1]
-    const bare = mapped(text, node => (isElision(node) ? undefined : node))!
-    const others = child.children.filter(one => one !== text)
-    const to = next && textOf(next)
-    return { ...child, children: [bare, ...(to ? [bow(bare, Number(attributeOf(to, "x")))] : []), ...others] }
+    const text = typeof child !== "string" && hasClass(child, "syl") ? textOf(child) : undefined
+    if (typeof child === "string" || !text) return child
+    const placed = bound ? nearer(text, bound) : text
+    if (bound) bows.push(bow(bound, Number(attributeOf(placed, "x")), Number(attributeOf(placed, "y"))))
+    const bare = mapped(placed, node => (isElision(node) ? undefined : node))!
+    bound = isBound(text) ? endOf(bare) : undefined
+    return { ...child, children: child.children.map(one => (one === text ? bare : one)) }
   })
-  return { ...verse, children }
+  return { ...verse, children: [...children, ...bows] }
+}
+
+/** Of the size of the letters: between two words that are bound. */
+const BOUND_GAP = 0.34
+
+function nearer(text: SvgNode, { end, size }: { readonly end: number; readonly size: number }): SvgNode {
+  const x = Math.min(Number(attributeOf(text, "x")), end + BOUND_GAP * size)
+  return { ...text, attributes: { ...text.attributes, x: round(x) } }
 }
 
 /** SMuFL's signs for elision. */
@@ -75,10 +86,9 @@ const isBound = (text: SvgNode): boolean => !allOf(text, isElision).next().done
 /** Under the last letter of a syllable and the first of the next; parts of the size of the letters. */
 const BOW = { under: 0.1, depth: 0.14, thick: 0.045, reach: 0.3 }
 
-function bow(text: SvgNode, next: number): SvgNode {
-  const { end, size } = endOf(text)
+function bow({ end, size }: { readonly end: number; readonly size: number }, next: number, y: number): SvgNode {
   const [left, right] = [end - BOW.reach * size, next + BOW.reach * size]
-  const top = Number(attributeOf(text, "y")) + BOW.under * size
+  const top = y + BOW.under * size
   const curve = (from: number, to: number, depth: number) => {
     const third = (to - from) / 3
     const low = round(top + (depth * size * 4) / 3)
