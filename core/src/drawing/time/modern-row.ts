@@ -37,9 +37,14 @@ export function addModernValues(placed: PlacedVoice, wholes: Rational, look: Loo
     const figureFits = !full || rest || right.width * unit <= room + look.after
     const { content, width } = figureFits ? right : drawnParts(parts, rest, "over")
     const scale = width * unit > room && parts.values.length > 1 ? Math.max(SMALLEST, room / (width * unit)) : 1
-    groups.push({ shape: "group", part: "modern-value", x, y: placed.modernY, scale: unit * scale, content })
+    const over = width * unit * scale + look.size - room
+    const left = over > 0 ? x - Math.min(over, look.after - LEAST_AFTER * look.size) : x
+    groups.push({ shape: "group", part: "modern-value", x: left, y: placed.modernY, scale: unit * scale, content })
   }
 }
+
+/** A value whose flag would cross the end of its band stands so many px after its moment, at full size, instead of under its head. */
+const LEAST_AFTER = 3
 
 const divided = new Map<number, ModernParts | null>()
 /** Most durations of a piece are a few. */
