@@ -1,12 +1,14 @@
-// npm run sheet: every sign and ligature in one drawing (docs/signs.svg, docs/signs.png), and a page (docs/page.svg).
+// npm run sheet: every sign and ligature in one drawing (docs/signs.svg, docs/signs.png), a page (docs/page.svg), and
+// a part of a time view (docs/time.svg).
 import { readFileSync, writeFileSync } from "node:fs"
 import { checkNode, inRoot, install, step } from "./lib/tools.mjs"
 import { bundled } from "./lib/bundle.mjs"
 
 checkNode()
 install()
-const { drawPage, parseShorthand, signSheet, toSvg } = await bundled(`
+const { drawPage, manualTime, parseShorthand, signSheet, toSvg } = await bundled(`
   export { signSheet } from "./core/src/drawing/sheet/sheet.ts"
+  export { manualTime } from "./core/src/drawing/testing/manual-time.ts"
   export { drawPage, toSvg } from "./core/src/drawing/index.ts"
   export { parseShorthand } from "./core/src/page/shorthand/index.ts"`)
 const { Resvg } = await import("@resvg/resvg-js")
@@ -18,8 +20,9 @@ const fontFiles = [...fonts, ...figures].map(name => inRoot("node_modules/@expo-
 const png = new Resvg(svg, { font: { loadSystemFonts: false, fontFiles } }).render().asPng()
 writeFileSync(inRoot("docs", "signs.svg"), svg)
 writeFileSync(inRoot("docs", "signs.png"), png)
-const piece = parseShorthand(readFileSync(inRoot("demo", "1-ordo-tenor.figurae"), "utf8"))
-writeFileSync(inRoot("docs", "page.svg"), toSvg(drawPage(piece.value, { width: 1000 })))
+const piece = name => parseShorthand(readFileSync(inRoot("demo", `${name}.figurae`), "utf8")).value
+writeFileSync(inRoot("docs", "page.svg"), toSvg(drawPage(piece("1-ordo-tenor"), { width: 1000 })))
+writeFileSync(inRoot("docs", "time.svg"), toSvg(manualTime(piece("5-changing-signs"))))
 step(
-  `Written: docs/signs.svg, docs/page.svg, docs/signs.png (${readFileSync(inRoot("docs", "signs.png")).length >> 10} kB)`,
+  `Written: docs/signs.svg, docs/page.svg, docs/time.svg, docs/signs.png (${readFileSync(inRoot("docs", "signs.png")).length >> 10} kB)`,
 )
