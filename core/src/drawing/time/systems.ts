@@ -70,6 +70,10 @@ function commonTo(room: number, systems: readonly Needing[], least: number): Sca
 /** So many more systems one scale for all may take, and in parts of their number. */
 const FEW_MORE = 2
 const MANY_MORE = 0.25
+/** The same for a scale that is not all systems'. */
+const SOME_MORE = 0.08
+/** Systems are seldom fuller than this on the whole: a scale with which they would have to be is not tried. */
+const FULLEST = 0.95
 
 /** What a system costs: to be there at all, for the room that it leaves, and for a bad place to end at. */
 const THERE = 1
@@ -145,9 +149,9 @@ export class Cutting {
   #evenly(room: number, own: readonly Needing[]): ScaledSystem[] | undefined {
     if (own.length < 2) return undefined
     const { from, to } = this.#range
-    const most = own.length + Math.max(FEW_MORE, own.length * MANY_MORE)
-    for (const needed of commonScales(own)) {
-      if (((to - from) * needed) / room > most) continue
+    for (const [i, needed] of commonScales(own).entries()) {
+      const most = own.length + Math.max(FEW_MORE, own.length * (i === 0 ? MANY_MORE : SOME_MORE))
+      if (((to - from) * needed) / room > most * FULLEST) continue
       const even = this.#cut(room, needed)
       const scaled = even.length > most ? undefined : commonTo(room, even, needed)
       if (scaled) return scaled
