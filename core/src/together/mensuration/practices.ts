@@ -19,6 +19,8 @@ export interface PracticeFound {
   readonly candidates: readonly PracticeCandidate[]
 }
 
+/** Odds of one voice count up to this: what is surer makes no difference, and in long books would become too great a number. */
+const BEYOND_DOUBT = 40
 /** Evidence weaker than this is not told. */
 const LEAST_TOLD = 0.3
 const SMALL: ReadonlySet<string> = new Set(["minima", "semiminima", "fusa", "semifusa"])
@@ -154,7 +156,7 @@ function countEvidence(voices: readonly Voice[], options: ReadOptions): Evidence
     const best = (modus: 2 | 3): number =>
       Math.max(...trials.filter(one => one.divisions.modusMinor === modus).map(one => one.fit))
     const own = TEMPER * (best(3) - best(2))
-    if (trials.length > 0 && Number.isFinite(own)) odds.push(own)
+    if (trials.length > 0 && Number.isFinite(own)) odds.push(Math.max(-BEYOND_DOUBT, Math.min(BEYOND_DOUBT, own)))
   }
   return [...modusEvidence(odds), ...groupEvidence(groups)]
 }
