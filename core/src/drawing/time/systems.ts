@@ -72,8 +72,8 @@ const FEW_MORE = 2
 const MANY_MORE = 0.25
 /** The same for a scale that is not all systems'. */
 const SOME_MORE = 0.08
-/** Systems are seldom fuller than this on the whole: a scale with which they would have to be is not tried. */
-const FULLEST = 0.95
+/** Systems are seldom fuller than this on the whole where scales differ: one with which they would have to be is not tried. */
+const FULLEST = 0.86
 
 /** What a system costs: to be there at all, for the room that it leaves, and for a bad place to end at. */
 const THERE = 1
@@ -150,8 +150,9 @@ export class Cutting {
     if (own.length < 2) return undefined
     const { from, to } = this.#range
     for (const [i, needed] of commonScales(own).entries()) {
-      const most = own.length + Math.max(FEW_MORE, own.length * (i === 0 ? MANY_MORE : SOME_MORE))
-      if (((to - from) * needed) / room > most * FULLEST) continue
+      const [more, fullest] = i === 0 ? [MANY_MORE, 1] : [SOME_MORE, FULLEST]
+      const most = own.length + Math.max(FEW_MORE, own.length * more)
+      if (((to - from) * needed) / room > most * fullest) continue
       const even = this.#cut(room, needed)
       const scaled = even.length > most ? undefined : commonTo(room, even, needed)
       if (scaled) return scaled
