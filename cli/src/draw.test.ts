@@ -46,7 +46,7 @@ describe("resolutio draw", () => {
       readFileSync(at(name))
         .toString("latin1")
         .match(/\/Type \/Page\b/g)?.length
-    expect([pages("a.pdf"), pages("long.pdf")]).toEqual([1, 2])
+    expect([pages("a.pdf"), pages("long.pdf")]).toEqual([1, 3])
     expect(readFileSync(at("a.pdf")).toString("latin1")).toMatch(/\/FontName \/\w+\+Alegreya-Regular/)
   })
   test("the same page gives the same file", async () => {
