@@ -32,6 +32,9 @@ export interface Searched extends Found {
 /** Notes times voices from which on a search takes so long that one glances first. */
 const LONG_SEARCH = 6_000
 
+const takesLong = (graphs: readonly VoiceGraph[]): boolean =>
+  graphs.reduce((sum, graph) => sum + graph.figures, 0) * graphs.length >= LONG_SEARCH
+
 export class Ensemble {
   private readonly graphs: readonly VoiceGraph[]
   private readonly echoes: Backdrop | undefined
@@ -68,9 +71,19 @@ export class Ensemble {
    */
   glance(some: readonly number[]): Searched | undefined {
     const { members, graphs, before } = this.known(some)
-    const figures = graphs.reduce((sum, graph) => sum + graph.figures, 0)
-    if (before !== undefined || figures * graphs.length < LONG_SEARCH) return undefined
+    if (before !== undefined || !takesLong(graphs)) return undefined
     return { members, graphs, ...toTheEnd(glanced(this.askedOf(members, graphs))) }
+  }
+
+  /** For comparing what voices cost under several suppositions: at a glance where the search of all takes long, and always so. */
+  heard(some: readonly number[]): Searched {
+    const { members, graphs } = this.known(some)
+    if (!takesLong(graphs)) return toTheEnd(this.searching(some))
+    return { members, graphs, ...toTheEnd(glanced(this.askedOf(members, graphs))) }
+  }
+
+  get takesLong(): boolean {
+    return takesLong(this.graphs)
   }
 
   /** The voices in the order in which they are searched, and what was found in them before. */

@@ -6,7 +6,7 @@ import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
 import type { Assumed, ReadOptions } from "../../reading/settings.js"
 import { echoesOf } from "../echoes.js"
-import { Ensemble, type Searched } from "../ensemble.js"
+import { Ensemble } from "../ensemble.js"
 import { toTheEnd } from "../paused.js"
 
 /** By voice of the page; undefined: as its own signs or the options have it. */
@@ -14,21 +14,20 @@ export type Supposition = readonly (Divisions | undefined)[]
 
 /**
  * What the search of all voices costs under each supposition (natural logarithm of odds, lower is likelier). A voice that fits
- * the others under none of them is left out, so that it disturbs none.
+ * the others under none of several is left out in a short piece, so that it disturbs none; a long piece is heard at a glance.
  */
 export function costsUnder(page: Page, suppositions: readonly Supposition[], options: ReadOptions): number[] {
   const all = suppositions.map(one => ensembleUnder(page, one, options))
-  const found = all.map(({ ensemble, members }) => searched(ensemble, members))
+  const found = all.map(({ ensemble, members }) => ensemble.heard(members))
   const costs = found.map(({ joint }, i) => joint.cost + all[i]!.ensemble.ownCost)
   const [first] = all
-  if (first === undefined || first.members.length < 3) return costs
+  // what costs of other suppositions are compared with has all voices too; and in a long piece one voice spoils little
+  if (first === undefined || all.length < 2 || first.members.length < 3 || first.ensemble.takesLong) return costs
   if (found.some((one, i) => all[i]!.ensemble.meeting(one).length === first.members.length)) return costs
   const { members } = toTheEnd(first.ensemble.searchingWithout(first.members, found[0]!))
   if (members.length < 2 || members.length === first.members.length) return costs
-  return all.map(({ ensemble }) => searched(ensemble, members).joint.cost + ensemble.ownCost)
+  return all.map(({ ensemble }) => ensemble.heard(members).joint.cost + ensemble.ownCost)
 }
-
-const searched = (ensemble: Ensemble, members: readonly number[]): Searched => toTheEnd(ensemble.searching(members))
 
 function ensembleUnder(
   page: Page,
