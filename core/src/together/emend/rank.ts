@@ -17,8 +17,8 @@ export interface Terms {
   /** All voices meet at their finals with the change. */
   readonly meets: boolean
   /**
-   * What intervals say is asked by how these very voices sound, and with a shift of pitches they sound otherwise: by so much more the
-   * passage would by that gain by going back than it is to gain by the shift (half of it; negative: it would not go back).
+   * Of a shift of pitches. What intervals say depends on how these very voices sound, and with the shift they sound otherwise:
+   * half of what going back would then gain, less half of what the shift gains. Negative: it would not go back.
    */
   readonly regret: number
   /** What the slip costs that it mends. */
