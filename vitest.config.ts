@@ -29,8 +29,8 @@ export default defineConfig({
         test: {
           name: "browser",
           include: ["web/e2e/**/*.test.ts"],
-          // A browser on a busy machine may once be too slow; what is broken is broken twice.
-          retry: 1,
+          // A browser on a busy machine may once or twice be too slow; what is broken is broken every time.
+          retry: 2,
         },
       },
     ],
