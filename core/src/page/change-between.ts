@@ -32,9 +32,10 @@ class Walk {
   }
 }
 
-function ofPage(now: Page, { title, shapes, surfaces, zones, people }: Page): PageChange[] {
+function ofPage(now: Page, { title, years, shapes, surfaces, zones, people }: Page): PageChange[] {
   const changes: PageChange[] = []
   if (now.title !== title) changes.push({ kind: "set-title", title })
+  if (!same(now.years, years)) changes.push({ kind: "set-years", years: years ?? null })
   if (!same(now.shapes, shapes)) changes.push({ kind: "set-shapes", shapes })
   if (!same(now.surfaces, surfaces) || !same(now.zones, zones)) changes.push({ kind: "set-facsimile", surfaces, zones })
   if (!same(now.people, people)) changes.push({ kind: "set-people", people: people ?? null })

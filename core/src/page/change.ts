@@ -10,6 +10,7 @@ import type { Decision } from "./decision.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "./page.js"
 import type { Ligature, Sign } from "./signs.js"
 import { everySign } from "./walk.js"
+import type { Years } from "./years.js"
 
 /** One edit as a value: it can be applied, undone, saved. Ids stay with their signs. */
 export type PageChange =
@@ -32,6 +33,8 @@ export type PageChange =
   /** Sets what is named; null takes an optional member away. */
   | { readonly kind: "set-voice"; readonly voice: VoiceId; readonly set: VoiceSettings }
   | { readonly kind: "set-title"; readonly title: string }
+  /** null: nothing is said. */
+  | { readonly kind: "set-years"; readonly years: Years | null }
   | { readonly kind: "set-shapes"; readonly shapes: readonly LocalShape[] }
   | { readonly kind: "set-facsimile"; readonly surfaces: readonly Surface[]; readonly zones: readonly Zone[] }
   | { readonly kind: "set-alternatives"; readonly alternatives: readonly Alternative[] }
@@ -78,6 +81,8 @@ export function applyChange(page: Page, change: PageChange): Result<Changed> {
       return setVoice(page, change.voice, change.set)
     case "set-title":
       return done({ page: { ...page, title: change.title }, undo: { kind: "set-title", title: page.title } })
+    case "set-years":
+      return setYears(page, change.years)
     case "set-shapes":
       return done({ page: { ...page, shapes: change.shapes }, undo: { kind: "set-shapes", shapes: page.shapes } })
     case "set-facsimile": {
@@ -268,6 +273,11 @@ function setVoice(page: Page, id: VoiceId, set: VoiceSettings): Result<Changed> 
   }
   const voices = page.voices.map(one => (one === voice ? (changed as unknown as Voice) : one))
   return done({ page: { ...page, voices }, undo: { kind: "set-voice", voice: id, set: back as VoiceSettings } })
+}
+
+function setYears(page: Page, years: Years | null): Result<Changed> {
+  const { years: old, ...rest } = page
+  return done({ page: years ? { ...rest, years } : rest, undo: { kind: "set-years", years: old ?? null } })
 }
 
 function setPeople(page: Page, people: Page["people"] | null): Result<Changed> {

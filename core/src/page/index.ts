@@ -1,6 +1,7 @@
 export * from "./level.js"
 export * from "./signs.js"
 export * from "./page.js"
+export * from "./years.js"
 export * from "./decision.js"
 export * from "./canon.js"
 export * from "./canon-text.js"

@@ -6,6 +6,7 @@ import type { Rational, SignId, VoiceId } from "../base/index.js"
 import type { Decision } from "./decision.js"
 import type { Level } from "./level.js"
 import type { Editorial, Sign } from "./signs.js"
+import type { Years } from "./years.js"
 
 /** A shape whose value holds for this piece or voice only. */
 export interface LocalShape {
@@ -58,16 +59,10 @@ export interface Alternative {
   readonly signs: readonly Sign[]
 }
 
-/** Earliest and latest year. At least one of the two is there. */
-export interface Years {
-  readonly made?: readonly [from: number, to: number]
-  readonly copied?: readonly [from: number, to: number]
-}
-
 /** A piece as it is written: its voices, and what belongs to them all. */
 export interface Page {
   readonly title: string
-  /** When the piece was made, and its source copied, as the file's head says it; undefined where it says neither. */
+  /** When the piece was made, and its source copied, as the file says it; undefined where it says neither. */
   readonly years?: Years
   readonly voices: readonly Voice[]
   readonly shapes: readonly LocalShape[]

@@ -28,6 +28,9 @@ export class Words {
     const first = this.left[0]
     return first && first.value === undefined && !first.args ? this.left.shift()?.name : undefined
   }
+  has(name: string): boolean {
+    return this.left.some(word => word.name === name && !word.quoted)
+  }
   take(name: string): Term | undefined {
     const index = this.left.findIndex(word => word.name === name && !word.quoted)
     return index < 0 ? undefined : this.left.splice(index, 1)[0]

@@ -71,3 +71,16 @@ test("voices are numbered in order, and lines under them are their own", () => {
     ["3", "3", "3", "3.1"],
   ])
 })
+
+test.each([
+  ["years made=1317", "years made=1317"],
+  ["years copied=1350 made=1315-1325", "years made=1315-1325 copied=1350"],
+  ["years made=1315-25", "years made=1315-1325"],
+  ["years made=1325-1315", "years made=1315-1325"],
+  ['years made="c. 1320" copied="14th century"', "years made=1310-1330 copied=1300-1399"],
+  ['years copied="1315 – 1325"', "years copied=1315-1325"],
+])("%j is %j, under the title", (typed, expected) => {
+  const read = parseShorthand(`${typed}\ntitle: A\nB c4`)
+  expect(read.problems).toEqual([])
+  expect(read.ok && printShorthand(read.value)).toBe(`title: A\n${expected}\n\nvoice 1\nB c4\n`)
+})

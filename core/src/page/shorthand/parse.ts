@@ -3,6 +3,7 @@ import type { TreeCursor } from "@lezer/common"
 import { done, failed, type Problem, type Result } from "../../base/index.js"
 import type { Decision } from "../decision.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../page.js"
+import type { Years } from "../years.js"
 import { readDecision } from "./decisions.js"
 import { IdCounter } from "./ids.js"
 import * as header from "./header.js"
@@ -11,6 +12,7 @@ import { excerpt, Reporter } from "./reporter.js"
 import { Run } from "./run.js"
 import { forChildren, readTerm, tidy, unquote, withoutForbidden, type Term } from "./tokens.js"
 import { reportErrors, treeOf } from "./tree.js"
+import { readYears } from "./years.js"
 import type { KeywordName } from "./words.js"
 
 /** Characters; a voice of 200,000 notes with ids and words has fewer. The tree of a longer text would fill the memory. */
@@ -59,6 +61,8 @@ function tooLong(length: number, file: string | undefined): Problem {
 
 class PageReading {
   private title: string | undefined
+  private years: Years | undefined
+  private hasYears = false
   private readonly voices: Voice[] = []
   private readonly alternatives: Alternative[] = []
   private readonly shapes: LocalShape[] = []
@@ -85,7 +89,7 @@ class PageReading {
 
   /** Undefined when nothing was there. */
   page(): Page | undefined {
-    const { title, voices, shapes, surfaces, zones, alternatives, people } = this
+    const { title, years, voices, shapes, surfaces, zones, alternatives, people } = this
     const signs = voices.reduce((sum, voice) => sum + voice.signs.length, 0)
     if (title === undefined && this.statements === 0 && signs === 0) return undefined
     for (const { at } of this.early)
@@ -98,6 +102,7 @@ class PageReading {
     this.checkPointers()
     return {
       title: title ?? "",
+      ...(years && { years }),
       voices,
       shapes,
       surfaces,
@@ -189,6 +194,8 @@ class PageReading {
       case "alternative":
         this.alternativesAt.push(words.at)
         return this.beginAlternative(words)
+      case "years":
+        return this.readYears(words)
       case "shape":
         return addTo(this.shapes, header.readShape(words))
       case "surface":
@@ -206,6 +213,14 @@ class PageReading {
         this.people ??= []
         return words.end("nothing else")
     }
+  }
+
+  private readYears(words: header.Words): void {
+    const said = readYears(words)
+    if (this.hasYears)
+      this.report.error(words.at, "said-twice", "The page has its years already.", "Say both in one line of years.")
+    else this.years = said
+    this.hasYears = true
   }
 
   private beginVoice(words: header.Words): void {

@@ -6,6 +6,7 @@ import * as header from "./header.js"
 import { IdCounter } from "./ids.js"
 import { fitsLyricLine, writeSyllables } from "./lyrics.js"
 import { inOrder } from "./property.js"
+import { writeYears } from "./years.js"
 import { writePiece, writeSign, type Piece, type Writing } from "./write-sign.js"
 
 /** Lines of music are broken after this many columns, where nothing on the page breaks them before. */
@@ -17,6 +18,7 @@ export function printShorthand(page: Page): string {
   const people = page.people && inOrder(page.people).map(([id, name]) => header.writePerson(id, name))
   const head = [
     writeTitle(page.title),
+    ...(page.years ? [writeYears(page.years)] : []),
     ...(people?.length === 0 ? ["people"] : (people ?? [])),
     ...page.shapes.map(header.writeShape),
     ...page.surfaces.map(header.writeSurface),

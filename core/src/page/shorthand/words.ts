@@ -5,7 +5,17 @@ import type { Accidental, Step } from "../signs.js"
 import { Keyword, LevelWord, NoteWord, RestWord } from "./terms.generated.js"
 
 /** Words that begin a line which is not music. */
-export const KEYWORDS = ["voice", "alternative", "person", "people", "shape", "surface", "zone", "decision"] as const
+export const KEYWORDS = [
+  "voice",
+  "alternative",
+  "years",
+  "person",
+  "people",
+  "shape",
+  "surface",
+  "zone",
+  "decision",
+] as const
 export type KeywordName = (typeof KEYWORDS)[number]
 
 const levelByAbbreviation = new Map<string, Level>(LEVELS.map(level => [ABBREVIATIONS[level], level]))

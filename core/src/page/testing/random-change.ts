@@ -5,7 +5,7 @@ import { idGiver, type PageChange } from "../change.js"
 import type { Page } from "../page.js"
 import type { Sign } from "../signs.js"
 import { everySign } from "../walk.js"
-import { decision } from "./random-page.js"
+import { decision, years } from "./random-page.js"
 import { note } from "./random-figurae.js"
 import { otherSign } from "./random-signs.js"
 import { text, type Names } from "./random-parts.js"
@@ -30,6 +30,7 @@ export function randomChange(page: Page): fc.Arbitrary<PageChange> {
     insert,
     fc.tuple(voice, text).map(([{ id }, label]): PageChange => ({ kind: "set-voice", voice: id, set: { label } })),
     text.map((title): PageChange => ({ kind: "set-title", title })),
+    years.map(({ years }): PageChange => ({ kind: "set-years", years: years ?? null })),
   ]
   general.push(...decisionChanges(page, give))
   const free = page.voices.flatMap(one => one.signs).filter(sign => !isBound(page, sign))

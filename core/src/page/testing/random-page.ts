@@ -10,6 +10,7 @@ import { LEVELS } from "../level.js"
 import { everySign } from "../walk.js"
 import type { Alternative, LocalShape, Page, Surface, Voice, Zone } from "../page.js"
 import type { Sign } from "../signs.js"
+import { FIRST_YEAR, LAST_YEAR, type Years, type YearSpan } from "../years.js"
 import { editorial, pick, text, type Names, type Notation } from "./random-parts.js"
 import { canon, form } from "./random-canon.js"
 import { ligature, note, rest } from "./random-figurae.js"
@@ -35,10 +36,18 @@ const NAMES: Names = {
 export function randomPage(options: { signs?: number; voices?: number } = {}): fc.Arbitrary<Page> {
   const drafts = fc.array(voice(options.signs ?? 12), { minLength: 1, maxLength: options.voices ?? 4 })
   return fc
-    .record({ title: text, drafts, shapes: localShapes, surfaces, zones, people })
-    .map(({ title, drafts, ...rest }): Page => ({ title, ...numbered(drafts), ...rest }))
+    .record({ title: text, dated: years, drafts, shapes: localShapes, surfaces, zones, people })
+    .map(({ title, dated, drafts, ...rest }): Page => ({ title, ...dated, ...numbered(drafts), ...rest }))
     .chain(page => decisions(page).map(found => (found.length > 0 ? { ...page, decisions: found } : page)))
 }
+
+const span: fc.Arbitrary<YearSpan> = fc
+  .tuple(fc.integer({ min: FIRST_YEAR, max: LAST_YEAR }), fc.constantFrom(0, 0, 1, 10, 99))
+  .map(([from, wide]) => [from, Math.min(LAST_YEAR, from + wide)])
+/** Said of some pieces. */
+export const years: fc.Arbitrary<Pick<Page, "years">> = pick<Years>({}, { made: span, copied: span }).map(said =>
+  Object.keys(said).length > 0 ? { years: said } : {},
+)
 
 /** A few decisions on the page's notes, rests and dots. */
 function decisions(page: Page): fc.Arbitrary<Decision[]> {

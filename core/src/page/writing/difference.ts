@@ -10,13 +10,14 @@ import { asSame, lookOf, sayTheSame } from "./bare.js"
 import { commonPairs, gapsOf, type Gap } from "./common.js"
 
 /**
- * What makes the title, shapes, voices and signs of `page` look like those of `typed`, whose ids mean nothing; undefined where
+ * What makes the title, years, shapes, voices and signs of `page` look like those of `typed`, whose ids mean nothing; undefined where
  * they do already. Photographs, other readings, people and decisions of `page` stay.
  */
 export function changeTo(page: Page, typed: Page): PageChange | undefined {
   const give = idGiver(page)
   const changes: PageChange[] = []
   if (page.title !== typed.title) changes.push({ kind: "set-title", title: typed.title })
+  if (!sayTheSame(page.years, typed.years)) changes.push({ kind: "set-years", years: typed.years ?? null })
   if (!sayTheSame(page.shapes, typed.shapes)) changes.push({ kind: "set-shapes", shapes: typed.shapes })
   changes.push(...voiceChanges(page.voices, typed.voices, give))
   if (changes.length < 2) return changes[0]

@@ -6,14 +6,15 @@ import { IdCounter } from "../shorthand/ids.js"
 import type { Sign } from "../signs.js"
 
 /**
- * The shorthand of title, shapes, voices and signs. Ids are left out, so are photographs, other readings, people and decisions:
+ * The shorthand of title, years, shapes, voices and signs. Ids are left out, so are photographs, other readings, people and decisions:
  * `changeTo(page, parsed)` leaves them as they are.
  */
 export function writingText(page: Page): string {
-  const { title, shapes, voices } = page
+  const { title, years, shapes, voices } = page
   const taken = new Set<string>()
   return printShorthand({
     title,
+    ...(years && { years }),
     shapes,
     voices: voices.map(voice => withoutIds(voice, taken)),
     surfaces: [],

@@ -67,6 +67,7 @@ export const writing = {
   completions: {
     lines: [
       ["title:", "the title, in the rest of the line"],
+      ["years made=", "when the piece was made: 1317 or 1315-1325; copied= of its source"],
       ["voice", "a voice begins: its name, black or white, its practice"],
       [">", "words under the line of music above"],
       ["%", "a remark"],

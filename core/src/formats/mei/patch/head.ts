@@ -8,12 +8,15 @@ import { newSymbolId } from "../write/writer.js"
 import { attribute, childOf, elementsIn, type XmlElement } from "../xml.js"
 import { same } from "../../../page/index.js"
 import type { ElementPatcher } from "./element.js"
+import { patchYears } from "./years.js"
 
 export function patchHead(patcher: ElementPatcher, traced: Traced, page: Page): void {
   const old = traced.document.original
   const { root } = traced.reader
   if (old.title !== page.title) patchTitle(patcher, root, page.title)
   if (!same(old.people, page.people)) patchPeople(patcher, root, page)
+  const header = childOf(root, "meiHead")
+  if (header && !same(old.years, page.years)) patchYears(patcher, header, old, page)
   if (!same(old.shapes, page.shapes)) patchShapes(patcher, root, traced, page)
   if (!same(old.surfaces, page.surfaces) || !same(old.zones, page.zones)) patchFacsimile(patcher, root, old, page)
 }

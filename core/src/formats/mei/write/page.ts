@@ -16,6 +16,7 @@ import { mensurationXml, pointingMarkXml, runXml, signatureXml, signXml, bareSig
 import { choiceAt, choicesOf, choiceXml } from "./choices.js"
 import { decisionXml } from "./decisions.js"
 import { Writer } from "./writer.js"
+import { manifestationListXml, workListXml } from "./years.js"
 
 const NAMESPACE = "http://www.music-encoding.org/ns/mei"
 
@@ -96,6 +97,8 @@ function headXml(page: Page): XmlElement {
       element("pubStmt", {}),
       used.length > 0 ? element("sourceDesc", {}, ...used) : undefined,
     ),
+    workListXml(page.title, page.years),
+    manifestationListXml(page.years),
   )
 }
 
