@@ -130,6 +130,26 @@ const TABLE = {
       choice("first", "the first under the notes", "Only the first stanza stands under the notes."),
     ],
   },
+  supplied: {
+    about: "notes and rests that the editor supplied or corrected",
+    choices: [
+      choice(
+        "brackets",
+        "in square brackets",
+        "Notes and rests in square brackets are the editor’s: the source has nothing there, or something else.",
+      ),
+      choice(
+        "small",
+        "small, a rest through a whole bar in square brackets",
+        "Small notes and rests are the editor’s, and so is a bar’s rest in square brackets: the source has nothing there, or something else.",
+      ),
+      choice(
+        "none",
+        "like the others",
+        "What the editor supplied or corrected is written like all the rest; the report tells it.",
+      ),
+    ],
+  },
   suppliedText: {
     about: "words that are repeated or supplied",
     choices: [

@@ -3,7 +3,9 @@ import { alignVoices, type Score } from "../score/index.js"
 import { everything } from "../score/testing/everything.js"
 import { PIECES } from "../score/testing/pieces.js"
 import { signsFrom, testPiece } from "../score/testing/readings.js"
-import { conventionsWith, type EditionConventions } from "./index.js"
+import { parseShorthand } from "../page/index.js"
+import { readPage } from "../reading/index.js"
+import { conventionsInWords, conventionsWith, type EditionConventions } from "./index.js"
 import { preparedBy } from "./prepared.js"
 
 const prepared = (score: Score, chosen: Partial<EditionConventions>) => preparedBy(score, conventionsWith(chosen))
@@ -58,4 +60,22 @@ test("a plica with its time is a note after the one that bears it, inside the sa
   expect(before.events[1]!.duration).toEqual({ num: 2, den: 1 })
   expect(before.brackets[0]!.to).toBe("2.2")
   expect(prepared(score, { plicas: "dotted-slur" }).voices[1]!.brackets[0]!.to).toBe("2.2.plica")
+})
+
+test("what an editor supplied or corrected is told, within a ligature too, unless it is to look like the rest", () => {
+  const page = parseShorthand(
+    "voice v black practice=ars-nova\nC B a4 g:supplied [a b]:corr f:unclear g:add rB:supplied a\n",
+    "piece",
+  )
+  if (!page.ok) throw new Error("not read")
+  const score = alignVoices(page.value, readPage(page.value))
+  const hands = (chosen: Partial<EditionConventions>) =>
+    prepared(score, chosen).voices[0]!.events.map(({ hand }) => hand ?? "-")
+  expect(hands({})).toEqual(["-", "supplied", "corr", "corr", "-", "-", "supplied", "-"])
+  expect(hands({ supplied: "small" })).toEqual(hands({}))
+  expect(hands({ supplied: "none" })).toEqual(hands({}).map(() => "-"))
+  const said = (chosen: Partial<EditionConventions>) => conventionsInWords(conventionsWith(chosen), score).join(" ")
+  expect(said({})).toContain("in square brackets are the editor’s")
+  expect(said({ supplied: "small" })).toContain("Small notes and rests are the editor’s")
+  expect(conventionsInWords(conventionsWith({}), everything()).join(" ")).not.toContain("square brackets are")
 })

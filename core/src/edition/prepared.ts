@@ -17,13 +17,18 @@ export function preparedBy(score: Score, conventions: EditionConventions): Score
   const voices = base.voices.map((voice): ScoreVoice => ({
     ...voice,
     brackets: voice.brackets.filter(bracket => isShown(bracket, conventions)),
-    events: withWords(voice.events, conventions, lines),
+    events: withHands(withWords(voice.events, conventions, lines), conventions),
   }))
   return { ...base, voices }
 }
 
 function isShown({ kind }: ScoreBracket, { ligatures, coloration }: EditionConventions): boolean {
   return kind === "ligature" ? ligatures === "bracket" : coloration === "corners"
+}
+
+function withHands(events: ScoreEvent[], { supplied }: EditionConventions): ScoreEvent[] {
+  if (supplied !== "none" || events.every(({ hand }) => hand === undefined)) return events
+  return events.map(({ hand: _, ...event }) => event)
 }
 
 type WordConventions = Pick<EditionConventions, "stanzas" | "suppliedText" | "extenders">

@@ -36,6 +36,7 @@ export const HOUSE_STYLES: readonly HouseStyle[] = [
       bars: "full",
       ligatures: "none",
       coloration: "none",
+      supplied: "small",
       cautionary: "many",
       signs: "none",
       divisionStrokes: "none",

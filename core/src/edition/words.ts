@@ -89,6 +89,8 @@ function has(score: Score, name: string, { signs }: EditionConventions): boolean
       return voices.some(({ breaks }) => breaks.length > 0)
     case "divisionStrokes":
       return voices.some(({ strokes }) => strokes.some(({ written }) => !UNMARKED.has(written.form)))
+    case "supplied":
+      return voices.some(({ events }) => events.some(({ hand }) => hand !== undefined))
     case "suppliedText":
       return syllables.some(({ italic }) => italic)
     case "stanzas":

@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest"
 import { alignVoices, type Score } from "../score/index.js"
 import { everything } from "../score/testing/everything.js"
+import { withHands } from "../score/testing/hands.js"
 import { PIECES } from "../score/testing/pieces.js"
 import { signsFrom, testPiece } from "../score/testing/readings.js"
 import { modernMeiCannotCarry } from "./mei/modern/index.js"
@@ -19,6 +20,8 @@ const strange = testPiece([
   },
   { label: "b", signs: signsFrom("d4:3").map(sign => ({ ...sign, note: { ...sign.note, accidental: "1qf" } })) },
 ])
+const handed = ({ page, readings }: ReturnType<typeof testPiece>) => alignVoices(withHands(page), readings)
+const supplied = handed(testPiece([{ label: "v", signs: signsFrom("d4:4 e4:4 r:4 f4:4 g4:4") }]))
 const plain = testPiece([{ label: "v", signs: signsFrom("d4:4 e4:4") }])
 
 describe("said where it is so, and only there", () => {
@@ -31,6 +34,8 @@ describe("said where it is so, and only there", () => {
       everything(),
       [/coloured \(red\)/, /1 signum/, /2 plicas/, /share of 1 plica is left open/, /ids of 23 signs/],
     ],
+    ["musicXml", supplied, [/brackets around 2 notes .* the heads/, /How 1 rest of an editor is/]],
+    ["modernMei", supplied, [/^How 3 notes and rests of an editor are/]],
     ["midi", everything(), [/1 further stanza/, /8 marks of repeats/, /3 signa, rubrics/, /1 plica whose pitch/]],
     ["midi", score(PIECES.threeSigns()), [/The meters of Contratenor and Tenor/]],
     ["midi", score(strange), [/Latin-1, in 1 text/, /1 note without a pitch/, /nearest tick/]],
@@ -61,5 +66,16 @@ describe("said where it is so, and only there", () => {
       expect(new Set(sentences).size).toBe(sentences.length)
       for (const sentence of sentences) expect(sentence).toMatch(/^[A-Z0-9].*\.$/)
     }
+  })
+  test("who supplied something, and why, is not in files that show what was supplied; of sounds nothing is", () => {
+    const said = (format: Format) => FORMATS[format](score(plain))[0]
+    for (const format of ["musicXml", "modernMei"] as const) expect(said(format)).toContain("who supplied or emended")
+    expect(said("midi")).toContain("what an editor marked there as supplied")
+  })
+  test("what is written small or like the rest has no brackets to lose", () => {
+    const lost = (chosen: "small" | "none") => musicXmlCannotCarry(supplied, { supplied: chosen }).join("\n")
+    expect(lost("small")).not.toContain("Square brackets")
+    expect(lost("small")).toContain("1 rest of an editor")
+    expect(lost("none")).not.toContain("of an editor")
   })
 })

@@ -1,12 +1,16 @@
 /** What a format cannot carry of a score: sentences for a person, only of what the piece has. */
 import { equals } from "../base/index.js"
-import type { Score, ScoreMark, ScoreNote } from "../score/index.js"
+import type { Score, ScoreEvent, ScoreMark, ScoreNote } from "../score/index.js"
 import { scoreId } from "./mei/modern/ids.js"
 import { openPlicas } from "./plica-share.js"
 
-/** True of every score, for a score is not the page. */
-export const NOT_THE_PAGE =
-  "The signs as they stand on the page: levels, stems, dots, strokes, shapes of ligatures, clefs, mensuration and proportion signs, folios and lines, places on a photograph; what an editor marked there as supplied, emended or hard to read, and other readings (the page itself, .mei or .figurae, keeps them)."
+/** True of every score, for a score is not the page; `marked`: what of an editor's marks is not carried. */
+export const notThePage = (marked: string): string =>
+  `The signs as they stand on the page: levels, stems, dots, strokes, shapes of ligatures, clefs, mensuration and proportion signs, folios and lines, places on a photograph; ${marked}, and other readings (the page itself, .mei or .figurae, keeps them).`
+/** Of a file that only sounds. */
+export const NO_EDITOR = "what an editor marked there as supplied, emended or hard to read"
+/** Of a file that is read. */
+export const NO_REASONS = "what an editor marked there as hard to read, and who supplied or emended something, and why"
 export const NOT_THE_REASONS =
   "Why each note lasts what it lasts: rules, doubts, rivals, decisions (read --format json or csv tells them)."
 
@@ -29,6 +33,11 @@ export function ifAny(count: number, sentence: (count: number) => string): strin
 
 export function notesOf(score: Score): ScoreNote[] {
   return score.voices.flatMap(voice => voice.events.filter(event => event.kind === "note"))
+}
+
+/** Notes and rests that an editor supplied or corrected. */
+export function handsIn(score: Score): ScoreEvent[] {
+  return score.voices.flatMap(({ events }) => events.filter(({ hand }) => hand !== undefined))
 }
 
 /** "Cantus and Tenor", "a, b and c". */

@@ -1,6 +1,6 @@
 /** Signs of the page that stand over a modern staff, as characters of SMuFL 1.4 and as words. */
 import type { Break, MensurationSign, Proportion, Stroke } from "../page/index.js"
-import type { ScoreBreak, ScoreSign, ScoreVoice } from "../score/index.js"
+import { editorHand, type ScoreBreak, type ScoreSign, type ScoreVoice } from "../score/index.js"
 import type { EditionConventions } from "../edition/index.js"
 
 /** A sign by its name in SMuFL, or letters and figures. */
@@ -9,8 +9,16 @@ export type SourcePart = { readonly glyph: string } | { readonly text: string }
 const PROLATIONS = { O: ["mensuralProlation2", "mensuralProlation1"], C: ["mensuralProlation6", "mensuralProlation5"] }
 const INSIDE: Readonly<Record<number, string>> = { 2: "TwoDots", 3: "ThreeDots" }
 
-/** Empty for a sign that only states levels in words. What SMuFL does not have, turned and reversed signs, is a letter. */
+/**
+ * Empty for a sign that only states levels in words. What SMuFL does not have, turned and reversed signs, is a letter; what an
+ * editor supplied or corrected stands in square brackets.
+ */
 export function mensurationParts(sign: MensurationSign | Proportion): SourcePart[] {
+  const parts = partsOf(sign)
+  return parts.length > 0 && editorHand(sign) ? [{ text: "[" }, ...parts, { text: "]" }] : parts
+}
+
+function partsOf(sign: MensurationSign | Proportion): SourcePart[] {
   if (sign.kind === "proportion") return [{ text: fraction([sign.num, ...(sign.numbase ? [sign.numbase] : [])]) }]
   const figures = figuresOf(sign)
   return [

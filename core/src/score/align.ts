@@ -133,11 +133,13 @@ function eventOf(
   factor: Rational,
   facts: VoiceFacts,
 ): ScoreEvent {
+  const hand = facts.hands.get(sign.id)
   if (sign.kind === "rest")
     return {
       kind: "rest",
       id: sign.id,
       ...at,
+      ...(hand && { hand }),
       fermata: facts.rests.get(sign.id)?.fermata ?? false,
     }
   const note = facts.notes.get(sign.id)
@@ -151,6 +153,7 @@ function eventOf(
       ? {}
       : { written: { accidental: note.accidental, byEditor: note.accidentalByEditor ?? false } }),
     ...(note?.plica || sign.plica ? { plica: plicaOf(sign, factor) } : {}),
+    ...(hand && { hand }),
     coloration: note?.coloration ?? "none",
     fermata: note?.fermata ?? false,
     held: false,

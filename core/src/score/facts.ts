@@ -12,7 +12,7 @@ import type {
   Stroke,
   Voice,
 } from "../page/index.js"
-import type { ScoreBracket, ScoreEvent, ScoreNote } from "./types.js"
+import type { EditorHand, ScoreBracket, ScoreEvent, ScoreNote } from "./types.js"
 
 /** Signs of the page that last nothing. */
 export type Lengthless = Signature | Mark | MensurationSign | Proportion | Break | Stroke
@@ -36,6 +36,8 @@ export interface Waiting {
 export interface VoiceFacts {
   readonly notes: ReadonlyMap<SignId, Note>
   readonly rests: ReadonlyMap<SignId, Rest>
+  /** Of notes and rests that an editor supplied or put in place of others, by themselves or in their ligature. */
+  readonly hands: ReadonlyMap<SignId, EditorHand>
   readonly ligatures: readonly ScoreBracket[]
   /** In the order of the page. */
   readonly lengthless: readonly Waiting[]
@@ -44,26 +46,36 @@ export interface VoiceFacts {
 export function factsOf(voice: Voice | undefined): VoiceFacts {
   const notes = new Map<SignId, Note>()
   const rests = new Map<SignId, Rest>()
+  const hands = new Map<SignId, EditorHand>()
   const ligatures: ScoreBracket[] = []
   const waiting: Lengthless[] = []
   const lengthless: Waiting[] = []
   const reach = (before: SignId | undefined) => {
     for (const sign of waiting.splice(0)) lengthless.push({ before, sign })
   }
-  const take = (sign: Sign) => {
-    if (sign.kind === "note" || sign.kind === "rest") reach(sign.id)
+  const take = (sign: Sign, outer?: EditorHand) => {
+    const hand = editorHand(sign) ?? outer
+    if (sign.kind === "note" || sign.kind === "rest") {
+      reach(sign.id)
+      if (hand) hands.set(sign.id, hand)
+    }
     if (sign.kind === "note") notes.set(sign.id, sign)
     else if (sign.kind === "rest") rests.set(sign.id, sign)
     else if (isLengthless(sign)) waiting.push(sign)
     else if (sign.kind === "ligature") {
-      sign.members.forEach(take)
+      sign.members.forEach(member => take(member, hand))
       const inside = sign.members.filter(member => member.kind === "note")
       if (inside.length > 1) ligatures.push({ kind: "ligature", from: inside[0]!.id, to: inside.at(-1)!.id })
     }
   }
-  voice?.signs.forEach(take)
+  voice?.signs.forEach(sign => take(sign))
   reach(undefined)
-  return { notes, rests, ligatures, lengthless }
+  return { notes, rests, hands, ligatures, lengthless }
+}
+
+/** What another hand added in the source itself, or what is only hard to read there, is no editor's. */
+export function editorHand({ editorial }: Sign): EditorHand | undefined {
+  return editorial?.kind === "supplied" || editorial?.kind === "corr" ? editorial.kind : undefined
 }
 
 /** Runs of coloured notes; rests, which have no colour of their own, do not part them. */

@@ -41,4 +41,17 @@ describe("rests", () => {
       "bar of rest",
     ])
   })
+  test("of an editor are not joined with those of the source", () => {
+    const signs = signsFrom("d4:4 r:2 r:2 r:2 r:2 d4:4")
+    const { page, readings } = testPiece([{ label: "v", signs }])
+    const voice = page.voices[0]!
+    const supplied = voice.signs.map((sign, i) =>
+      i > 1 && sign.kind === "rest" ? { ...sign, editorial: { kind: "supplied" as const } } : sign,
+    )
+    const { blocks } = notate(alignVoices({ ...page, voices: [{ ...voice, signs: supplied }] }, readings))
+    expect(blocks.slice(1, 3).map(block => block.layers[0]!.map(named).join(" "))).toEqual([
+      "rest 1/2-3/4 rest 3/4-1",
+      "bar of rest",
+    ])
+  })
 })

@@ -33,6 +33,9 @@ export interface ScorePlica {
   readonly pitch: ScorePitch | null
 }
 
+/** An editor's hand on a note or rest: the source has nothing there, or something else. */
+export type EditorHand = "supplied" | "corr"
+
 export interface ScoreNote {
   readonly kind: "note"
   /** Unlike any other of the score. The first time a sign of the page is sung it is that sign's own. */
@@ -48,6 +51,7 @@ export interface ScoreNote {
   /** The accidental that stands before the note on the page. */
   readonly written?: { readonly accidental: Accidental; readonly byEditor: boolean }
   readonly plica?: ScorePlica
+  readonly hand?: EditorHand
   /** Only of a note that a plica became: the note that bears it. */
   readonly plicaOf?: SignId
   readonly coloration: Coloration
@@ -67,6 +71,7 @@ export interface ScoreRest {
   readonly sign: SignId | null
   readonly onset: Rational
   readonly duration: Rational
+  readonly hand?: EditorHand
   readonly fermata: boolean
 }
 

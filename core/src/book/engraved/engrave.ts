@@ -56,14 +56,15 @@ export function engraveWith(
 ): Engraving {
   if (typeof what === "string") return uncrowded(toolkit, what, options)
   const { score, conventions, countedRests = false } = what
-  const mei = modernMei(score, conventions, { countedRests })
+  const layout = { countedRests, wordsOfOneSize: true }
+  const mei = modernMei(score, conventions, layout)
   const first = drawn(toolkit, mei, options)
   const ill = first.warnings.some(isCrowded) || endsLonely(first.score)
   const systems = ill ? betterBreaks(toolkit, mei, first.score, options) : systemStarts(first.score)
   if (!ill && !goesOnOver(score, conventions, systems)) return first
   // without any break of ours the engraver would break as it likes
   const begun = systems.length > 0 ? systems : [1]
-  return uncrowded(toolkit, modernMei(score, conventions, { systems: begun, countedRests }), {
+  return uncrowded(toolkit, modernMei(score, conventions, { ...layout, systems: begun }), {
     ...options,
     breaks: "encoded",
   })

@@ -35,7 +35,8 @@ export function glyphBox(glyph: SvgNode): Extent {
   return { left, top: -bottom, right, bottom: -top }
 }
 
-const around = (a: Extent, b: Extent): Extent => ({
+/** Of both together. */
+export const around = (a: Extent, b: Extent): Extent => ({
   left: Math.min(a.left, b.left),
   top: Math.min(a.top, b.top),
   right: Math.max(a.right, b.right),

@@ -38,6 +38,12 @@ describe("our forms in the place of characters", () => {
     expect(shown(type)).not.toContain("tspan>x")
     expect(shown(type)).not.toBe(shown("mensuration sign:C"))
   })
+  test("one that an editor supplied stands between two brackets, in paler ink", () => {
+    const [plain, supplied] = [shown("mensuration sign:C"), shown("mensuration sign:C brackets")]
+    expect(plain).not.toMatch(/<poly/)
+    expect(supplied.match(/fill="none"/g)?.length ?? 0).toBe(2)
+    expect(supplied).not.toContain("<text")
+  })
   test.each(["", "source-break of:folio", "mensuration", "proportion", "stroke"])("“%s” stays as it is", type => {
     expect(withOldSign(direction(type))).toEqual(direction(type))
   })

@@ -7,11 +7,13 @@ import {
   drawMensuration,
   drawProportion,
   drawStroke,
+  editorial,
   toSvg,
   type Drawn,
   type Item,
   type SignStyle,
 } from "../../drawing/index.js"
+import { IN_BRACKETS } from "../../formats/mei/modern/index.js"
 import { splitTokens, tokenPart, tokenParts, type Tokens } from "../../formats/mei/tokens.js"
 import type { MensurationSign, Stroke } from "../../page/index.js"
 import { PRINT_THEME } from "../print-theme.js"
@@ -45,7 +47,23 @@ export function withOldSign(node: SvgNode): SvgNode {
 }
 
 /** What the words of the type say. */
-function formOf(words: Tokens): Drawn | undefined {
+function formOf(words: Tokens): Form | undefined {
+  const drawn = plainForm(words)
+  return drawn && words.includes(IN_BRACKETS) ? bracketed(drawn) : drawn
+}
+
+interface Form extends Pick<Drawn, "box"> {
+  readonly content: readonly Item[]
+}
+
+/** As the old page shows what an editor supplied. */
+function bracketed({ content, box }: Drawn): Form {
+  const sign: MensurationSign = { kind: "mensuration", id: ID, editorial: { kind: "supplied" } }
+  const { item, box: wide } = editorial(sign, { shape: "group", content }, box)
+  return { content: [item], box: wide }
+}
+
+function plainForm(words: Tokens): Drawn | undefined {
   const figures = (tokenParts(words, "figures") ?? []).map(Number)
   if (words.includes("mensuration")) return drawMensuration(mensurationIn(words, figures), STYLE)
   if (words.includes("proportion") && figures[0] !== undefined) {

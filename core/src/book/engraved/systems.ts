@@ -1,5 +1,6 @@
 /** The systems of an engraved score: how far each reaches, and where its staves stand. */
 import { withClearBrackets } from "./brackets.js"
+import { withEditorBrackets } from "./editor-brackets.js"
 import { withMetersAfterLines } from "./meters-after-lines.js"
 import { extentOf, glyphBox, staffOf, type Boxes, type Extent, type SystemStaff } from "./extents.js"
 import type { EngravedSheet } from "./sheet.js"
@@ -35,7 +36,7 @@ export function systemsOf(sheets: readonly EngravedSheet[]): EngravedSystem[] {
 
 /** What the engraver sets as nobody would by hand is set anew. */
 const settled = (system: SvgNode, boxes: Boxes): SvgNode =>
-  withBoundSyllables(withClearBrackets(withMetersAfterLines(system, boxes), boxes))
+  withEditorBrackets(withBoundSyllables(withClearBrackets(withMetersAfterLines(system, boxes), boxes)), boxes)
 
 function systemOf(content: SvgNode, boxes: Boxes): EngravedSystem {
   const measure = childrenOf(content).find(node => hasClass(node, "measure"))

@@ -1,14 +1,24 @@
 /** What a MIDI file cannot carry. */
 import { equals } from "../../base/index.js"
 import { meterChanges, notate, type Score, type ValueOptions } from "../../score/index.js"
-import { counted, ifAny, listed, marksOf, NOT_THE_PAGE, NOT_THE_REASONS, notesOf, openShares } from "../losses.js"
+import {
+  counted,
+  ifAny,
+  listed,
+  marksOf,
+  NO_EDITOR,
+  notThePage,
+  NOT_THE_REASONS,
+  notesOf,
+  openShares,
+} from "../losses.js"
 import { isLatin1 } from "./bytes.js"
 import { keyOf, midiTime } from "./write.js"
 
 /** Sentences, of what this score has. Throws a RangeError as `writeMidi` does. */
 export function midiCannotCarry(score: Score, options: ValueOptions = {}): string[] {
   return [
-    NOT_THE_PAGE,
+    notThePage(NO_EDITOR),
     NOT_THE_REASONS,
     "Notation: which accidental a key is, who added it, rests, ties, bars, brackets of ligatures and coloration, fermatas, ids.",
     ...otherMeters(score, options),

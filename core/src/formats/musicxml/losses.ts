@@ -6,8 +6,10 @@ import {
   colorationKinds,
   counted,
   finals,
+  handsIn,
   ifAny,
-  NOT_THE_PAGE,
+  NO_REASONS,
+  notThePage,
   NOT_THE_REASONS,
   notesOf,
   openShares,
@@ -23,13 +25,14 @@ export function musicXmlCannotCarry(given: Score, chosen: Partial<EditionConvent
   const notated = notatedForFile(given, conventions)
   const { score } = notated
   return [
-    NOT_THE_PAGE,
+    notThePage(NO_REASONS),
     NOT_THE_REASONS,
     ...colorationKinds(score),
     ...barsThatDiffer(notated),
     ...linesBetween(given, conventions, notated),
     ...longFinals(notated, conventions),
     ...plicas(score),
+    ...hands(score, conventions),
     ...finals(score),
     ...odd(score),
     ...tooShort(notated),
@@ -66,6 +69,24 @@ function longFinals({ score }: NotatedScore, { finals: shape }: EditionConventio
     shape === "long" ? held.length : 0,
     count => `The shape of ${counted(count, "final")} written as one long note: here in its time, under a fermata.`,
   )
+}
+
+/** Square brackets are there as `level`, which is little known. */
+function hands(score: Score, { supplied }: EditionConventions): string[] {
+  const all = handsIn(score)
+  const rests = all.filter(({ kind }) => kind === "rest").length
+  return [
+    ...ifAny(
+      supplied === "brackets" ? all.length - rests : 0,
+      count =>
+        `Square brackets around ${counted(count, "note")} of an editor: the file asks for them (\`level\`), and for parentheses around the ${count === 1 ? "head" : "heads"}, which more programs draw.`,
+    ),
+    ...ifAny(
+      supplied === "none" ? 0 : rests,
+      count =>
+        `How ${counted(count, "rest")} of an editor ${count === 1 ? "is" : "are"} shown: most programs overlook \`level\`.`,
+    ),
+  ]
 }
 
 function plicas(score: Score): string[] {

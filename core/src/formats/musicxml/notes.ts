@@ -5,6 +5,7 @@ import {
   bearsPlica,
   type NotatedSign,
   type NotatedTuplet,
+  type ScoreEvent,
   type ScoreNote,
   type ScorePitch,
   type ShownAccidental,
@@ -21,7 +22,7 @@ export interface NoteContext {
   readonly ids: FileIds
   readonly divisions: Divisions
   readonly lyrics: ReadonlyMap<ScoreNote, readonly XmlElement[]>
-  readonly conventions: Pick<EditionConventions, "plicas">
+  readonly conventions: Pick<EditionConventions, "plicas" | "supplied">
   /** Notes after which a plica is a note by itself. */
   readonly bearers: ReadonlySet<string>
   /** Where notes without a pitch are put: the middle line. */
@@ -43,8 +44,9 @@ export function signElements(sign: NotatedSign, grouping: Grouping, context: Not
     event.kind === "rest" ? element("rest") : pitchElement(event.pitch, context),
     element("duration", {}, lastingIn(sign, context.divisions)),
     ...(event.kind === "note" ? ties(sign, "tie") : []),
+    levelElement(event, context),
     element("voice", {}, "1"),
-    ...valueElements(sign, grouping.tuplet),
+    ...valueElements(sign, grouping.tuplet, context),
     ...(grouping.beams ?? []),
     notations(sign, grouping.tuplet, context),
     ...(event.kind === "note" && sign.part === 0 ? (context.lyrics.get(event) ?? []) : []),
@@ -52,15 +54,28 @@ export function signElements(sign: NotatedSign, grouping: Grouping, context: Not
   return event.kind === "note" && bearsPlica(sign) ? [note, plicaElement(event, context)] : [note]
 }
 
+/** What an editor supplied or corrected, in words and as it is to be shown. */
+function levelElement({ hand }: ScoreEvent, { conventions }: Pick<NoteContext, "conventions">): XmlElement | undefined {
+  if (!hand) return undefined
+  const how = conventions.supplied === "small" ? { size: "cue" } : { bracket: "yes" }
+  return element("level", how, hand === "supplied" ? "supplied" : "corrected")
+}
+
 /** A rest through the whole stretch. */
-export function barRest(id: string | undefined, duration: number, fermata: boolean): XmlElement {
+export function barRest(
+  id: string | undefined,
+  duration: number,
+  event: ScoreEvent,
+  context: Pick<NoteContext, "conventions">,
+): XmlElement {
   return element(
     "note",
     { id },
     element("rest", { measure: "yes" }),
     element("duration", {}, String(duration)),
+    levelElement(event, context),
     element("voice", {}, "1"),
-    fermata ? element("notations", {}, element("fermata", { type: "upright" })) : undefined,
+    event.fermata ? element("notations", {}, element("fermata", { type: "upright" })) : undefined,
   )
 }
 
@@ -94,10 +109,15 @@ function ties({ part, last }: NotatedSign, name: "tie" | "tied"): XmlElement[] {
   return last ? stop : [...stop, element(name, { type: "start" })]
 }
 
-function valueElements(sign: NotatedSign, tuplet: NotatedTuplet | undefined): (XmlElement | undefined)[] {
+function valueElements(
+  sign: NotatedSign,
+  tuplet: NotatedTuplet | undefined,
+  { conventions }: NoteContext,
+): (XmlElement | undefined)[] {
   const { event, value, accidental } = sign
   const type = typeName(value.dur)
-  const small = event.kind === "note" && event.plicaOf !== undefined
+  const isPlica = event.kind === "note" && event.plicaOf !== undefined
+  const small = isPlica || (event.hand !== undefined && conventions.supplied === "small")
   return [
     type ? element("type", small ? { size: "cue" } : {}, type) : undefined,
     ...Array.from({ length: value.dots }, () => element("dot")),
@@ -110,8 +130,15 @@ function valueElements(sign: NotatedSign, tuplet: NotatedTuplet | undefined): (X
           element("normal-notes", {}, String(tuplet.numbase)),
         )
       : undefined,
-    event.kind === "note" && !isWritable(event.pitch) ? element("notehead", {}, "x") : undefined,
+    event.kind === "note" ? headElement(event, conventions) : undefined,
   ]
+}
+
+/** Heads know parentheses only; the level says that they are square. */
+function headElement({ pitch, hand }: ScoreNote, { supplied }: NoteContext["conventions"]): XmlElement | undefined {
+  const parentheses = hand && supplied === "brackets" ? { parentheses: "yes" } : {}
+  if (!isWritable(pitch)) return element("notehead", parentheses, "x")
+  return hand && supplied === "brackets" ? element("notehead", parentheses, "normal") : undefined
 }
 
 const IN_PARENTHESES = { cautionary: "yes", parentheses: "yes" }

@@ -136,7 +136,7 @@ function itemElement(item: LayerItem, block: NotatedBlock, context: PartContext)
       const { event, part } = item
       const id = event.id === null ? undefined : context.ids.sign(context.voice, event.id, part)
       const duration = context.divisions.at(block.end) - context.divisions.at(block.start)
-      return [...dueMarks(block.start, context), ...sourceOf(item, context), barRest(id, duration, event.fermata)]
+      return [...dueMarks(block.start, context), ...sourceOf(item, context), barRest(id, duration, event, context)]
     }
     case "continued":
       // notes written whole take their time with them

@@ -12,7 +12,9 @@ import { CANONS, FORMS } from "../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { everything } from "../../score/testing/everything.js"
 import { PIECES } from "../../score/testing/pieces.js"
+import { withHands } from "../../score/testing/hands.js"
 import { checkRandom } from "../../score/testing/random-scores.js"
+import { randomPiece } from "../../score/testing/readings.js"
 import { partId, scoreId } from "../mei/modern/index.js"
 import { writeMusicXml } from "./index.js"
 import { differences, expectedOf, withRestsJoined, type Sounding } from "./testing/expected.js"
@@ -190,6 +192,14 @@ describe("read back by a library and by the engraver", () => {
     } finally {
       toolkit.setOptions({ expandNever: true })
     }
+  })
+  test.each(["brackets", "small"] as const)("what an editor supplied in %s", supplied => {
+    let checked = 0
+    for (const make of [...Object.values(PIECES), () => randomPiece(1), () => randomPiece(2), () => randomPiece(3)]) {
+      const { page, readings } = make()
+      checked += check(alignVoices(withHands(page), readings), { supplied })
+    }
+    expect(checked).toBeGreaterThan(100)
   })
   test("random pieces", () => {
     expect(checkRandom(runs(40), check)).toBeGreaterThan(1000)

@@ -9,6 +9,7 @@ import { CANONS, FORMS } from "../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { WAYS } from "../../edition/testing/ways.js"
 import { everything } from "../../score/testing/everything.js"
+import { withHands } from "../../score/testing/hands.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { randomPiece, signsFrom, testPiece } from "../../score/testing/readings.js"
 import { faultsBy } from "../testing/schemas.js"
@@ -60,6 +61,14 @@ describe.skipIf(!isThere)("valid by the schema", () => {
     for (const name of DEMOS) {
       const { page, readings } = demoPiece(name)
       const text = writeMusicXml(alignVoices(page, readings), { signs: "all", sourceBreaks: "lines" })
+      expect(problems(text)).toEqual([])
+    }
+  })
+  test.each(["brackets", "small", "none"] as const)("what an editor supplied, as %s", supplied => {
+    for (const make of [...Object.values(PIECES), () => randomPiece(3), () => randomPiece(4)]) {
+      const { page, readings } = make()
+      const text = writeMusicXml(alignVoices(withHands(page), readings), { supplied })
+      expect(text.includes("<level")).toBe(supplied !== "none")
       expect(problems(text)).toEqual([])
     }
   })

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest"
 import { ratio } from "../../base/index.js"
 import { alignVoices } from "../../score/index.js"
 import { everything } from "../../score/testing/everything.js"
+import { withHands } from "../../score/testing/hands.js"
 import { PIECES } from "../../score/testing/pieces.js"
 import { signsFrom, testPiece, type TestSign } from "../../score/testing/readings.js"
 import { writeMusicXml } from "./index.js"
@@ -173,4 +174,26 @@ test("names, signature, clef and divisions of the parts", () => {
 
 test("a reduction that is none is refused", () => {
   expect(() => writeMusicXml(everything(), { reduction: 3 })).toThrow(RangeError)
+})
+
+describe("what an editor supplied or corrected", () => {
+  const piece = testPiece([{ label: "v", signs: signsFrom("d4:4 e4:4 r:4 f4:2 r:2") }])
+  const marked = (chosen: Parameters<typeof writeMusicXml>[1]) =>
+    [
+      ...flat(writeMusicXml(alignVoices(withHands(piece.page), piece.readings), chosen)).matchAll(/<note .*?<\/note>/g),
+    ].map(([text]) => [...text.matchAll(/<(?:level|notehead)[^>]*>[a-z]*|size="cue">[a-z]*/g)].map(([found]) => found))
+  test("in brackets: as a level, and parentheses around heads", () => {
+    const head = '<notehead parentheses="yes">normal'
+    expect(marked({})).toEqual([
+      ['<level bracket="yes">supplied', head],
+      ['<level bracket="yes">supplied', head],
+      ['<level bracket="yes">corrected'],
+      [],
+      [],
+    ])
+  })
+  test("small, or like the others", () => {
+    expect(marked({ supplied: "small" })[0]).toEqual(['<level size="cue">supplied', 'size="cue">half'])
+    expect(marked({ supplied: "none" }).flat()).toEqual([])
+  })
 })

@@ -11,6 +11,7 @@ import { CANONS, FORMS } from "../../../score/testing/canons.js"
 import { DEMOS, demoPiece } from "../../../score/testing/demos.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
+import { withHands } from "../../../score/testing/hands.js"
 import { checkRandom } from "../../../score/testing/random-scores.js"
 import { randomPiece } from "../../../score/testing/readings.js"
 import { modernMei, partId, scoreId } from "./index.js"
@@ -128,6 +129,17 @@ describe("onsets and ends are the exact ones", () => {
     }
     checked += checkRandom(runs(4), score => checkTimes(score, chosen))
     expect(checked).toBeGreaterThan(200)
+  })
+  test.each(["brackets", "small"] as const)("what an editor supplied in %s", supplied => {
+    let checked = 0
+    for (const make of [...Object.values(PIECES), ...Array.from({ length: 2 }, (_, i) => () => randomPiece(i + 1))]) {
+      const { page, readings } = make()
+      const score = alignVoices(withHands(page), readings)
+      expect(score.voices.some(({ events }) => events.some(({ hand }) => hand !== undefined))).toBe(true)
+      checked += checkTimes(score, { supplied })
+      expect(warningsFor(modernMei(score, { supplied }))).toBe("")
+    }
+    expect(checked).toBeGreaterThan(100)
   })
   test("other reductions too", () => {
     const { page, readings } = PIECES.threeSigns()

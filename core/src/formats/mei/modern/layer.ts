@@ -8,6 +8,7 @@ import {
   type LayerItem,
   type ModernValue,
   type NotatedSign,
+  type ScoreEvent,
   type ScoreNote,
   type ScorePitch,
   type ShownAccidental,
@@ -27,6 +28,8 @@ export interface VoiceContext {
   readonly inTuplet?: boolean
   /** A plica without a known share of the time is a small note with a stroke through its stem, or under a slur. */
   readonly slashedPlicas: boolean
+  /** What an editor supplied or corrected is small; else in brackets. */
+  readonly smallHands: boolean
 }
 
 export function layerContent(items: readonly LayerItem[], context: VoiceContext): XmlElement[] {
@@ -65,9 +68,9 @@ function itemElements(item: LayerItem, context: VoiceContext): XmlElement[] {
     case "continued":
       return item.values.map(space)
     case "bar-rest":
-      return [
+      return byHand(item.event, false, [
         element("mRest", { "xml:id": item.event.id === null ? context.silence() : partId(item.event.id, item.part) }),
-      ]
+      ])
     case "line":
       return [element("barLine", { form: "single" })]
     case "meter":
@@ -81,12 +84,24 @@ function signElements(sign: NotatedSign, context: VoiceContext): XmlElement[] {
   const { event, part, value } = sign
   const id = event.id === null ? context.silence() : partId(event.id, part)
   const dots = value.dots === 0 ? undefined : value.dots
-  if (event.kind === "rest") return [element("rest", { "xml:id": id, dur: value.dur, dots })]
+  const small = event.hand !== undefined && context.smallHands
+  if (event.kind === "rest")
+    return byHand(event, small, [
+      element("rest", { "xml:id": id, dur: value.dur, dots, ...(small && { cue: "true" }) }),
+    ])
   const [share, ...rest] = sign.share ?? []
   const within = share && { "dur.ges": share.dur, "dots.ges": share.dots }
   const note = noteElement(event, sign, { "xml:id": id, dur: value.dur, dots, ...within, tie: tieOf(sign) }, context)
-  return [note, ...(bearsPlica(sign) ? [plicaElement(event, context)] : []), ...rest.map(space)]
+  const sung = [note, ...(bearsPlica(sign) ? [plicaElement(event, context)] : [])]
+  return [...byHand(event, small, sung), ...rest.map(space)]
 }
+
+/** What an editor supplied or put in place of what the source has; where it is to stand in brackets, its type says so. */
+function byHand({ hand }: ScoreEvent, small: boolean, content: XmlElement[]): XmlElement[] {
+  return hand ? [element(hand, { type: small ? undefined : IN_BRACKETS }, ...content)] : content
+}
+/** The engraver draws none around notes, so they are set when its drawing is read. */
+export const IN_BRACKETS = "brackets"
 
 /** Time that a note written whole, before, goes on through. */
 function space({ dur, dots }: ModernValue): XmlElement {
@@ -103,7 +118,8 @@ function noteElement(
   const shape = event.pitch ? {} : { "head.shape": "x" }
   const accidental = event.pitch ? accidentalElement(event, sign.accidental) : undefined
   const verses = sign.part === 0 ? (context.verses.get(event) ?? []) : []
-  const size = event.plicaOf === undefined ? {} : { cue: "true" }
+  const isSmall = event.plicaOf !== undefined || (event.hand !== undefined && context.smallHands)
+  const size = isSmall ? { cue: "true" } : {}
   const place = { pname: pitch.step, oct: pitch.octave, ...shape, ...size }
   return element("note", { ...attributes, ...place }, accidental, ...verses)
 }

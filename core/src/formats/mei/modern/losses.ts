@@ -6,9 +6,11 @@ import {
   colorationKinds,
   counted,
   finals,
+  handsIn,
   ifAny,
   marksOf,
-  NOT_THE_PAGE,
+  NO_REASONS,
+  notThePage,
   NOT_THE_REASONS,
   notesOf,
   openShares,
@@ -19,7 +21,7 @@ export function modernMeiCannotCarry(given: Score, chosen: Partial<EditionConven
   const notated = notatedBy(given, conventionsWith(chosen))
   const { score } = notated
   return [
-    NOT_THE_PAGE,
+    notThePage(NO_REASONS),
     NOT_THE_REASONS,
     ...colorationKinds(score),
     ...ifAny(
@@ -40,6 +42,11 @@ export function modernMeiCannotCarry(given: Score, chosen: Partial<EditionConven
       wholeSigns(notated).length,
       count =>
         `How long ${counted(count, "note")} written whole over a line ${count === 1 ? "sounds" : "sound"}, for programs that play the file: \`dur.ges\` has the share of the first bar, and \`space\` stands for the rest.`,
+    ),
+    ...ifAny(
+      handsIn(score).length,
+      count =>
+        `How ${counted(count, "note or rest", "notes and rests")} of an editor ${count === 1 ? "is" : "are"} shown: in \`supplied\` and \`corr\`, around which many programs draw no brackets.`,
     ),
     ...finals(score),
     ...changedIds(score),

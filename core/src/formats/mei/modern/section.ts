@@ -24,15 +24,17 @@ export interface MeiLayout {
   readonly systems?: readonly number[]
   /** In a part: several bars of silence stand as one rest with their number. Only the first of its signs keeps its id then. */
   readonly countedRests?: boolean
+  /** For our engraver, which would make words as small as the notes over them: these are said to be larger. */
+  readonly wordsOfOneSize?: boolean
 }
 
 export function sectionElement(
   notated: NotatedScore,
   conventions: EditionConventions,
-  { systems = [], countedRests = false }: MeiLayout = {},
+  { systems = [], countedRests = false, wordsOfOneSize = false }: MeiLayout = {},
 ): XmlElement {
   const voices = notated.score.voices
-  const contexts = voices.map((voice, index) => contextOf(voice, index, conventions))
+  const contexts = voices.map((voice, index) => contextOf(voice, index, conventions, wordsOfOneSize))
   const starts = voices.map(bracketsByStart)
   const source = voices.map((voice, i) => sourceMarks(voice, i + 1, conventions))
   const words = voices.map(voice => wordsOf(voice, notated))
@@ -139,12 +141,19 @@ function meterKeeper(first: readonly (Meter | null)[]) {
   }
 }
 
-function contextOf(voice: ScoreVoice, index: number, { clefs, plicas }: EditionConventions): VoiceContext {
+function contextOf(
+  voice: ScoreVoice,
+  index: number,
+  { clefs, plicas, supplied }: EditionConventions,
+  wordsOfOneSize: boolean,
+): VoiceContext {
   let silences = 0
+  const smallHands = supplied === "small"
   return {
-    verses: versesOf(voice),
+    verses: versesOf(voice, note => wordsOfOneSize && smallHands && note.hand !== undefined),
     middle: pitchAt(clefFor(voice, clefs).middle),
     slashedPlicas: plicas === "small-note",
+    smallHands,
     silence: () => `silence.${index + 1}.${++silences}`,
   }
 }

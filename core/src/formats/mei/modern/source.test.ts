@@ -39,6 +39,13 @@ describe("what the page has over the notes that follow it", () => {
     expect(text).toMatch(/<dir type="mensuration sign:C" staff="1" place="above" tstamp="1">/)
     expect(text).not.toContain('startid="#s1.5"')
   })
+  test("a sign that an editor supplied stands in square brackets", () => {
+    const piece = "voice v white practice=white\nO B c4 d4 C:supplied B e4 L d4\n"
+    expect(dirs({}, piece)).toEqual(["s1.5 mensuration sign:C brackets: [mensuralProlation6 ]"])
+    expect(writeMusicXml(score(piece)).replace(/\s+/g, "")).toMatch(
+      /\[<\/words><symbol>mensuralProlation6<\/symbol><words[^>]*>\]</,
+    )
+  })
   test("signs at the beginning too, or none; folios, or lines too; no strokes", () => {
     const at = (chosen: Partial<EditionConventions>) => dirs(chosen).map(one => one.split(":")[0])
     expect(dirs({ signs: "all" })[0]).toBe("s1.2 mensuration sign:O: mensuralProlation2 ")

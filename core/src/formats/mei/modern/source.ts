@@ -1,7 +1,7 @@
 /** Signs, breaks and strokes of the page over the notes that they stand before. */
 import type { EditionConventions } from "../../../edition/index.js"
 import type { MensurationSign, Proportion } from "../../../page/index.js"
-import type { ScoreVoice } from "../../../score/index.js"
+import { editorHand, type ScoreVoice } from "../../../score/index.js"
 import {
   breakWords,
   figuresOf,
@@ -14,6 +14,7 @@ import {
 import { element, type XmlElement } from "../../xml.js"
 import { token } from "../tokens.js"
 import { scoreId } from "./ids.js"
+import { IN_BRACKETS } from "./layer.js"
 
 /** By the note or rest they stand before. Words in their type say exactly what is drawn, as those of the mensural file do. */
 export function sourceMarks(
@@ -28,7 +29,11 @@ export function sourceMarks(
     marks.set(before, [...(marks.get(before) ?? []), dir])
   }
   for (const { before, written } of shownSigns(voice, conventions))
-    put(before, signType(written), ...mensurationParts(written).map(partElement))
+    put(
+      before,
+      `${signType(written)}${editorHand(written) ? ` ${IN_BRACKETS}` : ""}`,
+      ...mensurationParts(written).map(partElement),
+    )
   for (const { before, written } of shownBreaks(voice, conventions))
     put(before, `source-break ${token("of", written.of)}`, upright(breakWords(written)))
   for (const { before, written } of voice.strokes) {

@@ -4,11 +4,19 @@ import type { Syllable } from "../../../page/index.js"
 import { byStanza, wordPlaces, type WordPlace } from "../../word-places.js"
 import { element, type XmlElement } from "../../xml.js"
 
+/** The engraver draws small notes at three quarters of the size. */
+const ENLARGED = "133.3%"
 const CONNECTORS: Readonly<Record<Syllable["join"], string>> = { "-": "d", " ": "s", _: "u", "~": "b" }
 const PLACES: Readonly<Record<WordPlace, string | undefined>> = { single: undefined, begin: "i", middle: "m", end: "t" }
 
-/** For each note of a voice its verses, one for each stanza that has a syllable there; of several the first tells its number. */
-export function versesOf(voice: ScoreVoice): ReadonlyMap<ScoreNote, readonly XmlElement[]> {
+/**
+ * For each note of a voice its verses, one for each stanza that has a syllable there; of several the first tells its number.
+ * `enlarged`: notes whose words an engraver would make as small as the notes are.
+ */
+export function versesOf(
+  voice: ScoreVoice,
+  enlarged: (note: ScoreNote) => boolean = () => false,
+): ReadonlyMap<ScoreNote, readonly XmlElement[]> {
   const placeOf = wordPlaces()
   const verses = new Map<ScoreNote, XmlElement[]>()
   const untold = numbered(voice)
@@ -18,7 +26,12 @@ export function versesOf(voice: ScoreVoice): ReadonlyMap<ScoreNote, readonly Xml
       event,
       byStanza(event.syllables).map(([stanza, own]) => {
         const number = untold.delete(stanza) ? numberOf(stanza) : []
-        return element("verse", { n: stanza }, ...number, ...own.map(syllable => sylOf(syllable, placeOf(syllable))))
+        return element(
+          "verse",
+          { n: stanza },
+          ...number,
+          ...own.map(syllable => sylOf(syllable, placeOf(syllable), enlarged(event))),
+        )
       }),
     )
   }
@@ -36,7 +49,8 @@ function numbered({ events }: ScoreVoice): Set<number> {
 /** Only where the stanza begins: at the head of further systems it would stand on the hyphens of words that go on. */
 const numberOf = (stanza: number): XmlElement[] => [element("label", {}, `${stanza}.`)]
 
-function sylOf({ text, join, italic }: Syllable, place: WordPlace): XmlElement {
-  const shown = italic ? element("rend", { fontstyle: "italic" }, text) : text
+function sylOf({ text, join, italic }: Syllable, place: WordPlace, enlarged: boolean): XmlElement {
+  const style = { ...(italic && { fontstyle: "italic" }), ...(enlarged && { fontsize: ENLARGED }) }
+  const shown = italic || enlarged ? element("rend", style, text) : text
   return element("syl", { wordpos: PLACES[place], con: CONNECTORS[join] }, shown)
 }
