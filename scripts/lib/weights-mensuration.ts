@@ -137,7 +137,10 @@ const PRACTICE: readonly Row[] = [
     "of what the voices read together cost less in one of the two practices so much is taken; at most; from this doubt on",
     `${OLD.byEar}; ${OLD.mostByEar}; ${OLD.heardFrom}`,
   ],
-  ["for each note Ars antiqua may cost so much more, halfway between invented pieces of both", OLD.dearerByNote],
+  [
+    "for each note Ars antiqua may cost so much more, halfway between invented pieces of both; a longer piece says no more than one of so many notes",
+    `${OLD.dearerByNote}; ${OLD.heardNotes}`,
+  ],
   ["share of minims that may be a later hand's", percent(OLD.strayMinims)],
   ["doubt left where shapes leave none", OLD.certainDoubt],
   [

@@ -3,6 +3,7 @@ import { signId, voiceId } from "../../base/index.js"
 import { parseShorthand, type Page, type Sign } from "../../page/index.js"
 import { readTogether } from "../read-together.js"
 import { lawfulPiece } from "../testing/lawful-piece.js"
+import { costsOf } from "./ear.js"
 import { findMensurations } from "./find.js"
 import type { VoiceFound } from "./types.js"
 
@@ -86,6 +87,24 @@ test("neither the order of the voices nor one that does not fit changes what is 
     )
   expect(told({ ...page, voices: page.voices.toReversed() })).toEqual(told(page))
   expect(told({ ...page, voices: [...page.voices, alien] })).toEqual(told(page))
+})
+
+test("what two practices cost is compared over the same voices", () => {
+  const page = bare(pieces("ars-nova-early")[1]!)
+  const [, other] = bare(lawfulPiece(40, { practice: "ars-nova-early", notes: 30 }).page).voices
+  const alien = { ...other!, id: voiceId("alien"), label: "alien", signs: other!.signs.map(renamed) }
+  const cases = ["ars-antiqua", "ars-nova"].map(name => ({
+    divisions: [],
+    options: { practice: { name }, shared: { minims: "unwritten" } },
+  }))
+  const difference = (of: Page): number => {
+    const [first, second] = costsOf(of, cases)
+    return first! - second!
+  }
+  // with another voice that meets nobody, no more of it is counted than what its own rules have of it
+  const own = difference({ ...page, voices: [alien] })
+  const withAlien = difference({ ...page, voices: [...page.voices, alien] })
+  expect(Math.abs(withAlien - difference(page))).toBeLessThan(Math.abs(own) + 1)
 })
 
 function renamed<S extends Sign>(sign: S): S {

@@ -2,10 +2,24 @@
 import { flatSigns, type Page } from "../../page/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { inOrder, type PracticeFound } from "./practices.js"
-import { costsUnder } from "./ear.js"
+import { costsOf, type Case } from "./ear.js"
 import type { Evidence } from "./types.js"
 import { weigh, type Weighed } from "./weighing.js"
 import { OLD } from "./weights.js"
+
+/** Another practice that may be meant: what is found in it, unless it is so unlikely that nobody looked. */
+export interface Rival {
+  readonly name: string
+  readonly chance: number
+  readonly weighed?: Weighed
+}
+
+export interface InPractice {
+  readonly practice: PracticeFound | undefined
+  readonly weighed: Weighed
+  /** Undefined where no practice that measures otherwise may be meant. */
+  readonly rival?: Rival
+}
 
 /** All voices weighed in the likeliest practice, and what speaks for it. */
 export function weighedInPractice(
@@ -13,36 +27,56 @@ export function weighedInPractice(
   shown: PracticeFound | undefined,
   options: ReadOptions,
   told: boolean,
-): { readonly practice: PracticeFound | undefined; readonly weighed: Weighed } {
+): InPractice {
   const under = (name: string, doubt: number): Weighed => weigh(page, { name, doubt }, options, told)
   if (shown === undefined) return { practice: shown, weighed: weigh(page, undefined, options, told) }
   const [first, second] = shown.candidates
-  // white notation and Ars nova are read so much alike that hearing both would tell little
-  const differ = second !== undefined && [first!.name, second.name].includes("ars-antiqua")
-  if (!differ || shown.before === undefined || shown.doubt < OLD.heardFrom || page.voices.length < 2)
+  if (second === undefined || shown.before === undefined)
     return { practice: shown, weighed: under(shown.name, shown.doubt) }
+  // white notation and Ars nova measure alike, but for their customs
+  if (![first!.name, second.name].includes("ars-antiqua")) {
+    const alike = { name: second.name, chance: shown.doubt / 2 }
+    return { practice: shown, weighed: weigh(page, shown, options, told, alike) }
+  }
+  if (shown.doubt < OLD.heardFrom) {
+    const rival = { name: second.name, chance: shown.doubt / 2 }
+    return { practice: shown, weighed: under(shown.name, shown.doubt), rival }
+  }
   const all = [first!, second].map(({ name }) => ({ name, weighed: under(name, shown.doubt) }))
-  const [own, other] = all.map(({ weighed }) => costOf(page, weighed))
-  const handicap = OLD.dearerByNote * notesIn(page) * (first!.name === "ars-antiqua" ? 1 : -1)
-  const better = other! - own! + handicap
-  const practice = inOrder(
-    shown.before,
-    shown.candidates.map((one, i) => ({
-      ...one,
-      evidence: [...one.evidence, ...soundsBetter(i === 0 ? better : -better)],
-    })),
+  const practice = page.voices.length < 2 ? shown : heardIn(page, shown, all)
+  const [own, other] = all[0]!.name === practice.name ? all : all.toReversed()
+  const rival = { name: other!.name, chance: practice.doubt / 2, weighed: other!.weighed }
+  return { practice, weighed: own!.weighed, rival }
+}
+
+/** The practice with what the ear says of it: the same voices are heard in both. */
+function heardIn(
+  page: Page,
+  shown: PracticeFound,
+  all: readonly { readonly name: string; readonly weighed: Weighed }[],
+): PracticeFound {
+  const [own, other] = costsOf(
+    page,
+    all.map(({ weighed }) => likeliestIn(weighed)),
   )
-  return { practice, weighed: all.find(one => one.name === practice.name)!.weighed }
+  const notes = notesIn(page)
+  const handicap = OLD.dearerByNote * notes * (all[0]!.name === "ars-antiqua" ? 1 : -1)
+  // how much dearer a practice is by the note is hardly known: more notes of the same kind do not make it surer
+  const better = (other! - own! + handicap) * Math.min(1, OLD.heardNotes / Math.max(1, notes))
+  const candidates = shown.candidates.map((one, i) => ({
+    ...one,
+    evidence: [...one.evidence, ...soundsBetter(i === 0 ? better : -better)],
+  }))
+  return inOrder(shown.before!, candidates)
 }
 
 const notesIn = (page: Page): number =>
   page.voices.reduce((sum, voice) => sum + flatSigns(voice).filter(({ sign }) => sign.kind === "note").length, 0)
 
-/** What the voices cost as they are found in a practice. */
-function costOf(page: Page, { works, chances, heard, options }: Weighed): number {
-  if (heard !== undefined) return Math.min(...heard.costs.map(one => one.cost))
-  const likeliest = works.map(({ trials }, v) => trials[chances[v]!.indexOf(Math.max(...chances[v]!))]?.divisions)
-  return costsUnder(page, [likeliest], options)[0]!
+/** The voices as they are found in a practice. */
+function likeliestIn({ works, chances, options }: Weighed): Case {
+  const divisions = works.map(({ trials }, v) => trials[chances[v]!.indexOf(Math.max(...chances[v]!))]?.divisions)
+  return { divisions, options }
 }
 
 /** The prices of two practices are no strict odds against each other, so that only a share of them is taken. */

@@ -68,3 +68,30 @@ test("what makes no note of a voice longer or shorter puts none in doubt", () =>
   expect(tenor!.candidates.filter(one => one.chance > 0.05 && one.lengthens)).toEqual([])
   expect(most).toBeLessThan(tenor!.doubts.tempus / 2)
 })
+
+test("where another practice may be meant, what it measures otherwise is in doubt as well", () => {
+  // plain pairs and threes without a sign: about 1300 their breve holds three, ten or twenty years later perhaps two
+  const body = (pitch: string) => `L ${pitch} B d S e f g B g L a B c S d e f B g S a b c B d S e f B g L c`
+  const whole = page(`voice triplum black\n${body("c4")}\nvoice tenor black\n${body("c3")}`)
+  for (const alone of [false, true]) {
+    const [one] = findMensurations(whole, { alone }).voices
+    const other = one!.practice.candidates[1]!
+    expect(one!.practice.candidates[0]!.name).toBe("ars-antiqua")
+    expect(other.chance).toBeGreaterThan(0.02)
+    // of plain semibreves nothing here tells the tempus, and custom has the imperfect one about as often as not, or oftener
+    expect(one!.doubts.tempus).toBeGreaterThan(0.6 * other.chance)
+    expect(one!.doubts.tempus).toBeLessThan(2 * other.chance)
+  }
+  // the same where that practice is stated
+  const stated = page(`voice triplum black practice=ars-antiqua\n${body("c4")}`)
+  expect(findMensurations(stated).voices[0]!.doubts.tempus).toBe(0)
+})
+test("where heads may be void or full, the customs of both bear on the measure", () => {
+  const perfectTempus = (notation: string): number =>
+    findMensurations(page(`voice cantus ${notation}\nL c4 d S e M f g L a d e`))
+      .voices[0]!.candidates.filter(one => one.divisions.tempus === 3)
+      .reduce((sum, { chance }) => sum + chance, 0)
+  const [white, open, black] = ["white", "", "black"].map(perfectTempus)
+  expect(open).toBeGreaterThan(white!)
+  expect(open).toBeLessThan(black!)
+})

@@ -12,16 +12,29 @@ import { toTheEnd } from "../paused.js"
 /** By voice of the page; undefined: as its own signs or the options have it. */
 export type Supposition = readonly (Divisions | undefined)[]
 
+/** A supposition, and what else the voices are read by. */
+export interface Case {
+  readonly divisions: Supposition
+  readonly options: ReadOptions
+}
+
+/** What the search of all voices costs under each supposition; `costsOf`. */
+export const costsUnder = (page: Page, suppositions: readonly Supposition[], options: ReadOptions): number[] =>
+  costsOf(
+    page,
+    suppositions.map(divisions => ({ divisions, options })),
+  )
+
 /**
- * What the search of all voices costs under each supposition (natural logarithm of odds, lower is likelier). A voice that fits
- * the others under none of several is left out in a short piece, so that it disturbs none; a long piece is heard at a glance.
+ * What the search of all voices costs in each case (natural logarithm of odds, lower is likelier). A voice that fits the
+ * others in none of several is left out of all in a short piece, so that it disturbs none; a long piece is heard at a glance.
  */
-export function costsUnder(page: Page, suppositions: readonly Supposition[], options: ReadOptions): number[] {
-  const all = suppositions.map(one => ensembleUnder(page, one, options))
+export function costsOf(page: Page, cases: readonly Case[]): number[] {
+  const all = cases.map(({ divisions, options }) => ensembleUnder(page, divisions, options))
   const found = all.map(({ ensemble, members }) => ensemble.heard(members))
   const costs = found.map(({ joint }, i) => joint.cost + all[i]!.ensemble.ownCost)
   const [first] = all
-  // what costs of other suppositions are compared with has all voices too; and in a long piece one voice spoils little
+  // one case has nothing to be compared with; and in a long piece one voice spoils little
   if (first === undefined || all.length < 2 || first.members.length < 3 || first.ensemble.takesLong) return costs
   if (found.some((one, i) => all[i]!.ensemble.meeting(one).length === first.members.length)) return costs
   const { members } = toTheEnd(first.ensemble.searchingWithout(first.members, found[0]!))

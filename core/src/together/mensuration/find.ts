@@ -8,6 +8,7 @@ import { weighedInPractice } from "./by-ear.js"
 import { countsAlike } from "./candidates.js"
 import { changesIn } from "./changes.js"
 import { contradictions } from "./declared.js"
+import { besideFor, doubtsIn, NO_DOUBTS, type Beside } from "./level-doubts.js"
 import { evidenceFor } from "./evidence.js"
 import { practiceFound, type PracticeFound } from "./practices.js"
 import { heardFor, type Heard } from "./sounds.js"
@@ -22,7 +23,7 @@ import {
   type LevelName,
   type VoiceFound,
 } from "./types.js"
-import { LEAST_WRONG, READ_OTHERWISE, TEMPER } from "./weights.js"
+import { READ_OTHERWISE, TEMPER } from "./weights.js"
 
 export interface FindOptions extends ReadOptions {
   /** Every voice by itself. */
@@ -36,7 +37,7 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   if (options.alone === true && page.voices.length > 1)
     return { voices: page.voices.flatMap(voice => findMensurations({ ...page, voices: [voice] }, options).voices) }
   const told = options.evidence === true
-  const { practice, weighed } = weighedInPractice(page, practiceFound(page, options), options, told)
+  const { practice, weighed, rival } = weighedInPractice(page, practiceFound(page, options), options, told)
   const { works, chances, lengths, heard } = weighed
   const likeliest = chances.map((row, v) => lengths?.[v]?.[row.indexOf(Math.max(...row))])
   const fellows = (v: number, c: number): string[] =>
@@ -44,7 +45,8 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   return {
     voices: works.map((one, v) => {
       const asLong = (c: number) => (lengths?.[v]?.[c] === undefined ? undefined : fellows(v, c))
-      return found(one, { chances: chances[v]!, asLong, heard }, practice, told)
+      const beside = rival && one.chosen.choice.from === "inferred" ? besideFor(rival, v) : undefined
+      return found(one, { chances: chances[v]!, asLong, heard, beside }, practice, told)
     }),
   }
 }
@@ -97,6 +99,8 @@ interface Verdict {
   /** Labels of the voices that are as long as this one under a trial; undefined where that was not looked at. */
   readonly asLong: (trial: number) => readonly string[] | undefined
   readonly heard: Heard | undefined
+  /** What another practice would have of the voice. */
+  readonly beside: Beside | undefined
 }
 
 function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined, told: boolean): VoiceFound {
@@ -112,8 +116,7 @@ function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined
     divisions,
     from: fromOf(name, stated),
     stated,
-    doubt: trials.length > 0 ? doubtOf(1 - (candidates[0]?.chance ?? 0), trials.length) : 1,
-    doubts: doubtsOf(candidates, divisions),
+    ...(trials.length > 0 ? doubtsIn(name, candidates, verdict.beside) : { doubt: 1, doubts: NO_DOUBTS }),
     candidates,
     changes: told ? changesIn(counting, trials, divisions) : [],
     problems: told ? contradictions(counting, divisions, voice.label) : [],
@@ -178,24 +181,10 @@ function byEar(heard: Heard | undefined, level: LevelName, division: 2 | 3): Evi
   return [{ rule: "sounds-together", signs: [], weight: round(better), what }]
 }
 
-function doubtsOf(candidates: readonly Candidate[], divisions: Divisions): Record<LevelName, number> {
-  const wrong = (level: LevelName): number =>
-    candidates.reduce((sum, one) => sum + (one.divisions[level] === divisions[level] ? 0 : one.chance), 0)
-  const rivals = (level: LevelName): number => new Set(candidates.map(one => one.divisions[level])).size
-  return Object.fromEntries(LEVEL_NAMES.map(level => [level, doubtOf(wrong(level), rivals(level))])) as Record<
-    LevelName,
-    number
-  >
-}
-
 function practiceOf({ choice, settings }: Chosen, practice: PracticeFound | undefined): FoundPractice {
   const { name, from } = choice
   const candidates = from === "inferred" ? (practice?.candidates ?? []) : []
   return { name, options: settings, from, doubt: choice.doubt, candidates }
 }
-
-/** Twice the chance of being wrong; where there was no choice there is no doubt. */
-const doubtOf = (wrong: number, rivals: number): number =>
-  rivals < 2 ? 0 : Math.round(1e4 * Math.min(1, 2 * Math.max(LEAST_WRONG, wrong))) / 1e4
 
 const round = (odds: number): number => (Number.isFinite(odds) ? Math.round(odds * 100) / 100 : -1e3)

@@ -6,12 +6,11 @@ import type { Divisions } from "../../practices/index.js"
 import { agreement, customary } from "./custom.js"
 import { ALL_DIVISIONS } from "./measures.js"
 import type { Trial } from "./candidates.js"
-import { CHANCE_LENGTHS, LENGTH_NOT_KNOWN, RIGHT_LENGTH, TEMPER } from "./weights.js"
+import { CHANCE_LENGTHS, LENGTH_NOT_KNOWN, RIGHT_LENGTH, TEMPER, type Custom } from "./weights.js"
 
 export interface VoiceTrials {
   readonly trials: readonly Trial[]
-  /** Row of customs. */
-  readonly custom: string
+  readonly custom: Custom
   /** Its unit is the tempus. */
   readonly byTempus: boolean
   /** By trial, how long the voice is under it; undefined where that was not looked at. */

@@ -37,6 +37,10 @@ export function measureOfBreves(divisions: Divisions, largest: number): Measure 
   return { divisions: all, full, cycle: full[largest]! }
 }
 
+/** Levels that a practice measures by. */
+export const levelsOf = (practice: string): readonly LevelName[] =>
+  practice === "ars-antiqua" ? ["modusMinor", "tempus"] : LEVEL_NAMES
+
 export const sameDivisions = (a: Divisions, b: Divisions): boolean => LEVEL_NAMES.every(level => a[level] === b[level])
 
 /** The divisions with some levels as another has them. */

@@ -7,7 +7,7 @@ import { sectionsOf } from "./tokens.js"
 import type { Evidence, PracticeCandidate } from "./types.js"
 import { agreesIn } from "./custom.js"
 import { lateSigns, yearEvidence } from "./times.js"
-import { CUSTOM, LATE, OLD, TEMPER } from "./weights.js"
+import { CUSTOM, LATE, OLD, TEMPER, type Custom } from "./weights.js"
 
 export interface PracticeFound {
   readonly name: string
@@ -168,12 +168,12 @@ function countEvidence(voices: readonly Voice[], options: ReadOptions): Evidence
 function modusEvidence(odds: readonly number[]): Evidence[] {
   const piece = (chanceOfThree: number): number =>
     odds.reduce((product, one) => product * (chanceOfThree * Math.exp(one) + 1 - chanceOfThree), 1)
-  const chanceIn = (custom: string): number =>
+  const chanceIn = (custom: Custom): number =>
     [3, 2].reduce((sum, common) => {
-      const chance = common === 3 ? CUSTOM[custom]!.modusMinor : 1 - CUSTOM[custom]!.modusMinor
+      const chance = common === 3 ? custom.modusMinor : 1 - custom.modusMinor
       return sum + chance * piece(agreesIn(custom, "modusMinor", 3, common as 2 | 3))
     }, 0)
-  const found = Math.log(piece(CUSTOM["ars-antiqua"]!.modusMinor) / chanceIn("ars-nova-early"))
+  const found = Math.log(piece(CUSTOM["ars-antiqua"]!.modusMinor) / chanceIn(CUSTOM["ars-nova-early"]!))
   if (!Number.isFinite(found) || Math.abs(found) < LEAST_TOLD) return []
   const weight = Math.max(-OLD.mostModus, Math.min(OLD.modusPerfect, found))
   const what =

@@ -1,7 +1,8 @@
 /** What was found written into the page, as an editor's supplied signs: marked, with the reason, and undone like any change. */
 import type { SignId } from "../../base/index.js"
 import { idGiver, type MensurationSign, type Page, type PageChange, type Sign, type Voice } from "../../page/index.js"
-import { LEVEL_NAMES, type Found, type LevelName, type VoiceFound } from "./types.js"
+import { levelsOf } from "./measures.js"
+import type { Found, LevelName, VoiceFound } from "./types.js"
 
 /** From these doubts on the certainty is said to be middling, or low. */
 const MIDDLING = 0.1
@@ -38,8 +39,7 @@ function signChange(voice: Voice, found: VoiceFound, giveId: () => SignId): Page
 
 /** Levels that are neither stated nor unknown to the practice. */
 export function suppliedLevels({ practice, stated }: VoiceFound): LevelName[] {
-  const known: readonly LevelName[] = practice.name === "ars-antiqua" ? ["modusMinor", "tempus"] : LEVEL_NAMES
-  return known.filter(level => !stated.includes(level))
+  return levelsOf(practice.name).filter(level => !stated.includes(level))
 }
 
 /** Before the first sign that does not belong to the definition of the voice. */

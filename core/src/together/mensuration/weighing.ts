@@ -4,12 +4,12 @@ import { readAlike } from "../../reading/same-options.js"
 import { choosePractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
 import { sharedOptions } from "../shared.js"
 import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
-import { customOf } from "./custom.js"
+import { blended, customOf } from "./custom.js"
 import { chancesOf, type VoiceTrials } from "./joint.js"
 import { lengthsUnder } from "./lengths.js"
 import { heardUnder, type Heard } from "./sounds.js"
 import { sectionsOf } from "./tokens.js"
-import { LENGTHS } from "./weights.js"
+import { LENGTHS, type Custom } from "./weights.js"
 
 /** A voice at work. */
 export interface Work {
@@ -48,13 +48,25 @@ export interface Weighed {
   readonly options: ReadOptions
 }
 
+/** A practice that measures like the one that is weighed, but has other customs, and how likely it is meant instead. */
+export interface Alike {
+  readonly name: string
+  readonly chance: number
+}
+
 /** `practice`: of the voices that do not say theirs. */
-export function weigh(page: Page, practice: Assumed["practice"], options: ReadOptions, told: boolean): Weighed {
+export function weigh(
+  page: Page,
+  practice: Assumed["practice"],
+  options: ReadOptions,
+  told: boolean,
+  alike?: Alike,
+): Weighed {
   const assumed = new Map(practice && page.voices.map(voice => [voice.id, { practice }]))
   const known = { ...options, assumed }
   const all = { ...known, shared: options.shared ?? sharedOptions(page, known) }
   const works = page.voices.map(voice => work(voice, all, told))
-  return { works, options: all, ...chancesTogether(page, works, all) }
+  return { works, options: all, ...chancesTogether(page, works, all, alike) }
 }
 
 /** Lengths take time: they are asked for only where the measures alone leave a choice; to hear the voices takes more. */
@@ -62,15 +74,17 @@ function chancesTogether(
   page: Page,
   works: readonly Work[],
   options: ReadOptions,
+  alike: Alike | undefined,
 ): Pick<Weighed, "chances" | "lengths" | "heard"> {
-  const first = chancesOf(works.map(trialsFor))
+  const trials = works.map(one => trialsFor(one, alike))
+  const first = chancesOf(trials)
   const linked = works.filter(one => !one.counting.byTempus)
   if (linked.length < 2) return first
   const settled = works.every(({ trials }, v) => isSettled(trials, first.chances[v]!))
   const lengths = settled
     ? undefined
     : works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first.chances[v]!))
-  const tried = works.map((one, v) => ({ ...trialsFor(one), ...(lengths && { lengths: lengths[v]! }) }))
+  const tried = trials.map((one, v) => ({ ...one, ...(lengths && { lengths: lengths[v]! }) }))
   const counted = settled ? first : chancesOf(tried)
   const heard = heardUnder(page, works, counted.commons, options)
   const { chances } = heard === undefined ? counted : chancesOf(tried, heard.sounds)
@@ -83,8 +97,14 @@ function isSettled(trials: readonly Trial[], chances: readonly number[]): boolea
   return likely.every(one => countsAlike(one, likely[0]!) && one.scale === likely[0]!.scale)
 }
 
-const trialsFor = ({ chosen, trials, counting }: Work): VoiceTrials => ({
+const trialsFor = ({ chosen, trials, counting }: Work, alike: Alike | undefined): VoiceTrials => ({
   trials,
   byTempus: counting.byTempus,
-  custom: customOf(chosen.practice.name, chosen.settings, counting.sections[0]?.stated.has("tempus") === true),
+  custom: customFor(chosen, alike, counting.sections[0]?.stated.has("tempus") === true),
 })
+
+function customFor({ practice, settings, choice }: Chosen, alike: Alike | undefined, isSigned: boolean): Custom {
+  const own = customOf(practice.name, settings, isSigned)
+  if (alike === undefined || choice.from !== "inferred") return own
+  return blended(own, customOf(alike.name, {}, isSigned), alike.chance)
+}
