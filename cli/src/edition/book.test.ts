@@ -3,7 +3,16 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs"
 import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { bookmarksOf, fontsOf, infoOf, inkOf, pagesOf, popplerIsThere, structureOf } from "../testing/poppler.js"
+import {
+  bookmarksOf,
+  firstLinesOf,
+  fontsOf,
+  infoOf,
+  inkOf,
+  pagesOf,
+  popplerIsThere,
+  structureOf,
+} from "../testing/poppler.js"
 import { resolutio } from "../testing/program.js"
 
 /** Invented: two voices with words in two stanzas, an emendation, a decision. */
@@ -111,6 +120,15 @@ describe.skipIf(!popplerIsThere)("resolutio score -o NAME.pdf", () => {
     const first = readFileSync(at("piece.pdf"))
     await printed("piece", PIECE, "--editor", "Another Editor")
     expect(readFileSync(at("piece.pdf")).equals(first)).toBe(true)
+  })
+  test("a heading of several lines leaves no single word for the last", async () => {
+    const title = "Of the silent fountain in an old garden by the southern wall of roses"
+    await printed("long", PIECE.replace(/^title: .*/, `title: ${title}`), "--contents", "title")
+    const lines = firstLinesOf(at("long.pdf")).filter(line => title.includes(line.trim()))
+    expect(lines.map(line => line.trim()).join(" ")).toBe(title)
+    expect(lines.length).toBeGreaterThan(1)
+    const lengths = lines.map(line => line.trim().length)
+    expect(Math.min(...lengths)).toBeGreaterThan(0.6 * Math.max(...lengths))
   })
   test("only what is asked for, on paper of the other size", async () => {
     await printed("some", PIECE, "--contents", "Report, texts", "--paper", "letter")

@@ -19,6 +19,11 @@ export function pagesOf(file: string): string[] {
   const pages = run("pdftotext", file, "-").split("\f")
   return pages.slice(0, -1).map(page => page.replace(/\s+/g, " ").trim())
 }
+/** Lines of text as they stand on the first page. */
+export const firstLinesOf = (file: string): string[] =>
+  run("pdftotext", "-l", "1", "-layout", file, "-")
+    .split(/\s*\n\s*/)
+    .filter(Boolean)
 /** What stands before the colon, and behind it. */
 export function infoOf(file: string): Map<string, string> {
   const lines = run("pdfinfo", file).split("\n")

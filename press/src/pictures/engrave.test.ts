@@ -75,6 +75,9 @@ function systemTops(svg: string): number[] {
     })
 }
 
+/** Size of syllables in the engraver's units. */
+const SYLLABLE = 405
+
 describe("what the engraver is asked for", () => {
   test("its letters are as wide as ours: a long syllable pushes the next as far as it is long", async () => {
     const sung = (text: string) =>
@@ -85,9 +88,23 @@ describe("what the engraver is asked for", () => {
       const svg = await engrave(sung(text))
       return Number(/id="b"[\s\S]*?<text x="(\d+)"/.exec(svg)![1])
     }
-    // Alegreya's n is 548 thousandths of its size wide (its table of advance widths), the size of syllables 405 units
+    // Alegreya's n is 548 thousandths of its size wide (its table of advance widths), by the size of syllables
     const [ten, twenty] = [await second("n".repeat(10)), await second("n".repeat(20))]
-    expect(Math.abs((twenty - ten) / 10 - 0.548 * 405)).toBeLessThan(1)
+    expect(Math.abs((twenty - ten) / 10 - 0.548 * SYLLABLE)).toBeLessThan(1)
+  })
+  test("words under short notes stand apart by twice the blank of a text", async () => {
+    const notes = Array.from(
+      { length: 6 },
+      (_, i) => `<note xml:id="c${i}" dur="16" pname="d" oct="3"><verse n="1"><syl con="s">nnnn</syl></verse></note>`,
+    )
+    const svg = await engrave(
+      score(`<measure n="1"><staff n="1"><layer n="1">${notes.join("")}</layer></staff></measure>`),
+    )
+    const begins = [...svg.matchAll(/<g [^>]*class="syl"[^>]*>\s*<text x="(\d+)"/g)].map(([, x]) => Number(x))
+    expect(begins).toHaveLength(6)
+    const between = begins.slice(1).map((x, i) => x - begins[i]! - 4 * 0.548 * SYLLABLE)
+    // a blank within a line of text is a quarter of the type's size; under notes it has to part what is read piece by piece
+    expect(Math.min(...between)).toBeGreaterThan(2 * (SYLLABLE / 4))
   })
   test("no style sheet, and every line has its colour, so that all readers of SVG see the same", async () => {
     const svg = await engrave(score(measure(1)))

@@ -1,7 +1,10 @@
 import { readFileSync } from "node:fs"
 import { describe, expect, test } from "vitest"
+import { ratio } from "../../base/index.js"
 import { findSign } from "../../page/index.js"
 import { lawfulPiece } from "../../together/testing/lawful-piece.js"
+import type { Scene } from "../scene/scene.js"
+import { extentOf } from "../testing/extent.js"
 import { drawTime, drawTimeSheets } from "./index.js"
 import { bands, inputOf, pageOf, parts, timeOf } from "./testing/drawn.js"
 
@@ -49,6 +52,33 @@ describe("words", () => {
   })
 })
 
+describe("modern values", () => {
+  const QUICK = `voice cantus white practice=white
+clef:C1 C
+B c5 M c d Sm e f e d e f e d M c c B c Sm c d e f g f e d L c
+`
+  test.each([1920, 1200])("in a picture %d px wide no flag reaches beyond its time", width => {
+    const scene = timeOf(QUICK, { width })
+    const size = Math.max(2 / 3, width / 1920)
+    const quick = bands(scene).filter(({ duration }) => duration === "1/2")
+    const flagged = parts(scene, "modern-value").flatMap(({ item, x }) => {
+      const left = item.shape === "group" ? x + item.x! : NaN
+      const band = quick.find(one => left >= one.x && left < one.x + one.width)
+      const [form] = item.shape === "group" ? item.content : []
+      if (!band || form?.shape !== "path" || item.shape !== "group") return []
+      const right = left + extentOf(form.path).right * item.scale!
+      return [{ begins: (left - band.x) / size, free: band.x + band.width - right }]
+    })
+    expect(flagged).toHaveLength(16)
+    for (const { begins, free } of flagged) {
+      expect(free).toBeGreaterThan(0)
+      // under the head, which is 9 px after its moment, or a little earlier
+      expect(begins).toBeGreaterThanOrEqual(3 - 1e-9)
+      expect(begins).toBeLessThan(9)
+    }
+  })
+})
+
 describe("what the source has at the ends of its lines", () => {
   test("custodes, a stroke for a line, two and the name for a folio", () => {
     const scene = timeOf(SUNG)
@@ -88,6 +118,19 @@ describe("sheets of 1080 px", () => {
       ),
     )
     expect(Math.min(...sizes)).toBeGreaterThanOrEqual(24)
+  })
+  test("in the compact form rows stand closer before anything is made smaller", () => {
+    const input = inputOf(piece(8, 24))
+    const asked = { compact: true, size: 1, to: ratio(12) }
+    const open = drawTime(input, asked)
+    const closer = drawTimeSheets(input, { ...asked, sheetHeight: open.height - 40 })[0]!
+    const between = (scene: Scene) => {
+      const tops = parts(scene, "band").flatMap(({ item, y }) => (item.shape === "rect" ? [y + item.y] : []))
+      const [first, second] = [...new Set(tops)].sort((a, b) => a - b)
+      return second! - first!
+    }
+    expect(between(closer)).toBeLessThan(between(open) - 5)
+    for (const { item } of parts(closer, "count")) expect(item).toMatchObject({ type: { size: 26 } })
   })
   test("one voice: several systems on a sheet", () => {
     expect(parts(sheetsOf(1, 100)[0]!, "system").length).toBeGreaterThan(1)
