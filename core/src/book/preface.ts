@@ -195,6 +195,7 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 
 function fitSentence({ fit, voices }: Score): string {
   if (voices.length < 2) return ""
+  if (fit.finalsMeet) return "The voices meet at the end, but not at a sign before; the report says where they part."
   return fit.together
     ? "The voices meet at the end."
     : "The voices do not meet at the end as they were read; the report says where they part."

@@ -62,8 +62,22 @@ export function assemble(
     signs,
     rivals: voiceRivals(settled, duration),
     problems,
+    ...signaIn(flat),
   }
   return { reading, plain }
+}
+
+/** A signum congruentiae belongs to the note or rest that follows it. */
+function signaIn(flat: readonly FlatSign[]): Pick<Reading, "signa"> {
+  const signa: SignId[] = []
+  let waits = false
+  for (const { sign } of flat)
+    if (sign.kind === "mark") waits ||= sign.of === "signum-congruentiae"
+    else if (waits && (sign.kind === "note" || sign.kind === "rest")) {
+      signa.push(sign.id)
+      waits = false
+    }
+  return signa.length > 0 ? { signa } : {}
 }
 
 const once = <T>(make: () => T): (() => T) => {

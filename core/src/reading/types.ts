@@ -128,4 +128,6 @@ export interface Reading {
   readonly problems: readonly Problem[]
   /** How the part is sung, where it is not sung just once as it is written. */
   readonly canon?: CanonReading
+  /** Notes and rests at which a signum congruentiae stands, in page order; absent where there is none. */
+  readonly signa?: readonly SignId[]
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest"
 import { ratio, signId } from "../base/index.js"
 import type { Reading } from "../reading/types.js"
-import { alignVoices, fitOf } from "./index.js"
+import { alignVoices, fitOf, fitSentence } from "./index.js"
 import { signsFrom, testPiece, type TestVoice } from "./testing/readings.js"
 
 const voice = (label: string, signs: string, more: Partial<TestVoice> = {}): TestVoice => ({
@@ -53,6 +53,26 @@ describe("fitOf", () => {
     expect(fit).toMatchObject({ together: true, durations: ["27", "45"], unit: "minima" })
     expect(fit.equivalence).toBe("One tempus is taken as one breve of 9 minims, the breve with which triplum begins.")
     expect(alignVoices(page, readings).equivalence).toBe(fit.equivalence)
+  })
+  test("signa congruentiae of which every voice has as many are places to meet, though the finals meet", () => {
+    const { readings } = testPiece([voice("cantus", "d4:3 e4:2 d4:3 d4:3"), voice("tenor", "d3:2 e3:3 d3:3 d3:3")])
+    const marked = (places: readonly (readonly string[])[]) =>
+      readings.map((reading, i) => ({ ...reading, signa: places[i]!.map(signId) }))
+    expect(fitOf(marked([["1.3"], ["2.3"]])).together).toBe(true)
+    const apart = fitOf(
+      marked([
+        ["1.2", "1.4"],
+        ["2.2", "2.4"],
+      ]),
+    )
+    expect(apart).toMatchObject({
+      together: false,
+      finalsMeet: true,
+      firstParting: { onset: "2", signs: ["1.2", "2.2"] },
+    })
+    expect(fitSentence(apart)).toContain("not at a sign before")
+    // one sign too few says nothing of where the others belong
+    expect(fitOf(marked([["1.2", "1.4"], ["2.2"]])).together).toBe(true)
   })
   test("sections closed by a finis punctorum are compared one by one", () => {
     const pieces = testPiece([voice("cantus", "d4:3 e4:3 d4:3 d4:3"), voice("tenor", "d3:2 e3:4 d3:3 d3:3")])

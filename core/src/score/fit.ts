@@ -5,7 +5,7 @@ import type { Fit, VoiceFit } from "./types.js"
 import { soundingReadings, type Sounding } from "./sounding.js"
 import { commonUnit } from "./units.js"
 
-/** A place where all voices should stand together: a final, or the last note before a finis punctorum. */
+/** A place where all voices should stand together: a final, the last note before a finis punctorum, a signum congruentiae. */
 interface Meeting {
   /** One for each voice, in the common unit. */
   readonly at: readonly { readonly onset: Rational; readonly sign: SignId | null }[]
@@ -18,13 +18,19 @@ interface Meeting {
 export function fitOf(written: readonly Reading[]): Fit {
   const { readings, signOf } = lastSung(written)
   const { unit, factor, equivalence } = commonUnit(readings)
-  const parted = meetings(readings).find(meeting => partsOf(meeting).length > 0)
+  const places = meetings(readings)
+  const missed = [...places, ...signa(readings)].filter(meeting => partsOf(meeting).length > 0)
+  const parted = missed.reduce<Meeting | undefined>(
+    (first, one) => (first && isBefore(first, one) ? first : one),
+    undefined,
+  )
   return {
     together: parted === undefined,
     durations: readings.map(reading => toText(times(reading.duration, factor(reading)))),
     firstParting: parted ? parting(parted, signOf) : null,
     unit,
     ...(equivalence === null ? {} : { equivalence }),
+    ...(parted && !missed.includes(places.at(-1)!) ? { finalsMeet: true } : {}),
   }
 }
 
@@ -70,6 +76,23 @@ function meetings(readings: readonly Reading[]): Meeting[] {
   }))
   return [...inner, final]
 }
+
+/** The signa congruentiae, where every voice has as many; in a canon they tell where another voice enters. */
+function signa(readings: readonly Reading[]): Meeting[] {
+  const count = readings[0]?.signa?.length ?? 0
+  if (readings.some(({ signa, canon }) => canon !== undefined || (signa?.length ?? 0) !== count)) return []
+  const { factor } = commonUnit(readings)
+  const each = readings.map(reading => {
+    const at = new Set(reading.signa)
+    const by = factor(reading)
+    return reading.signs.filter(({ id }) => at.has(id)).map(({ id, onset }) => ({ onset: times(onset, by), sign: id }))
+  })
+  return Array.from({ length: count }, (_, i) => ({ at: each.map(own => own[i]!) }))
+}
+
+const earliest = ({ at }: Meeting): Rational =>
+  at.map(({ onset }) => onset).reduce((a, b) => (compare(b, a) < 0 ? b : a))
+const isBefore = (a: Meeting, b: Meeting): boolean => compare(earliest(a), earliest(b)) <= 0
 
 interface End {
   readonly onset: Rational
@@ -128,6 +151,8 @@ function partsOf(meeting: Meeting): Meeting["at"] {
 /** Of two voices neither is in the right, so both are named; of more, those that differ from most. */
 function parting(meeting: Meeting, signOf: Sounding["signOf"]): NonNullable<Fit["firstParting"]> {
   const differing = meeting.at.length === 2 ? meeting.at : partsOf(meeting)
-  const first = meeting.at.map(({ onset }) => onset).sort(compare)[0]!
-  return { onset: toText(first), signs: differing.flatMap(({ sign }) => (sign === null ? [] : [signOf(sign)])) }
+  return {
+    onset: toText(earliest(meeting)),
+    signs: differing.flatMap(({ sign }) => (sign === null ? [] : [signOf(sign)])),
+  }
 }

@@ -175,6 +175,8 @@ export interface Fit {
   readonly unit: Unit
   /** How the units of the voices were compared, where they differ. */
   readonly equivalence?: string
+  /** Not together, yet at their finals they are: they part at the end of a section or at a signum congruentiae. */
+  readonly finalsMeet?: true
 }
 
 /** Voices under one another on one scale of time: moments and durations are in the unit, as exact fractions. */

@@ -2,6 +2,7 @@
 import type { Page } from "../../page/index.js"
 import type { Reading } from "../../reading/index.js"
 import { stepNumber } from "../../reading/pitches.js"
+import { fitOf } from "../../score/index.js"
 import { pitchOf } from "../../score/pitch.js"
 import type { Together } from "../read-together.js"
 import { disagreements } from "../repeats.js"
@@ -18,12 +19,18 @@ export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, 
   const parts = [
     ...(was < all && is === all ? ["The voices meet at their finals again."] : []),
     ...(was < is && is < all ? [`${is} of ${all} voices then meet at their finals.`] : []),
+    ...(was === all && is === all && !meetBefore(stage.together) && meetBefore(after)
+      ? ["The voices then meet at every sign where they should."]
+      : []),
     ...(is <= was && is < all ? ["The finals are not yet together with it: there is more amiss."] : []),
     ...(now < old ? [`Where its notes begin, ${count(old)} with the other voices; with it ${now}.`] : []),
     ...(fellows > 0 ? ["The statements of the tenor agree better."] : []),
   ]
   return parts.length > 0 ? parts.join(" ") : "By the rules and the other voices the passage is likelier so."
 }
+
+/** At the ends of sections and at signa congruentiae. */
+const meetBefore = ({ readings }: Together): boolean => fitOf(readings).together
 
 const count = (n: number): string => (n === 1 ? "1 is discordant" : `${n} are discordant`)
 

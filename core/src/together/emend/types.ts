@@ -71,7 +71,7 @@ export interface Parting {
 }
 
 export interface Proposal {
-  /** The voices meet at their finals as the page stands. */
+  /** The voices meet as the page stands: at their finals, and at ends of sections and signa congruentiae before them. */
   readonly together: boolean
   readonly firstParting: Parting | null
   /** By step, within a step by score. Empty where nothing speaks for a slip. */
