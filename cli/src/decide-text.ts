@@ -37,7 +37,8 @@ function told(page: Page, readings: readonly Reading[], decision: Decision): str
 function disagreement(readings: readonly Reading[], { sign: id }: Decision): string {
   const entry = entryOf(readings, id)?.entry
   if (entry?.rulesTakeFor !== undefined) return `; the rules would have taken it for ${words(entry.rulesTakeFor)}`
-  return entry?.rulesSay === undefined ? "" : `; the rules would have read ${toText(entry.rulesSay)}`
+  const who = entry?.othersSay ? "the voices together" : "the rules"
+  return entry?.rulesSay === undefined ? "" : `; ${who} would have read ${toText(entry.rulesSay)}`
 }
 
 const words = (rule: string): string => rule.replaceAll("-", " ")

@@ -15,7 +15,8 @@ export function decidedText(sign: SignReading): string {
         : `An editor decided so; the rules would have taken it for ${markName(rulesTakeFor)}.`,
     )
   if (refused !== undefined) said.push(`An editor refused ${refused.map(toText).join(" and ")}.`)
-  if (rulesSay !== undefined && decidedBy !== "given") said.push(`The rules would have read ${toText(rulesSay)}.`)
+  const who = sign.othersSay ? "The voices together" : "The rules"
+  if (rulesSay !== undefined && decidedBy !== "given") said.push(`${who} would have read ${toText(rulesSay)}.`)
   else if (decidedBy === "decision" && number > 0) said.push("The rules would have read the same.")
   return said.length > 0 ? ` ${said.join(" ")}` : ""
 }

@@ -94,8 +94,10 @@ export interface SignReading {
   readonly penultimateHeld?: boolean
   /** What a dot or stroke was taken for ("punctus-divisionis" …), or a note on the sign for explain. */
   readonly takenFor?: string
-  /** What the rules alone would choose, where a value given in the file or a decision made it another. */
+  /** What would be read where a value given in the file or a decision made it another: by the rules alone, */
   readonly rulesSay?: Rational
+  /** or, read together, because of the other voices. */
+  readonly othersSay?: true
   /** The same for a dot or stroke: what it would have been taken for. */
   readonly rulesTakeFor?: string
   /** Durations that an editor refused. */

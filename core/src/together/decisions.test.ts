@@ -3,6 +3,7 @@ import * as fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { equals, ratio, signId, toText } from "../base/index.js"
 import { flatSigns, parseShorthand, type Decision, type Page } from "../page/index.js"
+import { explainShort } from "../reading/index.js"
 import { lawfulVoice } from "../reading/testing/lawful.js"
 import { readTogether } from "./read-together.js"
 import { runs } from "../base/testing/runs.js"
@@ -17,6 +18,12 @@ L a3 B b a g a b L a B b c4 b3 L a
 voice tenor black practice=ars-antiqua
 L a3 L g a L f L a L f
 `
+/** Five breves between longs: by itself the first long would be imperfect, and no breve altered. */
+const FIVE = `voice motetus black practice=ars-antiqua
+L c4 B d e d c b3 L c4 B e d c L d c
+voice tenor black practice=ars-antiqua
+L c4 g3 a g c4 g3 c
+`
 const lengths = (page: Page): string[] =>
   readTogether(page).readings.map(({ signs }) =>
     signs
@@ -26,7 +33,7 @@ const lengths = (page: Page): string[] =>
   )
 
 describe("voices read together", () => {
-  test("keep a decision against the others, and say what the voice's rules would have read", () => {
+  test("keep a decision against the others, and refuse what an editor refuses", () => {
     const free = readTogether(pageOf(DUET)).readings[0]!.signs[0]!
     const wanted = equals(free.duration, ratio(2)) ? 3 : 2
     const decided = readTogether(pageOf(`${DUET}\ndecision on=1.1 duration=${wanted}`)).readings[0]!.signs[0]!
@@ -34,6 +41,21 @@ describe("voices read together", () => {
     const refused = readTogether(pageOf(`${DUET}\ndecision on=1.1 not=${toText(free.duration)}`)).readings[0]!.signs[0]!
     expect(equals(refused.duration, free.duration)).toBe(false)
     expect(refused.refused).toEqual([free.duration])
+  })
+
+  test("say what the voices together would have read, where the voice's own rules say what was decided", () => {
+    const five = pageOf(FIVE)
+    const free = readTogether(five).readings[0]!.signs
+    expect([free[0]!, free[5]!].map(sign => toText(sign.duration))).toEqual(["3", "2"])
+    const before = readTogether(five)
+    for (const last of [undefined, before]) {
+      const decided = readTogether(pageOf(`${FIVE}decision on=1.6 duration=1`), {}, last).readings[0]!
+      expect(decided.signs[5]).toMatchObject({ rulesSay: ratio(2), othersSay: true })
+      expect(explainShort(decided, decided.signs[5]!)).toContain("The voices together would have read 2.")
+    }
+    // what agrees with all voices is no disagreement, whatever the voice by itself would say
+    const same = readTogether(pageOf(`${FIVE}decision on=1.6 duration=2`)).readings[0]!
+    expect(same.signs[5]!.rulesSay).toBeUndefined()
   })
 
   test("tell of decisions on signs that are not there, and read as without them", () => {

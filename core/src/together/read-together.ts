@@ -16,6 +16,7 @@ import { withMensurationsTold } from "./mensuration/told.js"
 import { disagreements, expectedByRepeats } from "./repeats.js"
 import { scalesWanted, withScaleTold } from "./scaled.js"
 import { otherOptions, sharedOf, sharedOptions } from "./shared.js"
+import { withUndecided } from "./undecided.js"
 
 export interface Together {
   /** In the page's order. */
@@ -33,11 +34,13 @@ export interface Together {
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
   const assumed = assumedBy(page, options, before)
-  const best = readBest(page, { ...options, assumed }, before)
   // those who read again and again to try something have given what is shared, and ask for no more than the readings
+  const all = { ...options, assumed }
   const tell = (doubted: Reading[]): Reading[] =>
-    options.shared === undefined ? withMensurationsTold(page, doubted, { ...options, assumed }) : doubted
-  return toldOf(page, best, assumed, tell)
+    options.shared === undefined
+      ? withUndecided(page, withMensurationsTold(page, doubted, all), all, one => readBest(one, all, before))
+      : doubted
+  return toldOf(page, readBest(page, all, before), assumed, tell)
 }
 
 /**

@@ -58,7 +58,8 @@ function decided(decision: Decision, read: ReadOf): string {
   const found = read.get(decision.sign)
   if (decision.duration === undefined || !found) return decisionWords(decision, found?.reading.unit)
   const { reading, sign } = found
-  const rules = sign.rulesSay && !equals(sign.rulesSay, sign.duration) ? `; by the rules ${toText(sign.rulesSay)}` : ""
+  const by = sign.othersSay ? "by the voices together" : "by the rules"
+  const rules = sign.rulesSay && !equals(sign.rulesSay, sign.duration) ? `; ${by} ${toText(sign.rulesSay)}` : ""
   return `${lasting(decision.duration, reading.unit)}${rules}`
 }
 
