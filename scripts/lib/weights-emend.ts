@@ -37,6 +37,8 @@ import {
   STATEMENTS_DIFFER,
   UNEXPLAINED,
   WELL_FORETOLD,
+  WORDLESS_RUN,
+  WORDS_LOST,
   WORTH_A_TRIAL,
 } from "../../core/src/together/emend/weights.js"
 
@@ -95,6 +97,8 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
     READ_ANEW.meets,
   ],
   ["the same where they do not", READ_ANEW.apart],
+  ["a copy that goes has other words than what it copies: it is none", WORDS_LOST],
+  ["each further note without words of a copy, as a part of what the first says", WORDLESS_RUN],
   ["what stands before figures counts in full where it takes away this share of their surprise", WELL_FORETOLD],
 ]
 

@@ -243,14 +243,25 @@ interface Shape {
 }
 
 const used = new WeakMap<Voice, readonly Shape[]>()
-function shapesOf({ voice, figures }: Subject): readonly Shape[] {
+function shapesOf(subject: Subject): readonly Shape[] {
+  const { voice, figures } = subject
   let known = used.get(voice)
   if (known === undefined) {
     const shapes = new Map<string, Shape>()
     for (const { sign, dot } of figures)
       if (sign.kind === "note" && sign.level)
         shapes.set(`${sign.level}${dot ? "." : ""}`, { level: sign.level, dotted: dot !== undefined })
+    for (const level of besideThose(subject, [...shapes.values()])) shapes.set(level, { level, dotted: false })
     used.set(voice, (known = [...shapes.values()]))
   }
   return known
+}
+
+/** The only note of its level may be the one that was left out: levels next to those of the voice, but for maximae. */
+function besideThose(subject: Subject, shapes: readonly Shape[]): Level[] {
+  const used = new Set(shapes.map(({ level }) => level))
+  return LEVELS.filter((level, at) => {
+    const beside = [LEVELS[at - 1], LEVELS[at + 1]].some(other => other !== undefined && used.has(other))
+    return beside && !used.has(level) && level !== "maxima" && !isOutOfUse(subject, level)
+  })
 }

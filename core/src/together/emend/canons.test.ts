@@ -73,3 +73,9 @@ test.each([
     expect(emendations[0]).toMatchObject({ kind: "level-changed", place, meets: true })
   },
 )
+
+test("a change of a tenor that is sung again in smaller values moves its end by more than its own length", () => {
+  const { together, emendations } = propose(page(BIS.replace("L d3 B f e L g", "L d3 B f L e L g")), { steps: 1 })!
+  expect(together).toBe(false)
+  expect(emendations[0]).toMatchObject({ kind: "level-changed", place: "tenor 3", meets: true })
+})

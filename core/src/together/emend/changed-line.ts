@@ -2,7 +2,7 @@
  * What a voice costs after a small change, without going through all of it again: up to the change and after it its graph
  * is as it was, and what it costs to get there, and from there to the end, is known beforehand.
  */
-import type { BuiltBlock } from "../voice-graph.js"
+import type { BuiltBlock, VoiceGraph } from "../voice-graph.js"
 import type { Backdrop } from "../backdrop.js"
 import {
   atEnd,
@@ -66,6 +66,7 @@ function leftOf(line: Line, backdrop: Backdrop, { price, by = [] }: Partings, ti
 /** Cost of the cheapest way through the changed voice. */
 export function totalAfter(before: Prepared, after: Line): number {
   const [a, b] = [before.line.graph, after.graph]
+  if (!waitAlike(a, b)) return totalOf(after, before.backdrop, forward(after, before.backdrop, before.partings))
   const head = commonHead(before.line, after)
   if (head === a.blocks.length && head === b.blocks.length) return totalOf(after, before.backdrop, before.there)
   const tail = commonTail(before.line, after, head)
@@ -76,6 +77,12 @@ export function totalAfter(before: Prepared, after: Line): number {
   const total = joined(reached, before.left[oldEnd]!)
   if (total !== undefined) return total + b.cost
   return totalOf(after, before.backdrop, forward(after, before.backdrop, before.partings))
+}
+
+/** What is lost or sung again delays them by as much; which of their figures it does may be another. */
+function waitAlike({ delays: a }: VoiceGraph, { delays: b }: VoiceGraph): boolean {
+  const [one, other] = [[...a.values()], [...b.values()]]
+  return one.length === other.length && one.every((delay, i) => delay === other[i])
 }
 
 /** The node at which a block begins, or the last of the graph. */

@@ -3,6 +3,7 @@
  * the finals) when it may also part from them for no known reason here and there, at a price. Where it would pay that
  * price is where a slip is to be looked for; a change of the page that mends the slip saves it.
  */
+import type { Rational } from "../../base/index.js"
 import type { Strength, Tone } from "../../counterpoint/index.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
 import { commonUnit } from "../../score/units.js"
@@ -23,13 +24,14 @@ export interface Line {
   readonly metre: Metre | undefined
 }
 
-export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor, metre?: Metre): Line {
+/** `after`: what is sung after the part itself, in its unit, where that is not as it was read before. */
+export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor, metre?: Metre, after?: Rational): Line {
   const by = factor(worked.reading)
   const scales = worked.settled.map(({ stretch: { measuring } }) => ({
     num: by.num * measuring.ratio.den,
     den: by.den * measuring.ratio.num,
   }))
-  const graph = withDelays(graphOf(worked, scales))
+  const graph = withDelays(graphOf(worked, scales, after))
   const order = graph.ways.map((_, node) => node).sort((a, b) => graph.figureAt[a]! - graph.figureAt[b]!)
   const shapes = worked.settled.flatMap(({ stretch }) => stretch.figures.map(shapeOf))
   return { graph, order, origins: originsOf(graph, order, backdrop), shapes, metre }

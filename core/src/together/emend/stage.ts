@@ -3,15 +3,16 @@
  * single changes of it that make it read better by more than they cost as slips are kept, the most suspect places first.
  */
 import { concordsAlike, type CounterpointWeights } from "../../counterpoint/index.js"
-import { signId, type SignId, type VoiceId } from "../../base/index.js"
+import { signId, type Rational, type SignId, type VoiceId } from "../../base/index.js"
 import { everySign, type Page, type Voice } from "../../page/index.js"
 import { layVoice, workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
-import type { Reading } from "../../reading/index.js"
+import { rereadVoice, type Reading } from "../../reading/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { soundingOf } from "../../score/sounding.js"
 import { readTogether, type Together } from "../read-together.js"
 import { sharedOf } from "../shared.js"
+import { sungAfter } from "../sung.js"
 import { Backdrop, type Factor } from "../backdrop.js"
 import { subjectOf, type Candidate, type Subject } from "./candidates.js"
 import { edited } from "./figures.js"
@@ -30,6 +31,7 @@ import { besideOf, savedWithin, shifted } from "./pitches.js"
 import { adapted } from "./sonority.js"
 import { candidatesOf, isOneOfMany, suspicionOf } from "./suspects.js"
 import type { Progress } from "./types.js"
+import { Underlay } from "./underlay.js"
 import { distinct, silencedBy, weighed, type Weighed } from "./weighed.js"
 import { CUSTOS_WRONG, LEAST_EVIDENCE, SHIFT_BY_SIZE, SMALL_PIECE, UNEXPLAINED, WORTH_A_TRIAL } from "./weights.js"
 
@@ -47,6 +49,7 @@ export interface Laid {
   readonly asItIs: number
   readonly prepared: Prepared
   readonly habits: Habits
+  readonly underlay: Underlay
 }
 
 /** Ids that supplied signs can have. */
@@ -116,6 +119,7 @@ export class Stage {
       line,
       analysis: analyse(line, backdrop),
       habits: new Habits(this.page, voice),
+      underlay: new Underlay(voice),
     }
   }
 
@@ -180,9 +184,10 @@ export class Stage {
     const voice = edited(laid.subject.voice, candidate.edit)
     if (voice === undefined) return weighed(laid, candidate, { saves: -Infinity, silenced: 0, habit: 0, alike: 0 })
     const worked = layVoice(writtenOut(voice, laid.times), this.reading, laid.worked)
-    const cost = this.alone ? this.anew(laid, candidate) : this.laidWith(laid, worked)
+    const cost = this.alone ? this.anew(laid, candidate) : this.laidWith(laid, worked, this.sungAfter(laid, voice))
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
-    const alike = this.custodes(laid, voice) + this.statements.change(voice, candidate.from, candidate.to)
+    const statements = this.statements.change(voice, candidate.from, candidate.to)
+    const alike = this.custodes(laid, voice) + statements + laid.underlay.change(candidate)
     const gone = silencedBy(laid, voice)
     return weighed(laid, withRun(candidate, worked), {
       saves: (this.alone ? this.together.cost : laid.asItIs) - cost + gone,
@@ -192,8 +197,15 @@ export class Stage {
     })
   }
 
-  private laidWith(laid: Laid, worked: WorkedVoice): number {
-    return totalAfter(laid.prepared, lineOf(worked, laid.backdrop, laid.factor, laid.line.metre))
+  private laidWith(laid: Laid, worked: WorkedVoice, after: Rational | undefined): number {
+    return totalAfter(laid.prepared, lineOf(worked, laid.backdrop, laid.factor, laid.line.metre, after))
+  }
+
+  /** Of a part that is sung again in other values, or by several: how long that lasts with the change. */
+  private sungAfter({ worked, times }: Laid, voice: Voice): Rational | undefined {
+    if (times > 1 || !worked.reading.canon) return undefined
+    const reading = rereadVoice(worked.reading, voice, this.reading)
+    return reading.canon ? sungAfter(reading) : undefined
   }
 
   /** Read with the change in all that is sung from the part. */

@@ -15,7 +15,7 @@ export interface Weighed {
   readonly silenced: number
   /** How much less usual of these voices its figures are with it. */
   readonly habit: number
-  /** What custodes and the other statements of a tenor say against it (negative: for it). */
+  /** What custodes, words and the other statements of a tenor say against it (negative: for it). */
   readonly alike: number
   /** All of these together, weighed: by how much better the page reads; and what the change costs as a slip. */
   readonly evidence: number

@@ -140,3 +140,10 @@ export const FALSE_FIFTH = 0.8
 export const PARALLELS_SUPPOSED = 20
 /** What a passage that stands twice costs more, less a half for each note up to six: short ones do so by chance. */
 export const SHORT_COPY = 1
+/**
+ * A note that goes as a copy though it has a syllable of its own (an estimate: words and notes are written apart, and who copies a
+ * passage with its words copies them too).
+ */
+export const WORDS_LOST = 3
+/** So much as the first note without words each further one of a copy says: melismas are long. An estimate. */
+export const WORDLESS_RUN = 0.3

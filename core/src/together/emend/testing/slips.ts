@@ -152,9 +152,24 @@ const restChanged: Planter = (subject, random) => {
   return others.length === 0 ? undefined : one(subject, figure, 1, [random.of(others)])
 }
 
+/** Words and notes are written apart: as often as not the syllable of a note that was left out is found at the one before. */
 const noteMissing: Planter = (subject, random) => {
   const figure = among(subject, random, ({ sign, ligature }) => sign.kind === "note" && !ligature)
-  return figure && one(subject, figure, figure.dot ? 2 : 1, [])
+  if (!figure) return undefined
+  const { syllables } = figure.sign as Note
+  const before = subject.figures[figure.index - 1]
+  if (syllables.length === 0 || before?.sign.kind !== "note" || before.ligature || random.chance(0.5))
+    return one(subject, figure, figure.dot ? 2 : 1, [])
+  const both = { ...before.sign, syllables: [...before.sign.syllables, ...syllables] }
+  const [from, to] = [before.top, figure.top + (figure.dot ? 2 : 1)]
+  const kept = subject.voice.signs.slice(from, to).filter(sign => sign !== figure.sign && sign !== figure.dot)
+  const edit = editOf(
+    subject.voice,
+    from,
+    to,
+    kept.map(sign => (sign === before.sign ? both : sign)),
+  )
+  return { edit, from: figure.index, to: figure.index }
 }
 
 const noteDoubled: Planter = (subject, random) => {
