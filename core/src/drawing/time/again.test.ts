@@ -71,6 +71,20 @@ describe("laid again after a change", () => {
     expect(fresh.toSorted((a, b) => a - b)[1]).toBeLessThan(laid.systems.length / 4)
   })
 
+  test("another pitch leaves the axis as it was cut, another level does not", () => {
+    const { page } = lawfulPiece(5, { practice: "ars-nova", voices: 3, notes: 80, doubtful: 0 })
+    const before = layTime(inputOf(page))
+    const pitched = layTime(
+      inputOf(edited(page, 0, 0.5, note => ({ ...note, pitch: { step: "a", octave: 4 } }))),
+      {},
+      before,
+    )
+    expect(pitched.plan.cutting).toBe(before.plan.cutting)
+    expect(layTime(inputOf(edited(page, 0, 0.5, CHANGES[1]![1])), {}, before).plan.cutting).not.toBe(
+      before.plan.cutting,
+    )
+  })
+
   test("in a system in which one voice has changed a voice that is as it was is not drawn again", () => {
     const { page } = lawfulPiece(5, { practice: "ars-nova", voices: 3, notes: 80, doubtful: 0 })
     const laid = layTime(inputOf(page))

@@ -8,7 +8,7 @@ import type { FormBook } from "./forms.js"
 import type { Look } from "./options.js"
 import { storeysWithin, type Storey } from "./rivals.js"
 import { sungIn } from "./sung.js"
-import type { System } from "./systems.js"
+import type { System } from "./scales.js"
 import { firstFrom, NEAR, type TimedSign } from "./timeline.js"
 
 /** Time to px in one system. */

@@ -12,7 +12,8 @@ import { lookOf, type Closeness, type Look, type TimeOptions } from "./options.j
 import { levelsOf } from "./perfections.js"
 import { firstBefore, openingAt, type Axis } from "./place.js"
 import { reasonOf, type Reason } from "./reason.js"
-import { Cutting, type System } from "./systems.js"
+import type { System } from "./scales.js"
+import { Cutting } from "./systems.js"
 import { timeVoices } from "./time-voices.js"
 import { firstFrom, type TimeInput, type TimeVoice } from "./timeline.js"
 
@@ -54,7 +55,7 @@ export function planOf(
   })
   const reason = options.select === undefined ? undefined : reasonOf(times, input.readings, options.select)
   const parting = partingOf(score)
-  const cutting = new Cutting(voices, range, book.look, kept?.cutting)
+  const cutting = Cutting.of(voices, range, book.look, kept)
   return {
     book,
     score,

@@ -1,71 +1,10 @@
-/** Where the axis is cut when it is longer than the picture, and how wide a unit of time is in each of its systems. */
+/** Where the axis is cut when it is longer than the picture. */
 import type { FormedVoice } from "./formed.js"
 import type { Look } from "./options.js"
+import { sameWith } from "./same.js"
+import { commonScales, commonTo, scaledTo, type Needing, type ScaledSystem, type System } from "./scales.js"
 import { beginningAt, nextKey, strandsOf, type Sum } from "./strands.js"
 import { NEAR } from "./timeline.js"
-
-/** A part of the axis in one line. */
-export interface System {
-  readonly from: number
-  readonly to: number
-}
-export interface ScaledSystem extends System {
-  /** Px in a unit. */
-  readonly scale: number
-}
-
-/** A system by itself is not drawn out further than this beyond what it needs. */
-const WIDEST = 2.6
-/** The last system may be so much wider than it needs, or than the one before, so as to end at the same margin. */
-const FILLED = 1.35
-
-function scaledTo(room: number, systems: readonly Needing[], range: System): ScaledSystem[] {
-  const scaled: ScaledSystem[] = []
-  for (const { from, to, need } of systems) {
-    const full = room / (to - from)
-    const before = scaled.at(-1)
-    const most = before === undefined ? need * WIDEST : Math.max(need, before.scale) * FILLED
-    scaled.push({ from, to, scale: to >= range.to ? Math.min(full, most) : full })
-  }
-  return scaled
-}
-
-interface Needing extends System {
-  /** Px that a unit has to have. */
-  readonly need: number
-}
-
-/**
- * Where one scale for all would take too many systems, those few of the systems that need most are left out of it: so many of
- * them, in parts of their number.
- */
-const LEFT_OUT = [0, 0.06, 0.12, 0.2, 0.3, 0.45, 0.6] as const
-
-/** Px in a unit that could be common to all systems, or to all but those few that need most; the largest first. */
-function commonScales(systems: readonly Needing[]): number[] {
-  const needs = systems.map(one => one.need).sort((a, b) => b - a)
-  return [...new Set(LEFT_OUT.map(part => needs[Math.floor(part * needs.length)]!))]
-}
-
-const fullScale = ({ from, to }: System, room: number): number => room / (to - from)
-
-/** The same for all that can do with it, as wide as their longest allows; a system that needs more fills the picture by itself. */
-function commonTo(room: number, systems: readonly Needing[], least: number): ScaledSystem[] | undefined {
-  let common = Math.min(...systems.filter(one => one.need <= least + NEAR).map(one => fullScale(one, room)))
-  for (let longer: Needing | undefined; ; common = fullScale(longer, room)) {
-    longer = systems.find(one => one.need <= common && fullScale(one, room) < common - NEAR)
-    if (!longer) break
-  }
-  // what is too wide even by itself
-  if (common < least - NEAR) return undefined
-  const ownOf = (one: Needing, i: number) =>
-    i < systems.length - 1 ? fullScale(one, room) : Math.min(fullScale(one, room), one.need * FILLED)
-  return systems.map((one, i) => ({
-    from: one.from,
-    to: one.to,
-    scale: one.need <= common + NEAR ? common : ownOf(one, i),
-  }))
-}
 
 /** So many more systems one scale for all may take, and in parts of their number. */
 const FEW_MORE = 2
@@ -99,6 +38,17 @@ export class Cutting {
   readonly #cutsBefore: ReadonlyMap<string, Cuts> | undefined
   /** How many of the first moments are as they were. */
   readonly #same: number
+
+  /** The very one of the last layout where nothing has changed by which the axis is cut: another pitch, say. */
+  static of(voices: readonly FormedVoice[], range: System, look: Look, before?: CutBefore): Cutting {
+    const known = before?.cutting
+    const isSame =
+      known !== undefined &&
+      known.#range.from === range.from &&
+      known.#range.to === range.to &&
+      sameWith(voices, before!.voices, cutAlike)
+    return isSame ? known : new Cutting(voices, range, look, known)
+  }
 
   constructor(voices: readonly FormedVoice[], range: System, look: Look, before?: Cutting) {
     const { from, to } = range
@@ -178,19 +128,24 @@ export class Cutting {
   /** So that all cost as little as they can together. */
   #cut(room: number, scale: number): Needing[] {
     const ends = this.#moments.length - 1
-    const cuts = cutsOf(ends + 1)
     const key = `${room} ${scale}`
-    const known = this.#cutsBefore?.get(key)
-    // what it costs to come to an end hangs on nothing that stands later, but for the last end of all
-    const first = known ? Math.min(this.#same, ends, known.costs.length - 1) : 1
-    if (known) takeOver(known, cuts, first)
-    for (let end = Math.max(1, first); end <= ends; end++) this.#bestTo(end, room, scale, cuts)
+    const cuts = this.#cuts.get(key) ?? this.#cheapest(room, scale, this.#cutsBefore?.get(key))
     this.#cuts.set(key, cuts)
     const { befores, needs } = cuts
     const systems: Needing[] = []
     for (let end = ends; end > 0; end = befores[end]!)
       systems.unshift({ from: this.#moments[befores[end]!]!, to: this.#moments[end]!, need: needs[end]! })
     return systems
+  }
+
+  #cheapest(room: number, scale: number, known: Cuts | undefined): Cuts {
+    const ends = this.#moments.length - 1
+    const cuts = cutsOf(ends + 1)
+    // what it costs to come to an end hangs on nothing that stands later, but for the last end of all
+    const first = known ? Math.min(this.#same, ends, known.costs.length - 1) : 1
+    if (known) takeOver(known, cuts, first)
+    for (let end = Math.max(1, first); end <= ends; end++) this.#bestTo(end, room, scale, cuts)
+    return cuts
   }
 
   /** The cheapest way of cutting all that stands before one end. */
@@ -223,6 +178,29 @@ export class Cutting {
     befores[end] = from
     needs[end] = bestNeed
   }
+}
+
+/** The last layout, in the same look. */
+interface CutBefore {
+  readonly voices: readonly FormedVoice[]
+  readonly cutting: Cutting
+}
+
+/** In all that tells where the axis may be cut and how wide a unit has to be. */
+function cutAlike(one: FormedVoice, other: FormedVoice): boolean {
+  if (one === other) return true
+  const [signs, others] = [one.time.signs, other.time.signs]
+  if (one.ruled !== other.ruled || signs.length !== others.length) return false
+  for (let i = 0; i < signs.length; i++)
+    if (
+      signs[i]!.at !== others[i]!.at ||
+      signs[i]!.lasts !== others[i]!.lasts ||
+      one.hard[i] !== other.hard[i] ||
+      one.soft[i] !== other.soft[i] ||
+      one.forms[i]!.box.right !== other.forms[i]!.box.right
+    )
+      return false
+  return true
 }
 
 /** By the number of an end: what it costs to come so far, where the last system then begins, and what that needs. */
