@@ -5,7 +5,7 @@ import { divisionTrees } from "./tables/trees.js"
 import { ligatureTable } from "./tables/ligatures.js"
 import { proportionTable } from "./tables/proportions.js"
 import { restTable } from "./tables/rests.js"
-import { drawFigure } from "../index.js"
+import { drawFigure, figureSize } from "../index.js"
 import { marksIn, textsIn } from "./testing/marks.js"
 
 describe("division trees: Tractatus de regulari valore notarum, 1470s, 16-31", () => {
@@ -114,6 +114,25 @@ describe("ligatures of two notes", () => {
   test("an option of the practice changes the table: Liber de notis et pausis, 1470s, I.10", () => {
     const { rows } = ligatureTable({ name: "white", options: { obliqueAscendingInitial: "longa" } })
     expect(letters(rows[4]!.cells[3]!)).toBe("L B")
+  })
+  test("in white notation too one picture holds all of it on paper", () => {
+    const figure = drawFigure({ kind: "ligature-table", practice: { name: "white" }, size: figureSize("a4")! })
+    if (!figure.ok) throw new Error("table")
+    expect(figure.value.pictures).toHaveLength(1)
+  })
+  test("the name of a row stands at the middle of its staff; the first staff keeps clear of the rule", () => {
+    const figure = drawFigure({ kind: "ligature-table", practice: { name: "ars-nova" } })
+    if (!figure.ok) throw new Error("table")
+    const marks = marksIn(figure.value.pictures[0]!.scene)
+    const middle = ({ box }: (typeof marks)[number]) => (box.top + box.bottom) / 2
+    const staves = [...new Set(marks.filter(one => one.mark.part === "staff").map(middle))].sort((a, b) => a - b)
+    const names = textsIn(marks).filter(({ mark }) => mark.part === "name" && /propriety|more/.test(mark.text))
+    expect(staves).toHaveLength(names.length)
+    // the name and what it says under it: the middle is between their lines
+    names.forEach((name, i) => expect(Math.abs(name.box.bottom - staves[i]!)).toBeLessThan(12))
+    const rule = marks.find(one => one.mark.part === "table-line")!
+    const first = Math.min(...marks.filter(one => one.mark.part === "staff").map(one => one.box.top))
+    expect(first - rule.box.bottom).toBeGreaterThan(18)
   })
   test("as many heads as notes: the written form and its notes apart", () => {
     const figure = drawFigure({ kind: "ligature-table", practice: { name: "ars-antiqua" } })

@@ -95,25 +95,30 @@ function drawBlock(table: LigatureTable, { ends, rows }: Block, room: Room, spac
       width,
     ),
   ]
-  let y = HEAD
+  let y = HEAD + ROW_GAP
   let fits = true
   for (const row of rows) {
-    const names = rowName(row, beside ? label - 16 : room.width, y, beside)
-    const top = y + (beside ? 0 : 42)
+    const names = rowName(row, beside ? label - 16 : room.width, beside)
     const cells = ends.map(i => drawCell(row.cells[i]!, table.practice, space, width))
     const over = Math.max(...cells.map(one => one.over))
     const under = Math.max(...cells.map(one => one.under))
     fits = fits && cells.every(one => one.wide <= width)
-    items.push(...names.items)
+    // beside the staves the names stand at the middle of their height
+    const middle = 1.5 * space
+    const top = y + (beside ? Math.max(over, names.height / 2 - middle) : names.height + over)
+    const namesTop = beside ? top + middle - names.height / 2 : y
+    items.push({ shape: "group", y: namesTop, content: names.items })
     cells.forEach((one, i) =>
-      items.push({ shape: "group", part: "ligature-cell", x: label + i * step, y: top + over, content: one.items }),
+      items.push({ shape: "group", part: "ligature-cell", x: label + i * step, y: top, content: one.items }),
     )
-    y = Math.max(top + over + under, y + names.height) + 16
+    y = Math.max(top + under, namesTop + names.height) + ROW_GAP
   }
-  return { items, height: y - 16, fits }
+  return { items, height: y - ROW_GAP, fits }
 }
 
 const HEAD = 112
+/** Between rows, and between the rule and the first of them, whose staff is not to look like more of it. */
+const ROW_GAP = 18
 
 /** Over the columns, with a rule under them. */
 function heads(ends: LigatureTable["ends"], left: number, step: number, width: number): Item[] {
@@ -144,22 +149,23 @@ function heads(ends: LigatureTable["ends"], left: number, step: number, width: n
   return [...items, rule]
 }
 
-function rowName({ name, says }: LigatureRow, room: number, top: number, beside: boolean) {
+/** Its own top is y 0. */
+function rowName({ name, says }: LigatureRow, room: number, beside: boolean): Pick<Body, "items" | "height"> {
   if (!beside) {
-    const mark = letters(name, 0, top + 32, NAME, { part: "name", fill: "red" })
+    const mark = letters(name, 0, 30, NAME, { part: "name", fill: "red" })
     return {
-      items: [mark, letters(says, mark.length! + 16, top + 32, SAYS, { part: "says", fill: "second" })],
-      height: 42,
+      items: [mark, letters(says, mark.length! + 16, 30, SAYS, { part: "says", fill: "second" })],
+      height: 40,
     }
   }
   const type = room < 230 ? words(26, { weight: 700 }) : NAME
   const lines = wrapped(name, type, room).map((line, i) =>
-    letters(line, 0, top + 44 + i * 32, type, { part: "name", fill: "red" }),
+    letters(line, 0, 23 + i * 32, type, { part: "name", fill: "red" }),
   )
   const more = wrapped(says, SAYS, room).map((line, i) =>
-    letters(line, 0, top + 44 + (lines.length + i) * 31 + 3, SAYS, { part: "says", fill: "second" }),
+    letters(line, 0, 26 + (lines.length + i) * 31, SAYS, { part: "says", fill: "second" }),
   )
-  return { items: [...lines, ...more], height: 44 + (lines.length + more.length) * 31 }
+  return { items: [...lines, ...more], height: 3 + (lines.length + more.length) * 31 }
 }
 
 /** The form as it is written, and its notes apart at the same heights; y is 0 on the top line of its staff. */
