@@ -57,9 +57,19 @@ function drawGrid(panels: readonly Panel[], room: Room, columns: number, space: 
   const width = (room.width - BESIDE * (columns - 1)) / columns
   const heads = panels.map(one => heading(one, width))
   const head = Math.max(...heads.map(one => one.height))
-  const drawn = panels.map((one, i) => drawPanel(one, { items: heads[i]!.items, height: head }, width, space))
-  if (drawn.some(one => one === undefined)) return undefined
+  const draw = (one: Panel, i: number, lower = 0) =>
+    drawPanel(one, { items: heads[i]!.items, height: head + lower }, width, space)
+  const first = panels.map((one, i) => draw(one, i))
+  if (first.some(one => one === undefined)) return undefined
   const rows = Math.ceil(panels.length / columns)
+  // staves side by side stand at one height, whatever stems there are
+  const lowest = Array.from({ length: rows }, (_, row) =>
+    Math.max(...first.slice(row * columns, (row + 1) * columns).map(one => one!.staffTop)),
+  )
+  const drawn = panels.map((one, i) => {
+    const lower = lowest[Math.floor(i / columns)]! - first[i]!.staffTop
+    return lower > 0 ? draw(one, i, lower) : first[i]
+  })
   const heights = Array.from({ length: rows }, (_, row) =>
     Math.max(...drawn.slice(row * columns, (row + 1) * columns).map(one => one!.height)),
   )
@@ -108,10 +118,12 @@ function drawPanel(panel: Panel, head: Headed, width: number, space: number): Dr
     y += plan.look.band + 10
   }
   const said = paragraph(panel.says, { x: 0, top: y + 2, room: width, step: 35 }, SAYS, { part: "says", fill: "ink" })
-  return { items: [...items, ...said.marks], height: y + 2 + said.height, isCounted: bands.every(isCounted) }
+  const height = y + 2 + said.height
+  return { items: [...items, ...said.marks], height, staffTop: placed.staffTop, isCounted: bands.every(isCounted) }
 }
 
 interface DrawnPanel extends Headed {
+  readonly staffTop: number
   /** Each of its bands has room for its count, which is what the panel is there to tell. */
   readonly isCounted: boolean
 }

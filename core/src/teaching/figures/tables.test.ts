@@ -145,6 +145,29 @@ describe("ligatures of two notes", () => {
   })
 })
 
+describe("what stands in rows stands in line", () => {
+  const marksOf = (kind: string) => {
+    const figure = drawFigure({ kind, practice: { name: "white" } })
+    if (!figure.ok) throw new Error(kind)
+    return marksIn(figure.value.pictures[0]!.scene)
+  }
+  test("proportions: ratios and names, whether there are figures or a stroke", () => {
+    const texts = textsIn(marksOf("proportions"))
+    for (const part of ["ratio", "name"]) {
+      const lefts = texts.filter(({ mark }) => mark.part === part).map(({ box }) => Math.round(box.left))
+      expect(lefts.length).toBeGreaterThan(3)
+      expect(new Set(lefts).size).toBe(1)
+    }
+  })
+  test("dots: staves side by side, whether there are stems or not", () => {
+    const tops = marksOf("dots")
+      .filter(({ mark }) => mark.part === "staff")
+      .map(({ box }) => Math.round(box.top))
+    expect(tops).toHaveLength(4)
+    expect(new Set(tops).size).toBe(2)
+  })
+})
+
 describe("rests", () => {
   test("later: Libellus cantus mensurabilis, c. 1340, 10", () => {
     const { columns } = restTable({ name: "ars-nova" })

@@ -82,11 +82,12 @@ function drawAt(table: ProportionTable, room: Room, space: number, wide: boolean
   const bare = (wide ? 0 : OVER) + over * 2 + 10 + band
   const spare = Number.isFinite(room.height) ? room.height / table.lanes.length - bare : 0
   const gap = Math.max(wide ? 24 : 14, Math.min(isTall(room) ? 150 : 70, spare))
+  const columns = columnsOf(table, wide)
   let y = 0
   const tops: number[] = []
   for (const lane of table.lanes) {
     const top = y + (wide ? 0 : OVER)
-    items.push(...laneLabel(lane, table.practice, y, label, wide))
+    items.push(...laneLabel(lane, table.practice, columns, y, label, wide))
     items.push({
       shape: "group",
       part: "lane",
@@ -106,20 +107,42 @@ function drawAt(table: ProportionTable, room: Room, space: number, wide: boolean
   return { items: [placed], height, fits: height <= room.height && crowded >= space * 1.2 + 12 }
 }
 
-/** The sign, the ratio, and what it says. */
-function laneLabel(lane: ProportionLane, practice: PracticeWish, top: number, room: number, wide: boolean): Item[] {
-  const white = isWhite(practice)
-  const written = signsIn(`${lane.written} S o`, white).filter(
-    one => one.kind === "mensuration" || one.kind === "proportion",
+const signOf = ({ written }: ProportionLane, practice: PracticeWish) =>
+  drawOwn(
+    signsIn(`${written} S o`, isWhite(practice)).filter(one => one.kind === "mensuration" || one.kind === "proportion"),
+    { lines: 1, gap: 0.6 },
   )
-  const { item, box } = drawOwn(written, { lines: 1, gap: 0.6 })
-  const space = wide ? 24 : 17
+const signSpace = (wide: boolean): number => (wide ? 24 : 17)
+const ratioOf = ({ ratio }: ProportionLane): string => `${ratio.num} : ${ratio.den}`
+
+/** Where ratios and names begin, alike in all rows. */
+interface LabelColumns {
+  readonly ratios: number
+  readonly names: number
+}
+function columnsOf({ lanes, practice }: ProportionTable, wide: boolean): LabelColumns {
+  const widths = lanes.map(lane => {
+    const { left, right } = signOf(lane, practice).box
+    return (right - left) * signSpace(wide) + 26
+  })
+  const ratios = Math.max(wide ? 96 : 72, ...widths)
+  return { ratios, names: ratios + Math.max(...lanes.map(lane => textWidth(ratioOf(lane), RATIO))) + 26 }
+}
+
+/** The sign, the ratio, and what it says. */
+function laneLabel(
+  lane: ProportionLane,
+  practice: PracticeWish,
+  { ratios, names: x }: LabelColumns,
+  top: number,
+  room: number,
+  wide: boolean,
+): Item[] {
+  const { item, box } = signOf(lane, practice)
+  const space = signSpace(wide)
   const y = top + (wide ? 40 : OVER / 2)
   const items: Item[] = [{ shape: "group", part: "sign", x: -box.left * space, y, scale: space, content: [item] }]
-  const text = `${lane.ratio.num} : ${lane.ratio.den}`
-  const signs = Math.max(wide ? 96 : 72, (box.right - box.left) * space + 26)
-  items.push(letters(text, signs, y + 11, RATIO, { part: "ratio", fill: "ink" }))
-  const x = signs + textWidth(text, RATIO) + 26
+  items.push(letters(ratioOf(lane), ratios, y + 11, RATIO, { part: "ratio", fill: "ink" }))
   const name = NAMES[toText(lane.ratio)] ?? ""
   const says = saysRatio(lane.ratio)
   const nameMark = letters(name, x, wide && says !== "" ? y - 6 : y + 9, NAME, { part: "name", fill: "red" })
