@@ -1,5 +1,5 @@
 /** What a book of an edition holds, before it is laid on pages. */
-import type { Page } from "../page/index.js"
+import { spanText, type Page } from "../page/index.js"
 import { practiceNamed } from "../practices/index.js"
 import type { Reading } from "../reading/index.js"
 import { notate, type Score } from "../score/index.js"
@@ -72,7 +72,7 @@ function titlePageOf({ page, readings, score, head = NO_HEAD, editor }: BookInpu
   const practices = [...new Set(readings.map(({ practice }) => practiceNamed(practice.name)?.title ?? practice.name))]
   const facts = [
     { name: practices.length === 1 ? "Practice" : "Practices", value: practices.join("; ") },
-    { name: "Date", value: head.date },
+    { name: "Date", value: head.date || (page.years?.made ? spanText(page.years.made).replace("-", "–") : "") },
     { name: head.sources.length > 1 ? "Sources" : "Source", value: head.sources.join("\n") },
     { name: editors.length > 1 ? "Editors" : "Editor", value: editors.join("\n") },
   ]

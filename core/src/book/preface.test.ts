@@ -84,6 +84,13 @@ describe("the title page", () => {
       "Editor: B",
     ])
   })
+  test.each([
+    ["c. 1400", "c. 1400"],
+    ["", "1395–1405"],
+  ])("dates a piece by the words of its file's head, %j, or else by its years: %s", (date, told) => {
+    const { titlePage } = book(`years made=1395-1405\n${TWO}`, { head: { ...NO_HEAD, date } })
+    expect(titlePage.facts).toContainEqual({ name: "Date", value: told })
+  })
   test("of a piece without title, voices' names or anything else", () => {
     const { titlePage, preface: sections } = book("B c4 d\n")
     expect(titlePage.title).toBe("A piece without a title")
