@@ -2,6 +2,9 @@
  * MEI's @type takes any number of words. What the mensural module has no attribute for is kept there as words of the
  * form "name" or "name:part:part"; characters that a word may not have are written "_" hex code "_".
  */
+import type { Editorial } from "../../page/index.js"
+import { table } from "./table.js"
+
 export type Tokens = readonly string[]
 
 export function splitTokens(type: string | undefined): Tokens {
@@ -42,6 +45,39 @@ function unescapePart(part: string): string {
 
 /** The word of a rdg that only stands there because an app must have one. */
 export const NO_READING = "none"
+
+/** The word of a lem that is no editor's: what stands in it was not marked as chosen. */
+export const UNMARKED = "unmarked"
+
+/** The word of a stem with a flag of which nothing more is known. */
+export const FLAGGED = "flagged"
+
+/** Elements that only say something of what stands in them: whose hand it shows, or "none" for the source's own. */
+const HANDS = table<Editorial["kind"] | "none">({
+  supplied: "supplied",
+  unclear: "unclear",
+  corr: "corr",
+  lem: "lem",
+  rdg: "rdg",
+  reg: "reg",
+  add: "add",
+  sic: "none",
+  orig: "none",
+  damage: "none",
+  restore: "none",
+  abbr: "none",
+  expan: "none",
+})
+export const EDITORIAL_KINDS = ["supplied", "unclear", "corr", "lem", "rdg", "reg", "add"] as const
+
+/** Undefined for an element that is no editor's. */
+export const handNamed = (name: string): Editorial["kind"] | "none" | undefined => HANDS[name]
+
+/** Whose hand a reading that was not chosen shows by its element alone. */
+export function usualHand(name: string): Editorial["kind"] {
+  const kind = handNamed(name)
+  return kind === undefined || kind === "none" ? "rdg" : kind
+}
 
 /** What XML takes for an id. */
 export function isName(id: string): boolean {

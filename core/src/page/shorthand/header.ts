@@ -6,16 +6,19 @@ import type { Editorial } from "../signs.js"
 import { EDITORIAL_KINDS, readEditorial, writeEditorial } from "./properties-common.js"
 import { record, writeRecord } from "./property.js"
 import { excerpt, type Reporter } from "./reporter.js"
-import { inBrackets, pair, quote, readNumber, type Term } from "./tokens.js"
+import { inBrackets, LARGEST, pair, quote, readWhole, type Term } from "./tokens.js"
 import { levelOf } from "./words.js"
 
 export const DEFAULT_LINES = 5
+const MOST_LINES = 99
+/** Edges of regions, in pixels. */
+const FARTHEST = 999_999
 
 /** A line such as `zone z1 on=s1 box=(0 0 9 9)`, taken word by word; what is left at the end is reported. */
 export class Words {
   private readonly left: Term[]
   constructor(
-    private readonly keyword: string,
+    readonly keyword: string,
     words: readonly Term[],
     readonly at: number,
     private readonly report: Reporter,
@@ -46,10 +49,11 @@ export class Words {
     if (word && !word.value) this.bad(word, `${name}="…"`)
     return word?.value || undefined
   }
-  number(name: string): number | undefined {
+  /** A whole number. */
+  number(name: string, least: number, most: number): number | undefined {
     const word = this.take(name)
-    const number = readNumber(word?.value)
-    if (word && number === undefined) this.bad(word, `${name}=5`)
+    const number = readWhole(word?.value, least, most)
+    if (word && number === undefined) this.bad(word, `${name}=5, a whole number from ${least} to ${most}.`)
     return number
   }
   /** One of several words that stand for themselves. */
@@ -59,9 +63,9 @@ export class Words {
   }
   box(): Zone["box"] | undefined {
     const word = this.take("box")
-    const numbers = word?.args?.map(one => readNumber(one.name)) ?? []
+    const numbers = word?.args?.map(one => readWhole(one.name, -FARTHEST, FARTHEST)) ?? []
     if (word && (numbers.length !== 4 || numbers.includes(undefined))) {
-      this.bad(word, "box=(left top right bottom)")
+      this.bad(word, "box=(left top right bottom), in whole pixels.")
       return undefined
     }
     return word && (numbers as unknown as Zone["box"])
@@ -97,7 +101,7 @@ export function readVoice(words: Words, number: number): VoiceHead {
   const label = words.name()
   const n = words.text("n") ?? String(number)
   const notation = words.oneOf(["black", "white", "unknown"]) ?? "unknown"
-  const lines = words.number("lines") ?? DEFAULT_LINES
+  const lines = words.number("lines", 1, MOST_LINES) ?? DEFAULT_LINES
   const staffColour = words.text("colour")
   const id = words.text("id") ?? n
   const practice = readPractice(words)
@@ -115,8 +119,8 @@ export function readVoice(words: Words, number: number): VoiceHead {
 function readPractice(words: Words): Voice["practice"] {
   const word = words.take("practice")
   const options = record(word?.args ?? [])
-  if (word && (word.value === undefined || !options)) words.bad(word, "practice=ars-nova(minims=written)")
-  return word?.value === undefined ? undefined : { name: word.value, options: options ?? {} }
+  if (word && (!word.value || !options)) words.bad(word, "practice=ars-nova(minims=written)")
+  return !word?.value ? undefined : { name: word.value, options: options ?? {} }
 }
 export function writeVoice(voice: VoiceHead, number: number): string {
   const { n, id, label, lines, staffColour, notation, practice } = voice
@@ -200,7 +204,7 @@ export function readShape(words: Words): LocalShape | undefined {
   const level = words.take("level")
   const levelRead = levelOf(level?.value ?? "") ?? undefined
   if (level && !levelRead) words.bad(level, "level=S")
-  const count = words.number("count")
+  const count = words.number("count", 1, LARGEST)
   const minims = words.take("minims")
   const minimsRead = fromText(minims?.value ?? "")
   if (minims && !minimsRead) words.bad(minims, "minims=7 or minims=7/2")
@@ -270,9 +274,9 @@ const PERSON = 'person ed "The editor"'
 export function readPerson(words: Words): readonly [id: string, name: string] | undefined {
   const id = words.name()
   const name = words.name()
-  if (id === undefined || name === undefined) words.missing(id === undefined ? "id" : "name", PERSON)
+  if (!id || !name) words.missing(id ? "name" : "id", PERSON)
   words.end(PERSON)
-  return id === undefined ? undefined : [id, name ?? ""]
+  return id && name ? [id, name] : undefined
 }
 export function writePerson(id: string, name: string): string {
   return `person ${quote(id)} ${quote(name)}`

@@ -5,7 +5,7 @@
 import type { Break, Mark, Sign, Signature, Stroke } from "../signs.js"
 import { PROPERTIES } from "./properties.js"
 import { readPitch, writePitch, type Surroundings } from "./property.js"
-import { isBare, quote, readNumber, type Suffix } from "./tokens.js"
+import { isBare, LARGEST, quote, readWhole, type Suffix } from "./tokens.js"
 import { isShortAccidental, noteWord, readNoteWord } from "./words.js"
 
 /** A sign as far as it has been read. */
@@ -83,12 +83,13 @@ export const HEADS: ReadonlyMap<string, Head> = new Map<string, Head>([
 ])
 
 function readProportion([first]: readonly Suffix[]) {
-  const [num, numbase, more] = (first?.name ?? "").split("/").map(readNumber)
-  if (num === undefined || more !== undefined) return undefined
-  return { num, ...(numbase !== undefined && { numbase }) }
+  const [num, numbase, more] = (first?.name ?? "").split("/")
+  const [above, below] = [num, numbase].map(one => readWhole(one, 1, LARGEST))
+  if (above === undefined || (numbase !== undefined && below === undefined) || more !== undefined) return undefined
+  return { num: above, ...(below !== undefined && { numbase: below }) }
 }
 function readClef([first]: readonly Suffix[]) {
-  const found = /^(C|F|GG|G)(-?\d{1,3})$/.exec(first?.name ?? "")
+  const found = /^(C|F|GG|G)([1-9])$/.exec(first?.name ?? "")
   return found ? { shape: found[1], line: Number(found[2]) } : undefined
 }
 function readSignature(all: readonly Suffix[]) {

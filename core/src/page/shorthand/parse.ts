@@ -72,6 +72,8 @@ class PageReading {
   private readonly decisions: { readonly decision: Decision; readonly at: number }[] = []
   private readonly alternativesAt: number[] = []
   private readonly taken = new Set<string>()
+  /** Shapes, surfaces and zones, each after its keyword. */
+  private readonly named = new Set<string>()
   private run: Run | undefined
   /** Remarks that stand before the first voice; they become its first signs. */
   private readonly early: { readonly text: string; readonly at: number }[] = []
@@ -197,11 +199,11 @@ class PageReading {
       case "years":
         return this.readYears(words)
       case "shape":
-        return addTo(this.shapes, header.readShape(words))
+        return this.add(words, this.shapes, header.readShape(words), one => one.name)
       case "surface":
-        return addTo(this.surfaces, header.readSurface(words))
+        return this.add(words, this.surfaces, header.readSurface(words), one => one.id)
       case "zone":
-        return addTo(this.zones, header.readZone(words))
+        return this.add(words, this.zones, this.standing(words, header.readZone(words)), one => one.id)
       case "person":
         return addTo((this.people ??= []), header.readPerson(words))
       case "decision": {
@@ -213,6 +215,34 @@ class PageReading {
         this.people ??= []
         return words.end("nothing else")
     }
+  }
+
+  /** A second one of that name is told and left out. */
+  private add<T>(words: header.Words, all: T[], one: T | undefined, nameOf: (one: T) => string): void {
+    if (one === undefined) return
+    const name = `${words.keyword} ${nameOf(one)}`
+    if (!this.named.has(name)) {
+      this.named.add(name)
+      all.push(one)
+    } else
+      this.report.error(
+        words.at,
+        "said-twice",
+        `There is a ${words.keyword} "${excerpt(nameOf(one))}" already.`,
+        "Give each one a name of its own.",
+      )
+  }
+
+  /** A part of a picture belongs to one that has been named before. */
+  private standing(words: header.Words, zone: Zone | undefined): Zone | undefined {
+    if (!zone || this.named.has(`surface ${zone.surface}`)) return zone
+    this.report.error(
+      words.at,
+      "unknown-id",
+      `There is no surface "${excerpt(zone.surface)}" on which this zone could be.`,
+      `Write a line above it: surface ${excerpt(zone.surface)} label="f. 1r"`,
+    )
+    return undefined
   }
 
   private readYears(words: header.Words): void {

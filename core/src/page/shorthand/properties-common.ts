@@ -1,7 +1,7 @@
 /** Properties that signs of several kinds share. */
 import type { Coloration, Editorial, Given, Sign } from "../signs.js"
 import { choice, composed, rawRecord, record, textual, writeRecord, type Property } from "./property.js"
-import { inBrackets, pair, readNumber, type Term } from "./tokens.js"
+import { inBrackets, LARGEST, pair, readWhole, type Term } from "./tokens.js"
 
 export const COLORATIONS: Record<string, Coloration> = {
   none: "none",
@@ -71,7 +71,7 @@ function readGiven(args: readonly Term[]): Given | undefined {
   let found: Given = {}
   for (const { name, value } of args) {
     const quality = QUALITIES.find(one => one === name)
-    const number = readNumber(value)
+    const number = readWhole(value, 1, LARGEST)
     if (quality && value === undefined) found = { ...found, quality }
     else if ((name === "num" || name === "numbase") && number !== undefined) found = { ...found, [name]: number }
     else return undefined

@@ -2,7 +2,7 @@
 import type { Note, Plica, Stem, Syllable } from "../signs.js"
 import { coloration, given } from "./properties-common.js"
 import { choice, textual, truth, type Property } from "./property.js"
-import { inBrackets, lookUp, pair, quote, readNumber, type Term } from "./tokens.js"
+import { inBrackets, LARGEST, lookUp, pair, quote, readLength, readWhole, type Term } from "./tokens.js"
 import { isShortAccidental } from "./words.js"
 
 const DIRECTIONS: Record<string, Stem["direction"]> = {
@@ -34,7 +34,7 @@ function readStem(direction: Stem["direction"], args: readonly Term[]): Stem | u
   let stem: Stem = { direction }
   for (const { name, value } of args) {
     const position = POSITIONS.find(one => one === name)
-    const length = readNumber(value)
+    const length = readLength(value)
     if (position && value === undefined) stem = { ...stem, position }
     else if (name === "length" && length !== undefined) stem = { ...stem, length }
     else if (name === "form" && value) stem = { ...stem, form: value }
@@ -70,7 +70,7 @@ const plica: Property<Note> = {
   form: "\\up, \\down or \\ alone, \\down2 for two strokes, \\down(length=2)",
   read: ({ name, args = [] }) => {
     const [, word = "", strokes] = /^([a-z]*)([12]?)$/.exec(name) ?? [undefined, "-"]
-    const lengths = args.map(one => (one.name === "length" ? readNumber(one.value) : undefined))
+    const lengths = args.map(one => (one.name === "length" ? readLength(one.value) : undefined))
     const plica = lookUp(PLICAS, word)
     if (!plica || lengths.includes(undefined)) return undefined
     const length = lengths[0]
@@ -115,7 +115,7 @@ function readSyllable(args: readonly Term[]): Syllable | undefined {
   if (!first?.name || first.value !== undefined) return undefined
   let syllable: Syllable = { stanza: 1, text: first.name, join: " " }
   for (const { name, value } of rest) {
-    const stanza = readNumber(value)
+    const stanza = readWhole(value, 1, LARGEST)
     const join = JOINS.find(one => one === value)
     if (name === "stanza" && stanza !== undefined) syllable = { ...syllable, stanza }
     else if (name === "join" && join) syllable = { ...syllable, join }

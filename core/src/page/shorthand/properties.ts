@@ -20,11 +20,12 @@ import type {
 import { coloration, COMMON, given, initial, near } from "./properties-common.js"
 import { MENSURATION } from "./properties-of-mensuration.js"
 import { NOTE } from "./properties-of-notes.js"
-import { choice, numeric, pitched, textual, truth, type Property } from "./property.js"
+import { choice, measured, numeric, pitched, textual, truth, type Property } from "./property.js"
+import { HIGHEST } from "./tokens.js"
 
 const REST: readonly Property<Rest>[] = [
   coloration<Rest>(),
-  numeric<Rest>("loc"),
+  numeric<Rest>("loc", -HIGHEST, HIGHEST),
   near<Rest>(),
   truth<Rest>("fermata"),
   given<Rest>(),
@@ -32,9 +33,13 @@ const REST: readonly Property<Rest>[] = [
 const DOT: readonly Property<Dot>[] = [
   choice<Dot, "given">("given", { aug: "aug", div: "div" }),
   textual<Dot>("form"),
-  numeric<Dot>("loc"),
+  numeric<Dot>("loc", -HIGHEST, HIGHEST),
 ]
-const STROKE: readonly Property<Stroke>[] = [numeric<Stroke>("length"), numeric<Stroke>("loc"), near<Stroke>()]
+const STROKE: readonly Property<Stroke>[] = [
+  measured<Stroke>("length"),
+  numeric<Stroke>("loc", -HIGHEST, HIGHEST),
+  near<Stroke>(),
+]
 const LIGATURE: readonly Property<Ligature>[] = [
   choice<Ligature, "form">("form", { recta: "recta", obliqua: "obliqua" }),
   choice<Ligature, "propriety">("propriety", {
@@ -46,7 +51,7 @@ const LIGATURE: readonly Property<Ligature>[] = [
   truth<Ligature>("conjunctura"),
 ]
 
-const CLEF: readonly Property<Clef>[] = [numeric<Clef>("octaveShift", "octave"), initial<Clef>()]
+const CLEF: readonly Property<Clef>[] = [numeric<Clef>("octaveShift", -3, 3, "octave"), initial<Clef>()]
 const ACCIDENTAL: readonly Property<AccidentalSign>[] = [
   pitched<AccidentalSign>("pitch", "at"),
   truth<AccidentalSign>("byEditor", "by-editor"),

@@ -5,7 +5,7 @@
 import { ABBREVIATIONS, type Level } from "../level.js"
 import type { Pitch } from "../signs.js"
 import { levelOf, readNoteWord } from "./words.js"
-import { inBrackets, pair, quote, readNumber, type Suffix, type Term } from "./tokens.js"
+import { inBrackets, pair, quote, readLength, readWhole, type Suffix, type Term } from "./tokens.js"
 
 /** What a property may need to know of the place where it stands. */
 export interface Surroundings {
@@ -78,8 +78,19 @@ function valued<S>(
 }
 
 /** `:loc=3`. */
-export function numeric<S>(key: KeyOf<S, number>, name: string = key): Property<S> {
-  return valued(key, name, "3", readNumber, (value: number) => String(value))
+export function numeric<S>(key: KeyOf<S, number>, least: number, most: number, name: string = key): Property<S> {
+  const form = `3, a whole number from ${least} to ${most}`
+  return valued(
+    key,
+    name,
+    form,
+    text => readWhole(text, least, most),
+    (value: number) => String(value),
+  )
+}
+/** `:length=2.5`, in staff spaces. */
+export function measured<S>(key: KeyOf<S, number>): Property<S> {
+  return valued(key, key, "2.5", readLength, (value: number) => String(value))
 }
 /** `:zone=z1`; in quotes when it is more than one word. */
 export function textual<S>(key: keyof S & string, name: string = key): Property<S> {

@@ -7,7 +7,7 @@ import { PROPERTIES } from "./properties.js"
 import type { Property } from "./property.js"
 import { excerpt, type Reporter } from "./reporter.js"
 import { forChildren, readSuffix, type Suffix } from "./tokens.js"
-import { levelOf, readMensurationWord, readNoteWord, readRestWord } from "./words.js"
+import { levelOf, MOST_DOTS, MOST_STROKES, readMensurationWord, readNoteWord, readRestWord } from "./words.js"
 
 /** What holds until it is changed. */
 export interface Running {
@@ -54,7 +54,7 @@ export function readSign(written: Written, running: Running, report: Reporter): 
     case "RestWord":
       return withProperties(readRest(word, running, at, report), suffixes, running, report)
     case "MensurationWord":
-      return withProperties({ kind: "mensuration", ...readMensurationWord(word) }, suffixes, running, report)
+      return withProperties(readMensuration(word, at, report), suffixes, running, report)
     default:
       return readHead(written, running, report)
   }
@@ -101,6 +101,18 @@ function readNote(word: string, running: Running, at: number, report: Reporter):
     ...(parts.oblique && { oblique: true }),
     syllables: [],
   }
+}
+
+function readMensuration(word: string, at: number, report: Reporter): SignDraft {
+  const parts = readMensurationWord(word)
+  if (!parts)
+    report.error(
+      at,
+      "bad-mensuration",
+      `"${excerpt(word)}" is no sign of mensuration.`,
+      `Write at most ${MOST_DOTS} dots, then at most ${MOST_STROKES} strokes, then figures of 1 or more: O, C., C|, O2, C|3/2.`,
+    )
+  return { kind: "mensuration", ...(parts ?? { sign: word.startsWith("O") ? "O" : "C" }) }
 }
 
 function readRest(word: string, running: Running, at: number, report: Reporter): SignDraft {

@@ -122,10 +122,19 @@ export function inBrackets(args: readonly string[]): string {
   return args.length > 0 ? `(${args.join(" ")})` : ""
 }
 
-/** A decimal number, or undefined. */
-export function readNumber(text: string | undefined): number | undefined {
-  return text !== undefined && /^-?\d+(?:\.\d+)?(?:e[+-]?\d+)?$/.test(text) ? Number(text) : undefined
+/** A whole number within bounds, or undefined. */
+export function readWhole(text: string | undefined, least: number, most: number): number | undefined {
+  const number = /^-?\d{1,7}$/.test(text ?? "") ? Number(text) : NaN
+  return number >= least && number <= most ? number : undefined
 }
+/** A length in staff spaces, or undefined. */
+export function readLength(text: string | undefined): number | undefined {
+  return /^\d{1,4}(?:\.\d{1,6})?$/.test(text ?? "") ? Number(text) : undefined
+}
+/** Largest number of a proportion, a figure or a given value. */
+export const LARGEST = 9999
+/** Heights on a staff, in steps above its bottom line, lie within this on either side. */
+export const HIGHEST = 99
 
 /** What a record holds under a word typed by a user; nothing for the names that every object has. */
 export function lookUp<T>(all: Readonly<Record<string, T>>, word: string): T | undefined {

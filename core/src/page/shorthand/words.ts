@@ -2,6 +2,7 @@
 import { fromText, toText, type Rational } from "../../base/index.js"
 import { ABBREVIATIONS, LEVELS, type Level } from "../level.js"
 import type { Accidental, Step } from "../signs.js"
+import { LARGEST, readWhole } from "./tokens.js"
 import { Keyword, LevelWord, NoteWord, RestWord } from "./terms.generated.js"
 
 /** Words that begin a line which is not music. */
@@ -30,7 +31,7 @@ export function levelOf(word: string): Level | null | undefined {
 const LEVEL = "(Mx|L|B|Sm|Sf|S|M|F|\\?)"
 // MEI's written accidentals, longest first, so that "ff" is not taken for "f" and a note f.
 const ACCIDENTAL = "ss|xs|sx|ts|ff|tf|nf|ns|su|sd|fu|fd|nu|nd|s|f|x|n"
-const NOTE = new RegExp(`^([a-go])(${ACCIDENTAL})?(?:\\+(${ACCIDENTAL}))?(?:~(${ACCIDENTAL}))?(-?\\d{1,4})?(_)?$`)
+const NOTE = new RegExp(`^([a-go])(${ACCIDENTAL})?(?:\\+(${ACCIDENTAL}))?(?:~(${ACCIDENTAL}))?(\\d)?(_)?$`)
 // A level may stand before a note without pitch ("Lo Bo"), not before a pitch: "Sf" is a level already.
 const LEVEL_AND_NOTE = new RegExp(`^${LEVEL}(o.*)$`)
 const REST = new RegExp(`^r${LEVEL}?(\\d{1,9}(?:/\\d{1,9})?)?$`)
@@ -86,13 +87,16 @@ export function isShortAccidental(accidental: Accidental | undefined): accidenta
   return accidental !== undefined && knownAccidental.test(accidental)
 }
 
+/** Length of the longest rest, in spaces. */
+const MOST_SPACES = 99
+
 /** "r" (of the level in force), "rB", "r2/3" (by length in spaces), "rL2" (both). */
 export function readRestWord(word: string): { readonly level?: Level | null; readonly spaces?: Rational } | undefined {
   const found = REST.exec(word)
   if (!found) return undefined
   const [, level, spaces] = found
   const length = spaces === undefined ? undefined : fromText(spaces)
-  if (spaces !== undefined && length === undefined) return undefined
+  if (spaces !== undefined && (!length || length.num <= 0 || length.num > MOST_SPACES * length.den)) return undefined
   // A length alone says nothing of a level.
   const read = level !== undefined ? levelOf(level) : length ? null : undefined
   return { ...(read !== undefined && { level: read }), ...(length && { spaces: length }) }
@@ -115,12 +119,14 @@ export interface MensurationParts {
 export function readMensurationWord(word: string): MensurationParts | undefined {
   const found = /^([OC])(\.*)(\|*)(\d.*)?$/.exec(word)
   if (!found) return undefined
-  const [, sign, dots = "", strokes = "", figures] = found
+  const [, sign, dots = "", strokes = "", written] = found
+  const figures = written?.split("/").map(figure => readWhole(figure, 1, LARGEST))
+  if (dots.length > MOST_DOTS || strokes.length > MOST_STROKES || figures?.includes(undefined)) return undefined
   return {
     sign: sign as "O" | "C",
     ...(dots && { dots: dots.length }),
     ...(strokes && { strokes: strokes.length }),
-    ...(figures && { figures: figures.split("/").map(Number) }),
+    ...(figures && { figures: figures as number[] }),
   }
 }
 
@@ -129,10 +135,14 @@ export function mensurationWord({ sign, dots, strokes, figures }: MensurationPar
   return sign + ".".repeat(dots ?? 0) + "|".repeat(strokes ?? 0) + (figures?.join("/") ?? "")
 }
 
+/** No source has more. */
+export const MOST_DOTS = 3
+export const MOST_STROKES = 6
+
 /** Dots and strokes that are drawn in the word: one to nine; others are said by name. */
 export function isDrawable(count: number | undefined): count is number {
   return count !== undefined && Number.isInteger(count) && count > 0 && count < 10
 }
 export function areDrawable(figures: readonly number[] | undefined): figures is readonly number[] {
-  return !!figures && figures.length > 0 && figures.every(figure => Number.isSafeInteger(figure) && figure >= 0)
+  return !!figures && figures.length > 0 && figures.every(figure => Number.isSafeInteger(figure) && figure > 0)
 }

@@ -24,8 +24,11 @@ const stem: fc.Arbitrary<Stem> = pick<Stem>(
     length: halves,
     form: fc.constantFrom("oblique", "circle", "swallowtail", "virgula"),
     flag: pick<{ position?: string; form?: string }>(
-      { form: fc.constantFrom("straight", "angled", "curled", "flared", "extended", "hooked") },
-      { position: fc.constantFrom("left", "right", "center") },
+      {},
+      {
+        form: fc.constantFrom("straight", "angled", "curled", "flared", "extended", "hooked"),
+        position: fc.constantFrom("left", "right", "center"),
+      },
     ),
   },
 )
@@ -50,10 +53,17 @@ const syllables: fc.Arbitrary<Syllable[]> = fc
       : all
   })
 
-const given: fc.Arbitrary<Given> = fc.oneof(
-  fc.record({ quality: fc.constantFrom("perfecta", "imperfecta", "altera", "minor", "maior") }),
-  fc.record({ num: fc.integer({ min: 1, max: 5 }), numbase: fc.integer({ min: 1, max: 5 }) }),
-) as fc.Arbitrary<Given>
+const QUALITIES = ["perfecta", "imperfecta", "altera", "minor", "maior"] as const
+const given: fc.Arbitrary<Given> = fc
+  .record(
+    {
+      quality: fc.constantFrom(...QUALITIES),
+      num: fc.integer({ min: 1, max: 5 }),
+      numbase: fc.integer({ min: 1, max: 5 }),
+    },
+    { requiredKeys: [] },
+  )
+  .map(found => (Object.keys(found).length > 0 ? found : { quality: "altera" as const }))
 
 const noteParts = (notation: Notation, names: Names) => ({
   accidental,
@@ -69,13 +79,12 @@ const noteParts = (notation: Notation, names: Names) => ({
   ...common(names),
 })
 
-/** What the types allow but no page has: an accidental in force beside a written one, a duplex longa of another level. */
+/** What the types allow but no page has: an editor's accidental that is none, a duplex longa of another level. */
 function plausible(note: Note): Note {
-  const { accidentalByEditor, accidentalInForce, duplex, given, ...rest } = note
+  const { accidentalByEditor, duplex, given, ...rest } = note
   return {
     ...rest,
     ...(accidentalByEditor && note.accidental ? { accidentalByEditor } : {}),
-    ...(accidentalInForce && !note.accidental ? { accidentalInForce } : {}),
     ...(duplex && note.level === "longa" ? { duplex } : given ? { given } : {}),
   }
 }
@@ -140,7 +149,10 @@ export function ligature(notation: Notation, names: Names): fc.Arbitrary<Ligatur
       head: fc.constantFrom("over", "beside"),
     },
   ).map(plausible)
-  const other = pick<Other>({ kind: fc.constant("other"), id, name: fc.constantFrom("handShift", "gap") })
+  const other = pick<Other>(
+    { kind: fc.constant("other"), id, name: fc.constantFrom("handShift", "gap") },
+    common(names),
+  )
   const between = fc.option(
     fc.oneof(
       { weight: 4, arbitrary: dot(names) },

@@ -22,7 +22,7 @@ type Draft = Sign
 /** A stretch of a voice, with the readings that were not chosen for it. */
 interface Stretch {
   readonly signs: readonly Draft[]
-  readonly instead?: readonly Omit<Alternative, "id" | "voice" | "insteadOf">[]
+  readonly instead?: readonly (Omit<Alternative, "id" | "voice" | "insteadOf"> & { from: number; to: number })[]
 }
 
 const NAMES: Names = {
@@ -95,6 +95,8 @@ export function decision(signs: fc.Arbitrary<Sign>): fc.Arbitrary<Decision> {
 }
 
 interface VoiceDraft extends Omit<Voice, "id" | "n" | "signs"> {
+  /** Its number begins so, where it is none. */
+  readonly numbered?: string
   readonly initial: readonly Draft[]
   readonly stretches: readonly Stretch[]
 }
@@ -109,13 +111,13 @@ function voice(most: number): fc.Arbitrary<VoiceDraft> {
         initial: initialSigns(NAMES),
         stretches: fc.array(stretch(notation), { maxLength: most }),
       },
-      { staffColour: fc.constant("red"), practice },
+      { numbered: fc.constantFrom("a", "x y"), staffColour: fc.constant("red"), practice },
     ),
   )
 }
 
 const practice = fc.record({
-  name: fc.constantFrom("ars-antiqua", "ars-nova", "white", "trecento", "modal"),
+  name: fc.constantFrom("ars-antiqua", "ars-nova", "white", "trecento", "modal", "our own.way"),
   options: fc.dictionary(
     fc.constantFrom("minims", "breveDivision", "groupRule", "groupRule.modus", "reversedC"),
     fc.constantFrom("written", "two-or-three", "by-threes", "4/3", "true", "a_b:c"),
@@ -134,36 +136,47 @@ function stretch(notation: Notation): fc.Arbitrary<Stretch> {
   )
   return fc.oneof(
     { weight: 12, arbitrary: sign.map(one => ({ signs: [one] })) },
-    { weight: 1, arbitrary: withAlternatives(figura) },
+    { weight: 1, arbitrary: withAlternatives(sign) },
   )
 }
 
-/** One or two signs for which the source or an editor has another reading. */
-function withAlternatives(figura: fc.Arbitrary<Draft>): fc.Arbitrary<Stretch> {
-  const signs = fc.array(figura, { minLength: 1, maxLength: 2 })
-  const readings = fc.array(fc.array(figura, { maxLength: 2 }), { minLength: 1, maxLength: 2 })
-  const variants = fc
-    .record({ signs, readings, kind: fc.constantFrom("lem", "rdg") })
-    .chain(({ signs, readings, kind }) =>
-      fc.tuple(editorial(NAMES, [kind as "lem"]), editorial(NAMES, ["rdg"])).map(([chosen, other]) => ({
-        signs: signs.map(one => ({ ...one, editorial: chosen })),
-        instead: readings.map(signs => ({ editorial: other, what: "rdg" as const, signs })),
-      })),
-    )
+const WHATS = ["sic", "rdg", "orig", "corr", "reg", "lem"] as const
+
+/** Signs for some of which the source or an editor has another reading, one within or across another now and then. */
+function withAlternatives(sign: fc.Arbitrary<Draft>): fc.Arbitrary<Stretch> {
+  const chosen = fc
+    .tuple(sign, fc.option(editorial(NAMES), { nil: undefined }))
+    .map(([{ editorial: _, ...one }, hand]) => (hand ? { ...one, editorial: hand } : one) as Draft)
+  const signs = fc
+    .tuple(fc.array(chosen, { minLength: 1, maxLength: 3 }), fc.boolean(), editorial(NAMES))
+    .map(([all, isOne, hand]) => (isOne ? all.map(one => ({ ...one, editorial: hand })) : all))
+  const other = fc.record({
+    what: fc.constantFrom(...WHATS),
+    editorial: editorial(NAMES),
+    signs: fc.array(sign, { maxLength: 2 }),
+    from: fc.nat(2),
+    count: fc.integer({ min: 1, max: 3 }),
+  })
   const mended = fc
     .record({ signs, wrong: signs, chosen: editorial(NAMES, ["corr"]) })
-    .map(({ signs, wrong, chosen }) => ({
+    .map(({ signs, wrong, chosen }): Stretch => ({
       signs: signs.map(one => ({ ...one, editorial: chosen })),
-      instead: [{ editorial: { kind: "rdg" as const }, what: "sic" as const, signs: wrong }],
+      instead: [{ editorial: { kind: "rdg" }, what: "sic", signs: wrong, from: 0, to: signs.length }],
     }))
-  const regular = fc.record({ signs, smooth: signs, by: editorial(NAMES, ["reg"]) }).map(({ signs, smooth, by }) => ({
-    signs: signs.map(({ editorial: _, ...one }) => one as Draft),
-    instead: [{ editorial: by, what: "reg" as const, signs: smooth }],
+  const regular = fc
+    .record({ signs, smooth: signs, by: editorial(NAMES, ["reg"]) })
+    .map(({ signs, smooth, by }): Stretch => ({
+      signs: signs.map(({ editorial: _, ...one }) => one as Draft),
+      instead: [{ editorial: by, what: "reg", signs: smooth, from: 0, to: signs.length }],
+    }))
+  const any = fc.tuple(signs, fc.array(other, { minLength: 1, maxLength: 3 })).map(([written, others]): Stretch => ({
+    signs: written,
+    instead: others.map(({ from, count, ...one }) => {
+      const first = Math.min(from, written.length - 1)
+      return { ...one, from: first, to: Math.min(written.length, first + count) }
+    }),
   }))
-  return fc.oneof(variants, mended, regular).map(({ signs, instead }) => ({
-    signs,
-    instead: instead.map(one => ({ ...one, signs: one.signs.map(({ editorial: _, ...sign }) => sign as Draft) })),
-  }))
+  return fc.oneof(any, mended, regular)
 }
 
 function numbered(drafts: readonly VoiceDraft[]): { voices: Voice[]; alternatives: Alternative[] } {
@@ -174,22 +187,22 @@ function numbered(drafts: readonly VoiceDraft[]): { voices: Voice[]; alternative
     return { ...sign, id, members: sign.members.map(member => ({ ...member, id: signId(`s${++running}`) })) }
   }
   const alternatives: Alternative[] = []
-  const voices = drafts.map(({ initial, stretches, ...draft }, index) => {
+  const voices = drafts.map(({ initial, stretches, numbered = "", ...draft }, index) => {
     const id = voiceId(`voice${index + 1}`)
     const signs = initial.map(named)
     for (const { signs: written, instead = [] } of stretches) {
       const chosen = written.map(named)
       signs.push(...chosen)
-      for (const one of instead)
+      for (const { from, to, ...one } of instead)
         alternatives.push({
           id: `alt${++running}`,
           voice: id,
-          insteadOf: chosen.map(sign => sign.id),
+          insteadOf: chosen.slice(from, to).map(sign => sign.id),
           ...one,
           signs: one.signs.map(named),
         })
     }
-    return { ...draft, id, n: String(index + 1), signs }
+    return { ...draft, id, n: `${numbered}${index + 1}`, signs }
   })
   return { voices, alternatives }
 }

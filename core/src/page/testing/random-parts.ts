@@ -110,8 +110,12 @@ export function editorial(
   )
 }
 
+/** What formats carry along, with letters and names that not every one of them can hold. */
+const extra = fc.dictionary(fc.constantFrom("tool", "a b", "x:y"), text, { minKeys: 1, maxKeys: 2 })
+
 /** What every sign may have. */
 export const common = (names: Names) => ({
   zone: fc.constantFrom(...names.zones),
   editorial: editorial(names),
+  extra,
 })

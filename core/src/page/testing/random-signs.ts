@@ -25,7 +25,7 @@ const clefParts = {
   shape: fc.constantFrom<Clef["shape"][]>("C", "F", "G", "GG"),
   line: whole(5),
 }
-const clef = (names: Names) => pick<Clef>(clefParts, { octaveShift: fc.constantFrom(-1, 1), ...common(names) })
+const clef = (names: Names) => pick<Clef>(clefParts, { octaveShift: fc.constantFrom(-2, -1, 1), ...common(names) })
 
 const degrees = fc.uniqueArray(
   pick<Signature["accidentals"][number]>(
@@ -47,7 +47,7 @@ const mensuration = (names: Names): fc.Arbitrary<MensurationSign> =>
         dots: whole(3),
         strokes: whole(2),
         reversed: fc.constant(true),
-        figures: fc.array(whole(9), { minLength: 1, maxLength: 2 }),
+        figures: fc.array(whole(9), { minLength: 1, maxLength: 3 }),
         shape: fc.constantFrom(...names.shapes),
         ...levels,
         ...common(names),
@@ -70,8 +70,11 @@ const mensuration = (names: Names): fc.Arbitrary<MensurationSign> =>
       },
       common(names),
     ),
-    pick<MensurationSign>({ kind: fc.constant("mensuration"), id, tempus: parts }, levels),
-    pick<MensurationSign>({ kind: fc.constant("mensuration"), id, num: whole(5), numbase: whole(5), level }),
+    pick<MensurationSign>({ kind: fc.constant("mensuration"), id, tempus: parts }, { ...levels, ...common(names) }),
+    pick<MensurationSign>(
+      { kind: fc.constant("mensuration"), id, num: whole(5), numbase: whole(5) },
+      { level, sign: fc.constantFrom("O", "C"), ...common(names) },
+    ),
   )
 
 const proportion = (names: Names) =>
@@ -102,7 +105,7 @@ const custos = (names: Names) => pick<Custos>({ kind: fc.constant("custos"), id 
 const breaks = (names: Names) =>
   pick<Break>(
     { kind: fc.constant("break"), id, of: fc.constantFrom("folio", "column", "line") },
-    { n: number, zone: common(names).zone },
+    { n: number, ...common(names) },
   )
 const MARKS = [
   "signum-congruentiae",
@@ -118,9 +121,10 @@ const MARKS = [
   "numeral",
 ] as const
 const mark = (names: Names) =>
-  pick<Mark>({ kind: fc.constant("mark"), id, of: fc.constantFrom(...MARKS) }, { text, zone: common(names).zone })
-const comment = pick<Comment>({ kind: fc.constant("comment"), id, text })
-const other = pick<Other>({ kind: fc.constant("other"), id, name: fc.constantFrom("handShift", "gap", "artic") })
+  pick<Mark>({ kind: fc.constant("mark"), id, of: fc.constantFrom(...MARKS) }, { text, ...common(names) })
+const comment = (names: Names) => pick<Comment>({ kind: fc.constant("comment"), id, text }, common(names))
+const other = (names: Names) =>
+  pick<Other>({ kind: fc.constant("other"), id, name: fc.constantFrom("handShift", "gap", "artic") }, common(names))
 
 /** Any sign but a note, a rest and a ligature. */
 export function otherSign(names: Names): fc.Arbitrary<Sign> {
@@ -138,15 +142,15 @@ export function otherSign(names: Names): fc.Arbitrary<Sign> {
     breaks(names),
     mark(names),
     mark(names),
-    comment,
-    other,
+    comment(names),
+    other(names),
   )
 }
 
 /** What stands before the first sign of a voice: clef, signature, mensuration, in this order, any of them missing. */
 export function initialSigns(names: Names): fc.Arbitrary<Sign[]> {
   const bare = <T extends Sign>(sign: T): T => {
-    const { editorial: _, zone: __, ...rest } = sign
+    const { editorial: _, zone: __, extra: ___, ...rest } = sign
     return { ...rest, initial: true } as unknown as T
   }
   const maybe = <T extends Sign>(sign: fc.Arbitrary<T>) => fc.option(sign.map(bare), { nil: undefined, freq: 3 })

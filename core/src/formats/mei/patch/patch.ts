@@ -41,9 +41,10 @@ class DocumentPatch {
     this.origins = originsOf(traced, page)
     this.old = traced.document.original
     const all = { has: () => true }
+    const none = { at: () => undefined, alone: () => newElement("app"), written: [], bound: new Set<string>() }
     const symbols = new Map([...traced.reader.shapes].map(([id, shape]) => [shape.name, id]))
     const writer = writerFor(page, symbols)
-    const plain = new Writer(page, all, () => undefined, symbols)
+    const plain = new Writer(page, all, none, symbols)
     this.runs = new RunPatcher(this.patcher, this.origins, writer, plain, this.newlyDoubted())
     this.drafts = [...traced.reader.voices.values()].filter(voice => !voice.passedOver)
   }
@@ -115,11 +116,11 @@ class DocumentPatch {
         this.patcher.spanOf(staff),
         this.patcher.text([newElement("layer", { n: 1 })]).replace("/>", `>${text}</layer>`),
       )
-    else this.addStaff(`<staff n="${draft.n}"><layer n="1">${text}</layer></staff>`)
+    else this.addStaff(`<staff n="${staffOf(draft)}"><layer n="1">${text}</layer></staff>`)
   }
 
   private addVoice(voice: Voice): void {
-    const taken = this.drafts.map(draft => draft.n)
+    const taken = this.drafts.map(staffOf)
     const largest = Math.max(0, ...taken.map(n => Number.parseInt(n, 10) || 0))
     const n = /^[1-9]\d*$/.test(voice.n) && !taken.includes(voice.n) ? voice.n : String(largest + 1)
     const definition = this.patcher.text([staffDefXml(this.runs.writer, voice, n)])
@@ -171,6 +172,10 @@ class DocumentPatch {
     if (same(old.editorial, now.editorial)) return
     const [before, after] = [old, now].map(one => handAttributes(element.localName, one.editorial))
     for (const name of new Set([...Object.keys(before!), ...Object.keys(after!)]))
-      if (name !== "xml:id") this.patcher.set(element, name, after![name])
+      if (name !== "xml:id" && name !== "type") this.patcher.set(element, name, after![name])
+    this.patcher.patchType(element, newElement("rdg", before), newElement("rdg", after))
   }
 }
+
+/** The number by which the file knows a voice's staves. */
+const staffOf = ({ definitions: [own], n }: VoiceDraft): string => (own && attribute(own, "n")) ?? n

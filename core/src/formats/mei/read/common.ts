@@ -21,7 +21,7 @@ export const CARRIED = table<readonly string[]>({
 export function commonParts(element: XmlElement, tokens: Tokens) {
   return {
     id: idOf(element, tokens),
-    zone: pointer(element, "facs"),
+    zone: pointer(element, "facs") ?? tokenPart(tokens, "zone"),
     initial: tokens.includes("initial") || undefined,
     extra: extraOf(element, tokens),
   }

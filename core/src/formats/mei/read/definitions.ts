@@ -1,7 +1,7 @@
 /** Definitions of score and staff: which voices there are, and the clef, signature and mensuration they begin with. */
 import { signId } from "../../../base/index.js"
 import type { Clef, MensurationSign, Sign, Signature, Voice } from "../../../page/index.js"
-import { allTokenParts, splitTokens } from "../tokens.js"
+import { allTokenParts, splitTokens, tokenPart } from "../tokens.js"
 import { attribute, childOf, childrenOf, textIn, type XmlElement } from "../xml.js"
 import { trim, type Reader, type VoiceDraft } from "./reader.js"
 import {
@@ -64,9 +64,10 @@ export function voiceKey(scope: string, n: string): string {
 export function newVoice(reader: Reader, wantedN: string, chain: Chain): VoiceDraft {
   const [staffDef] = chain
   const taken = [...reader.voices.values()].map(voice => voice.n)
-  const n = taken.includes(wantedN) ? firstFree(taken) : wantedN
+  const tokens = splitTokens(staffDef && attribute(staffDef, "type"))
+  const n = tokenPart(tokens, "n") ?? (taken.includes(wantedN) ? firstFree(taken) : wantedN)
   const ids = [...reader.voices.values()].map(voice => voice.id)
-  const wantedId = (staffDef && attribute(staffDef, "xml:id")) ?? n
+  const wantedId = (staffDef && attribute(staffDef, "xml:id")) ?? tokenPart(tokens, "id") ?? n
   const type = find(chain, "notationtype")
   const signs: Sign[] = []
   const label = staffDef && childOf(staffDef, "label")
@@ -101,7 +102,7 @@ function practiceOf(chain: Chain): Voice["practice"] {
   if (subtype === undefined) return undefined
   const tokens = splitTokens(chain[0] && attribute(chain[0], "type"))
   const options = allTokenParts(tokens, "option").map(([name, value]) => [name ?? "", value ?? ""] as const)
-  return { name: subtype.replaceAll(".", "-"), options: Object.fromEntries(options) }
+  return { name: tokenPart(tokens, "practice") ?? subtype.replaceAll(".", "-"), options: Object.fromEntries(options) }
 }
 
 function holder(chain: Chain, name: string): XmlElement | undefined {

@@ -1,28 +1,20 @@
 /** Where a file has several readings, one is read and the others are kept beside it. */
-import { table } from "../table.js"
 import type { Alternative, Editorial, Sign } from "../../../page/index.js"
-import { NO_READING, splitTokens, tokenPart } from "../tokens.js"
+import {
+  EDITORIAL_KINDS,
+  handNamed,
+  NO_READING,
+  splitTokens,
+  tokenPart,
+  tokenParts,
+  UNMARKED,
+  usualHand,
+} from "../tokens.js"
 import { attribute, childrenOf, type XmlElement } from "../xml.js"
 import { idOf } from "./common.js"
 import { pointer, trim, type Reader, type VoiceDraft } from "./reader.js"
 
 const CHOICES = new Set(["app", "choice", "subst"])
-/** Elements that only say something about what stands in them. */
-const HANDS = table<Editorial["kind"] | "none">({
-  supplied: "supplied",
-  unclear: "unclear",
-  corr: "corr",
-  lem: "lem",
-  rdg: "rdg",
-  reg: "reg",
-  add: "add",
-  sic: "none",
-  orig: "none",
-  damage: "none",
-  restore: "none",
-  abbr: "none",
-  expan: "none",
-})
 /** What is read first, within each kind of choice. */
 const PREFERRED = ["lem", "corr", "orig", "add"]
 
@@ -31,7 +23,7 @@ export function readEditorial(reader: Reader, element: XmlElement, read: (inside
   const name = element.localName
   if (CHOICES.has(name)) readChoice(reader, element, read)
   else if (name === "del") keepUnchosen(reader, element, new Map(), read)
-  else if (HANDS[name] !== undefined) withHand(reader, element, () => read(element))
+  else if (handNamed(name) !== undefined) withHand(reader, element, () => read(element))
   else return false
   return true
 }
@@ -48,7 +40,7 @@ export function chosenOf(choice: XmlElement): XmlElement | undefined {
 
 function readingsIn(choice: XmlElement): XmlElement[] {
   const isReading = ({ localName: name }: XmlElement) =>
-    CHOICES.has(name) || name === "del" || HANDS[name] !== undefined
+    CHOICES.has(name) || name === "del" || handNamed(name) !== undefined
   return childrenOf(choice).filter(child => child.namespaceURI === choice.namespaceURI && isReading(child))
 }
 
@@ -76,14 +68,18 @@ function keepUnchosen(
   const found = capture(reader, () => read(other))
   reader.editorial = outer
   for (const [voice, count] of met) voice.met = count
-  const voices = found.size > 0 ? [...found.keys()] : [...instead.keys()]
+  const named = tokenPart(splitTokens(attribute(other, "type")), "voice")
+  const without =
+    named === undefined ? [...instead.keys()] : [...reader.voices.values()].filter(({ id }) => id === named)
+  const voices = found.size > 0 ? [...found.keys()] : without
   for (const voice of voices)
     reader.alternatives.push({
       id: idOf(other, splitTokens(attribute(other, "type"))),
       voice,
       what: whatOf(other),
-      editorial: handOf(other) ?? tracesOf(other, "rdg"),
+      editorial: tracesOf(other, usualHand(other.localName)),
       insteadOf: instead.get(voice) ?? [],
+      ...saidOf(other),
       signs: found.get(voice) ?? [],
       element: other,
     })
@@ -94,9 +90,19 @@ export function isNoReading(element: XmlElement): boolean {
   return childrenOf(element).length === 0 && splitTokens(attribute(element, "type")).includes(NO_READING)
 }
 
+const WHATS = ["sic", "rdg", "orig", "corr", "reg", "lem"] as const
+
 function whatOf(element: XmlElement): Alternative["what"] {
-  const name = element.localName
-  return name === "sic" || name === "orig" || name === "corr" || name === "reg" || name === "lem" ? name : "rdg"
+  const said = tokenPart(splitTokens(attribute(element, "type")), "what") ?? element.localName
+  return WHATS.find(what => what === said) ?? "rdg"
+}
+
+/** What could not be said by the place of the element. */
+function saidOf(element: XmlElement): { insteadOfIds?: readonly string[]; place?: number } {
+  const tokens = splitTokens(attribute(element, "type"))
+  const insteadOfIds = tokenParts(tokens, "instead")
+  const place = Number(tokenPart(tokens, "place"))
+  return { ...(insteadOfIds && { insteadOfIds }), ...(Number.isSafeInteger(place) && { place }) }
 }
 
 /** What `read` adds, voice by voice, taken out of the run of signs again. */
@@ -121,14 +127,16 @@ function withHand(reader: Reader, element: XmlElement, read: () => void): void {
 
 /** The editor's hand that an element tells of; undefined for the source's own (sic, orig). */
 export function handOf(element: XmlElement): Editorial | undefined {
-  const kind = HANDS[element.localName]
-  return kind === undefined || kind === "none" ? undefined : tracesOf(element, kind)
+  const kind = handNamed(element.localName)
+  const isNone = kind === undefined || kind === "none" || splitTokens(attribute(element, "type")).includes(UNMARKED)
+  return isNone ? undefined : tracesOf(element, kind)
 }
 
-function tracesOf(element: XmlElement, kind: Editorial["kind"]): Editorial {
+function tracesOf(element: XmlElement, usual: Editorial["kind"]): Editorial {
   const tokens = splitTokens(attribute(element, "type"))
+  const said = tokenPart(tokens, "hand")
   return trim({
-    kind,
+    kind: EDITORIAL_KINDS.find(kind => kind === said) ?? usual,
     resp: pointer(element, "resp"),
     cert: attribute(element, "cert") ?? tokenPart(tokens, "cert"),
     reason: attribute(element, "reason") ?? tokenPart(tokens, "reason"),

@@ -67,6 +67,8 @@ function insertMarks(reader: Reader, voice: VoiceDraft, before: ReadonlyMap<Sign
  * is treated as one without.
  */
 export function giveIds(reader: Reader): void {
+  if (reader.alternatives.every(({ place }) => place !== undefined))
+    reader.alternatives.sort((a, b) => a.place! - b.place!)
   const taken = new Map<string, Sign>()
   const voices = [...reader.voices.values()]
   const alternatives = reader.alternatives.map(one => one.signs)
@@ -124,11 +126,11 @@ export function finishVoice(draft: VoiceDraft): Voice {
 }
 
 export function finishAlternative(draft: AlternativeDraft, index: number): Alternative {
-  const { voice, insteadOf, editorial, what, signs } = draft
+  const { voice, insteadOf, insteadOfIds, editorial, what, signs } = draft
   return {
     id: draft.id || `${voice.n}.alternative.${index + 1}`,
     voice: voiceId(voice.id),
-    insteadOf: insteadOf.map(sign => sign.id),
+    insteadOf: insteadOfIds?.map(id => signId(id)) ?? insteadOf.map(sign => sign.id),
     editorial,
     what,
     signs,

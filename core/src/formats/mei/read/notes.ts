@@ -2,7 +2,7 @@
 import { table } from "../table.js"
 import { ratio, signId } from "../../../base/index.js"
 import type { Coloration, Dot, Given, Note, Plica, Rest, Stem } from "../../../page/index.js"
-import { splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
+import { FLAGGED, splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
 import { attribute, type XmlElement } from "../xml.js"
 import { partsOf, type Part } from "./note-parts.js"
 import { rationalFrom, trim, type Reader, type VoiceDraft } from "./reader.js"
@@ -127,6 +127,7 @@ function stemOf(reader: Reader, element: XmlElement, prefix: "" | "stem."): Stem
       )
     return []
   }
+  const flagged = splitTokens(attribute(element, "type")).includes(FLAGGED)
   const flag = trim({ position: attribute(element, "flag.pos"), form: attribute(element, "flag.form") })
   return [
     trim({
@@ -134,7 +135,7 @@ function stemOf(reader: Reader, element: XmlElement, prefix: "" | "stem."): Stem
       position: reader.oneOf(element, `${prefix}pos`, SIDES),
       length: reader.length(element, `${prefix}len`),
       form: attribute(element, `${prefix}form`),
-      flag: prefix === "" && (flag.position || flag.form) ? flag : undefined,
+      flag: prefix === "" && (flag.position || flag.form || flagged) ? flag : undefined,
     }),
   ]
 }

@@ -47,6 +47,10 @@ export interface AlternativeDraft extends Omit<Alternative, "id" | "insteadOf" |
   readonly id: string
   readonly voice: VoiceDraft
   readonly insteadOf: readonly Sign[]
+  /** Where the signs are named, since they do not stand together. */
+  readonly insteadOfIds?: readonly string[]
+  /** Which one of all it is, where they do not stand in their order. */
+  readonly place?: number
   readonly signs: readonly Sign[]
   readonly element: XmlElement
 }

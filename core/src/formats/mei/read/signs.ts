@@ -13,7 +13,7 @@ import type {
   Step,
   Stroke,
 } from "../../../page/index.js"
-import { splitTokens, tokenPart, type Tokens } from "../tokens.js"
+import { splitTokens, tokenPart, type Tokens, tokenParts } from "../tokens.js"
 import { attribute, childrenOf, childOf, textIn, type XmlElement } from "../xml.js"
 import { chosenOf } from "./editorial.js"
 import { commonParts, pitchOf, shapeOf } from "./common.js"
@@ -125,7 +125,10 @@ export function readMensur(reader: Reader, element: XmlElement): MensurationSign
 
 /** Figures that belong to the sign before them; undefined for a proportion of its own. */
 export function figuresOf(reader: Reader, element: XmlElement): number[] | undefined {
-  if (!splitTokens(attribute(element, "type")).includes("figura.signi")) return undefined
+  const tokens = splitTokens(attribute(element, "type"))
+  if (!tokens.includes("figura.signi")) return undefined
+  const all = tokenParts(tokens, "figures")?.map(Number)
+  if (all?.every(one => Number.isSafeInteger(one) && one > 0)) return all
   const num = reader.whole(element, "num", 1, 9999)
   const numbase = reader.whole(element, "numbase", 1, 9999)
   return [num, numbase].filter(one => one !== undefined)

@@ -2,7 +2,7 @@
 import { equals, ratio, type Rational } from "../../../base/index.js"
 import type { Coloration, Dot, Note, Rest, Stem, Syllable } from "../../../page/index.js"
 import { element, type XmlElement } from "../../xml.js"
-import { token } from "../tokens.js"
+import { FLAGGED, token } from "../tokens.js"
 import type { Attributes, Writer } from "./writer.js"
 
 const defined = (...tokens: (string | undefined | false)[]): string[] => tokens.filter(one => typeof one === "string")
@@ -47,8 +47,14 @@ function stemAttributes(stem: Stem, prefix: "" | "stem."): Attributes {
     [`${prefix}pos`]: stem.position,
     [`${prefix}len`]: stem.length,
     [`${prefix}form`]: stem.form,
-    ...(prefix === "" ? { "flag.pos": stem.flag?.position, "flag.form": stem.flag?.form } : {}),
+    ...(prefix === "" ? flagAttributes(stem.flag) : {}),
   }
+}
+
+function flagAttributes(flag: Stem["flag"]): Attributes {
+  if (!flag) return {}
+  const isBare = flag.position === undefined && flag.form === undefined
+  return { "flag.pos": flag.position, "flag.form": flag.form, type: isBare ? FLAGGED : undefined }
 }
 
 function plicaXml({ direction, strokes, length }: NonNullable<Note["plica"]>): XmlElement {

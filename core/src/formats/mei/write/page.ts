@@ -13,7 +13,7 @@ import {
 import { element, xmlDocument, type XmlElement } from "../../xml.js"
 import { isName, toName, token } from "../tokens.js"
 import { mensurationXml, pointingMarkXml, runXml, signatureXml, signXml, bareSignXml } from "./signs.js"
-import { choiceAt, choicesOf, choiceXml } from "./choices.js"
+import { Choices } from "./choices.js"
 import { decisionXml } from "./decisions.js"
 import { Writer } from "./writer.js"
 import { manifestationListXml, workListXml } from "./years.js"
@@ -22,48 +22,37 @@ const NAMESPACE = "http://www.music-encoding.org/ns/mei"
 
 /** Writes the whole page as a file that is valid against MEI 5.1's mensural schema; `readMei` gives the same page. */
 export function newMei(page: Page): string {
-  const writer = writerFor(page)
-  const root = element(
+  const first = writerFor(page)
+  const root = rootXml(page, first)
+  const { written } = first.choices
+  const isInOrder = page.alternatives.every((one, index) => written[index] === one)
+  return xmlDocument(isInOrder ? root : rootXml(page, writerFor(page, undefined, true)))
+}
+
+function rootXml(page: Page, writer: Writer): XmlElement {
+  const score = element("score", {}, scoreDefXml(writer, page), sectionXml(writer, page))
+  return element(
     "mei",
     { xmlns: NAMESPACE, meiversion: "5.1" },
     headXml(page),
-    element(
-      "music",
-      {},
-      facsimileXml(page),
-      element(
-        "body",
-        {},
-        element("mdiv", {}, element("score", {}, scoreDefXml(writer, page), sectionXml(writer, page))),
-      ),
-    ),
+    element("music", {}, facsimileXml(page), element("body", {}, element("mdiv", {}, score))),
   )
-  return xmlDocument(root)
 }
 
-/** A writer that knows the page's shapes, choices, and the ids a reader gives by itself. */
-export function writerFor(page: Page, symbols?: ReadonlyMap<string, string>): Writer {
-  const choices = choicesOf(page)
-  const writer: Writer = new Writer(
+/**
+ * A writer that knows the page's shapes, choices, and the ids a reader gives by itself. `numbered`: other readings say
+ * which one of all they are.
+ */
+export function writerFor(page: Page, symbols?: ReadonlyMap<string, string>, numbered = false): Writer {
+  const choices: Choices = new Choices(
     page,
-    runningIds(page),
-    (signs, at) => {
-      const choice = choiceAt(choices, signs, at)
-      if (!choice) return undefined
-      const write = (run: readonly (readonly [Sign, boolean])[]) => {
-        const ends = new Map(run)
-        const one = (sign: Sign, bare: boolean) => (bare ? bareSignXml : signXml)(writer, sign, ends.get(sign))
-        return choiceXml(
-          run.map(([sign]) => sign),
-          choice.alternatives,
-          one,
-          other => runXml(writer, other.signs),
-        )
-      }
-      return { count: choice.count, write }
+    {
+      one: (sign, bare, bodyEnd) => (bare ? bareSignXml : signXml)(writer, sign, bodyEnd),
+      run: signs => runXml(writer, signs),
     },
-    symbols,
+    numbered,
   )
+  const writer: Writer = new Writer(page, runningIds(page), choices, symbols)
   return writer
 }
 
@@ -180,16 +169,22 @@ function initialCount(voice: Voice): number {
 
 export function staffDefXml(writer: Writer, voice: Voice, n: string): XmlElement {
   const { id, label, lines, staffColour, notation, practice } = voice
-  const words = Object.entries(practice?.options ?? {}).map(([name, value]) => token("option", name, value))
+  const subtype = practice?.name.replace(/[^\p{L}\p{N}_]/gu, ".")
+  const words = [
+    ...(voice.n === n ? [] : [token("n", voice.n)]),
+    ...(id === voice.n || isName(id) ? [] : [token("id", id)]),
+    ...(!practice || subtype?.replaceAll(".", "-") === practice.name ? [] : [token("practice", practice.name)]),
+    ...Object.entries(practice?.options ?? {}).map(([name, value]) => token("option", name, value)),
+  ]
   const notationtype = notation === "unknown" ? "mensural" : `mensural.${notation}`
   const attributes = {
-    "xml:id": id !== n && isName(id) ? id : undefined,
+    "xml:id": id !== voice.n && isName(id) ? id : undefined,
     n,
-    label: label === n ? undefined : label,
+    label: label === voice.n ? undefined : label,
     lines,
     "lines.color": staffColour,
     notationtype,
-    notationsubtype: practice?.name.replaceAll("-", "."),
+    notationsubtype: subtype,
     type: words.join(" ") || undefined,
   }
   return element(
@@ -219,31 +214,25 @@ export function staffXml(writer: Writer, voice: Voice, n: string, page: Page): X
   const written = voice.signs.slice(initialCount(voice))
   const pointing: { mark: Mark; startid: string }[] = []
   const inLayer = written.filter((sign, at) => {
-    const startid = sign.kind === "mark" && !sign.editorial ? anchorAfter(writer, written, at) : undefined
+    const startid = isFree(writer, sign) ? anchorAfter(writer, written, at) : undefined
     if (sign.kind === "mark" && startid !== undefined) pointing.push({ mark: sign, startid })
     return startid === undefined
   })
-  const unplaced = page.alternatives.filter(one => one.voice === voice.id && one.insteadOf.length === 0)
-  const layer = element(
-    "layer",
-    { n: 1 },
-    ...runXml(writer, inLayer),
-    ...unplaced.map(one =>
-      choiceXml(
-        [],
-        [one],
-        () => [],
-        other => runXml(writer, other.signs),
-      ),
-    ),
-  )
+  const run = runXml(writer, inLayer)
+  const met = new Set(writer.choices.written)
+  const alone = page.alternatives.filter(one => one.voice === voice.id && !met.has(one))
+  const layer = element("layer", { n: 1 }, ...run, ...alone.map(one => writer.choices.alone(one)))
   return element("staff", { n }, layer, ...pointing.map(({ mark, startid }) => pointingMarkXml(writer, mark, startid)))
 }
+
+/** A mark that can stand beside the layer. */
+const isFree = (writer: Writer, sign: Sign | undefined): boolean =>
+  sign?.kind === "mark" && !sign.editorial && !writer.choices.bound.has(sign.id)
 
 /** The id of the sign before which the marks at this place stand; undefined when it has none in XML. */
 function anchorAfter(writer: Writer, signs: readonly Sign[], at: number): string | undefined {
   let next = at + 1
-  while (signs[next]?.kind === "mark") next++
+  while (isFree(writer, signs[next])) next++
   const anchor = signs[next]
   if (!anchor || !POINTED_TO.has(anchor.kind)) return undefined
   return writer.idOf(anchor)

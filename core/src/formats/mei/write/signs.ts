@@ -13,7 +13,7 @@ import type {
 } from "../../../page/index.js"
 import { unreachable } from "../../../base/index.js"
 import { element, type XmlElement } from "../../xml.js"
-import { NO_READING, toName, token } from "../tokens.js"
+import { NO_READING, toName, token, usualHand } from "../tokens.js"
 import { dotXml, noteXml, restXml } from "./notes.js"
 import type { Attributes, Writer } from "./writer.js"
 
@@ -93,10 +93,12 @@ export function handXml(hand: Editorial, children: readonly XmlElement[]): XmlEl
 }
 
 /** Who, how surely, why and from which source; what the element has no attribute for goes among the words of its type. */
-export function handAttributes(name: string, hand: Editorial, id?: string): Attributes {
+export function handAttributes(name: string, hand: Editorial, id?: string, others: readonly string[] = []): Attributes {
   const reasoned = name === "supplied" || name === "unclear"
   const certain = name !== "lem" && name !== "rdg"
   const words = [
+    ...others,
+    ...(hand.kind === usualHand(name) ? [] : [token("hand", hand.kind)]),
     ...(hand.reason !== undefined && !reasoned ? [token("reason", hand.reason)] : []),
     ...(hand.cert !== undefined && !certain ? [token("cert", hand.cert)] : []),
     ...(id !== undefined && toName(id) !== id ? [token("id", id)] : []),
@@ -154,7 +156,7 @@ function ligatureXml(writer: Writer, sign: Ligature): XmlElement {
 export function runXml(writer: Writer, signs: readonly Sign[]): XmlElement[] {
   const elements: XmlElement[] = []
   for (let i = 0; i < signs.length;) {
-    const choice = writer.choiceAt(signs, i)
+    const choice = writer.choices.at(signs, i)
     const ends = (sign: Sign, at: number) => sign.kind === "note" && isOblique(signs[at - 1])
     if (choice) {
       elements.push(choice.write(signs.slice(i, i + choice.count).map((sign, j) => [sign, ends(sign, i + j)] as const)))
@@ -220,8 +222,9 @@ export function mensurationXml(writer: Writer, sign: MensurationSign, inDefiniti
     ...shape.attributes,
   })
   if (!sign.figures) return [mensur]
-  const [num, numbase] = sign.figures
-  return [mensur, element("proport", { type: "figura.signi", num, numbase })]
+  const [num, numbase, ...more] = sign.figures
+  const type = ["figura.signi", ...(more.length > 0 ? [token("figures", ...sign.figures)] : [])].join(" ")
+  return [mensur, element("proport", { type, num, numbase })]
 }
 
 export function signatureXml(common: Attributes, sign: Signature): XmlElement {

@@ -1,5 +1,5 @@
 /** What the writing of a new file needs to know of the whole page, and what all signs write alike. */
-import type { Page, Sign } from "../../../page/index.js"
+import type { Alternative, Page, Sign } from "../../../page/index.js"
 import type { XmlElement, XmlValue } from "../../xml.js"
 import { CARRIED } from "../read/common.js"
 import { isName, toName, token } from "../tokens.js"
@@ -11,6 +11,18 @@ export interface ChoiceHere {
   readonly count: number
   /** Writes the stretch, each sign with whether an oblique body ends on it, and the other readings beside it. */
   write(run: readonly (readonly [Sign, boolean])[]): XmlElement
+}
+
+/** The other readings of a page. */
+export interface ChoicesOfPage {
+  /** What begins at this sign of the run. */
+  at(signs: readonly Sign[], at: number): ChoiceHere | undefined
+  /** One that has no place among the signs. */
+  alone(one: Alternative): XmlElement
+  /** Signs that have other readings beside them. */
+  readonly bound: ReadonlySet<string>
+  /** Those that stand in an element now, in order. */
+  readonly written: readonly Alternative[]
 }
 
 /** The id of a local shape's definition, where no file has given it one. */
@@ -29,7 +41,7 @@ export class Writer {
   constructor(
     readonly page: Page,
     private readonly natural: { has(id: string): boolean },
-    readonly choiceAt: (signs: readonly Sign[], at: number) => ChoiceHere | undefined,
+    readonly choices: ChoicesOfPage,
     known: ReadonlyMap<string, string> = new Map(),
   ) {
     this.pointedTo = new Set(page.decisions?.map(one => one.sign))
@@ -45,11 +57,14 @@ export class Writer {
       if (CARRIED[name]?.includes(plain)) carried[plain] = value
       else words.push(token("extra", key, value))
     }
+    // the schema lets no region be named there
+    const isUnplaced = name === "pad"
+    if (isUnplaced && sign.zone !== undefined) words.push(token("zone", sign.zone))
     const id = this.idOf(sign)
     if (id === undefined && !this.natural.has(sign.id) && sign.id) words.push(token("id", sign.id))
     return {
       "xml:id": id,
-      facs: sign.zone === undefined ? undefined : `#${toName(sign.zone)}`,
+      facs: sign.zone === undefined || isUnplaced ? undefined : `#${toName(sign.zone)}`,
       ...carried,
       type: words.length > 0 ? words.join(" ") : undefined,
     }
