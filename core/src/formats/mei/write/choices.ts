@@ -119,8 +119,8 @@ interface Writing {
   readonly chosen: readonly Sign[]
   readonly alternatives: Group
   /** The chosen signs with their editor's elements, or bare. */
-  content(bare: boolean): XmlElement[]
-  side(name: string, one: Alternative): XmlElement
+  readonly content: (bare: boolean) => XmlElement[]
+  readonly side: (name: string, one: Alternative) => XmlElement
 }
 
 /** As a correction of what stands there, or its regular form; undefined for all other choices. */
