@@ -1,6 +1,6 @@
 /** What doubles a note. */
 import { MODUS_LEVEL, TEMPUS_LEVEL } from "./levels.js"
-import { MINIMA } from "./mensuration.js"
+import { MINIMA, SEMIBREVIS } from "./mensuration.js"
 import { alterableGate, isFreeNote, isPerfectAt, partCost, partsOf, walled } from "./situation.js"
 import type { Cost, Rule, Situation, Source } from "./types.js"
 
@@ -9,6 +9,9 @@ function largerFollows(s: Situation, larger: number): boolean {
   const next = s.next
   if (next === undefined || next.shortLongRest) return false
   if (next.level === larger) return true
+  if (next.level === larger - 1 && larger === SEMIBREVIS && isPerfectAt(s, next.level) && !next.rest)
+    // Practica musicae, 1496, II.13: the second of two minims between breves of nine
+    if (s.settings["twoMinims"] === "whole-by-alteration") return true
   const remote = s.settings["alterBeforeRemoteLarger"]
   return next.level < larger && !next.rest && (remote === "true" || (remote === "modus" && larger === MODUS_LEVEL))
 }

@@ -49,19 +49,20 @@ export function imperfectioAPartePost(...sources: Source[]): Rule {
   }
 }
 
-/** Practica musicae, 1496: two minims before a dot, the second altered, take the whole third of a breve of nine (option twoMinims). */
+/**
+ * Practica musicae, 1496, II.11 and 13: two minims alone before a dot or another breve, the second altered, take the whole
+ * third of a breve of nine (option twoMinims).
+ */
 function pairTakesWhole(s: Situation): boolean {
   if (s.settings["twoMinims"] !== "whole-by-alteration") return false
+  const { level } = s.figure
   const { next: first, second } = s
-  return (
-    first !== undefined &&
-    second !== undefined &&
-    first.level === s.figure.level + 2 &&
-    second.level === first.level &&
-    first.dot === undefined &&
-    second.dot !== undefined
-  )
+  if (first?.level !== level + 2 || second?.level !== level + 2 || first.dot !== undefined) return false
+  return second.dot !== undefined || (isPair(s, level + 1) && (s.run(level)?.units ?? 0) <= 1)
 }
+
+/** Two stand before the next note of this level, or a larger one. */
+const isPair = (s: Situation, level: number): boolean => s.run(level)?.units === 2
 
 export function imperfectioAParteAnte(...sources: Source[]): Rule {
   return {

@@ -19,7 +19,9 @@ export function fitOf(written: readonly Reading[]): Fit {
   const { readings, signOf } = lastSung(written)
   const { unit, factor, equivalence } = commonUnit(readings)
   const places = meetings(readings)
-  const missed = [...places, ...signa(readings)].filter(meeting => partsOf(meeting).length > 0)
+  // in a canon signa tell where another voice enters
+  const told = readings === written ? signa(readings) : []
+  const missed = [...places, ...told].filter(meeting => partsOf(meeting).length > 0)
   const parted = missed.reduce<Meeting | undefined>(
     (first, one) => (first && isBefore(first, one) ? first : one),
     undefined,
@@ -77,10 +79,10 @@ function meetings(readings: readonly Reading[]): Meeting[] {
   return [...inner, final]
 }
 
-/** The signa congruentiae, where every voice has as many; in a canon they tell where another voice enters. */
+/** The signa congruentiae, where every voice has as many. */
 function signa(readings: readonly Reading[]): Meeting[] {
   const count = readings[0]?.signa?.length ?? 0
-  if (readings.some(({ signa, canon }) => canon !== undefined || (signa?.length ?? 0) !== count)) return []
+  if (readings.some(({ signa }) => (signa?.length ?? 0) !== count)) return []
   const { factor } = commonUnit(readings)
   const each = readings.map(reading => {
     const at = new Set(reading.signa)
