@@ -1,5 +1,5 @@
 /** What a sign of mensuration or a figure says, by the options of the practice: divisions and ratio. */
-import { ONE, over, ratio, times, type Rational } from "../base/index.js"
+import { equals, ONE, over, ratio, times, type Rational } from "../base/index.js"
 import type { MensurationSign, Proportion } from "../page/index.js"
 import type { Settings } from "./types.js"
 
@@ -55,7 +55,7 @@ function drawnDivisions(sign: MensurationSign, settings: Settings): Partial<Divi
     return { modusMinor: circle, tempus: figure === 3 ? 3 : 2, prolatio }
   if (figure === 3 && settings["numeralSigns"] === "modus-maior-cum-tempore")
     return { modusMaior: circle, tempus: 3, prolatio }
-  if (figure === 3 && sign.figures?.length === 1 && settings["threeImpliesPerfection"] !== "false")
+  if (isTripla(figure ?? 0, sign.figures?.[1]) && settings["threeImpliesPerfection"] !== "false")
     return { tempus: 3, prolatio }
   return { tempus: circle, prolatio }
 }
@@ -107,21 +107,25 @@ function ratioInWords(sign: MensurationSign): Rational {
     : ONE
 }
 
-/** The mensuration after a proportion: fractions multiply, or each is taken from the sign (option proportionsCumulative). */
-export function measuringAfter(
-  sign: Proportion,
-  before: Measuring,
-  signRatioInForce: Rational,
-  settings: Settings,
-): Measuring {
+/**
+ * The mensuration after a proportion: fractions multiply, or each is taken from the sign (option proportionsCumulative). A
+ * tripla is counted in threes (De arte canendi, 1540, II.5). `signed`: as the last sign has it, to which a proportion that
+ * undoes the others goes back.
+ */
+export function measuringAfter(sign: Proportion, before: Measuring, signed: Measuring, settings: Settings): Measuring {
   const own =
     sign.numbase === undefined
       ? loneFigure(sign.num, settings)
       : ratio(Math.max(1, sign.num), Math.max(1, sign.numbase))
-  const base = settings["proportionsCumulative"] === "false" ? signRatioInForce : before.ratio
-  const perfect = sign.num === 3 && sign.numbase === undefined && settings["threeImpliesPerfection"] !== "false"
-  return { ...before, ...(perfect ? { tempus: 3 as const } : {}), ratio: times(base, own) }
+  const base = settings["proportionsCumulative"] === "false" ? signed.ratio : before.ratio
+  const found = times(base, own)
+  const inThrees = isTripla(sign.num, sign.numbase) && settings["threeImpliesPerfection"] !== "false"
+  const tempus = inThrees ? 3 : equals(found, signed.ratio) ? signed.tempus : before.tempus
+  return { ...before, tempus, ratio: found }
 }
+
+/** 3 alone, or 3/1. */
+const isTripla = (num: number, numbase: number | undefined): boolean => num === 3 && (numbase ?? 1) === 1
 
 /** `duration` of a note under a ratio. */
 export function scaled(duration: Rational, by: Rational): Rational {

@@ -133,8 +133,8 @@ export const mensuralOptions = (d: Readonly<Record<string, string>>): OptionSpec
     option(
       "threeImpliesPerfection",
       "true false",
-      "a 3 brings in perfect tempus",
-      "complained of in Proportionale, 1470s, III.5",
+      "a 3, alone or over 1, brings in perfect tempus",
+      "De arte canendi, 1540, II.5 (3/1); complained of in Proportionale, 1470s, III.5",
     ),
     option(
       "obliqueAscendingInitial",

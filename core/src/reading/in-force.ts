@@ -31,7 +31,8 @@ export interface InForce {
 /** What has been met of signs and colour so far, without what holds for the whole voice. */
 export interface Met {
   readonly measuring: Measuring
-  readonly signRatio: Rational
+  /** As the last sign has it, without the proportions after it. */
+  readonly signed: Measuring
   readonly from: From
   readonly coloured: boolean
 }
@@ -40,7 +41,7 @@ export const sameMet = (a: Met, b: Met): boolean =>
   a === b ||
   (a.from === b.from &&
     a.coloured === b.coloured &&
-    equals(a.signRatio, b.signRatio) &&
+    sameMeasuring(a.signed, b.signed) &&
     sameMeasuring(a.measuring, b.measuring))
 
 export const sameMeasuring = (a: Measuring, b: Measuring): boolean =>
@@ -54,7 +55,7 @@ export const sameMeasuring = (a: Measuring, b: Measuring): boolean =>
 /** Follows a voice from its first sign to its last, and says what is in force after each. */
 export class Mensurations {
   private measuring: Measuring
-  private signRatio: Rational = ONE
+  private signed: Measuring
   private from: From = "inferred"
   private coloured = false
   private readonly byTempus: boolean
@@ -70,18 +71,18 @@ export class Mensurations {
     this.byTempus = chosen.practice.unit === "tempus"
     this.proportions = chosen.practice.rules.some(rule => rule.id === "proportio")
     this.inscriptions = chosen.canon ? [] : inscriptionsIn(flat)
-    this.measuring = atFirst(chosen)
+    this.measuring = this.signed = atFirst(chosen)
   }
 
   get met(): Met {
-    const { measuring, signRatio, from, coloured } = this
-    return { measuring, signRatio, from, coloured }
+    const { measuring, signed, from, coloured } = this
+    return { measuring, signed, from, coloured }
   }
 
   /** Goes on from where so much had been met. */
-  goOnFrom({ measuring, signRatio, from, coloured }: Met): void {
+  goOnFrom({ measuring, signed, from, coloured }: Met): void {
     this.measuring = measuring
-    this.signRatio = signRatio
+    this.signed = signed
     this.from = from
     this.coloured = coloured
   }
@@ -98,20 +99,24 @@ export class Mensurations {
   meetSign(sign: MensurationSign): void {
     this.from = "given"
     this.measuring = measuringOf(sign, this.measuring, this.chosen.settings)
-    if (sign.sign !== undefined || sign.letter !== undefined) this.signRatio = this.measuring.ratio
+    const isDrawn = sign.sign !== undefined || sign.letter !== undefined
     if (!this.proportions) this.measuring = { ...this.measuring, ratio: ONE }
+    this.signed = isDrawn ? this.measuring : { ...this.measuring, ratio: this.signed.ratio }
   }
 
   meetProportion(sign: Proportion): void {
     if (this.proportions && sign.extra?.["type"] !== "figura.signi")
-      this.measuring = measuringAfter(sign, this.measuring, this.signRatio, this.chosen.settings)
+      this.measuring = measuringAfter(sign, this.measuring, this.signed, this.chosen.settings)
   }
 
   /** Whether `figures`, all there is before the first sign, are rests that only say what the modus is. */
   meetModusRests(figures: readonly DraftFigure[]): boolean {
     if (this.chosen.practice.name !== "white") return false
     const modus = modusByRests(figures, this.chosen.settings)
-    if (modus !== undefined) this.measuring = { ...this.measuring, ...modus }
+    if (modus !== undefined) {
+      this.measuring = { ...this.measuring, ...modus }
+      this.signed = { ...this.signed, ...modus }
+    }
     return modus !== undefined
   }
 
