@@ -1,5 +1,5 @@
 /** The mensuration in force, place by place: what signs, proportions, rests, colour and inscriptions of a voice make of it. */
-import { equals, ONE, over, times, type Rational } from "../base/index.js"
+import { equals, ONE, over, times } from "../base/index.js"
 import type { FlatSign, MensurationSign, Note, Proportion } from "../page/index.js"
 import {
   inscriptionOf,
