@@ -4,6 +4,7 @@ export { LIGHT_THEME, SHOWN_THEME, STYLE_NAMES, THEMES, themeNamed, type Theme }
 export { pathData } from "./scene/path-data.js"
 export { FONT_FAMILIES, svgOf, toSvg, type Placing, type SvgOptions } from "./scene/svg.js"
 export { inOurTypefaces, LACKING_BOX, type WrittenScene } from "./text/letters.js"
+export { wrapped } from "./text/lines.js"
 export { ASCENT, DESCENT, X_HEIGHT, textWidth } from "./text/width.js"
 export {
   USUAL_CLEF,

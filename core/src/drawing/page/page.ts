@@ -1,6 +1,7 @@
 /** The page as a scribe would set it: staves with their signs, syllables, initials and names, as one drawing or as sheets. */
 import type { Page, Voice } from "../../page/index.js"
 import type { Box, Item, Scene, TextMark } from "../scene/scene.js"
+import { titleIn } from "../text/lines.js"
 import { textWidth } from "../text/width.js"
 import { describePage } from "./describe.js"
 import { BETWEEN_STAVES, BETWEEN_VOICES, INITIAL_ROOM, MARGIN, TITLE_SIZE, type PageOptions } from "./options.js"
@@ -100,28 +101,24 @@ function sourceLineEnds(voice: Voice, options: PageOptions, memory: Memory): num
   return linesOf(voice, { width: Infinity, options, indent: INITIAL_ROOM, initial: true, memory }).map(line => line.end)
 }
 
-/** A title too long for the page is set smaller. */
 function titleBlock({ title }: Page, inner: number): Block[] {
   if (title.trim() === "") return []
-  const full = textWidth(title, { family: "words", size: TITLE_SIZE, weight: 700 })
-  const type = { family: "words", size: TITLE_SIZE * Math.min(1, inner / full), weight: 700 } as const
-  const mark: TextMark = {
-    shape: "text",
-    part: "title",
-    x: 0,
-    y: 0,
-    text: title,
-    type,
-    length: textWidth(title, type),
-    fill: "ink",
-  }
-  return [textBlock(mark, 0)]
+  const { lines, type } = titleIn(title, { family: "words", size: TITLE_SIZE, weight: 700 }, inner)
+  const marks = lines.map((text, i): TextMark => {
+    const y = i * type.size * TITLE_LINE
+    return { shape: "text", part: "title", x: 0, y, text, type, length: textWidth(text, type), fill: "ink" }
+  })
+  return [textBlock(marks, 0)]
 }
+/** From one line of a title to the next, in its size. */
+const TITLE_LINE = 1.15
 
-function textBlock(mark: TextMark, space: number): Block {
-  const { size } = mark.type
-  const box: Box = { left: 0, right: mark.length ?? 0, top: -size * 0.76, bottom: size * 0.3 }
-  return { item: { shape: "group", part: mark.part, content: [mark] }, box, space, withNext: true }
+function textBlock(marks: readonly TextMark[], space: number): Block {
+  const [first, last] = [marks[0]!, marks.at(-1)!]
+  const { size } = first.type
+  const right = Math.max(...marks.map(one => one.length ?? 0))
+  const box: Box = { left: 0, right, top: -size * 0.76, bottom: last.y - first.y + size * 0.3 }
+  return { item: { shape: "group", part: first.part, content: marks }, box, space, withNext: true }
 }
 
 interface Setting {
@@ -137,7 +134,7 @@ function voiceBlocks(page: Page, setting: Setting, lines: Map<string, readonly L
   return page.voices.flatMap(voice => {
     const laid = apart(voice, setting)
     lines.set(voice.id, laid)
-    const name = voice.label.trim() === "" ? [] : [textBlock(nameMark(voice, 0, 0, inner), BETWEEN_VOICES)]
+    const name = voice.label.trim() === "" ? [] : [textBlock([nameMark(voice, 0, 0, inner)], BETWEEN_VOICES)]
     return [...name, ...laid.map(one => one.block)]
   })
 }

@@ -22,10 +22,35 @@ function nameType(look: Look, size = 36): TypeStyle {
 }
 const nameOf = ({ voice }: TimeVoice): string => voice.label || voice.n
 
+/** A name beside its staff that is wider, in px at full size, stands in two lines if it has several words. */
+const WIDE_NAME = 160
+
+function nameLines(voice: TimeVoice, look: Look): readonly string[] {
+  const name = nameOf(voice)
+  const type = nameType(look)
+  const words = name.split(/\s+/).filter(Boolean)
+  const stands = look.names > 0 || look.compact || words.length < 2
+  return stands || textWidth(name, type) <= WIDE_NAME * look.size ? [name] : balanced(words, type)
+}
+
+/** In two lines, so that the longer of them is as short as it can be. */
+function balanced(words: readonly string[], type: TypeStyle): readonly string[] {
+  let best: readonly string[] = []
+  let least = Infinity
+  for (let at = 1; at < words.length; at++) {
+    const lines = [words.slice(0, at).join(" "), words.slice(at).join(" ")]
+    const width = widest(lines, type)
+    if (width < least) [best, least] = [lines, width]
+  }
+  return best
+}
+const widest = (lines: readonly string[], type: TypeStyle): number =>
+  Math.max(...lines.map(line => textWidth(line, type)))
+
 /** Wide enough for every name beside its clef, and no more than a third of the picture. */
 export function gutterWidth(voices: readonly TimeVoice[], lead: number, look: Look): number {
   if (look.names > 0) return lead + 6 * look.size
-  const needed = voices.map(voice => textWidth(nameOf(voice), nameType(look)) + lead + 18 * look.size)
+  const needed = voices.map(voice => widest(nameLines(voice, look), nameType(look)) + lead + 18 * look.size)
   return Math.min(look.width * 0.3, Math.max(GUTTER * look.size, ...needed))
 }
 
@@ -81,14 +106,19 @@ export function staffLead(voices: readonly TimeVoice[], look: Look): number {
   return Math.max(0, ...widths)
 }
 
+/** From one line of a name to the next, in its size. */
+const NAME_LINE = 1.05
+
 export function drawGutter({ formed, axis, opening, top, staffTop, staffBottom }: PlacedVoice, look: Look): Group {
   const { time } = formed
   const items: Item[] = []
   const begins = axis.left - axis.lead
   const room = look.names > 0 ? axis.right - look.margin : begins - look.margin - 8 * look.size
-  const name = nameMark(nameOf(time), axis.nameSize, room, look)
-  const middle = (staffTop + staffBottom) / 2 + name.type.size * (look.compact ? 0.2 : 0.24)
-  items.push({ ...name, y: look.names > 0 ? top + 21 * look.size : middle })
+  const lines = nameLines(time, look).map(line => nameMark(line, axis.nameSize, room, look))
+  const { size } = lines[0]!.type
+  const middle = (staffTop + staffBottom) / 2 + size * (look.compact ? 0.2 : 0.24)
+  const first = look.names > 0 ? top + 21 * look.size : middle - ((lines.length - 1) * size * NAME_LINE) / 2
+  lines.forEach((line, i) => items.push({ ...line, y: first + i * size * NAME_LINE }))
   if (!look.compact) {
     const { items: signs, width } = openingForm(opening, time.style, look)
     items.push({ shape: "group", x: axis.left - axis.clear - width, y: staffBottom, content: signs })
@@ -99,8 +129,8 @@ export function drawGutter({ formed, axis, opening, top, staffTop, staffBottom }
 /** Size at full size in which all names fit into the room; none is smaller than the smallest type. */
 export function nameSizeFor(voices: readonly TimeVoice[], room: number, look: Look): number {
   if (look.names > 0) return 28
-  const widest = Math.max(1, ...voices.map(voice => textWidth(nameOf(voice), nameType(look))))
-  return widest <= room ? 36 : Math.max(24, Math.floor((36 * room) / widest))
+  const most = Math.max(1, ...voices.map(voice => widest(nameLines(voice, look), nameType(look))))
+  return most <= room ? 36 : Math.max(24, Math.floor((36 * room) / most))
 }
 
 /** Where the name that stands over a voice ends; the left edge of the picture where names stand beside their voices. */

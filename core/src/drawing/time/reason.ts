@@ -2,6 +2,7 @@
 import type { SignId } from "../../base/index.js"
 import { explainShort, headlineOf, otherLengths, sourceOf, type Reading } from "../../reading/index.js"
 import type { Item, TextMark, TypeStyle } from "../scene/scene.js"
+import { wrapped } from "../text/lines.js"
 import { textWidth } from "../text/width.js"
 import { typeSize, type Look } from "./options.js"
 import type { TimeVoice } from "./timeline.js"
@@ -122,17 +123,4 @@ class Writer {
       this.marks.push({ shape: "text", part, x: this.x, y: this.y - step * 0.16, text: line, type, length, fill })
     }
   }
-}
-
-export function wrapped(text: string, type: TypeStyle, room: number): string[] {
-  const lines: string[] = []
-  let line = ""
-  for (const word of text.split(/\s+/)) {
-    const longer = line === "" ? word : `${line} ${word}`
-    if (line !== "" && textWidth(longer, type) > room) {
-      lines.push(line)
-      line = word
-    } else line = longer
-  }
-  return line === "" ? lines : [...lines, line]
 }

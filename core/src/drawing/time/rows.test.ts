@@ -164,3 +164,25 @@ test("in a narrow picture names stand over their voices", () => {
   expect(texts("name", narrow)[0]!.x).toBeLessThan(band!.x)
   expect(band!.x).toBeLessThan(390 * 0.2)
 })
+
+describe("long names and titles", () => {
+  const NAMED = SUNG.replace("voice cantus", 'voice "cantus primus de choro sinistro"').replace(
+    "title: Duo",
+    "title: A title of so many words that a narrow picture has no room for them in one line",
+  )
+  test("a long name stands in two lines, so that music keeps its room; short ones, and one word, in one", () => {
+    const names = texts("name", timeOf(NAMED, { width: 1200 }))
+    expect(names.slice(0, 3).map(({ text }) => text)).toEqual(["cantus primus", "de choro sinistro", "tenor"])
+    const [band] = bands(timeOf(NAMED, { width: 1200 }))
+    expect(band!.x).toBeLessThan(1200 * 0.23)
+    expect(texts("name", timeOf(SUNG.replace("voice cantus", "voice incomprehensibilitas")))[0]!.text).toMatch(/^incom/)
+  })
+  test("a long title in several, and all else stands so much lower", () => {
+    const [short, long] = [timeOf(SUNG, { width: 390 }), timeOf(NAMED, { width: 390 })]
+    const title = texts("title", long)
+    expect(title.length).toBeGreaterThan(1)
+    const first = (scene: Scene) => Math.min(...parts(scene, "axis").map(({ y }) => y))
+    const lower = title.at(-1)!.y - title[0]!.y
+    expect(first(long) - first(short)).toBeCloseTo(lower, 6)
+  })
+})

@@ -3,7 +3,8 @@
  * they last; perfections are ruled for each voice by itself.
  */
 import type { Score } from "../../score/index.js"
-import type { Group, Scene, TextMark, TypeStyle } from "../scene/scene.js"
+import type { Group, Scene, TextMark } from "../scene/scene.js"
+import { titleIn, type Title } from "../text/lines.js"
 import { textWidth } from "../text/width.js"
 import { describeTime } from "./describe.js"
 import { Compared } from "./kept.js"
@@ -61,7 +62,7 @@ export function drawTime(input: TimeInput, options: TimeOptions = {}): Scene {
  */
 export function layTime(input: TimeInput, options: TimeOptions = {}, before?: LaidTime): LaidTime {
   const plan = planOf(input, options, { before: before?.plan })
-  const [sheet] = stacked(systemsOf(plan, before), Infinity, plan.book.look)
+  const [sheet] = stacked(systemsOf(plan, before), Infinity, plan)
   return new Laid(plan, sheet!)
 }
 
@@ -122,7 +123,7 @@ interface Sheets {
 
 function sheetsOf(input: TimeInput, options: TimeOptions, room: number, close: Closeness): Sheets {
   const plan = planOf(input, options, { close })
-  return { plan, sheets: stacked(systemsOf(plan), room, plan.book.look) }
+  return { plan, sheets: stacked(systemsOf(plan), room, plan) }
 }
 
 const tallest = ({ sheets }: Sheets): number => Math.max(...sheets.map(one => one.bottom))
@@ -212,8 +213,8 @@ interface Sheet {
 }
 
 /** Systems one under another, on as many sheets as they need. */
-function stacked(systems: readonly TimeSystem[], room: number, { size }: Look): Sheet[] {
-  const head = 82 * size
+function stacked(systems: readonly TimeSystem[], room: number, plan: Plan): Sheet[] {
+  const head = headOf(plan)
   const sheets: { systems: LaidSystem[]; bottom: number }[] = [{ systems: [], bottom: head }]
   for (const system of systems) {
     const sheet = sheets.at(-1)!
@@ -236,7 +237,7 @@ function scenesOf(plan: Plan, sheets: readonly Sheet[], height = 0): Scene[] {
     unit: look.staffSpace,
     title: titleOf(score) + (sheets.length > 1 ? `, sheet ${i + 1} of ${sheets.length}` : ""),
     description,
-    content: [titleMark(plan), ...systems.map(({ system, top }) => system.at(top))],
+    content: [...titleMarks(plan), ...systems.map(({ system, top }) => system.at(top))],
   }))
 }
 
@@ -249,22 +250,32 @@ const described = ({ voices, score, reason }: Plan): string =>
 
 const titleOf = ({ title }: Score): string => (title.trim() === "" ? "Voices over one axis of time" : title)
 
-function titleMark({ score, book: { look } }: Plan): TextMark {
-  const text = titleOf(score)
-  const type = (size: number): TypeStyle => ({ family: "words", size, weight: 700 })
-  const full = typeSize(look, 44)
-  const room = look.width - look.margin - look.right
-  const own = type(
-    Math.max(typeSize(look, 24), Math.min(full, (full * room) / Math.max(1, textWidth(text, type(full))))),
-  )
-  return {
+function titleMarks(plan: Plan): TextMark[] {
+  const { look } = plan.book
+  const { lines, type } = titleLines(plan)
+  return lines.map((text, i) => ({
     shape: "text",
     part: "title",
     x: look.margin,
-    y: 66 * look.size,
+    y: 66 * look.size + i * type.size * TITLE_LINE,
     text,
-    type: own,
-    length: Math.min(room, textWidth(text, own)),
+    type,
+    length: textWidth(text, type),
     fill: "ink",
-  }
+  }))
+}
+/** From one line of a title to the next, in its size. */
+const TITLE_LINE = 1.15
+
+const titleLines = ({ score, book: { look } }: Plan): Title =>
+  titleIn(
+    titleOf(score),
+    { family: "words", size: typeSize(look, 44), weight: 700 },
+    look.width - look.margin - look.right,
+  )
+
+/** Above the first system of a sheet. */
+function headOf(plan: Plan): number {
+  const { lines, type } = titleLines(plan)
+  return 82 * plan.book.look.size + (lines.length - 1) * type.size * TITLE_LINE
 }

@@ -109,7 +109,7 @@ function linesBy(bars: EditionConventions["bars"]): Readonly<Record<string, stri
 
 /** The title over the first system, in lines that fit its width. */
 function titleHead(title: string): XmlElement | undefined {
-  const lines = linesOf(title, 70)
+  const lines = balanced(title, 70)
   if (lines.length === 0) return undefined
   const text = lines.flatMap((line, i) => (i === 0 ? [line] : [element("lb"), line]))
   return element(
@@ -117,6 +117,16 @@ function titleHead(title: string): XmlElement | undefined {
     { func: "first" },
     element("rend", { halign: "center", valign: "top", fontsize: "150%" }, ...text),
   )
+}
+
+/** As few lines as such lines can be, but of about one length. */
+function balanced(text: string, longest: number): string[] {
+  const usual = linesOf(text, longest)
+  for (let length = Math.ceil(text.length / Math.max(1, usual.length)); length < longest; length++) {
+    const lines = linesOf(text, length)
+    if (lines.length === usual.length) return lines
+  }
+  return usual
 }
 
 /** Words put together into lines of so many letters at most; a longer word has a line of its own. */
