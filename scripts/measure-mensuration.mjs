@@ -1,11 +1,13 @@
-// node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read] [--stated]
+// node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read] [--stated] [--turns]
 // Takes every mensuration out of invented lawful pieces, the demos and the real pieces (if they are there), and prints how
 // often it is found again, level by level, and whether the doubt can be trusted. --bare takes out the practices too;
 // --read also reads the invented pieces by what was found and counts the right notes (a stroke through a sign goes with it);
-// --stated also states levels wrongly, and puts two voices in different mensurations one after the other.
+// --stated also states levels wrongly, and puts two voices in different mensurations one after the other; --turns takes all
+// signs out of pieces that change their mensuration, and of such as do not, some with a note left out.
 import { readdirSync, readFileSync } from "node:fs"
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
+import { measureTurns } from "./lib/measure-turns.mjs"
 import { realPieces } from "./lib/pieces.mjs"
 import { giveUp, inRoot } from "./lib/tools.mjs"
 
@@ -13,10 +15,11 @@ const LEVELS = ["modusMaior", "modusMinor", "tempus", "prolatio"]
 const WORDS = { modusMinor: "modus minor", tempus: "tempus", prolatio: "prolatio" }
 const isSign = sign => sign.kind === "mensuration"
 const BINS = [0.01, 0.05, 0.1, 0.2, 0.4, 0.7, 1]
-const { pieces, notes, voices, seed, practice, bare, read, stated } = options()
+const { pieces, notes, voices, seed, practice, bare, read, stated, turns } = options()
 const made = await bundled(`
   export { findMensurations, readTogether } from "./core/src/together/index.ts"
   export { lawfulVoice } from "./core/src/reading/testing/lawful.ts"
+  export { signChange } from "./core/src/together/testing/special.ts"
   export { lawfulPiece, LAWFUL_PRACTICES } from "./core/src/together/testing/lawful-piece.ts"
   export { parseShorthand } from "./core/src/page/shorthand/index.ts"
   export { readMei } from "./core/src/formats/mei/index.ts"
@@ -50,6 +53,7 @@ if (stated) {
   statedWrongly()
   changed()
 }
+if (turns) measureTurns(made, { pieces, seed, notes })
 console.log(
   "\nDemos and real pieces: what the file states, and what was found without it (- a level that the practice has not)",
 )
@@ -70,6 +74,7 @@ function options() {
       bare: flag,
       read: flag,
       stated: flag,
+      turns: flag,
     }
     const { values } = parseArgs({ options: asked })
     const number = (name, otherwise) => {
@@ -89,6 +94,7 @@ function options() {
       bare: values.bare,
       read: values.read,
       stated: values.stated,
+      turns: values.turns,
     }
   } catch (problem) {
     return giveUp(problem.message)

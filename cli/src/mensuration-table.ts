@@ -31,7 +31,8 @@ export function mensurationTable(found: VoiceFound, { columns: width, bold, dim 
   const lines = [...say(`${plain(found.label)}: ${verdict(found)}`, bold), ...say(practiceLine(found), dim)]
   const shown = shownCandidates(found)
   if (shown.length > 1) lines.push(...shown.flatMap((one, at) => candidateRows(one, at, found, width)))
-  for (const change of found.changes) lines.push(...say(`A change? ${change.what} (doubt ${doubtText(change.doubt)})`))
+  for (const { what, used, doubt } of found.changes)
+    lines.push(...say(`${used ? "A change (supplied):" : "A change?"} ${what} (doubt ${doubtText(doubt)})`))
   return lines
 }
 

@@ -29,6 +29,7 @@ import {
   SMOOTHING,
   SOUND,
   TEMPER,
+  TURN,
   WALL_FULL,
   WALL_OPEN,
 } from "../../core/src/together/mensuration/weights.js"
@@ -120,6 +121,21 @@ const TOGETHER: readonly Row[] = [
   [
     "least gain of a change, and notes it must hold for; what speaks against it beforehand",
     `${CHANGE.least}, ${CHANGE.leastTokens}; ${CHANGE.before}`,
+  ],
+  [
+    "a voice is read by a turn to another tempus or prolation where its doubt is under this; what speaks against any beforehand",
+    `${percent(TURN.read)}; ${TURN.before}`,
+  ],
+  ["that all voices fit each other better so counts at most", TURN.mostTogether],
+  [
+    "least gain of a turn at a glance; counted anew from there on; tokens around its best place that are looked at, and beyond",
+    `${TURN.glimpsed}; ${TURN.least}; ${TURN.around}, ${TURN.ahead}`,
+  ],
+  ["a turn within a breve; at a breve within a long", `${TURN.open}; ${TURN.atBreve}`],
+  ["a voice has no note that begins where all turn", -TURN.notAtOnce],
+  [
+    "places of a voice that are heard, of all where one turns; pairs and moments where all do (of long pieces, from so many notes times voices on)",
+    `${Object.values(TURN.most).join(", ")} (${Object.values(TURN.mostOfLong).join(", ")}; ${TURN.long})`,
   ],
 ]
 const PRACTICE: readonly Row[] = [

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest"
-import { voiceId, type VoiceId } from "../base/index.js"
+import { signId, voiceId, type VoiceId } from "../base/index.js"
 import { parseShorthand, type Page } from "../page/index.js"
-import { readPage, type Assumed } from "./index.js"
+import { readPage, readVoice, rereadVoice, type Assumed } from "./index.js"
 
 const DIVISIONS = { modusMaior: 2, modusMinor: 3, tempus: 3, prolatio: 2, doubt: 0.25 } as const
 
@@ -70,4 +70,36 @@ test("a practice may be called anything, also what every object has", () => {
     const [reading] = readPage({ ...page("B c4 S d"), voices })
     expect(reading!.problems.map(one => one.code)).toContain("practice-not-known")
   }
+})
+
+const CHANGE = { modusMaior: 2, modusMinor: 2, tempus: 2, prolatio: 3 } as const
+test("another mensuration may be supposed from a note on, until a sign says one", () => {
+  const plain = page("voice a black practice=ars-nova(minims=written)\nB c4 S d B e S f:id=there M g B e C S c d B c")
+  const changes = [{ from: signId("there"), divisions: CHANGE, doubt: 0.1 }]
+  const divisions = { ...DIVISIONS, changes }
+  const [reading] = readPage(plain, { assumed: assumed(plain, { divisions }) })
+  expect(reading!.mensurations).toMatchObject([
+    { tempus: 3, prolatio: 2, from: "inferred", doubt: 0.25 },
+    { tempus: 2, prolatio: 3, from: "inferred", doubt: 0.1 },
+    { tempus: 2, prolatio: 2, from: "given", doubt: 0 },
+  ])
+  // the semibreve loses its third minim to the one that follows
+  expect(durations(plain, { divisions })).toEqual([4, 2, 6, 2, 1, 6, 2, 2, 4])
+  // a sign that stands before goes over it
+  const signed = page("voice a black practice=ars-nova(minims=written)\nO B c4 S d B e S f:id=there M g B e")
+  expect(readPage(signed, { assumed: assumed(signed, { divisions }) })[0]!.mensurations).toHaveLength(1)
+})
+test("after an edit the same is read as anew", () => {
+  const plain = page(
+    "voice a black practice=ars-nova(minims=written)\nB c4 S d B e S f g a S f:id=there M g B e S c M d B c L d",
+  )
+  const divisions = { ...DIVISIONS, changes: [{ from: signId("there"), divisions: CHANGE, doubt: 0.1 }] }
+  const options = { assumed: assumed(plain, { divisions }) }
+  const [voice] = plain.voices
+  const before = readVoice(voice!, options)
+  voice!.signs.forEach(({ kind }, i) => {
+    if (kind !== "note") return
+    const edited = { ...voice!, signs: voice!.signs.toSpliced(i, 1) }
+    expect(rereadVoice(before, edited, options)).toEqual(readVoice(edited, options))
+  })
 })

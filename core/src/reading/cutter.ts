@@ -157,6 +157,7 @@ export class Cutter {
   private takeNote(flat: FlatSign, note: Note, at: number): void {
     this.ligatures.enter(flat.ligature)
     const level = this.ligatures.levelOf(note)
+    if (this.mensurations.meetFound(note.id)) this.open(undefined, false)
     if (this.mensurations.meetColour(note)) this.open(undefined, true)
     const figure = this.figure(note.id, level, false, this.current.mensuration.full[level]!, at)
     drawAs(figure, note, flat.ligature !== undefined)
@@ -181,6 +182,7 @@ export class Cutter {
 
   private takeRest(rest: Rest, at: number): void {
     this.ligatures.enter(undefined)
+    if (this.mensurations.meetFound(rest.id)) this.open(undefined, false)
     const measured = measureRest(rest, this.current.mensuration, this.byTempus, this.chosen.settings)
     if (measured === undefined) {
       this.enter(rest, -1, FINIS)

@@ -1,5 +1,5 @@
 /** The mensuration in force, place by place: what signs, proportions, rests, colour and inscriptions of a voice make of it. */
-import { equals, ONE, over, times } from "../base/index.js"
+import { equals, ONE, over, times, type SignId } from "../base/index.js"
 import type { FlatSign, MensurationSign, Note, Proportion } from "../page/index.js"
 import {
   inscriptionOf,
@@ -15,7 +15,7 @@ import {
 import { decidedValues } from "./canon.js"
 import { isMapped, turned } from "./coloured.js"
 import type { DraftFigure } from "./draft-figure.js"
-import type { Chosen } from "./settings.js"
+import type { AssumedChange, Chosen } from "./settings.js"
 import { traitsOf } from "./traits.js"
 import type { From } from "./types.js"
 
@@ -34,12 +34,15 @@ export interface Met {
   /** As the last sign has it, without the proportions after it. */
   readonly signed: Measuring
   readonly from: From
+  /** Of what was inferred. */
+  readonly doubt: number
   readonly coloured: boolean
 }
 
 export const sameMet = (a: Met, b: Met): boolean =>
   a === b ||
   (a.from === b.from &&
+    a.doubt === b.doubt &&
     a.coloured === b.coloured &&
     sameMeasuring(a.signed, b.signed) &&
     sameMeasuring(a.measuring, b.measuring))
@@ -58,6 +61,8 @@ export class Mensurations {
   private signed: Measuring
   private from: From = "inferred"
   private coloured = false
+  private doubt: number
+  private readonly changes: ReadonlyMap<SignId, AssumedChange>
   private readonly byTempus: boolean
   /** The practice knows proportions. */
   private readonly proportions: boolean
@@ -72,18 +77,21 @@ export class Mensurations {
     this.proportions = chosen.practice.rules.some(rule => rule.id === "proportio")
     this.inscriptions = chosen.canon ? [] : inscriptionsIn(flat)
     this.measuring = this.signed = atFirst(chosen)
+    this.doubt = chosen.divisions?.doubt ?? 1
+    this.changes = new Map(chosen.divisions?.changes?.map(one => [one.from, one]))
   }
 
   get met(): Met {
-    const { measuring, signed, from, coloured } = this
-    return { measuring, signed, from, coloured }
+    const { measuring, signed, from, doubt, coloured } = this
+    return { measuring, signed, from, doubt, coloured }
   }
 
   /** Goes on from where so much had been met. */
-  goOnFrom({ measuring, signed, from, coloured }: Met): void {
+  goOnFrom({ measuring, signed, from, doubt, coloured }: Met): void {
     this.measuring = measuring
     this.signed = signed
     this.from = from
+    this.doubt = doubt
     this.coloured = coloured
   }
 
@@ -92,7 +100,7 @@ export class Mensurations {
     const mensuration = this.byTempus
       ? mensurationByTempus(m.modusMinor, m.tempus)
       : mensurationOf(m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
-    const doubt = this.from === "given" ? 0 : (this.chosen.divisions?.doubt ?? 1)
+    const doubt = this.from === "given" ? 0 : this.doubt
     return { mensuration, measuring: m, from: this.from, doubt }
   }
 
@@ -102,6 +110,17 @@ export class Mensurations {
     const isDrawn = sign.sign !== undefined || sign.letter !== undefined
     if (!this.proportions) this.measuring = { ...this.measuring, ratio: ONE }
     this.signed = isDrawn ? this.measuring : { ...this.measuring, ratio: this.signed.ratio }
+  }
+
+  /** Whether another mensuration is supposed from this note or rest on; where a sign has said one, nothing is supposed. */
+  meetFound(id: SignId): boolean {
+    const change = this.changes.get(id)
+    if (change === undefined || this.from === "given") return false
+    const { modusMaior, modusMinor, tempus, prolatio } = change.divisions
+    this.measuring = { ...this.measuring, modusMaior, modusMinor, tempus, prolatio }
+    this.signed = { ...this.signed, modusMaior, modusMinor, tempus, prolatio }
+    this.doubt = change.doubt
+    return true
   }
 
   meetProportion(sign: Proportion): void {

@@ -48,7 +48,17 @@ export interface Assumed {
     readonly doubt: number
     /** Other divisions under which notes of the voice last otherwise, with their chances; none: they are not in doubt. */
     readonly rivals?: readonly (Divisions & { readonly chance: number })[]
+    /** Other divisions from a note or rest on, in the order of the voice. */
+    readonly changes?: readonly AssumedChange[]
   }
+}
+
+export interface AssumedChange {
+  /** A note or rest that stands in no ligature, or is the first in it. */
+  readonly from: SignId
+  readonly divisions: Divisions
+  /** Twice the chance that there is no such change. */
+  readonly doubt: number
 }
 
 export interface Chosen {

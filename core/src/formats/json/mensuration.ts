@@ -99,6 +99,7 @@ const evidenceJson = ({ rule, level, signs, weight, what }: Evidence): Json => (
   what,
 })
 
-function changeJson({ from, until, divisions, fit, doubt, what }: FoundChange, byTempus: boolean): Json {
-  return { from, until: until ?? null, ...levels(divisions, byTempus), fit, doubt: rounded(doubt), what }
+function changeJson({ from, until, divisions, fit, doubt, used, what }: FoundChange, byTempus: boolean): Json {
+  const read = used === true
+  return { from, until: until ?? null, ...levels(divisions, byTempus), fit, doubt: rounded(doubt), used: read, what }
 }

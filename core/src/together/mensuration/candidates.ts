@@ -94,10 +94,14 @@ function foretoldOf(
   let known = cache.get(key)
   if (known === undefined) {
     const measure: Measure = (grouped ? measureOfBreves : measureOf)(divisions, reach.largest)
-    cache.set(key, (known = foretell(tokens, measure, sharesOf(tokens), groups, told)))
+    cache.set(key, (known = foretell(tokens, measure, sharesOf(tokens), groups, { told })))
   }
   return known
 }
+
+/** The measure in which the tokens find their places. */
+export const measureFor = (tokens: readonly Token[], divisions: Divisions): Measure =>
+  measureOf(divisions, reachOf(tokens).largest)
 
 /** A stretch by itself. */
 export const foretoldIn = (tokens: readonly Token[], divisions: Divisions, counting: Counting): Foretold =>

@@ -36,11 +36,20 @@ export function withDoubts(reading: Reading, assumed: AssumedByVoice): Reading {
     if (sign.number === 0 || sign.held === true || sign.decidedBy === "given" || sign.decidedBy === "decision")
       return sign
     const signed = at > 0 && spans[at]!.from === "given"
-    const least = Math.min(1, practice + doubtOn(levelsUnder(sign, reading), found, rivals, signed))
+    const own = at > 0 && !signed ? divisionsOf(spans[at]!, found) : found
+    const least = Math.min(1, practice + doubtOn(levelsUnder(sign, reading), own, rivals, signed))
     return least <= sign.doubt ? sign : { ...sign, doubt: least }
   })
   return { ...reading, signs }
 }
+
+/** A level that the practice does not have is as it was found. */
+const divisionsOf = ({ modusMaior, modusMinor, tempus, prolatio }: MensurationSpan, found: Divisions): Divisions => ({
+  modusMaior: modusMaior ?? found.modusMaior,
+  modusMinor: modusMinor ?? found.modusMinor,
+  tempus: tempus ?? found.tempus,
+  prolatio: prolatio ?? found.prolatio,
+})
 
 const isBefore = ({ onset }: SignReading, { onset: from }: MensurationSpan): boolean =>
   onset.num * from.den < from.num * onset.den

@@ -4,19 +4,22 @@ import type { Page } from "../../page/index.js"
 import type { Divisions } from "../../practices/index.js"
 import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
-import type { Assumed, ReadOptions } from "../../reading/settings.js"
+import type { Assumed, AssumedChange, ReadOptions } from "../../reading/settings.js"
 import { echoesOf } from "../echoes.js"
 import { Ensemble } from "../ensemble.js"
 import { toTheEnd } from "../paused.js"
 
 /** By voice of the page; undefined: as its own signs or the options have it. */
-export type Supposition = readonly (Divisions | undefined)[]
+export type Supposition = readonly ((Divisions & { readonly changes?: readonly AssumedChange[] }) | undefined)[]
 
 /** A supposition, and what else the voices are read by. */
 export interface Case {
   readonly divisions: Supposition
   readonly options: ReadOptions
 }
+
+/** Voices worked under a supposition, by what else they are read by: in several cases most of them are the same. */
+export type WorkedBefore = WeakMap<ReadOptions, Map<string, WorkedVoice>>
 
 /** What the search of all voices costs under each supposition; `costsOf`. */
 export const costsUnder = (page: Page, suppositions: readonly Supposition[], options: ReadOptions): number[] =>
@@ -29,8 +32,8 @@ export const costsUnder = (page: Page, suppositions: readonly Supposition[], opt
  * What the search of all voices costs in each case (natural logarithm of odds, lower is likelier). A voice that fits the
  * others in none of several is left out of all in a short piece, so that it disturbs none; a long piece is heard at a glance.
  */
-export function costsOf(page: Page, cases: readonly Case[]): number[] {
-  const all = cases.map(({ divisions, options }) => ensembleUnder(page, divisions, options))
+export function costsOf(page: Page, cases: readonly Case[], known: WorkedBefore = new WeakMap()): number[] {
+  const all = cases.map(one => ensembleUnder(page, one, known))
   const found = all.map(({ ensemble, members }) => ensemble.heard(members))
   const costs = found.map(({ joint }, i) => joint.cost + all[i]!.ensemble.ownCost)
   const [first] = all
@@ -44,19 +47,28 @@ export function costsOf(page: Page, cases: readonly Case[]): number[] {
 
 function ensembleUnder(
   page: Page,
-  divisions: Supposition,
-  options: ReadOptions,
+  { divisions, options }: Case,
+  known: WorkedBefore,
 ): { readonly ensemble: Ensemble; readonly members: readonly number[] } {
-  const assumed = new Map<VoiceId, Assumed>(options.assumed ?? [])
-  page.voices.forEach(({ id }, v) => {
-    if (divisions[v] !== undefined) assumed.set(id, { ...assumed.get(id), divisions: { ...divisions[v], doubt: 0 } })
+  const own = withPageOptions(page, options)
+  let before = known.get(options)
+  if (before === undefined) known.set(options, (before = new Map()))
+  const all = page.voices.map((voice, v) => {
+    const key = `${v} ${JSON.stringify(divisions[v])}`
+    let worked = before.get(key)
+    if (worked === undefined) before.set(key, (worked = workVoice(voice, supposing(own, voice.id, divisions[v]))))
+    return worked
   })
-  const own = withPageOptions(page, { ...options, assumed })
-  const all = page.voices.map(voice => workVoice(voice, own))
   const worked = all.filter(hasFigures)
   const readings = all.map(one => one.reading)
   const ensemble = new Ensemble(worked, new Map(), { echoes: echoesOf(page, readings), after: new Map() })
   return { ensemble, members: worked.map((_, i) => i) }
+}
+
+function supposing(options: ReadOptions, voice: VoiceId, divisions: Supposition[number]): ReadOptions {
+  if (divisions === undefined) return options
+  const assumed = new Map<VoiceId, Assumed>(options.assumed ?? [])
+  return { ...options, assumed: assumed.set(voice, { ...assumed.get(voice), divisions: { ...divisions, doubt: 0 } }) }
 }
 
 const hasFigures = ({ settled }: WorkedVoice): boolean => settled.some(({ stretch }) => stretch.figures.length > 0)

@@ -3,7 +3,13 @@ import type { VoiceId } from "../../base/index.js"
 import type { Page, Voice } from "../../page/index.js"
 import { practiceNamed, type Divisions } from "../../practices/index.js"
 import type { From } from "../../reading/index.js"
-import { saidPractice, type Assumed, type Chosen, type ReadOptions } from "../../reading/settings.js"
+import {
+  saidPractice,
+  type Assumed,
+  type AssumedChange,
+  type Chosen,
+  type ReadOptions,
+} from "../../reading/settings.js"
 import { weighedInPractice } from "./by-ear.js"
 import { countsAlike } from "./candidates.js"
 import { changesIn } from "./changes.js"
@@ -12,18 +18,21 @@ import { besideFor, doubtsIn, NO_DOUBTS, type Beside } from "./level-doubts.js"
 import { evidenceFor } from "./evidence.js"
 import { practiceFound, type PracticeFound } from "./practices.js"
 import { heardFor, type Heard } from "./sounds.js"
-import type { Work } from "./weighing.js"
-import { levelInWords } from "./words.js"
+import { turnsFound } from "./turned.js"
+import type { Turn } from "./turns.js"
+import type { Weighed, Work } from "./weighing.js"
+import { levelInWords, mensurationInWords } from "./words.js"
 import {
   LEVEL_NAMES,
   type Candidate,
   type Evidence,
   type Found,
+  type FoundChange,
   type FoundPractice,
   type LevelName,
   type VoiceFound,
 } from "./types.js"
-import { READ_OTHERWISE, TEMPER } from "./weights.js"
+import { LEAST_WRONG, READ_OTHERWISE, TEMPER, TURN } from "./weights.js"
 
 export interface FindOptions extends ReadOptions {
   /** Every voice by itself. */
@@ -39,6 +48,7 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   const told = options.evidence === true
   const { practice, weighed, rival } = weighedInPractice(page, practiceFound(page, options), options, told)
   const { works, chances, lengths, heard } = weighed
+  const turns = turnsRead(page, weighed)
   const likeliest = chances.map((row, v) => lengths?.[v]?.[row.indexOf(Math.max(...row))])
   const fellows = (v: number, c: number): string[] =>
     page.voices.filter((_, o) => o !== v && likeliest[o] === lengths?.[v]?.[c]).map(voice => voice.label)
@@ -46,9 +56,20 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
     voices: works.map((one, v) => {
       const asLong = (c: number) => (lengths?.[v]?.[c] === undefined ? undefined : fellows(v, c))
       const beside = rival && one.chosen.choice.from === "inferred" ? besideFor(rival, v) : undefined
-      return found(one, { chances: chances[v]!, asLong, heard, beside }, practice, told)
+      return found(one, { chances: chances[v]!, asLong, heard, beside, turn: turns(v) }, practice, told)
     }),
   }
+}
+
+/** By voice, the turn by which it is read. */
+function turnsRead(page: Page, { works, chances, options }: Weighed): (voice: number) => TurnRead | undefined {
+  const whole = works.map(
+    (one, v) => one.trials[chances[v]!.indexOf(Math.max(...chances[v]!))]?.divisions ?? usual(one.chosen),
+  )
+  const found = turnsFound(page, works, whole, options)
+  if (found === undefined || found.doubt >= TURN.read) return () => undefined
+  const doubt = Math.max(2 * LEAST_WRONG, Math.round(1e4 * found.doubt) / 1e4)
+  return v => found.turned[v] && { turn: found.turned[v], doubt }
 }
 
 /** Practice and mensuration for `ReadOptions.assumed`, of the voices that do not state them; nothing where all do. */
@@ -58,14 +79,20 @@ export function assumedFor(page: Page, options: FindOptions = {}): ReadonlyMap<V
 }
 
 /** What was found of a voice, for reading by it. */
-export function assumedOf({ practice, divisions, doubt, candidates }: VoiceFound): Assumed {
-  const rivals = candidates.filter(one => one.lengthens).map(one => ({ ...one.divisions, chance: one.chance }))
-
+export function assumedOf({ practice, divisions, doubt, candidates, changes }: VoiceFound): Assumed {
+  const used = changes.filter(one => one.used)
+  // where a voice turns, the whole of it may go by either of its mensurations after all
+  const rivals =
+    used.length > 0
+      ? [divisions, ...used.map(one => one.divisions)].map(one => ({ ...one, chance: used[0]!.doubt / 2 }))
+      : candidates.filter(one => one.lengthens).map(one => ({ ...one.divisions, chance: one.chance }))
   return {
     ...(practice.from === "inferred" ? { practice: assumedPractice(practice) } : {}),
-    divisions: { ...divisions, doubt, rivals },
+    divisions: { ...divisions, doubt, rivals, ...(used.length > 0 && { changes: used.map(assumedChange) }) },
   }
 }
+
+const assumedChange = ({ from, divisions, doubt }: FoundChange): AssumedChange => ({ from, divisions, doubt })
 
 function assumedPractice({ name, doubt, candidates }: FoundPractice): NonNullable<Assumed["practice"]> {
   const alike = candidates.every(one => one.name === "white" || one.name === "ars-nova")
@@ -101,12 +128,19 @@ interface Verdict {
   readonly heard: Heard | undefined
   /** What another practice would have of the voice. */
   readonly beside: Beside | undefined
+  readonly turn: TurnRead | undefined
+}
+
+/** A turn to another mensuration by which a voice is read, and the doubt about it. */
+interface TurnRead {
+  readonly turn: Turn
+  readonly doubt: number
 }
 
 function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined, told: boolean): VoiceFound {
   const { voice, chosen, counting, trials } = work
   const candidates = candidatesOf(work, verdict, told)
-  const divisions = candidates[0]?.divisions ?? usual(chosen)
+  const divisions = verdict.turn?.turn.before ?? candidates[0]?.divisions ?? usual(chosen)
   const stated = [...(counting.sections[0]?.stated ?? [])]
   const { name } = chosen.practice
   return {
@@ -118,9 +152,15 @@ function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined
     stated,
     ...(trials.length > 0 ? doubtsIn(name, candidates, verdict.beside) : { doubt: 1, doubts: NO_DOUBTS }),
     candidates,
-    changes: told ? changesIn(counting, trials, divisions) : [],
+    changes: verdict.turn ? [turnedFrom(verdict.turn)] : told ? changesIn(counting, trials, divisions) : [],
     problems: told ? contradictions(counting, divisions, voice.label) : [],
   }
+}
+
+function turnedFrom({ turn, doubt }: TurnRead): FoundChange {
+  const { after, from, place, gain } = turn
+  const what = `From ${place} on the notes go by ${mensurationInWords(after)}.`
+  return { from, place, divisions: after, fit: Math.round(gain * 100) / 100, doubt, used: true, what }
 }
 
 const fromOf = (practice: string, stated: readonly LevelName[]): From =>

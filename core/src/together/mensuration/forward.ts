@@ -10,7 +10,7 @@ import { beginsCell, BREVE } from "./measures.js"
 import type { Token } from "./tokens.js"
 import { Ways } from "./ways.js"
 import { Onward, type DotUse, type GroupChances } from "./onward.js"
-import { SECTION_AT_BREVE, SECTION_OPEN, SLIP, SMOOTHING, WALL_FULL, WALL_OPEN } from "./weights.js"
+import { SECTION_AT_BREVE, SECTION_OPEN, SLIP, SMOOTHING, TURN, WALL_FULL, WALL_OPEN } from "./weights.js"
 import { Welcome } from "./welcome.js"
 
 export interface Foretold {
@@ -18,13 +18,22 @@ export interface Foretold {
   readonly total: number
   /** The same, token by token. */
   readonly steps: Float64Array
-  // the next three only where they were asked for
+  // the rest only where it was asked for
   /** Share of the ways to count in which the token begins its own cell or is shortened from the front. */
   readonly home: Float64Array
   /** Share of the ways in which it is doubled. */
   readonly doubled: Float64Array
   /** What the dot after it is, in most ways. */
   readonly dots: readonly (DotUse | undefined)[]
+  /** How well counting might begin anew before the token (natural logarithm of a chance). */
+  readonly openings: Float64Array
+}
+
+/** What is kept beside the steps. */
+export interface Asked {
+  /** What the notes do, for telling. */
+  readonly told?: boolean
+  readonly openings?: boolean
 }
 
 /** States lighter than this, beside the heaviest, are dropped. */
@@ -45,9 +54,9 @@ export function foretell(
   measure: Measure,
   shares: Float64Array,
   groups: GroupChances | undefined,
-  told = false,
+  asked: Asked = {},
 ): Foretold {
-  return new Forward(tokens, measure, shares, groups, told).run()
+  return new Forward(tokens, measure, shares, groups, asked).run()
 }
 
 class Forward extends Onward {
@@ -61,6 +70,8 @@ class Forward extends Onward {
   private readonly longs: Int32Array
   private readonly welcome: Welcome
   private readonly futures: readonly Future[]
+  private readonly told: boolean
+  private readonly asksOpenings: boolean
   /** Weights of the ways in which the dot of the present token is used. */
   private uses: Record<DotUse, number> = { division: 0, perfection: 0, addition: 0, nothing: 0 }
   // the way being laid down: its token and weight before, and what all ways of the token come to
@@ -73,9 +84,11 @@ class Forward extends Onward {
     m: Measure,
     private readonly shares: Float64Array,
     groups: GroupChances | undefined,
-    private readonly told: boolean,
+    { told = false, openings = false }: Asked,
   ) {
     super(m, groups)
+    this.told = told
+    this.asksOpenings = openings
     this.slots = new Int32Array(m.cycle).fill(-1)
     this.breves = new Int32Array(m.cycle).fill(-1)
     this.longs = new Int32Array(m.cycle).fill(-1)
@@ -89,11 +102,13 @@ class Forward extends Onward {
     const home = new Float64Array(this.told ? length : 0)
     const doubled = new Float64Array(this.told ? length : 0)
     const dots: (DotUse | undefined)[] = []
+    const openings = new Float64Array(this.asksOpenings ? length : 0)
     let total = 0
     this.now.add(0, 1)
     for (let t = 0; t < length; t++) {
       const token = this.tokens[t]!
       if (token.final) break
+      if (this.asksOpenings) openings[t] = Math.log(this.shareOpened(TURN.open, TURN.atBreve))
       if (token.opens && t > 0) this.openSection()
       this.slip()
       if (this.told) {
@@ -107,20 +122,25 @@ class Forward extends Onward {
       total += steps[t]!
       this.take(this.sum)
     }
-    return { total, steps, home, doubled, dots }
+    return { total, steps, home, doubled, dots, openings }
   }
 
   /** Everything begins again; what had not come to the end of a breve and a long pays for it. */
   private openSection(): void {
-    const { count, places, weights } = this.now
-    let weight = 0
-    for (let i = 0; i < count; i++) {
-      const place = places[i]!
-      const open = beginsCell(this.m, 1, place) ? 1 : beginsCell(this.m, BREVE, place) ? SECTION_AT_BREVE : SECTION_OPEN
-      weight += weights[i]! * open
-    }
+    const weight = this.shareOpened(SECTION_OPEN, SECTION_AT_BREVE)
     this.now.clear()
     this.now.add(0, weight)
+  }
+
+  /** The ways to count, those within a breve or within a long being so much lighter. */
+  private shareOpened(open: number, atBreve: number): number {
+    const { count, places, weights } = this.now
+    let share = 0
+    for (let i = 0; i < count; i++) {
+      const place = places[i]!
+      share += weights[i]! * (beginsCell(this.m, 1, place) ? 1 : beginsCell(this.m, BREVE, place) ? atBreve : open)
+    }
+    return share
   }
 
   private slip(): void {

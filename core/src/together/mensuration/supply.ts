@@ -2,7 +2,7 @@
 import type { SignId } from "../../base/index.js"
 import { idGiver, type MensurationSign, type Page, type PageChange, type Sign, type Voice } from "../../page/index.js"
 import { levelsOf } from "./measures.js"
-import type { Found, LevelName, VoiceFound } from "./types.js"
+import { LEVEL_NAMES, type Found, type LevelName, type VoiceFound } from "./types.js"
 
 /** From these doubts on the certainty is said to be middling, or low. */
 const MIDDLING = 0.1
@@ -13,7 +13,9 @@ export function supplyFound(page: Page, found: Found): PageChange {
   const giveId = idGiver(page, "supplied-")
   const changes = page.voices.flatMap(voice => {
     const one = found.voices.find(({ voice: id }) => id === voice.id)
-    return one === undefined ? [] : [...practiceChange(voice, one), ...signChange(voice, one, giveId)]
+    return one === undefined
+      ? []
+      : [...practiceChange(voice, one), ...signChange(voice, one, giveId), ...laterSigns(voice, one, giveId)]
   })
   return { kind: "several", changes }
 }
@@ -35,6 +37,29 @@ function signChange(voice: Voice, found: VoiceFound, giveId: () => SignId): Page
   }
   const before = firstInRun(voice)
   return [{ kind: "insert-sign", voice: voice.id, ...(before === undefined ? {} : { before }), sign }]
+}
+
+/** A sign where the voice is read by another mensuration from there on. */
+function laterSigns(voice: Voice, { changes, divisions }: VoiceFound, giveId: () => SignId): PageChange[] {
+  return changes
+    .filter(one => one.used)
+    .map(({ from, divisions: after, doubt, what }): PageChange => {
+      const turned = LEVEL_NAMES.filter(level => after[level] !== divisions[level])
+      const sign: MensurationSign = {
+        kind: "mensuration",
+        id: giveId(),
+        ...Object.fromEntries(turned.map(level => [level, after[level]])),
+        editorial: {
+          kind: "supplied",
+          cert: certainty(doubt),
+          reason: `found from the notes, doubt ${doubt}: ${what}`,
+        },
+      }
+      const before = voice.signs.find(
+        one => one.id === from || (one.kind === "ligature" && one.members[0]?.id === from),
+      )
+      return { kind: "insert-sign", voice: voice.id, ...(before && { before: before.id }), sign }
+    })
 }
 
 /** Levels that are neither stated nor unknown to the practice. */

@@ -32,6 +32,8 @@ export interface Token {
   stems: number[]
   /** The last note of the voice: held freely, so that its place says nothing. */
   readonly final: boolean
+  /** It stands in a ligature, and not at its beginning. */
+  readonly joined: boolean
   /** The page cuts the voice before it: finis punctorum, bar, section. */
   readonly opens: boolean
 }
@@ -53,6 +55,9 @@ export function sectionsOf(voice: Voice, chosen: Chosen, options: ReadOptions, g
   const flat = flatSigns(voice)
   const { stretches, entries } = cutVoice(flat, chosen, options)
   const cuts = cutsBefore(flat)
+  const joins = new Set(
+    flat.filter(({ ligature, at = 0 }) => ligature !== undefined && at > 0).map(({ sign }) => sign.id),
+  )
   const all: Token[][] = stretches.map(() => [])
   const stated: ReadonlySet<LevelName>[] = []
   let statedSoFar = NONE
@@ -65,7 +70,9 @@ export function sectionsOf(voice: Voice, chosen: Chosen, options: ReadOptions, g
       number++
       stated[stretch] ??= statedSoFar
       opens ||= cuts.has(sign.id) || all[stretch]!.length === 0
-      last = tokenOf(sign, stretches[stretch]!, figure, { number, opens, ignoreGiven: options.ignoreGiven === true })
+      const joined = joins.has(sign.id)
+      const ignoreGiven = options.ignoreGiven === true
+      last = tokenOf(sign, stretches[stretch]!, figure, { number, opens, joined, ignoreGiven })
       opens = false
       all[stretch]!.push(last)
     } else if (sign.kind === "rest" || isFinis(sign)) {
@@ -102,7 +109,12 @@ function tokenOf(
   sign: Sign,
   { figures }: Stretch,
   figure: number,
-  { number, opens, ignoreGiven }: { readonly number: number; readonly opens: boolean; readonly ignoreGiven: boolean },
+  {
+    number,
+    opens,
+    joined,
+    ignoreGiven,
+  }: { readonly number: number; readonly opens: boolean; readonly joined: boolean; readonly ignoreGiven: boolean },
 ): Token {
   const f = figures[figure]!
   const spaces = f.restSign?.spaces
@@ -122,6 +134,7 @@ function tokenOf(
     members: 0,
     stems: [],
     final: f.final,
+    joined,
     opens,
   }
 }

@@ -14,6 +14,7 @@ import { contradictions, nothingTried, type Tried } from "./declared.js"
 import { sectionsOf, type Section } from "./tokens.js"
 import type { FoundChange } from "./types.js"
 import { LEFT_FOR_CERTAIN } from "./weights.js"
+import { mensurationInWords } from "./words.js"
 
 interface Known {
   readonly key: string
@@ -35,7 +36,7 @@ function problemsOf(voice: Voice, options: ReadOptions): readonly Problem[] {
   const key = `${chosen.practice.name} ${JSON.stringify([chosen.settings, options.ignoreGiven, options.assumed?.get(voice.id)])}`
   const before = known.get(voice)
   if (before?.key === key) return before.problems
-  const problems = asked(voice, chosen, options)
+  const problems = [...asked(voice, chosen, options), ...supplied(voice, chosen)]
   known.set(voice, { key, problems })
   return problems
 }
@@ -61,6 +62,22 @@ function leftIn(counting: Counting, section: Section, tried: Tried): FoundChange
   )
   const trials = all.map(divisions => trial(alone, divisions, tried.get(section)))
   return changesIn(alone, trials, section.measuring).filter(({ doubt }) => doubt < LEFT_FOR_CERTAIN)
+}
+
+/** Changes by which the voice is read though no sign states them. */
+function supplied(voice: Voice, { divisions }: Chosen): Problem[] {
+  const changes = divisions?.changes ?? []
+  if (changes.length === 0) return []
+  const counted = flatSigns(voice).filter(({ sign }) => sign.kind === "note" || sign.kind === "rest")
+  return changes.map(({ from, divisions: after }) => {
+    const place = `${voice.label} ${counted.findIndex(({ sign }) => sign.id === from) + 1}`
+    return {
+      code: "mensuration-supplied",
+      what: `${place}: from here on ${mensurationInWords(after)} is supplied, for the notes go by it though no sign says so.`,
+      where: { sign: from, place },
+      mend: "Write the sign there if this is right; a voice that states its mensuration is read by no other.",
+    }
+  })
 }
 
 function left({ label }: Voice, { from, what, place }: FoundChange): Problem {

@@ -66,6 +66,8 @@ export interface FoundChange {
   /** How much better the stretch is foretold with it. */
   readonly fit: number
   readonly doubt: number
+  /** The voice is read by it. */
+  readonly used?: boolean
   readonly what: string
 }
 
@@ -85,7 +87,7 @@ export interface VoiceFound {
   readonly doubts: Readonly<Record<LevelName, number>>
   /** Likeliest first. */
   readonly candidates: readonly Candidate[]
-  /** Proposals only: nothing is read by them. */
+  /** Proposals: nothing is read by them, but for those that are used. */
   readonly changes: readonly FoundChange[]
   /** A declared mensuration that the voice itself contradicts. */
   readonly problems: readonly Problem[]

@@ -150,6 +150,37 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
  */
 export const CHANGE = { anywhere: 10, atSection: 5, least: 8, before: 3, leastTokens: 8 } as const
 
+/**
+ * Turns of voices that no sign states, one voice or all at once. Gains are natural logarithms of odds that are not brought
+ * down; what all voices cost together is one that is brought down already.
+ */
+export const TURN = {
+  /** What speaks against one beforehand: few pieces have any, and it may stand anywhere. */
+  before: 8.5,
+  /** That all voices fit each other better counts so much at most: a slip of the pen may part them as well. */
+  mostTogether: 8,
+  /** A voice is read by one of which there is less doubt than this. */
+  read: 0.05,
+  /** Counting in both mensurations all the time, so much has to be gained; counted anew from the turn on, so much. */
+  glimpsed: 2,
+  least: 5,
+  /** So many tokens to each side of the best place are looked at, and so many beyond. */
+  around: 16,
+  ahead: 50,
+  /** A turn within a breve; at a breve within a long. */
+  open: 0.03,
+  atBreve: 0.6,
+  /** A voice has no note or rest that begins where all turn. */
+  notAtOnce: 6,
+  /**
+   * So many places of a voice are heard, and so many of all voices, where one turns; where all do so many pairs, and moments
+   * of each. Less of a piece whose notes, times voices, are so many.
+   */
+  most: { places: 5, ofOne: 6, pairs: 2, moments: 3 },
+  mostOfLong: { places: 2, ofOne: 2, pairs: 1, moments: 1 },
+  long: 6000,
+} as const
+
 /** A reading tells that a voice leaves the mensuration of its sign where there is less doubt of it than this. */
 export const LEFT_FOR_CERTAIN = 0.02
 

@@ -85,6 +85,22 @@ describe("voices of their own", () => {
     const counts = signChange(1).page.voices.map(voice => signsOf(voice, "mensuration").length)
     expect(counts.toSorted((a, b) => a - b)).toEqual([1, 1, 2])
   })
+  test("or all have, and all turn at one time, where a perfection begins", () => {
+    for (const divisions of [
+      undefined,
+      [
+        [2, 2, 2, 2],
+        [2, 2, 3, 2],
+      ] as const,
+    ] as const) {
+      const { page } = signChange(2, "ars-nova", { all: true, ...(divisions && { divisions }) })
+      const readings = readPage(page)
+      const onsets = readings.map(one => one.mensurations.map(({ onset }) => toText(onset)))
+      expect(onsets.map(own => own.length)).toEqual([2, 2, 2])
+      expect(new Set(onsets.map(own => own[1])).size).toBe(1)
+      expect(readings.every(({ mensurations: [, later] }) => later!.from === "given")).toBe(true)
+    }
+  })
   test.each(LAWFUL_PRACTICES)("late and silent voices of %s rest for a third and more", practice => {
     for (const seed of SEEDS) {
       const [late, gap] = [lateVoice(seed, practice), longGap(seed, practice)]

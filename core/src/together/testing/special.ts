@@ -4,6 +4,7 @@ import type { Sign, Voice } from "../../page/index.js"
 import { draft, LONGA, TICKS, type Draft } from "../../reading/testing/drafts.js"
 import { kindOf, type Divisions, type Kind, type LawfulPractice } from "../../reading/testing/kinds.js"
 import { randomFrom, type Random } from "../../reading/testing/random.js"
+import { slowed } from "./ensemble.js"
 import { commonLength, lawfulPiece, partsOf, partsWith, type Part } from "./lawful-piece.js"
 import { closedRhythm, finalOf, rhythm, silence } from "./rhythm.js"
 import { writePiece, type LawfulPiece, type Segment, type VoicePlan } from "./writing.js"
@@ -15,26 +16,38 @@ export function differentMensurations(seed: number, practice: WithMinims = "ars-
   return lawfulPiece(seed, { practice, voices, mixed: true })
 }
 
-/** Tempus perfectum with minor prolation in all voices; halfway one of them turns to tempus imperfectum with major prolation. */
-export function signChange(seed: number, practice: WithMinims = "white"): LawfulPiece {
+/** A piece that changes its mensuration. */
+export interface Turning {
+  /** Before and after (tempus perfectum with minor prolation, and imperfectum with major). */
+  readonly divisions?: readonly [before: Divisions, after: Divisions]
+  /** About so many notes before the change in a voice that is no slow one (30); after it all voices last as long again. */
+  readonly notes?: number
+  /** All voices change, and not the second alone (false). */
+  readonly all?: boolean
+}
+
+const USUAL_TURN: readonly [Divisions, Divisions] = [
+  [2, 2, 3, 2],
+  [2, 2, 2, 3],
+]
+
+/** Halfway, where a perfection begins in all voices, one of them turns to another mensuration, or all do. */
+export function signChange(seed: number, practice: WithMinims = "white", turning: Turning = {}): LawfulPiece {
   const random = randomFrom(seed)
-  const kinds: readonly Divisions[] = [
-    [2, 2, 3, 2],
-    [2, 2, 2, 3],
-  ]
-  const [before, after] = kinds.map(divisions => kindOf(practice, random, divisions)) as [Kind, Kind]
+  const { divisions = USUAL_TURN, notes = 30, all = false } = turning
+  const [before, after] = divisions.map(one => kindOf(practice, random, one)) as [Kind, Kind]
   const parts = partsWith(practice, [before, before, before], random)
-  const half = commonLength(parts, 30, random)
+  const half = commonLength([...parts, ...parts.map(part => ({ ...part, kind: after }))], notes, random)
   return write(
     seed,
     practice,
-    "one voice changes its sign",
+    all ? "all voices change their sign" : "one voice changes its sign",
     random,
     parts.map((part, v): VoicePlan => {
-      if (v !== 1) return { ...part, segments: ordinary(part, 2 * half, random) }
-      const first = closedRhythm(before, part.level, half, random)
-      const second = { ...part, kind: after }
-      return { ...part, segments: [...drafted(first.phrases), { turn: after }, ...ordinary(second, half, random)] }
+      if (v !== 1 && !all) return { ...part, segments: ordinary(part, 2 * half, random) }
+      const first = closedRhythm(part.kind, part.level, half, random)
+      const later = { ...part, kind: part.singer.slow ? slowed(after) : after }
+      return { ...part, segments: [...drafted(first.phrases), { turn: later.kind }, ...ordinary(later, half, random)] }
     }),
   )
 }
