@@ -13,6 +13,27 @@ function height(note: Note): number {
 }
 const stem = (note: Note, position: "left" | "right", direction: "up" | "down"): boolean =>
   note.stems.some(s => s.direction === direction && (s.position ?? "right") === position)
+
+/**
+ * The notes of a ligature with a side for each stem of which none was recorded, the one at which such a stem says something:
+ * of the first note left when it goes up (opposite propriety) or the ligature falls (with propriety), else right. A level that
+ * is stated beside a stem down decides: a breve's stands left.
+ */
+export function withSides(notes: readonly Note[]): readonly Note[] {
+  const [first, second] = notes
+  if (first === undefined || second === undefined || first.stems.every(s => s.position !== undefined)) return notes
+  const ofBreve = first.level === undefined ? height(second) < height(first) : first.level === "brevis"
+  const sideOf = ({ direction }: Note["stems"][number]): "left" | "right" =>
+    direction === "up" || (direction === "down" && ofBreve) ? "left" : "right"
+  const stems = first.stems.map(s => (s.position === undefined ? { ...s, position: sideOf(s) } : s))
+  return [{ ...first, stems }, ...notes.slice(1)]
+}
+
+/** Where a file gives the body as a whole and says of no note that an oblique begins there, the last two share it. */
+export function withBody({ form }: Ligature, notes: readonly Note[]): readonly Note[] {
+  if (form !== "obliqua" || notes.some(n => n.oblique)) return notes
+  return notes.map((n, i) => (i === notes.length - 2 ? { ...n, oblique: true } : n))
+}
 const isWide = (note: Note): boolean => note.wide === true
 
 /** Whether anything of the form was recorded beyond the levels themselves. */
@@ -34,11 +55,12 @@ export function isDrawn(ligature: Ligature, notes: readonly Note[]): boolean {
 /** Levels (0 maxima … 3 semibrevis) of the notes in order. */
 export function ligatureLevels(
   ligature: Ligature,
-  notes: readonly Note[],
+  written: readonly Note[],
   system: "acm-1280" | "mensural",
   settings: Settings,
 ): number[] {
-  if (notes.length < 2) return notes.map(() => BREVIS)
+  if (written.length < 2) return written.map(() => BREVIS)
+  const notes = withBody(ligature, withSides(written))
   const words = ligature.propriety !== undefined || ligature.perfection !== undefined
   if (words && !notes.some(n => n.stems.length > 0 || n.oblique || n.head))
     return levelsFromWords(ligature, notes.length)

@@ -3,6 +3,7 @@
  * that says the same. What was recorded of the drawn shape is never changed.
  */
 import type { Level, Ligature, Note } from "../../page/index.js"
+import { withBody, withSides } from "../../practices/index.js"
 import { positionIn } from "./ligature-places.js"
 
 interface Ends {
@@ -13,7 +14,8 @@ type Extra = { -readonly [Part in "stems" | "oblique" | "head" | "wide"]?: Note[
 
 /** The notes with stems, obliques and heads as they are to be drawn. `late`: last longs going up are stemmed, not set above. */
 export function formed(ligature: Ligature, notes: readonly Note[], late: boolean): readonly Note[] {
-  if (ligature.conjunctura || notes.length < 2 || hasForm(notes)) return notes
+  if (ligature.conjunctura || notes.length < 2) return notes
+  if (hasForm(notes)) return withBody(ligature, withSides(notes))
   const ends = endsOf(ligature, notes)
   const extras: Extra[] = notes.map(note => (note.level === "maxima" ? { wide: true } : {}))
   if (ends) {

@@ -247,4 +247,22 @@ describe("signs", () => {
       '<m:mei xmlns:m="http://www.music-encoding.org/ns/mei" meiversion="4.0.1"><m:music><m:body><m:mdiv><m:score><m:scoreDef><m:staffGrp><m:staffDef n="1" notationtype="mensural"/></m:staffGrp></m:scoreDef><m:section><m:staff n="1"><m:layer><m:note dur="longa"/></m:layer></m:staff></m:section></m:score></m:mdiv></m:body></m:music></m:mei>'
     expect(show(first(text))).toBe("longa")
   })
+
+  it("right in a staff are read as if in a layer, and those in no staff are told", () => {
+    const text = layer('<note dur="longa"/>')
+    const bare = text.replace(/<layer[^>]*>/, "").replace("</layer>", '<note dur="brevis"/>')
+    expect(show(first(bare))).toBe("longa brevis")
+    expect(readMei(bare).problems.map(one => one.code)).toEqual(["outside-layer"])
+    const lost = text.replace("</section>", '<note dur="brevis"/></section>')
+    expect(show(first(lost))).toBe("longa")
+    expect(readMei(lost).problems.map(one => one.code)).toEqual(["outside-staff"])
+  })
+
+  it("sounding together have the level of their chord, and a gap with a level is told unless it fills a measure", () => {
+    const text = layer('<chord dur="longa"><note/><note/></chord><space dur="brevis"/><note dur="brevis"/>')
+    expect(show(first(text))).toBe("longa brevis")
+    expect(readMei(text).problems.map(one => one.code)).toEqual(["chord", "space"])
+    const measured = text.replace("<staff ", '<measure n="1"><staff ').replace(/<\/staff>/, "</staff></measure>")
+    expect(readMei(measured).problems.map(one => one.code)).toEqual(["chord"])
+  })
 })

@@ -1,6 +1,7 @@
 /** The run of signs in one layer, with ligatures and an editor's readings. */
 import { table } from "../table.js"
 import { signId } from "../../../base/index.js"
+import { LEVELS } from "../../../page/index.js"
 import type { Ligature, Mark, Sign } from "../../../page/index.js"
 import { splitTokens, tokenPart } from "../tokens.js"
 import { attribute, childrenOf, elementsIn, isElement, textIn, type XmlElement, type XmlNode } from "../xml.js"
@@ -34,15 +35,19 @@ const FIGURES = new Set(["note", "rest", "chord"])
 const TRANSPARENT = new Set(["clefGrp", "oStaff", "oLayer"])
 /** No sign, or read elsewhere. */
 const PASSED_OVER = new Set(["space", "mSpace"])
+/** Out of place anywhere but in a layer. */
+const MUSIC = new Set([...FIGURES, "dot", "ligature", "mensur", "proport", "beam", "tuplet"])
+export const isMusic = (name: string): boolean => MUSIC.has(name)
 
 export function readLayer(reader: Reader, layer: XmlElement, voice: VoiceDraft): void {
   for (const child of childrenOf(layer))
     if (child.namespaceURI === reader.root.namespaceURI) readElement(reader, child, voice)
 }
 
-function readElement(reader: Reader, element: XmlElement, voice: VoiceDraft): void {
+export function readElement(reader: Reader, element: XmlElement, voice: VoiceDraft): void {
   const name = element.localName
   const special = SPECIAL[name]
+  if (PASSED_OVER.has(name)) reportSpace(reader, element)
   if (special) special(reader, element, voice)
   else if (isBreak(name)) reader.add(voice, readBreak(element), element)
   else if (name === "scoreDef" || name === "staffDef") readDefinition(reader, element, voice)
@@ -50,6 +55,23 @@ function readElement(reader: Reader, element: XmlElement, voice: VoiceDraft): vo
     if (TRANSPARENT.has(name) || holdsFigures(element)) readLayer(reader, element, voice)
     else addOther(reader, element, voice, name)
   }
+}
+
+/** A gap of a stated level: nothing stands there, so the voice comes too early after it. In a measure it only fills that. */
+function reportSpace(reader: Reader, element: XmlElement): void {
+  const level = LEVELS.find(one => one === attribute(element, "dur"))
+  if (level === undefined || isInMeasure(element)) return
+  reader.report(
+    "space",
+    `A ${element.localName} of a ${level} lasts no time here, for it is no sign on the page.`,
+    "If the voice is silent so long, write a rest, in <supplied> where the source has none.",
+    element,
+  )
+}
+
+function isInMeasure(element: XmlElement): boolean {
+  for (let node = element.parentNode; node; node = node.parentNode) if (node.localName === "measure") return true
+  return false
 }
 
 function holdsFigures(element: XmlElement): boolean {
@@ -146,7 +168,10 @@ function addChord(reader: Reader, element: XmlElement, voice: VoiceDraft): void 
     "Give each voice its own staff or layer.",
     element,
   )
+  const outer = voice.defaultLevel
+  voice.defaultLevel = reader.level(element, "dur") ?? outer
   if (note) addNote(reader, note, voice)
+  voice.defaultLevel = outer
 }
 
 function addBar(reader: Reader, element: XmlElement, voice: VoiceDraft): void {

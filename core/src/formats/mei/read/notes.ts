@@ -69,7 +69,7 @@ export function colorationOf(element: XmlElement, voice: VoiceDraft, tokens: Tok
   const red = ink !== undefined && isRed(ink)
   if (red) return fill === "void" ? "red-void" : "red"
   if (ink !== undefined && !isBlack(ink)) return "other"
-  const colored = attribute(element, "colored") === "true" || tokens.includes("colored")
+  const colored = /^(true|1)$/.test(attribute(element, "colored") ?? "") || tokens.includes("colored")
   if (fill === "void") return voice.notation === "white" && !colored ? "none" : "void"
   if (fill === "solid") return voice.notation === "black" && !colored ? "none" : "black"
   if (!colored) return "none"

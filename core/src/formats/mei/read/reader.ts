@@ -16,7 +16,7 @@ export interface VoiceDraft extends Omit<Voice, "id" | "signs"> {
   met: number
   /** Not mensural: its staves are passed over. */
   readonly passedOver: boolean
-  readonly defaultLevel?: Level
+  defaultLevel?: Level
   readonly defaultOctave?: number
   /** The definitions from which its attributes came, nearest first. */
   readonly definitions: readonly XmlElement[]

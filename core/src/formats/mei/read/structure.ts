@@ -4,7 +4,7 @@ import type { Mark } from "../../../page/index.js"
 import { attribute, childOf, childrenOf, textIn, type XmlElement } from "../xml.js"
 import { newVoice, readDefinition, readDefinitions, voiceKey } from "./definitions.js"
 import { readEditorial } from "./editorial.js"
-import { readLayer } from "./layer.js"
+import { isMusic, readElement, readLayer } from "./layer.js"
 import { trim, type Event, type Reader, type VoiceDraft } from "./reader.js"
 import { isBreak, readBreak } from "./signs.js"
 
@@ -54,7 +54,13 @@ function readPart(reader: Reader, element: XmlElement): void {
   else if (CONTAINERS.has(name)) {
     announceContainer(reader, element)
     readContent(reader, element)
-  } else readEditorial(reader, element, inside => readContent(reader, inside))
+  } else if (!readEditorial(reader, element, inside => readContent(reader, inside)) && isMusic(name))
+    reader.report(
+      "outside-staff",
+      `A ${name} that stands in no staff is not read.`,
+      'Put it into a staff and its layer: <staff n="1"><layer>…</layer></staff>.',
+      element,
+    )
 }
 
 /** Controls outside a staff name theirs in @staff, and their sign in @startid. */
@@ -115,7 +121,8 @@ function readStaff(reader: Reader, staff: XmlElement): void {
       } else if (isBreak(name)) reader.add(first, readBreak(child), child)
       else if (name === "staffDef") readDefinition(reader, child, first)
       else if (name === "dir" || name === "fermata") readControl(reader, child, first)
-      else readEditorial(reader, child, inside => readAgain(inside))
+      else if (!readEditorial(reader, child, inside => readAgain(inside)) && isMusic(name))
+        readOutsideLayer(reader, child, first)
     }
   }
   // Each reading of an app counts its layers for itself.
@@ -126,6 +133,23 @@ function readStaff(reader: Reader, staff: XmlElement): void {
     layers = Math.max(before, layers)
   }
   read(staff)
+}
+
+/** Signs right in the staff stand as they would in a layer. */
+function readOutsideLayer(reader: Reader, element: XmlElement, voice: VoiceDraft): void {
+  if (previousElement(element)?.localName !== element.localName)
+    reader.report(
+      "outside-layer",
+      `A ${element.localName} stands in the staff but in no layer; it is read as if it stood in one.`,
+      "Put what a staff holds into a <layer>.",
+      element,
+    )
+  readElement(reader, element, voice)
+}
+
+function previousElement(element: XmlElement): XmlElement | undefined {
+  const all = element.parentNode ? childrenOf(element.parentNode) : []
+  return all[all.indexOf(element) - 1]
 }
 
 function voiceFor(reader: Reader, staff: XmlElement, n: string): VoiceDraft {
