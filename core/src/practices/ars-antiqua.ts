@@ -31,7 +31,7 @@ const weights: Weights = {
 const WHOLE_BEFORE_ONE = 2
 const SHORTENED_BY_NEXT = 0.5
 /** Where a stroke stands closer to one long it says so itself, over any count. */
-const BY_PLACEMENT = -4
+const BY_PLACEMENT = -5.5
 
 /** The double long holds two perfections; by option it gives one tempus to a breve beside it. */
 function duplexLonga(...sources: Source[]): Rule {

@@ -53,7 +53,8 @@ type Rare = Partial<Pick<DraftFigure, (typeof RARE)[number]>>
 
 /** Of a figure that is drawn up, but stands in no stretch that was counted. */
 export const UNCOUNTED: DraftFigure["runs"] = []
-const DOWN: ReadonlySet<string> = new Set(["down", "sw", "se"])
+/** Downwards and aside: a slanting tail, whatever its form. */
+const SLANTING: ReadonlySet<string> = new Set(["sw", "se"])
 
 /** The fields that are there for every figure, from the start: an object that grows later is a slower one of another shape. */
 class Laid {
@@ -134,7 +135,9 @@ export function drawAs(figure: DraftFigure, note: Note, inLigature: boolean): vo
   figure.duplex = note.duplex === true
   if (note.stems.length > 0) {
     figure.stemDown = !inLigature && note.stems.some(s => s.direction === "down")
-    figure.stemOblique = note.stems.some(s => s.form === "oblique" && DOWN.has(s.direction))
+    figure.stemOblique = note.stems.some(
+      s => SLANTING.has(s.direction) || (s.form === "oblique" && s.direction === "down"),
+    )
   }
   figure.syllable = note.syllables.length > 0
 }

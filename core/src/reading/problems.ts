@@ -18,7 +18,8 @@ export function openPlaces(
       if (member !== 0) continue
       const id = stretch.figures[i]!.id
       if (choice.left) problems.push(openPerfection(id, place(id), label))
-      if (choice.group !== undefined && choice.rule === "semibrevis-sola") problems.push(lone(id, place(id)))
+      // a group that does not fill its breve is one alone
+      if (choice.group?.fills === false) problems.push(lone(id, place(id), stretch.figures[i]!.rest))
     }
   return problems
 }
@@ -33,10 +34,10 @@ function openPerfection(id: SignId, place: string, label: string): Problem {
   }
 }
 
-function lone(id: SignId, place: string): Problem {
+function lone(id: SignId, place: string, isRest: boolean): Problem {
   return {
     code: "single-semibreve",
-    what: `A semibreve stands alone at ${place}; on a breve there are two or three.`,
+    what: `A semibreve${isRest ? " rest" : ""} stands alone at ${place}; on a breve there are two or three.`,
     where: { sign: id, place },
     mend: "Look for a missing semibreve beside it, or a breve written as a semibreve.",
   }

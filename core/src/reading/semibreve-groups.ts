@@ -52,12 +52,14 @@ function offerOf(input: PlannedInput, i: number, size: number, cost: number, pla
   const values = valuesOf(input, i, size)
   if (values === undefined) return undefined
   const breve = mensuration.full[BREVIS]!
-  const parts = plain ? values.parts : withDecided(withRests(values.parts, figures, i, mensuration), figures, i, breve)
+  const rested = plain ? values.parts : withRests(values.parts, figures, i, mensuration)
+  const parts = rested === undefined || plain ? rested : withDecided(rested, figures, i, breve)
   if (parts === undefined) return undefined
   const undivided = i > plan.from[i]! || i + size < plan.to[i]!
+  const isRest = size === 1 && figures[i]!.rest && figures[i]!.restKnown
   const naming = undivided && !plan.early && !values.rules.includes("stem-lengthens") && size > 1 && size < 4
   const named = naming ? (UNDIVIDED[size] ??= values.rules.map(() => "semibreves-undivided")) : values.rules
-  const rules = plain ? named : withDecisions(named, figures, i)
+  const rules = plain ? named : withDecisions(isRest ? REST_ALONE : named, figures, i)
   const alike = madeAt(plan, cost)
   for (const one of alike) if (one.parts === parts && one.rules === rules) return one
   const made: GroupOffer = {
@@ -80,6 +82,7 @@ function madeAt({ made }: PlannedInput["plan"], cost: number): GroupOffer[] {
   if (alike === undefined) made.set(cost, (alike = []))
   return alike
 }
+const REST_ALONE: readonly RuleId[] = ["pausa-manet"]
 /** The names of the figures of an undivided group, by their number. */
 const UNDIVIDED: (readonly RuleId[])[] = []
 const MOST_ALIKE = 64
@@ -101,21 +104,21 @@ function valuesOf({ plan, figures, mensuration, settings }: PlannedInput, from: 
   return undefined
 }
 
-/** Rests of known length keep it; the notes share what is left. */
+/** Rests of known length keep it; the notes share what is left. Undefined where they leave nothing, or alone do not fill the breve. */
 function withRests(
   parts: GroupValues["parts"],
   figures: readonly DraftFigure[],
   from: number,
   mensuration: Mensuration,
-): GroupValues["parts"] {
+): GroupValues["parts"] | undefined {
   if (!someOf(figures, from, parts.length, isRestKnown)) return parts
   const known = parts.map((_, n) => figures[from + n]!.rest && figures[from + n]!.restKnown)
-  if (!known.includes(true) || parts.length < 2) return parts
+  if (!known.includes(true)) return parts
   const breve = mensuration.full[BREVIS]!
   const thirds = parts.map((_, n) => (known[n] ? Math.round((figures[from + n]!.full * 3) / breve) : 0))
   const left = 3 - thirds.reduce((a, b) => a + b, 0)
   const notes = known.filter(k => !k).length
-  if (left <= 0 || notes === 0) return parts
+  if (parts.length > 1 && (notes === 0 ? left !== 0 : left <= 0)) return undefined
   return parts.map((_, n) => (known[n] ? ([thirds[n]!, 3] as const) : ([left, 3 * notes] as const)))
 }
 
