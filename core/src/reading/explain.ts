@@ -158,21 +158,30 @@ function considered(reading: Reading, sign: SignReading): string[] {
 const about = (chance: number): string => (chance < 0.01 ? "" : "about ") + percent(chance)
 const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Math.round(chance * 100)} %`)
 
-/** What would change in this sign if a neighbouring dot, stroke or figure were not there: read again without each. */
+/** What would change in this sign if a neighbouring dot, stroke, sign or figure were not there: read again without each. */
 function whatIf(voice: Voice, reading: Reading, sign: SignReading, options: ReadOptions): string[] {
   const lines: string[] = []
   const alone = byId(readVoice(voice, options)).get(sign.id) ?? sign
   for (const neighbour of neighbours(reading, sign)) {
-    const without = readVoice({ ...voice, signs: withoutSign(voice.signs, neighbour.id) }, options)
+    const without = numberedAs(reading, readVoice({ ...voice, signs: withoutSign(voice.signs, neighbour.id) }, options))
     const now = byId(without).get(sign.id)
     if (now === undefined || equals(now.duration, alone.duration)) continue
     lines.push(
-      `Without the ${nameOf(reading, neighbour)} it would last ${durationText(now)}: ${explainShort(without, now)}`,
+      `Without the ${neighbour.kind === "mensuration" ? "sign of mensuration" : nameOf(reading, neighbour)} it would last ${durationText(now)}: ${explainShort(without, now)}`,
     )
   }
   return lines.length > 0
     ? lines
-    : ["No single neighbouring dot, stroke or figure decides it: without any one of them it would last the same."]
+    : ["No single neighbouring dot, stroke, sign or figure decides it: without any one of them it would last the same."]
+}
+
+/** The signs called by the numbers that they have on the page. */
+function numberedAs(reading: Reading, without: Reading): Reading {
+  const known = byId(reading)
+  return {
+    ...without,
+    signs: without.signs.map(sign => ({ ...sign, number: known.get(sign.id)?.number ?? sign.number })),
+  }
 }
 
 function neighbours(reading: Reading, sign: SignReading): SignReading[] {
@@ -181,9 +190,12 @@ function neighbours(reading: Reading, sign: SignReading): SignReading[] {
     let figures = 0
     for (let i = sign.index + step; i >= 0 && i < reading.signs.length && figures < 3; i += step) {
       const other = reading.signs[i]!
-      if (other.kind === "mensuration" || other.kind === "proportion") break
+      const isSign = other.kind === "mensuration" || other.kind === "proportion"
+      // beyond another sign things are counted anew; of those that follow it none tells of what is before
+      if (isSign && step > 0) break
       if (other.number > 0) figures++
       near.push(other)
+      if (isSign) break
     }
   }
   around(-1)
