@@ -135,10 +135,15 @@ interface Cause {
 const laneOf = ({ bandTop }: PlacedVoice, { size }: Look): number => bandTop - 14 * size
 
 /** A bead under each cause; their lines run in the lane between staff and band and go up together into one head. */
-export function causeItems(voice: PlacedVoice, chosen: PlacedSign, box: Box, look: Look): Item[] {
+export function causeItems(
+  voice: PlacedVoice,
+  chosen: PlacedSign,
+  box: Box,
+  look: Look,
+  lane = laneOf(voice, look),
+): Item[] {
   const found = chosen.timed.reading.because.flatMap(id => causeAt(voice, id, look) ?? edgeFor(voice, id, look))
   if (found.length === 0) return []
-  const lane = laneOf(voice, look)
   const x = (box.left + box.right) / 2
   const tip = box.bottom + 3 * look.size
   const round = 12 * look.size
@@ -270,7 +275,8 @@ const stemBelow = ({ timed }: PlacedSign, box: Box, bottom: number): number =>
 /** Down into the lane, along it, and up. */
 function elbow({ x: from, y }: Cause, to: number, lane: number, tip: number, round: number): PathStep[] {
   const side = to > from ? 1 : -1
-  const turn = Math.min(round, Math.abs(to - from) / 2)
+  // of a low sign the lane is near
+  const turn = Math.min(round, Math.abs(to - from) / 2, Math.max(1, lane - y))
   return [
     ["M", from, y],
     ["L", from, lane - turn],

@@ -8,7 +8,7 @@ import { alignVoices } from "../../score/index.js"
 import { readTogether } from "../../together/index.js"
 import { drawFigure, figureSize, type FigureAsked } from "../index.js"
 import { ownPage } from "./passage.js"
-import { marksIn, textsIn, type PlacedMark } from "./testing/marks.js"
+import { inkOf, marksIn, overlap, textsIn, type PlacedMark } from "./testing/marks.js"
 
 const pieceOf = (shorthand: string) => {
   const page = ownPage(shorthand)
@@ -280,5 +280,26 @@ describe.each(["1920x1080", "square", "vertical", "a4", "half-column"])("steps i
   test("no tick stands where there is no band", () => {
     const ticks = steps.map(({ scene }) => marksIn(scene).filter(one => one.mark.part === "tick").length)
     expect(ticks).toEqual([0, 0, 0, 0, ticks[4]])
+  })
+})
+
+describe("lines of causes", () => {
+  // the lowest note, c, is cause and asked about too
+  const SUNG = `voice cantus black practice=ars-nova
+clef:C1 O
+B g4 S c B c S g c B c L e
+> Fons in hor- to si- len- ti`
+  test.each([1, 5, 3])("go through no syllable: cantus %d", n => {
+    const piece = pieceOf(SUNG)
+    const select = piece.page.voices[0]!.signs.filter(({ kind }) => kind === "note")[n - 1]!.id
+    const marks = picturesOf({ kind: "old-over-new", piece, select }).flatMap(({ scene }) => marksIn(scene))
+    const syllables = textsIn(marks).filter(({ mark }) => mark.part === "syllable")
+    const lines = marks.filter(({ mark }) => mark.part === "because")
+    expect(syllables).toHaveLength(7)
+    expect(lines.length).toBeGreaterThan(0)
+    const met = lines.flatMap(({ box }) =>
+      syllables.filter(one => overlap(inkOf(one), box) > 0).map(({ mark }) => mark.text),
+    )
+    expect(met).toEqual([])
   })
 })

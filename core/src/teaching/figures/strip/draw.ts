@@ -169,7 +169,9 @@ export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan,
   const lowest = Math.max(0, ...boxes.map(box => box.bottom))
   const staffTop = top + highest
   const staffBottom = staffTop + staff
-  const under = staffBottom + Math.max(lowest + 10, look.space * 0.9)
+  const begins = signs[0] ? time.signs.indexOf(signs[0].timed) : 0
+  const sung = isSung({ formed, begins, signs })
+  const under = staffBottom + Math.max(lowest + (sung ? WORDS.over : 10), look.space * 0.9)
   const placed: PlacedVoice = {
     formed,
     axis,
@@ -182,13 +184,13 @@ export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan,
     wordsY: undefined,
     storeyTop: 0,
     bottom: under + look.band + 2 * look.sleeve,
-    begins: signs[0] ? time.signs.indexOf(signs[0].timed) : 0,
+    begins,
     signs,
     sounding,
     capitals: [],
     storeys: [],
   }
-  if (!isSung(placed)) return placed
+  if (!sung) return placed
   return {
     ...placed,
     wordsY: under + WORDS.foot,
@@ -197,8 +199,15 @@ export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan,
   }
 }
 
-/** Of a line of syllables: its height, and where letters stand in it. */
-const WORDS = { height: 32, foot: 22 }
+/**
+ * Of a line of syllables: its height, where letters stand in it, and how far it keeps from the lowest sign, so that the lines of
+ * causes have room between them.
+ */
+const WORDS = { height: 32, foot: 22, over: 18 }
+
+/** Where the lines of causes run: over the words, where there are any, so that they go through none. */
+export const overWords = ({ wordsY }: PlacedVoice): number | undefined =>
+  wordsY === undefined ? undefined : wordsY - WORDS.foot - 2
 
 export function oldStaff({ opening, formed }: PlannedVoice, placed: PlacedVoice, plan: StripPlan, axis: Axis): Item[] {
   const { look, lead } = plan

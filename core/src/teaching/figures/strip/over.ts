@@ -11,7 +11,7 @@ import {
   type PlacedVoice,
 } from "../../../drawing/index.js"
 import { NEAR } from "../passage.js"
-import type { Strip, StripVoice } from "./draw.js"
+import { overWords, type Strip, type StripVoice } from "./draw.js"
 import { DOT_FRAME, FRAMED_DOT_GAP, SLEEVE, stripLook, type StripLook } from "./look.js"
 
 /** From the old staff down to the modern one, so that what belongs together is seen. Ground first, pillars on it. */
@@ -62,7 +62,7 @@ export function askedMarks({ systems }: Strip, id: SignId, look: StripLook): Ite
   const content = [
     cartouche,
     ...foot(voice, chosen.timed.sign.id, look),
-    ...causeItems(voice.placed, chosen, box, look.signs),
+    ...causeItems(voice.placed, chosen, box, look.signs, overWords(voice.placed)),
   ]
   return [{ shape: "group", part: "selection", data: { of: id }, content }]
 }

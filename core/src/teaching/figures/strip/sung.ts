@@ -30,7 +30,7 @@ export function sungScale({ sung, time: { signs } }: FormedVoice, from: number, 
 }
 
 /** Whether anything is sung in this line. */
-export const isSung = ({ formed, begins, signs }: PlacedVoice): boolean =>
+export const isSung = ({ formed, begins, signs }: Pick<PlacedVoice, "formed" | "begins" | "signs">): boolean =>
   sungIn(formed.sung, begins, begins + signs.length).length > 0
 
 export const sungItems = (placed: PlacedVoice, { signs }: StripLook): Item[] =>
