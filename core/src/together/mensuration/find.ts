@@ -150,7 +150,9 @@ function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined
     divisions,
     from: fromOf(name, stated),
     stated,
-    ...(trials.length > 0 ? doubtsIn(name, candidates, verdict.beside) : { doubt: 1, doubts: NO_DOUBTS }),
+    ...(trials.length > 0
+      ? doubtsIn(name, candidates, verdict.beside, verdict.turn?.doubt)
+      : { doubt: 1, doubts: NO_DOUBTS }),
     candidates,
     changes: verdict.turn ? [turnedFrom(verdict.turn)] : told ? changesIn(counting, trials, divisions) : [],
     problems: told ? contradictions(counting, divisions, voice.label) : [],

@@ -29,9 +29,15 @@ export function besideFor({ name, chance, weighed }: Rival, voice: number): Besi
 
 /**
  * Twice the chance that a level, or any, is divided otherwise than in the first candidate, given its practice; in another
- * practice it may be so as well. Levels that one of two practices does not have are judged by the other alone.
+ * practice it may be so as well. Levels that one of two practices does not have are judged by the other alone. Where the voice
+ * turns, tempus and prolation are those before the turn: they are as doubtful as that is.
  */
-export function doubtsIn(practice: string, candidates: readonly Candidate[], beside: Beside | undefined): Doubts {
+export function doubtsIn(
+  practice: string,
+  candidates: readonly Candidate[],
+  beside: Beside | undefined,
+  turn?: number,
+): Doubts {
   const { divisions } = candidates[0]!
   const doubtOn = (levels: readonly LevelName[]): number => {
     const own = chanceAgainst(divisions, levels, candidates)
@@ -41,8 +47,12 @@ export function doubtsIn(practice: string, candidates: readonly Candidate[], bes
     const other = beside.trials.length === 0 ? 1 : chanceAgainst(divisions, shared, beside.trials)
     return doubtOf((1 - beside.chance) * own + beside.chance * Math.max(other, shared.length < levels.length ? own : 0))
   }
-  const doubts = Object.fromEntries(LEVEL_NAMES.map(level => [level, doubtOn([level])]))
-  return { doubt: doubtOn(LEVEL_NAMES), doubts: doubts as Doubts["doubts"] }
+  const doubts = Object.fromEntries(LEVEL_NAMES.map(level => [level, doubtOn([level])])) as Doubts["doubts"]
+  if (turn === undefined) return { doubt: doubtOn(LEVEL_NAMES), doubts }
+  return {
+    doubt: Math.max(turn, doubtOn(["modusMaior", "modusMinor"])),
+    doubts: { ...doubts, tempus: turn, prolatio: turn },
+  }
 }
 
 const isKnown = (level: LevelName, ...practices: readonly string[]): boolean =>

@@ -73,7 +73,7 @@ function supplied(voice: Voice, { divisions }: Chosen): Problem[] {
     const place = `${voice.label} ${counted.findIndex(({ sign }) => sign.id === from) + 1}`
     return {
       code: "mensuration-supplied",
-      what: `${place}: from here on ${mensurationInWords(after)} is supplied, for the notes go by it though no sign says so.`,
+      what: `From here on ${mensurationInWords(after)} is supplied: the notes go by it, though no sign says so.`,
       where: { sign: from, place },
       mend: "Write the sign there if this is right; a voice that states its mensuration is read by no other.",
     }

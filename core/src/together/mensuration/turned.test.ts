@@ -70,6 +70,8 @@ describe("a change in a piece without any sign", () => {
   test("is told with the reading, as supplied, and its span is inferred", () => {
     const reading = readTogether(page).readings[turning]!
     expect(reading.problems).toMatchObject([{ code: "mensuration-supplied" }])
+    const { doubts } = findMensurations(page).voices[turning]!
+    expect(Math.max(doubts.tempus, doubts.prolatio)).toBeLessThan(0.05)
     expect(reading.mensurations).toMatchObject([
       { tempus: 3, prolatio: 2, from: "inferred" },
       { tempus: 2, prolatio: 3, from: "inferred" },
