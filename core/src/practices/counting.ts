@@ -1,5 +1,5 @@
 /** The rules that neither shorten nor double by perfection: what is carried past, taken as written, rests, added by a dot. */
-import { BREVIS, MINIMA, SEMIMINIMA } from "./mensuration.js"
+import { BREVIS, MINIMA, SEMIBREVIS, SEMIMINIMA } from "./mensuration.js"
 import {
   carryCost,
   dottedGate,
@@ -20,6 +20,8 @@ const WAITS = 0.8
 const PAST_LARGER_REST = 2
 /** Option dotAfterMinim: a dot after a minim only divides (1 : 400). */
 const AGAINST_DIVISION_ONLY = 6
+/** Before groups of plain semibreves, each a breve: half a breve more would leave them athwart, and no dot was ever counted there (1 : 400). */
+const BEFORE_PLAIN_GROUPS = 6
 
 /** A figure counted past the perfection it stands in: its unit is completed by later ones. */
 export function syncopatio(...sources: Source[]): Rule {
@@ -102,6 +104,8 @@ function costOfAddition(s: Situation): Cost {
   const f = s.figure
   if (f.dotGiven === "aug" || f.level >= SEMIMINIMA || f.colouredTicks !== undefined) return 0
   if (f.level === MINIMA && s.settings["dotAfterMinim"] === "division-only") return AGAINST_DIVISION_ONLY
+  if (s.settings["minims"] === "unwritten" && f.level === BREVIS && s.next?.level === SEMIBREVIS)
+    return BEFORE_PLAIN_GROUPS
   if (f.level === 0 || !isPerfectAt(s, f.level - 1)) return 0
   return smallerNear(s) ? 0 : s.weights.dotAgainstTable
 }

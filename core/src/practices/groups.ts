@@ -141,7 +141,14 @@ const NATURE: Record<string, Record<number, Parts>> = {
   "22": { 2: equal(2), 3: over(4, 1, 1, 2), 4: equal(4) },
   "23": { 2: equal(2), 3: over(6, 3, 2, 1), 4: over(6, 2, 1, 2, 1), 5: over(6, 1, 1, 1, 2, 1), 6: equal(6) },
   "32": { 2: over(3, 1, 2), 3: equal(3), 4: over(6, 1, 1, 2, 2), 5: over(6, 1, 1, 1, 1, 2), 6: equal(6) },
-  "33": { 2: over(3, 1, 2), 3: equal(3), 6: over(9, 1, 2, 1, 2, 1, 2), 9: equal(9) },
+  "33": {
+    2: over(3, 1, 2),
+    3: equal(3),
+    6: over(9, 1, 2, 1, 2, 1, 2),
+    7: over(9, 1, 1, 1, 2, 1, 2, 1),
+    8: over(9, 1, 1, 1, 1, 1, 1, 2, 1),
+    9: equal(9),
+  },
 }
 
 /** Plain semibreves of c. 1315-25 whose minims are not drawn. */
