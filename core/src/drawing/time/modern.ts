@@ -10,16 +10,22 @@ import { ellipse, moved, rectOutline, reversed, straightStroke } from "../signs/
 /** One value, or several tied, in the time of a tuplet or not. */
 export interface ModernParts {
   readonly values: readonly ModernValue[]
-  /** 3: three in the time of two. */
-  readonly tuplet?: 3
+  /** 3: three in the time of two; 5, 7, 9: so many in that of four or eight. */
+  readonly tuplet?: number
 }
+
+/** More in the time of a power of two than one reads at a glance. */
+const MOST_IN_TUPLET = 9
 
 /** Undefined where no usual value lasts so long. */
 export function modernParts(wholes: Rational): ModernParts | undefined {
   const plain = tied(wholes)
   if (plain) return { values: plain }
-  const triplet = tied(times(wholes, ratio(3, 2)))
-  return triplet && { values: triplet, tuplet: 3 }
+  let tuplet = wholes.den
+  while (tuplet % 2 === 0) tuplet /= 2
+  if (tuplet === 1 || tuplet > MOST_IN_TUPLET) return undefined
+  const values = tied(times(wholes, ratio(tuplet, 2 ** Math.floor(Math.log2(tuplet)))))
+  return values && { values, tuplet }
 }
 
 /** One value; or two dotted ones, as where beats are in threes; or the largest that fits and what is left, at most four. */

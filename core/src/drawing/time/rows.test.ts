@@ -186,3 +186,20 @@ describe("long names and titles", () => {
     expect(first(long) - first(short)).toBeCloseTo(lower, 6)
   })
 })
+
+describe("modern values in groups", () => {
+  const divided = (many: number) =>
+    `voice triplum black practice=ars-antiqua(breveDivision=equal)
+clef:C2
+B e4 d ' S ${"e f g d c b3 a".split(" ").slice(0, many).join(" ")} . B e4 L d
+`
+  // at the usual reduction a breve is a quarter: parted into so many, it is that figure over as many eighths or sixteenths
+  test.each([3, 5, 7])("%d semibreves of one breve have their values, and one figure", many => {
+    const scene = timeOf(divided(many), { width: 4000, size: 1 })
+    const short = bands(scene).filter(({ duration }) => duration === `1/${many}`)
+    expect(short).toHaveLength(many)
+    const values = parts(scene, "modern-value").flatMap(({ item, x }) => (item.shape === "group" ? [x + item.x!] : []))
+    for (const { x, width } of short) expect(values.filter(left => left >= x && left < x + width)).toHaveLength(1)
+    expect(texts("tuplet", scene).map(({ text }) => text)).toEqual([String(many)])
+  })
+})
