@@ -30,7 +30,7 @@ export function describe(subject: Subject, candidate: Candidate, now: Reading, t
     case "rest-changed":
       return rest(after, candidate, name)
     case "note-missing":
-      return { before: `nothing before ${name}`, after: `${inWords(candidate.edit.in[0]!)} before ${name}` }
+      return { before: `nothing before ${name}`, after: `${supplied(candidate)} before ${name}` }
     case "note-doubled":
       return { before: `${name} twice`, after: `${name} once` }
     case "pitch-shifted":
@@ -55,6 +55,13 @@ export function describe(subject: Subject, candidate: Candidate, now: Reading, t
 }
 
 const nameOf = ({ sign, ligature }: Figure): string => `${inWords(sign)}${ligature ? " in a ligature" : ""}`
+
+/** A note with its colour and its dot: others of the same level may stand in the list too. */
+function supplied({ edit }: Candidate): string {
+  const [note, dot] = edit.in
+  const colour = note?.kind === "note" && note.coloration !== "none" ? `${note.coloration} ` : ""
+  return `${colour}${inWords(note!)}${dot?.kind === "dot" ? " with a dot" : ""}`
+}
 
 /** "semibrevis c4", "rest of a brevis", "circle with a dot". */
 export function inWords(sign: Sign): string {

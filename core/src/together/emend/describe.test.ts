@@ -1,0 +1,39 @@
+/** What stands in the list tells emendations apart. */
+import { expect, test } from "vitest"
+import { parseShorthand, type Page } from "../../page/index.js"
+import { readTogether } from "../read-together.js"
+import { signCandidates, subjectOf } from "./candidates.js"
+import { describe } from "./describe.js"
+import { changed } from "./stage.js"
+import { signId } from "../../base/index.js"
+
+const PAGE = `voice cantus white practice=white
+clef:C1 O
+B c5 S d . M c S b4 black{B a S b} S c5 a b B c
+voice tenor white practice=white
+clef:C4 O
+B c4 g3 f c c L c
+`
+function page(): Page {
+  const read = parseShorthand(PAGE)
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  return read.value
+}
+
+test("notes that could be supplied at one place are told by level, dot and colour", () => {
+  const whole = page()
+  const voice = whole.voices[0]!
+  const subject = subjectOf(whole, voice, ["x1", "x2"].map(signId), false)
+  const [now] = readTogether(whole).readings
+  const edge = subject.figures.find(({ sign }) => sign.kind === "note" && sign.coloration === "black")!
+  const missing = [...signCandidates(subject)].filter(
+    ({ kind, from }) => kind === "note-missing" && from === edge.index,
+  )
+  const words = missing.map(one => {
+    const after = changed(whole, voice.id, one.edit)!
+    return describe(subject, one, now!, readTogether(after).readings[0]!).after
+  })
+  expect(new Set(words).size).toBe(words.length)
+  expect(words).toContain("semibrevis with a dot before brevis a4")
+  expect(words).toContain("black semibrevis before brevis a4")
+})
