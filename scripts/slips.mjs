@@ -1,8 +1,9 @@
-// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two | --unspoiled] [--notes N] [--strict | --real] [--list]
+// node scripts/slips.mjs [--pieces N] [--seed S] [--kind KIND | --two | --unspoiled] [--notes N] [--strict | --real] [--traced] [--list]
 // Slips of the pen planted in sound pieces, the demos and invented ones: how often `fit` finds the place and the repair,
 // how often it finds fault with a piece that has none, and whether it finds two slips in one piece. With --real
 // the two real pieces are taken instead, N times each, every time with other slips; with --strict the invented pieces keep
-// to the rules of counterpoint without the freedom that pieces of their time take.
+// to the rules of counterpoint without the freedom that pieces of their time take; with --traced, slips that leave no trace are not
+// looked for.
 import { readdirSync, readFileSync } from "node:fs"
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
@@ -31,7 +32,7 @@ const {
   soundOf,
 } = made
 
-const { pieces, seed, kind, notes, list, two, unspoiled, strict, real } = options()
+const { pieces, seed, kind, notes, list, traced, two, unspoiled, strict, real } = options()
 const sounds = real ? realSounds() : [...demos(), ...invented()]
 console.log(
   real
@@ -52,6 +53,7 @@ function options() {
         kind: text,
         notes: text,
         list: { type: "boolean" },
+        traced: { type: "boolean" },
         two: { type: "boolean" },
         unspoiled: { type: "boolean" },
         strict: { type: "boolean" },
@@ -72,6 +74,7 @@ function options() {
       kind: values.kind,
       notes: whole("notes", 50),
       list: values.list ?? false,
+      traced: values.traced ?? false,
       two: values.two ?? false,
       unspoiled: values.unspoiled ?? false,
       strict: values.strict ?? false,
@@ -139,7 +142,7 @@ function singles() {
     const start = performance.now()
     sounds.forEach((sound, i) => {
       const slip = plantOne(sound, one, randomFrom(seed * 1000 + i * 31 + one.length))
-      if (slip === undefined) return
+      if (slip === undefined || (traced && !slip.felt)) return
       const proposal = propose(slip.page, { steps: 1 })
       const found = judge(sound, slip, proposal)
       for (const count of [all, sums[0], ...(slip.felt ? [felt, sums[1]] : [])]) add(count, found)

@@ -95,7 +95,7 @@ interface Tried extends Weighed {
 const meets = (page: Page, { meeting }: Together): boolean => meeting.length === page.voices.length
 
 function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean): Tried[] {
-  const tried = tryBest(stage, weighed).filter(one => loose || isWorthTelling(one))
+  const tried = tryBest(stage, weighed).filter(one => loose || isWorthTelling(one, stage.moreForShifts))
   const top = tried[0]?.gain ?? 0
   const shown = placesFirst(tried.filter(one => one.gain > top - SHOWN_WITHIN)).slice(0, SHOWN)
   // the page as it stands is a candidate too
@@ -120,9 +120,11 @@ function isBeside(a: Candidate, b: Candidate): boolean {
   return a.voice === b.voice && a.from <= end(b) + BESIDE && b.from <= end(a) + BESIDE
 }
 
-const isWorthTelling = ({ terms, gain }: Tried): boolean =>
+const isWorthTelling = ({ terms, gain }: Tried, moreForShifts: number): boolean =>
   evidenceOf(terms) >= LEAST_EVIDENCE &&
-  (terms.kind === "pitch-shifted" ? gain + Math.max(0, -terms.regret) >= LEAST_GAIN_OF_SHIFT : gain >= LEAST_GAIN)
+  (terms.kind === "pitch-shifted"
+    ? gain + Math.max(0, -terms.regret) >= LEAST_GAIN_OF_SHIFT + moreForShifts
+    : gain >= LEAST_GAIN)
 
 /** The best changes, each read together with the whole page; the likeliest first. */
 export function tryBest(stage: Stage, weighed: readonly Weighed[]): Tried[] {

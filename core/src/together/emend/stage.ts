@@ -131,6 +131,11 @@ export class Stage {
     return soundingOf(others, readTogether(others, this.options, together).readings).readings
   }
 
+  /** By so much more a shift of pitches has to gain: the longer the piece, the better the best of its passages by chance. */
+  get moreForShifts(): number {
+    return SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE))
+  }
+
   /** The voice laid by what these very voices do: their concords, and the places of their notes in the measure. */
   private laidAgain(laid: FirstLaid, weights: CounterpointWeights, metre: Metre): Laid {
     const backdrop = laid.backdrop.with(weights)
@@ -234,11 +239,7 @@ export class Stage {
     if (this.alone) return []
     const backdrop = laid.backdrop.with(concordsAlike(laid.backdrop.weights))
     return shifted(laid, backdrop, this.parallels)
-      .filter(
-        one =>
-          one.saves - one.leaps - this.shiftAlike(laid, one) >
-          least + SHIFT_BY_SIZE * Math.log(Math.max(1, this.notes / SMALL_PIECE)),
-      )
+      .filter(one => one.saves - one.leaps - this.shiftAlike(laid, one) > least + this.moreForShifts)
       .map(candidate => {
         const alike = this.shiftAlike(laid, candidate)
         return weighed(laid, candidate, { saves: candidate.saves, silenced: 0, habit: 0, alike })
