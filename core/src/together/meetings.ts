@@ -1,13 +1,14 @@
-/** Places before the finals where all voices have to stand together: where each has the same number of the same sign. */
+/** Places before the finals where all voices have to stand together. */
+import { generalRests } from "./general-rests.js"
 import type { VoiceGraph } from "./voice-graph.js"
 import type { Meeting } from "./turns.js"
 
 /**
  * Ends of sections (finis punctorum; the note before it is held, so the last note's beginning counts) and signa
- * congruentiae (the note at which the sign stands), where every voice has equally many. Common practice of both signs.
+ * congruentiae (the note at which the sign stands), where every voice has equally many. Common practice of both signs. And general rests.
  */
 export function meetingsOf(graphs: readonly VoiceGraph[]): Meeting[] {
-  return [...matched(graphs.map(sectionEnds)), ...matched(graphs.map(signa))]
+  return [...matched(graphs.map(sectionEnds)), ...matched(graphs.map(signa)), ...generalRests(graphs)]
 }
 
 function matched(places: readonly (readonly number[])[]): Meeting[] {
