@@ -54,8 +54,8 @@ export const SHIFT_BY_SIZE = 1.5
 export const SMALL_PIECE = 250
 /** Emendations less likely than the best of their step by more than this are not shown. */
 export const SHOWN_WITHIN = 7
-/** Of another place one is shown before what else would mend the best place if it is less likely by no more than this. */
-export const OTHER_PLACE_WITHIN = 4.5
+/** Of another place one is shown before what else would mend the best place if it is less likely by no more than this (1 : 55). */
+export const OTHER_PLACE_WITHIN = 4
 
 /** How far what the piece does elsewhere counts, how much of that the other voices' ways do, and what is not seen yet. */
 export const HABIT_WEIGHT = 0.6
