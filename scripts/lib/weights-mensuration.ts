@@ -126,7 +126,10 @@ const TOGETHER: readonly Row[] = [
     "a voice is read by a turn to another tempus or prolation where its doubt is under this; what speaks against any beforehand",
     `${percent(TURN.read)}; ${TURN.before}`,
   ],
-  ["that all voices fit each other better so counts at most", TURN.mostTogether],
+  [
+    "that all voices fit each other better so counts up to this; of what goes beyond this share; at most",
+    `${TURN.mostTogether}; ${percent(TURN.beyond)}; ${TURN.mostBeyond}`,
+  ],
   [
     "least gain of a turn at a glance; counted anew from there on; tokens around its best place that are looked at, and beyond",
     `${TURN.glimpsed}; ${TURN.least}; ${TURN.around}, ${TURN.ahead}`,

@@ -47,7 +47,11 @@ interface HeardCase extends Case {
   readonly cost: number
 }
 
-const oddsFor = ({ gain, cost }: HeardCase): number => TEMPER * gain - TURN.before + Math.min(TURN.mostTogether, -cost)
+function oddsFor({ gain, cost }: HeardCase): number {
+  const beyond = Math.max(0, -cost - TURN.mostTogether)
+  const together = Math.min(TURN.mostTogether, -cost) + Math.min(TURN.mostBeyond, TURN.beyond * beyond)
+  return TEMPER * gain - TURN.before + together
+}
 
 /** How much is heard: of a long piece less, since each search takes long. */
 function mostOf(works: readonly Work[]): Most {

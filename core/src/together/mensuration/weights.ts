@@ -157,8 +157,13 @@ export const CHANGE = { anywhere: 10, atSection: 5, least: 8, before: 3, leastTo
 export const TURN = {
   /** What speaks against one beforehand: few pieces have any, and it may stand anywhere. */
   before: 8.5,
-  /** That all voices fit each other better counts so much at most: a slip of the pen may part them as well. */
+  /**
+   * That all voices fit each other better counts so much, and of what goes beyond that a small share, up to so much more: a
+   * slip of the pen may part them as well, but a turn mends more than one slip does (set by invented pieces of both kinds).
+   */
   mostTogether: 8,
+  beyond: 0.06,
+  mostBeyond: 4,
   /** A voice is read by one of which there is less doubt than this. */
   read: 0.05,
   /** Counting in both mensurations all the time, so much has to be gained; counted anew from the turn on, so much. */
