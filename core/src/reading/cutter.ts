@@ -61,7 +61,7 @@ export class Cutter {
   }
 
   protected get wholeVoice(): string {
-    return JSON.stringify([this.texted, this.mensurations.inscriptions])
+    return JSON.stringify([this.texted, this.mensurations.inscriptions, this.mensurations.perfectFrom])
   }
 
   /** Takes up the signs from one on, to the last. */

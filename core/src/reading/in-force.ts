@@ -3,18 +3,17 @@ import { equals, ONE, over, times, type SignId } from "../base/index.js"
 import type { FlatSign, MensurationSign, Note, Proportion } from "../page/index.js"
 import {
   inscriptionOf,
-  LONGA,
   measuringAfter,
   measuringOf,
   mensurationByTempus,
   mensurationOf,
   type Measuring,
   type Mensuration,
-  type Settings,
 } from "../practices/index.js"
 import { decidedValues } from "./canon.js"
 import { isMapped, turned } from "./coloured.js"
 import type { DraftFigure } from "./draft-figure.js"
+import { modusByRests, perfectModusFrom } from "./modus-rests.js"
 import type { AssumedChange, Chosen } from "./settings.js"
 import { traitsOf } from "./traits.js"
 import type { From } from "./types.js"
@@ -68,6 +67,8 @@ export class Mensurations {
   private readonly proportions: boolean
   /** Inscriptions that have the whole voice sung in other values. */
   readonly inscriptions: readonly string[]
+  /** From this sign on the modus minor is perfect, by the rests after it. */
+  readonly perfectFrom: SignId | undefined
 
   constructor(
     flat: readonly FlatSign[],
@@ -76,6 +77,7 @@ export class Mensurations {
     this.byTempus = chosen.practice.unit === "tempus"
     this.proportions = chosen.practice.rules.some(rule => rule.id === "proportio")
     this.inscriptions = chosen.canon ? [] : inscriptionsIn(flat)
+    this.perfectFrom = chosen.practice.name === "white" ? perfectModusFrom(flat) : undefined
     this.measuring = this.signed = atFirst(chosen)
     this.doubt = chosen.divisions?.doubt ?? 1
     this.changes = new Map(chosen.divisions?.changes?.map(one => [one.from, one]))
@@ -107,6 +109,8 @@ export class Mensurations {
   meetSign(sign: MensurationSign): void {
     this.from = "given"
     this.measuring = measuringOf(sign, this.measuring, this.chosen.settings)
+    if (sign.id === this.perfectFrom && sign.modusMinor === undefined)
+      this.measuring = { ...this.measuring, modusMinor: 3 }
     const isDrawn = sign.sign !== undefined || sign.letter !== undefined
     if (!this.proportions) this.measuring = { ...this.measuring, ratio: ONE }
     this.signed = isDrawn ? this.measuring : { ...this.measuring, ratio: this.signed.ratio }
@@ -177,17 +181,4 @@ function inscriptionsIn(flat: readonly FlatSign[]): string[] {
   if (canons.length === 0) return []
   if (flat.slice(0, Math.max(0, first)).some(({ sign }) => sign.kind === "proportion")) return []
   return canons.flatMap(({ text }) => (text === undefined ? [] : [text]))
-}
-
-/** The modus that a stretch of nothing but longa rests stands for (option modusRestCode); undefined where there is none. */
-function modusByRests(
-  figures: readonly DraftFigure[],
-  settings: Settings,
-): Pick<Measuring, "modusMaior" | "modusMinor"> | undefined {
-  const code = settings["modusRestCode"]
-  if (code === undefined || figures.length === 0 || figures.some(f => !f.rest || f.level !== LONGA)) return undefined
-  const three = figures.filter(f => (f.restSign?.spaces?.num ?? 2) >= 3).length
-  const maior = code === "twoPlusOne" ? three >= 2 : figures.length >= 3
-  const minor = code === "twoPlusOne" ? three >= 3 || three === 1 : three > 0
-  return { modusMaior: maior ? 3 : 2, modusMinor: minor ? 3 : 2 }
 }

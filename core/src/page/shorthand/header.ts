@@ -79,8 +79,8 @@ export class Words {
     )
   }
   /** Reports that something needed is missing. */
-  missing(what: string, form: string): void {
-    this.report.error(this.at, "incomplete-line", `This ${this.keyword} has no ${what}.`, `Write it like this: ${form}`)
+  missing(what: string, form: string, subject = this.keyword): void {
+    this.report.error(this.at, "incomplete-line", `This ${subject} has no ${what}.`, `Write it like this: ${form}`)
   }
   end(known: string): void {
     for (const word of this.left)

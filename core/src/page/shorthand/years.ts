@@ -10,7 +10,7 @@ export function readYears(words: Words): Years | undefined {
   const isSaid = words.has("made") || words.has("copied")
   const made = readSpan(words, "made")
   const copied = readSpan(words, "copied")
-  if (!isSaid) words.missing("year", YEARS)
+  if (!isSaid) words.missing("year", YEARS, "line")
   words.end(YEARS)
   return made || copied ? { ...(made && { made }), ...(copied && { copied }) } : undefined
 }
