@@ -50,12 +50,12 @@ function drawnDivisions(sign: MensurationSign, settings: Settings): Partial<Divi
   const circle: 2 | 3 = sign.sign === "O" ? 3 : 2
   const dots = sign.dots ?? 0
   const prolatio: 2 | 3 = dots === 1 || dots === 3 ? 3 : 2
-  const figure = sign.figures?.[0]
+  const figure = figuresOf(sign)?.[0]
   if (figure !== undefined && settings["numeralSigns"] === "modus-cum-tempore")
     return { modusMinor: circle, tempus: figure === 3 ? 3 : 2, prolatio }
   if (figure === 3 && settings["numeralSigns"] === "modus-maior-cum-tempore")
     return { modusMaior: circle, tempus: 3, prolatio }
-  if (isTripla(figure ?? 0, sign.figures?.[1]) && settings["threeImpliesPerfection"] !== "false")
+  if (isTripla(figure ?? 0, figuresOf(sign)?.[1]) && settings["threeImpliesPerfection"] !== "false")
     return { tempus: 3, prolatio }
   return { tempus: circle, prolatio }
 }
@@ -66,7 +66,7 @@ function signRatio(sign: MensurationSign, settings: Settings): Rational {
   if (sign.sign !== undefined) {
     if (sign.strokes) value = times(value, strokeRatio(sign, settings))
     if (sign.reversed) value = times(value, reversedRatio(sign, settings))
-    value = times(value, figureRatio(sign.figures, settings))
+    value = times(value, figureRatio(figuresOf(sign), settings))
     if ((sign.dots ?? 0) === 1) value = times(value, dottedRatio(settings))
   }
   return value
@@ -99,6 +99,10 @@ function loneFigure(figure: number, settings: Settings): Rational {
   if (figure === 3) return settings["loneThree"] === "3/1" ? ratio(3) : ratio(3, 2)
   return ratio(Math.max(1, figure))
 }
+
+/** Those drawn; failing them, MEI's mensur@num where it stands without a @numbase beside a sign. */
+const figuresOf = (sign: MensurationSign): readonly number[] | undefined =>
+  sign.figures ?? (sign.num !== undefined && sign.numbase === undefined ? [sign.num] : undefined)
 
 /** MEI's mensur@num with @numbase: a proportion stated with the sign. */
 function ratioInWords(sign: MensurationSign): Rational {

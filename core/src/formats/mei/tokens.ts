@@ -52,6 +52,9 @@ export const UNMARKED = "unmarked"
 /** The word of a stem with a flag of which nothing more is known. */
 export const FLAGGED = "flagged"
 
+/** The word of a note whose written accidental is said to be in force as well. */
+export const IN_FORCE = "accidental-in-force"
+
 /** Elements that only say something of what stands in them: whose hand it shows, or "none" for the source's own. */
 const HANDS = table<Editorial["kind"] | "none">({
   supplied: "supplied",

@@ -2,7 +2,7 @@
 import { table } from "../table.js"
 import { ratio, signId } from "../../../base/index.js"
 import type { Coloration, Dot, Given, Note, Plica, Rest, Stem } from "../../../page/index.js"
-import { FLAGGED, splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
+import { FLAGGED, IN_FORCE, splitTokens, tokenPart, tokenParts, type Tokens } from "../tokens.js"
 import { attribute, type XmlElement } from "../xml.js"
 import { partsOf, type Part } from "./note-parts.js"
 import { rationalFrom, trim, type Reader, type VoiceDraft } from "./reader.js"
@@ -28,7 +28,7 @@ export function readNote(reader: Reader, element: XmlElement, voice: VoiceDraft)
     kind: "note",
     level,
     pitch: pitchOf(reader, element, "pname", "oct", voice.defaultOctave),
-    ...accidentalOf(reader, element, parts),
+    ...accidentalOf(reader, element, parts, tokens),
     coloration: colorationOf(element, voice, tokens),
     stems: stemsOf(reader, element, parts),
     plica: plicaOf(reader, parts),
@@ -42,7 +42,7 @@ export function readNote(reader: Reader, element: XmlElement, voice: VoiceDraft)
   })
 }
 
-function accidentalOf(reader: Reader, note: XmlElement, parts: readonly Part[]) {
+function accidentalOf(reader: Reader, note: XmlElement, parts: readonly Part[], tokens: Tokens) {
   const child = parts.find(part => part.element.localName === "accid")
   const read = (element: XmlElement, name: string) => {
     const value = attribute(element, name)
@@ -55,7 +55,10 @@ function accidentalOf(reader: Reader, note: XmlElement, parts: readonly Part[]) 
   return {
     accidental,
     accidentalByEditor: (accidental !== undefined && byEditor) || undefined,
-    accidentalInForce: (child && read(child.element, "accid.ges")) ?? read(note, "accid.ges"),
+    accidentalInForce:
+      (child && read(child.element, "accid.ges")) ??
+      read(note, "accid.ges") ??
+      (tokens.includes(IN_FORCE) ? accidental : undefined),
   }
 }
 

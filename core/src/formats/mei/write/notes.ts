@@ -2,7 +2,7 @@
 import { equals, ratio, type Rational } from "../../../base/index.js"
 import type { Coloration, Dot, Note, Rest, Stem, Syllable } from "../../../page/index.js"
 import { element, type XmlElement } from "../../xml.js"
-import { FLAGGED, token } from "../tokens.js"
+import { FLAGGED, IN_FORCE, token } from "../tokens.js"
 import type { Attributes, Writer } from "./writer.js"
 
 const defined = (...tokens: (string | undefined | false)[]): string[] => tokens.filter(one => typeof one === "string")
@@ -13,7 +13,15 @@ export function noteXml(writer: Writer, note: Note, bodyEnd = false): XmlElement
   const colour = noteColoration(note.coloration)
   const [stem, ...more] = note.stems
   const asAttributes = stem !== undefined && more.length === 0 && stem.flag === undefined
-  const tokens = defined(...shape.tokens, ...colour.tokens, note.wide && "wide", note.head && token("head", note.head))
+  // the schema's rules forbid to say the written accidental once more
+  const isRepeated = note.accidental !== undefined && note.accidental === note.accidentalInForce
+  const tokens = defined(
+    ...shape.tokens,
+    ...colour.tokens,
+    note.wide && "wide",
+    note.head && token("head", note.head),
+    isRepeated && IN_FORCE,
+  )
   const attributes: Attributes = {
     ...colour.attributes,
     ...writer.common(note, "note", tokens),
@@ -23,7 +31,7 @@ export function noteXml(writer: Writer, note: Note, bodyEnd = false): XmlElement
     oct: note.pitch?.octave,
     accid: note.accidentalByEditor ? undefined : note.accidental,
     // The schema has no "x" for what is only in force.
-    "accid.ges": note.accidentalInForce === "x" ? "ss" : note.accidentalInForce,
+    "accid.ges": isRepeated ? undefined : note.accidentalInForce === "x" ? "ss" : note.accidentalInForce,
     num: note.given?.num,
     numbase: note.given?.numbase,
     lig: note.oblique || bodyEnd ? "obliqua" : undefined,
