@@ -229,7 +229,7 @@ describe("what cannot be recorded", () => {
     ["every voice left out", PIECE, ["--mute", "1", "--mute", "2"], "every voice is left out"],
     [
       "a proportion by which a note lasts for days",
-      "voice a white practice=white\nC Mx c4 prop:1/1000000 Mx c4 c4 c4\n",
+      "voice a white practice=white\nC Mx c4 prop:1/1000 prop:1/1000 Mx c4 c4 c4\n",
       [],
       "It would sound for",
     ],

@@ -75,7 +75,15 @@ export const HEADS: ReadonlyMap<string, Head> = new Map<string, Head>([
   ...BREAKS.map((of): [string, Head] => [of, texted("break", of, "n", { of }, false)]),
   ["comment", texted("comment", "comment", "text", {}, true)],
   ["other", texted("other", "other", "name", {}, true)],
-  ["prop", { kind: "proportion", form: "prop:3/2", own: "one", read: readProportion }],
+  [
+    "prop",
+    {
+      kind: "proportion",
+      form: `prop:3/2, each a whole number from 1 to ${LARGEST}`,
+      own: "one",
+      read: readProportion,
+    },
+  ],
   ["clef", { kind: "clef", form: "clef:C3", own: "one", read: readClef }],
   ["sig", { kind: "signature", form: "sig:bf:ef4", own: "all", read: readSignature }],
   ["accid", { kind: "accidental", form: "accid:f:at=b3", own: "one", read: readAccidental }],
