@@ -6,6 +6,8 @@ const { readVoice, rereadVoice } = await bundled(`
 
 /** Notes in the longest voice that is read. */
 const LONGEST = 200_000
+/** So many that each length meets a quiet moment of the machine. */
+const ROUNDS = 9
 
 export function measureReading({ practices, voiceOf, edited }, print) {
   for (const practice of practices) measureLengths(practice, voiceOf, print)
@@ -20,8 +22,8 @@ function measureLengths(practice, voiceOf, { line, grouped, times }) {
   const readAll = ({ voices }) => voices.forEach(voice => readVoice(voice))
   // the first calls are slower: what runs often is compiled only then, and twice
   cut.forEach(readAll)
-  const rounds = Array.from({ length: 5 }, () => cut.map(one => times(1, () => readAll(one))[0]))
-  console.log(`\nReading from the page, ${grouped(LONGEST)} notes, ${practice}, median of 5`)
+  const rounds = Array.from({ length: ROUNDS }, () => cut.map(one => times(1, () => readAll(one))[0]))
+  console.log(`\nReading from the page, ${grouped(LONGEST)} notes, ${practice}, median of ${ROUNDS}`)
   let before
   cut.forEach(({ notes }, at) => {
     const all = rounds.map(one => one[at]).sort((a, b) => a - b)
