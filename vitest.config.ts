@@ -21,6 +21,7 @@ export default defineConfig({
           name: "node",
           // Files of one worker share what they import: reading all of core anew for each took as long as a fifth of the tests.
           isolate: false,
+          setupFiles: ["core/src/base/testing/fixed-seed.ts"],
           include: ["{core,press,cli,web}/src/**/*.test.ts", "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}"],
         },
       },

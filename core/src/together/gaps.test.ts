@@ -1,6 +1,6 @@
 import { expect, test } from "vitest"
 import { equals, minus, ratio, signId, toNumber, ZERO, plus, type Rational } from "../base/index.js"
-import { flatSigns, type Other, type Page } from "../page/index.js"
+import { flatSigns, type MensurationSign, type Other, type Page } from "../page/index.js"
 import { readPage } from "../reading/index.js"
 import { readTogether } from "./index.js"
 import { lawfulPiece, LAWFUL_PRACTICES, type LawfulPiece } from "./testing/lawful-piece.js"
@@ -64,4 +64,16 @@ test("alone, a gap has no length, and counting begins anew after it", () => {
   }))
   for (const reading of readPage({ ...piece.page, voices }))
     expect(reading.signs.find(sign => sign.id === "lost")).toMatchObject({ duration: ratio(0), takenFor: "lacuna" })
+})
+
+test("what is lost may be the end of a voice, and all that its last sign of mensuration stood for", () => {
+  const { page } = lawfulPiece(3, { practice: "ars-nova" })
+  const sign: MensurationSign = { kind: "mensuration", id: signId("last"), sign: "C" }
+  const gap: Other = { kind: "other", id: signId("lost"), name: "gap" }
+  const voices = page.voices.map((voice, i) =>
+    i === 1 ? { ...voice, signs: [...voice.signs.slice(0, -6), sign, gap] } : voice,
+  )
+  const { readings } = readTogether({ ...page, voices })
+  expect(readings[1]!.signs.at(-1)).toMatchObject({ id: "lost", takenFor: "lacuna" })
+  expect(readings[0]!.signs.every(one => one.doubt < 0.5)).toBe(true)
 })

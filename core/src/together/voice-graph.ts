@@ -198,7 +198,9 @@ const isTooDear = ({ from, to, cost }: Edge, { start }: Block): boolean =>
 function delaysOf(worked: WorkedVoice, scales: readonly Scale[], sung: Rational): Map<number, number> {
   const { cut, settled } = worked
   const delays = new Map<number, number>()
-  const onScale = ({ num, den }: Rational, stretch: number): number => {
+  const onScale = ({ num, den }: Rational, at: number): number => {
+    // of several gaps at the very end the last stand in a stretch that was not kept; a ratio and its scale undo each other
+    const stretch = Math.min(at, settled.length - 1)
     const scale = scales[stretch]!
     const { ratio } = settled[stretch]!.stretch.measuring
     return Math.round((num * ratio.num * UNIT * scale.num) / (den * ratio.den * scale.den))
