@@ -106,10 +106,11 @@ function crossing(color: Series, talea: Series): string {
   const alike = ends && ends === lastNote(talea.statements.at(-1)!, talea)
   const both = `${counted(color)} and ${counted(talea)}`
   if (again)
-    return `${both}; ${word(again.color)} of the one ${takes(again.color)} as long as ${word(again.talea)} of the other`
+    return `${both}; ${spelled(color, again.color)} ${takes(again.color)} as long as ${spelled(talea, again.talea)}`
   if (alike) return `${both} in the same time, so that the pitches fall on other durations each time`
   return `${both}, which do not begin together again`
 }
+const spelled = (series: Series, count: number) => `${word(count)} ${nameOf(series, count)}`
 const takes = (count: number) => (count === 1 ? "takes" : "take")
 
 /** Transposed colores. */
