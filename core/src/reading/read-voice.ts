@@ -74,7 +74,7 @@ const workedBy = new WeakMap<WorkedVoice, ReadOptions>()
 /** Reads the voice by itself and keeps the lattice; what stands unaltered since `before` is not worked out again. */
 export function workVoice(voice: Voice, options: ReadOptions, before?: WorkedVoice): WorkedVoice {
   const known = before?.voice === voice ? workedBy.get(before) : undefined
-  if (before !== undefined && known !== undefined && readAlike(voice.id, known, options)) return before
+  if (before !== undefined && known !== undefined && readAlike(voice, known, options)) return before
   const { reading, ...worked } = work(voice, options, before && workings.get(before.reading), true)
   const all = { voice, ...worked, reading: withRules(voice, options, { reading, ...worked }, before?.reading) }
   workedBy.set(all, options)

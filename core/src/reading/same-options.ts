@@ -1,9 +1,9 @@
 /** Whether a voice would be read by the same options as last time. */
-import type { VoiceId } from "../base/index.js"
+import type { Voice } from "../page/index.js"
 import type { ReadOptions } from "./settings.js"
 
 /** What other voices alone are told does not matter. */
-export function readAlike(voice: VoiceId, one: ReadOptions, other: ReadOptions): boolean {
+export function readAlike(voice: Voice, one: ReadOptions, other: ReadOptions): boolean {
   return (
     one.ignoreGiven === other.ignoreGiven &&
     one.practices === other.practices &&
@@ -15,5 +15,8 @@ export function readAlike(voice: VoiceId, one: ReadOptions, other: ReadOptions):
 }
 
 /** What was found out, or asked for, as one text. */
-const found = (voice: VoiceId, { practice, assumed, scaled, gaps, shared }: ReadOptions): string =>
-  JSON.stringify([practice, assumed?.get(voice), scaled?.get(voice), gaps && [...gaps], shared])
+const found = (voice: Voice, { practice, assumed, scaled, gaps, shared }: ReadOptions): string =>
+  JSON.stringify([practice, assumed?.get(voice.id), scaled?.get(voice.id), gaps && ownOf(voice, gaps), shared])
+
+const ownOf = ({ signs }: Voice, gaps: NonNullable<ReadOptions["gaps"]>) =>
+  signs.flatMap(({ kind, id }) => (kind === "other" && gaps.has(id) ? [[id, gaps.get(id)]] : []))

@@ -1,4 +1,4 @@
-import { expect, test } from "vitest"
+import { describe, expect, test } from "vitest"
 import { equals, minus, ratio, signId, toNumber, ZERO, plus, type Rational } from "../base/index.js"
 import { flatSigns, type MensurationSign, type Other, type Page } from "../page/index.js"
 import { readPage } from "../reading/index.js"
@@ -53,6 +53,59 @@ test("a gap lasts as long as the other voices leave for it, and what follows is 
   expect(pieces).toBe(12)
   expect(lengths).toBeGreaterThanOrEqual(11)
   expect(right / notes).toBeGreaterThan(0.99)
+})
+
+/** The piece with a few measures lost of some voices, `gaps` times in each, at places where a large perfection begins. */
+function torn({ page, durations }: LawfulPiece, which: readonly number[], gaps: number) {
+  const lost = new Map<string, Rational>()
+  const voices = page.voices.map((voice, v) => {
+    if (!which.includes(v)) return voice
+    let onset = ZERO
+    const starts: { at: number; onset: Rational }[] = []
+    flatSigns(voice).forEach(({ sign }, at) => {
+      const lasts = durations.get(sign.id)
+      if (lasts === undefined) return
+      if (toNumber(onset) % 36 === 0) starts.push({ at, onset })
+      onset = plus(onset, lasts)
+    })
+    if (voice.signs.some(sign => sign.kind === "ligature") || starts.length < 3 * gaps + 2) return undefined
+    let signs = [...voice.signs]
+    for (let g = gaps - 1; g >= 0; g--) {
+      const at = 1 + Math.floor(((g + v / 3) * (starts.length - 2)) / gaps)
+      const [from, to] = [starts[at], starts[at + 1 + ((g + v) % 2)]]
+      if (from === undefined || to === undefined) return undefined
+      const gap: Other = { kind: "other", id: signId(`lost${v}.${g}`), name: "gap" }
+      lost.set(gap.id, minus(to.onset, from.onset))
+      signs = [...signs.slice(0, from.at), gap, ...signs.slice(to.at)]
+    }
+    return { ...voice, signs }
+  })
+  return voices.includes(undefined) ? undefined : { page: { ...page, voices: voices.map(one => one!) }, lost }
+}
+
+describe.each([
+  { title: "two voices with a gap each", which: [0, 1], gaps: 1, notes: 80, least: 0.8 },
+  { title: "a voice with two gaps", which: [1], gaps: 2, notes: 120, least: 0.5 },
+])("$title", ({ which, gaps, notes, least }) => {
+  test("all meet, and the gaps last as long as they did, or several together", () => {
+    const found = { pieces: 0, meet: 0, gaps: 0, right: 0 }
+    for (let seed = 1; found.pieces < 8 && seed < 200; seed++) {
+      const piece = lawfulPiece(seed, { practice: LAWFUL_PRACTICES[seed % 5]!, notes })
+      const holed = torn(piece, which, gaps)
+      if (holed === undefined) continue
+      found.pieces++
+      const { readings, meeting } = readTogether(holed.page)
+      if (meeting.length === readings.length) found.meet++
+      for (const sign of readings.flatMap(one => one.signs)) {
+        const meant = holed.lost.get(sign.id)
+        if (meant === undefined) continue
+        found.gaps++
+        if (equals(meant, sign.duration)) found.right++
+      }
+    }
+    expect(found).toMatchObject({ pieces: 8, meet: 8 })
+    expect(found.right / found.gaps).toBeGreaterThanOrEqual(least)
+  })
 })
 
 test("alone, a gap has no length, and counting begins anew after it", () => {

@@ -32,15 +32,17 @@ export function gapLengths(worked: WorkedVoice, goal: Rational): Rational[] {
 }
 
 /** The reading with what was supposed of its gaps told. */
-export function withGapsTold(reading: Reading, gaps: readonly SignId[]): Reading {
+export function gapsTold(reading: Reading, gaps: readonly SignId[]): Reading {
   if (gaps.length === 0) return reading
+  const shared =
+    gaps.length > 1 ? ", as all that is lost is best shared out between the gaps, which is far from sure" : ""
   const problems = gaps.map(id => {
     const sign = reading.signs.find(one => one.id === id)
     const known = sign !== undefined && sign.duration.num > 0
     return {
       code: "gap",
       what: known
-        ? `Something is lost in ${reading.label}; by the other voices it lasted ${toText(sign.duration)}.`
+        ? `Something is lost in ${reading.label}; by the other voices it lasted ${toText(sign.duration)}${shared}.`
         : `Something is lost in ${reading.label}, and the other voices do not tell how long it lasted: what follows stands too early.`,
       where: { sign: id, place: reading.label },
       mend: known

@@ -8,7 +8,7 @@ import type { ReadOptions } from "../reading/settings.js"
 import type { Reading } from "../reading/types.js"
 import { echoesOf, echoKey, otherEndings } from "./echoes.js"
 import type { SungSoFar } from "./ensemble.js"
-import { gapLengths, gapsOf, withGapsTold } from "./gaps.js"
+import { gapsOf } from "./gaps.js"
 import { heard, hearingInSteps, sounding, type Heard, type Once } from "./hearing.js"
 import { withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
@@ -17,6 +17,7 @@ import { disagreements, expectedByRepeats } from "./repeats.js"
 import { scalesWanted, withScaleTold } from "./scaled.js"
 import { otherOptions, sharedOf, sharedOptions } from "./shared.js"
 import { withUndecided } from "./undecided.js"
+import { gapsBetween, withGapsTold, type Gaps } from "./with-gaps.js"
 
 export interface Together {
   /** In the page's order. */
@@ -30,6 +31,8 @@ export interface Together {
   /** What was found out of voices that do not state their practice or mensuration. */
   readonly assumed: NonNullable<ReadOptions["assumed"]>
 }
+
+type Worked = Pick<Together, "worked">
 
 /** Reads all voices of the page together; after an edit give what was read before, so that less is worked out again. */
 export function readTogether(page: Page, options: ReadOptions = {}, before?: Together): Together {
@@ -93,39 +96,24 @@ const isUnaltered = (page: Page, { worked }: Together): boolean =>
 
 function readBest(page: Page, options: ReadOptions, before?: Together): Once {
   const found = readWhole(page, options, before)
-  return found.worked.some(one => gapsOf(one).length > 0) ? withGaps(page, options, found) : found
+  if (!found.worked.some(one => gapsOf(one).length > 0)) return found
+  const all = { ...options, shared: sharedOf(found.worked) }
+  let last = found
+  const hear = (gaps: Gaps): Once => (last = readOnce(page, { ...all, gaps }, last))
+  const gaps = gapsBetween(found, options.gaps ?? new Map(), hear)
+  return withGapsTold(gaps.size === 0 ? found : readWhole(page, { ...all, gaps }, last))
 }
 
-/** A gap lasts as long as the voices without gaps leave for it; of several lengths the one that sounds best. */
-function withGaps(page: Page, options: ReadOptions, first: Once): Once {
-  let best = first
-  const model = first.readings.find(
-    (one, i) => gapsOf(first.worked[i]!).length === 0 && first.meeting.includes(one.voice) && !one.canon,
-  )
-  const goal = model?.signs.findLast(sign => sign.held)?.onset
-  for (const one of goal === undefined ? [] : first.worked) {
-    const [gap, ...more] = gapsOf(one)
-    if (gap === undefined || more.length > 0) continue
-    const known = best
-    for (const length of gapLengths(one, goal!)) {
-      const gaps = new Map([...(options.gaps ?? []), [gap, length] as const])
-      const other = readWhole(page, { ...options, shared: sharedOf(first.worked), gaps })
-      if (best === known || other.cost < best.cost) best = other
-    }
-  }
-  return { ...best, readings: best.readings.map((one, i) => withGapsTold(one, gapsOf(best.worked[i]!))) }
-}
-
-function readWhole(page: Page, options: ReadOptions, before?: Together): Once {
+function readWhole(page: Page, options: ReadOptions, before?: Worked): Once {
   const first = withRepeats(page, readOnce(page, options, before))
   if (first.meeting.length === sounding(first.worked).length) return first
   return withScaled(page, options, withOtherOptions(page, options, first))
 }
 
-const readOnce = (page: Page, options: ReadOptions, before?: Together): Once =>
+const readOnce = (page: Page, options: ReadOptions, before?: Worked): Once =>
   together(page, workedOf(page, options, before))
 
-function workedOf(page: Page, options: ReadOptions, before?: Together): WorkedVoice[] {
+function workedOf(page: Page, options: ReadOptions, before?: Worked): WorkedVoice[] {
   const shared = options.shared ?? sharedOptions(page, options)
   const own = withPageOptions(page, { ...options, shared })
   return page.voices.map(voice =>

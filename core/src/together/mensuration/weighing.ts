@@ -24,7 +24,7 @@ const worked = new WeakMap<Voice, { readonly options: ReadOptions; readonly work
 
 function work(voice: Voice, options: ReadOptions, told: boolean): Work {
   const before = told ? undefined : worked.get(voice)
-  if (before !== undefined && readAlike(voice.id, before.options, options)) return before.work
+  if (before !== undefined && readAlike(voice, before.options, options)) return before.work
   const found = workAnew(voice, options, told)
   if (!told) worked.set(voice, { options, work: found })
   return found

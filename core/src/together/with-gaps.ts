@@ -1,0 +1,120 @@
+/** Voices in which something is lost: what the gaps lasted is tried, and what meets and sounds best is read. */
+import { compare, minus, over, plus, ratio, times, toNumber, ZERO, type Rational, type SignId } from "../base/index.js"
+import type { WorkedVoice } from "../reading/read-voice.js"
+import { LACUNA } from "../reading/stretches.js"
+import { gapLengths, gapsOf, gapsTold } from "./gaps.js"
+import type { Once } from "./hearing.js"
+
+export type Gaps = ReadonlyMap<SignId, Rational>
+/** The page read with gaps of such lengths. */
+type Reader = (gaps: Gaps) => Once
+
+/** Ways to share out a length between one gap and those after it that are tried at once; then those near the best. */
+const MOST_SHARES = 8
+/** Lengths that are shared out, the likeliest. */
+const MOST_SHARED = 2
+
+/**
+ * What the gaps of each voice lasted: together, as long as the voices without gaps leave for them. How that is shared out between
+ * several, and which of several lengths it is, is asked of the sound: what is read with each is heard.
+ */
+export function gapsBetween(first: Once, known: Gaps, read: Reader): Gaps {
+  const goal = goalOf(first)
+  if (goal === undefined) return known
+  const holed = first.worked.filter(one => gapsOf(one).length > 0)
+  return holed.reduce((before, voice) => withGapsOf(voice, goal, before, read), { once: first, gaps: known }).gaps
+}
+
+/** Readings with what was supposed of their gaps told. */
+export const withGapsTold = (once: Once): Once => ({
+  ...once,
+  readings: once.readings.map((one, i) => gapsTold(one, gapsOf(once.worked[i]!))),
+})
+
+/** When the final of a voice without gaps begins. */
+function goalOf({ readings, worked, meeting }: Once): Rational | undefined {
+  const whole = readings.filter((one, i) => gapsOf(worked[i]!).length === 0 && !one.canon)
+  const model = whole.find(one => meeting.includes(one.voice)) ?? whole[0]
+  return model?.signs.findLast(sign => sign.held)?.onset
+}
+
+interface Tried {
+  readonly once: Once
+  readonly gaps: Gaps
+}
+
+function withGapsOf(voice: WorkedVoice, goal: Rational, before: Tried, read: Reader): Tried {
+  const gaps = partedGaps(voice)
+  const lengths = gapLengths(voice, goal)
+  const tried = lengths
+    .slice(0, gaps.length > 1 ? MOST_SHARED : lengths.length)
+    .map(length => shared(voice, gaps, length, before, read))
+  return cheapest(tried) ?? before
+}
+
+/** What gaps last together, shared out one by one: each takes its share, and the next has, for now, all that is left. */
+function shared(voice: WorkedVoice, gaps: readonly SignId[], length: Rational, before: Tried, read: Reader): Tried {
+  const lasting = (known: Gaps, ...shares: [SignId, Rational][]): Tried => {
+    const all = new Map([...known, ...shares])
+    return { once: read(all), gaps: all }
+  }
+  let left = length
+  let best = lasting(before.gaps, [gaps[0]!, left])
+  for (let i = 0; i + 1 < gaps.length; i++) {
+    const [own, next] = [gaps[i]!, gaps[i + 1]!]
+    const known = best.gaps
+    const all = left
+    const share = (lasts: Rational): Tried => lasting(known, [own, lasts], [next, minus(all, lasts)])
+    best = bestShare(wholeMeasures(voice, best.once, own, all), share)
+    left = best.gaps.get(next)!
+  }
+  return best
+}
+
+/** A few that lie wide apart are tried first, then those beside the best of them. */
+function bestShare(shares: readonly Rational[], share: (lasts: Rational) => Tried): Tried {
+  const stride = Math.ceil(shares.length / MOST_SHARES)
+  const at = (i: number) => ({ i, tried: share(shares[i]!) })
+  const wide = shares.flatMap((_, i) => (i % stride === 0 ? [at(i)] : []))
+  const found = wide.reduce((a, b) => (b.tried.once.cost < a.tried.once.cost ? b : a))
+  const near = shares.flatMap((_, i) => (i !== found.i && Math.abs(i - found.i) < stride ? [at(i).tried] : []))
+  return cheapest([found.tried, ...near])!
+}
+
+/** Lengths after which the voice goes on at the beginning of a measure, as counting does after a gap; none at all is among them. */
+function wholeMeasures(voice: WorkedVoice, { readings }: Once, gap: SignId, most: Rational): Rational[] {
+  const onset = readings.find(one => one.voice === voice.voice.id)?.signs.find(sign => sign.id === gap)?.onset ?? ZERO
+  const measure = measureAt(voice, gap)
+  const begun = minus(onset, times(measure, ratio(Math.floor(toNumber(onset) / toNumber(measure) + 1e-9))))
+  const first = begun.num === 0 ? ZERO : minus(measure, begun)
+  const lengths = [ZERO, most]
+  for (let length = first; compare(length, most) < 0; length = plus(length, measure))
+    if (length.num > 0) lengths.push(length)
+  return lengths.sort(compare)
+}
+
+/** What the voice counts in where the gap stands: a perfection of its longs, or a breve. */
+function measureAt({ cut, settled, chosen }: WorkedVoice, gap: SignId): Rational {
+  const at = cut.entries.find(one => one.sign.id === gap)!.stretch
+  const {
+    modusMinor,
+    tempus,
+    prolatio,
+    ratio: proportion,
+  } = settled[Math.min(at, settled.length - 1)]!.stretch.measuring
+  return over(ratio(chosen.practice.unit === "tempus" ? modusMinor : tempus * prolatio), proportion)
+}
+
+/** The gaps of a voice; of those that nothing sung or silent stands between, the first. */
+function partedGaps({ cut }: WorkedVoice): SignId[] {
+  let apart = true
+  return cut.entries.flatMap(({ sign, takenFor, figure }) => {
+    if (figure >= 0) apart = true
+    if (takenFor !== LACUNA || !apart) return []
+    apart = false
+    return [sign.id]
+  })
+}
+
+const cheapest = (tried: readonly Tried[]): Tried | undefined =>
+  tried.length === 0 ? undefined : tried.reduce((a, b) => (b.once.cost < a.once.cost ? b : a))
