@@ -25,15 +25,19 @@ function edited(page: Page, changes: readonly Parameters<typeof applyChange>[1][
 }
 
 describe("an edited document", () => {
-  it("says what the edited page says", () => {
-    fc.assert(
-      fc.property(randomEdit, ({ page, changes }) => {
-        const document = open(newMei(page))
-        const now = edited(document.page, changes)
-        const text = writeMei(withPage(document, now))
-        expect(open(text).page).toEqual(now)
-      }),
-      { numRuns: runs(80) },
-    )
-  }, 60_000)
+  it(
+    "says what the edited page says",
+    () => {
+      fc.assert(
+        fc.property(randomEdit, ({ page, changes }) => {
+          const document = open(newMei(page))
+          const now = edited(document.page, changes)
+          const text = writeMei(withPage(document, now))
+          expect(open(text).page).toEqual(now)
+        }),
+        { numRuns: runs(80) },
+      )
+    },
+    runs(60_000),
+  )
 })

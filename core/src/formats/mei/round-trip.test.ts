@@ -29,40 +29,52 @@ function withRunningIds(page: Page): Page {
 }
 
 describe("a page as a new MEI file", () => {
-  it("is the same page when it is read again", () => {
-    fc.assert(
-      fc.property(randomPage(), page => {
-        expect(readBack(newMei(page))).toEqual(page)
-      }),
-      { numRuns: runs(120) },
-    )
-  }, 60_000)
+  it(
+    "is the same page when it is read again",
+    () => {
+      fc.assert(
+        fc.property(randomPage(), page => {
+          expect(readBack(newMei(page))).toEqual(page)
+        }),
+        { numRuns: runs(120) },
+      )
+    },
+    runs(60_000),
+  )
 
-  it("needs no ids written where a reader gives the same ones by itself", () => {
-    fc.assert(
-      fc.property(randomPage(), page => {
-        const numbered = withRunningIds(page)
-        const text = newMei(numbered)
-        expect(readBack(text)).toEqual(numbered)
-        // words of our own stand in type; a title or label may hold any letters
-        expect(text).not.toMatch(/ type="([^"]* )?id:/)
-        expect(newMei(readBack(text))).toBe(text)
-      }),
-      { numRuns: runs(50) },
-    )
-  }, 60_000)
+  it(
+    "needs no ids written where a reader gives the same ones by itself",
+    () => {
+      fc.assert(
+        fc.property(randomPage(), page => {
+          const numbered = withRunningIds(page)
+          const text = newMei(numbered)
+          expect(readBack(text)).toEqual(numbered)
+          // words of our own stand in type; a title or label may hold any letters
+          expect(text).not.toMatch(/ type="([^"]* )?id:/)
+          expect(newMei(readBack(text))).toBe(text)
+        }),
+        { numRuns: runs(50) },
+      )
+    },
+    runs(60_000),
+  )
 
-  it("keeps ids that XML cannot hold", () => {
-    fc.assert(
-      fc.property(randomPage(), page => {
-        const odd = JSON.parse(
-          JSON.stringify(page).replace(/"(s\d+|zone\d|surface\d|editor\d|src[AB]|alt\d+)"/g, '"9 $1 é"'),
-        ) as Page
-        expect(readBack(newMei(odd))).toEqual(odd)
-      }),
-      { numRuns: runs(50) },
-    )
-  }, 60_000)
+  it(
+    "keeps ids that XML cannot hold",
+    () => {
+      fc.assert(
+        fc.property(randomPage(), page => {
+          const odd = JSON.parse(
+            JSON.stringify(page).replace(/"(s\d+|zone\d|surface\d|editor\d|src[AB]|alt\d+)"/g, '"9 $1 é"'),
+          ) as Page
+          expect(readBack(newMei(odd))).toEqual(odd)
+        }),
+        { numRuns: runs(50) },
+      )
+    },
+    runs(60_000),
+  )
 
   // most pages are checked in a tenth of a second; the validator needs twenty seconds for a rare one
   const schema = mensuralSchema()

@@ -39,7 +39,7 @@ test.each([
       { numRuns: runs(60) },
     )
   },
-  60_000,
+  runs(60_000),
 )
 
 const guide = readFileSync(new URL("../../../../docs/shorthand.md", import.meta.url), "utf8")

@@ -19,9 +19,13 @@ function survives(text: string): void {
   expect(again.ok && again.value).toEqual(read.value)
 }
 
-test("any text is survived", () => {
-  fc.assert(fc.property(fc.string({ unit: "binary", maxLength: 200 }), survives), { numRuns: runs(200) })
-}, 60_000)
+test(
+  "any text is survived",
+  () => {
+    fc.assert(fc.property(fc.string({ unit: "binary", maxLength: 200 }), survives), { numRuns: runs(200) })
+  },
+  runs(60_000),
+)
 
 const piece = fc.constantFrom(
   ..."voice title: alternative shape zone box= for= ( ) [ ] { } red{ : = \" ' . / \\ % > 2> ~ + - _ * ? \n".split(" "),
@@ -42,21 +46,29 @@ const piece = fc.constantFrom(
   "\ud800",
   "é",
 )
-test("words of the shorthand in any order are survived", () => {
-  const texts = fc.array(fc.tuple(piece, fc.constantFrom("", " ")), { maxLength: 40 }).map(all => all.flat().join(""))
-  fc.assert(fc.property(texts, survives), { numRuns: runs(600) })
-}, 60_000)
+test(
+  "words of the shorthand in any order are survived",
+  () => {
+    const texts = fc.array(fc.tuple(piece, fc.constantFrom("", " ")), { maxLength: 40 }).map(all => all.flat().join(""))
+    fc.assert(fc.property(texts, survives), { numRuns: runs(600) })
+  },
+  runs(60_000),
+)
 
-test("a page with letters taken out, doubled or changed is survived", () => {
-  const broken = fc
-    .tuple(randomPage({ signs: 5, voices: 2 }), fc.nat(), fc.nat(5), fc.string({ maxLength: 3 }))
-    .map(([page, at, length, letters]) => {
-      const text = printShorthand(page)
-      const from = at % text.length
-      return text.slice(0, from) + letters + text.slice(from + length)
-    })
-  fc.assert(fc.property(broken, survives), { numRuns: runs(200) })
-}, 60_000)
+test(
+  "a page with letters taken out, doubled or changed is survived",
+  () => {
+    const broken = fc
+      .tuple(randomPage({ signs: 5, voices: 2 }), fc.nat(), fc.nat(5), fc.string({ maxLength: 3 }))
+      .map(([page, at, length, letters]) => {
+        const text = printShorthand(page)
+        const from = at % text.length
+        return text.slice(0, from) + letters + text.slice(from + length)
+      })
+    fc.assert(fc.property(broken, survives), { numRuns: runs(200) })
+  },
+  runs(60_000),
+)
 
 const N = 40_000
 test.each([
@@ -83,5 +95,5 @@ test.each([
     if (read.ok) printShorthand(read.value)
     expect(spent()).toBeLessThan(6000)
   },
-  60_000,
+  runs(60_000),
 )

@@ -14,34 +14,46 @@ function mustRead(text: string): Page {
   return result.value
 }
 
-test("a random page, printed and read again, is the same", () => {
-  fc.assert(
-    fc.property(randomPage(), page => {
-      const text = printShorthand(page)
-      expect(mustRead(text)).toEqual(page)
-    }),
-    { numRuns: runs(120) },
-  )
-}, 60_000)
+test(
+  "a random page, printed and read again, is the same",
+  () => {
+    fc.assert(
+      fc.property(randomPage(), page => {
+        const text = printShorthand(page)
+        expect(mustRead(text)).toEqual(page)
+      }),
+      { numRuns: runs(120) },
+    )
+  },
+  runs(60_000),
+)
 
-test("the normal form, read and printed again, is the same", () => {
-  fc.assert(
-    fc.property(randomPage(), page => {
-      const text = printShorthand(page)
-      expect(printShorthand(mustRead(text))).toBe(text)
-    }),
-    { numRuns: runs(60) },
-  )
-}, 60_000)
+test(
+  "the normal form, read and printed again, is the same",
+  () => {
+    fc.assert(
+      fc.property(randomPage(), page => {
+        const text = printShorthand(page)
+        expect(printShorthand(mustRead(text))).toBe(text)
+      }),
+      { numRuns: runs(60) },
+    )
+  },
+  runs(60_000),
+)
 
-test("ids that go without saying are not written and are the same when read", () => {
-  fc.assert(
-    fc.property(randomPage(), page => {
-      const plain = withPlainIds(page)
-      const text = printShorthand(plain)
-      expect(text).not.toMatch(/^[^">]*\bid=\d/m)
-      expect(mustRead(text)).toEqual(plain)
-    }),
-    { numRuns: runs(60) },
-  )
-}, 60_000)
+test(
+  "ids that go without saying are not written and are the same when read",
+  () => {
+    fc.assert(
+      fc.property(randomPage(), page => {
+        const plain = withPlainIds(page)
+        const text = printShorthand(plain)
+        expect(text).not.toMatch(/^[^">]*\bid=\d/m)
+        expect(mustRead(text)).toEqual(plain)
+      }),
+      { numRuns: runs(60) },
+    )
+  },
+  runs(60_000),
+)
