@@ -131,17 +131,17 @@ const TABLE = {
     ],
   },
   supplied: {
-    about: "notes and rests that the editor supplied or corrected",
+    about: "notes, rests and dots that the editor supplied or corrected",
     choices: [
       choice(
         "brackets",
         "in square brackets",
-        "Notes and rests in square brackets are the editor’s: the source has nothing there, or something else.",
+        "Notes, rests and dots in square brackets are the editor’s: the source has nothing there, or something else.",
       ),
       choice(
         "small",
-        "small, a rest through a whole bar in square brackets",
-        "Small notes and rests are the editor’s, and so is a bar’s rest in square brackets: the source has nothing there, or something else.",
+        "small, a rest through a whole bar and a dot in square brackets",
+        "Small notes and rests are the editor’s, and so is a bar’s rest or a dot in square brackets: the source has nothing there, or something else.",
       ),
       choice(
         "none",

@@ -62,6 +62,26 @@ test("a plica with its time is a note after the one that bears it, inside the sa
   expect(prepared(score, { plicas: "dotted-slur" }).voices[1]!.brackets[0]!.to).toBe("2.2.plica")
 })
 
+test("a dot that an editor supplied is told where it lengthens, and not where it parts", () => {
+  const page = parseShorthand(
+    "voice v black practice=ars-nova\nC S a4 . :supplied M g S a . M g O B a S g . :supplied S f B g L a\n",
+    "piece",
+  )
+  if (!page.ok) throw new Error("not read")
+  const readings = readPage(page.value)
+  expect(readings[0]!.signs.filter(({ kind }) => kind === "dot").map(({ takenFor }) => takenFor)).toEqual([
+    "punctus-additionis",
+    "punctus-additionis",
+    "punctus-divisionis",
+  ])
+  const hands = (chosen: Partial<EditionConventions>) =>
+    prepared(alignVoices(page.value, readings), chosen).voices[0]!.events.flatMap(event =>
+      event.kind === "note" && event.dotHand ? [[event.id, event.dotHand]] : [],
+    )
+  expect(hands({})).toEqual([["1.2", "supplied"]])
+  expect(hands({ supplied: "none" })).toEqual([])
+})
+
 test("what an editor supplied or corrected is told, within a ligature too, unless it is to look like the rest", () => {
   const page = parseShorthand(
     "voice v black practice=ars-nova\nC B a4 g:supplied [a b]:corr f:unclear g:add rB:supplied a\n",

@@ -27,9 +27,17 @@ function isShown({ kind }: ScoreBracket, { ligatures, coloration }: EditionConve
 }
 
 function withHands(events: ScoreEvent[], { supplied }: EditionConventions): ScoreEvent[] {
-  if (supplied !== "none" || events.every(({ hand }) => hand === undefined)) return events
-  return events.map(({ hand: _, ...event }) => event)
+  if (supplied !== "none" || events.every(event => !isByEditor(event))) return events
+  return events.map(event => {
+    const { hand: _, ...plain } = event
+    if (plain.kind === "rest") return plain
+    const { dotHand: __, ...bare } = plain
+    return bare
+  })
 }
+
+const isByEditor = (event: ScoreEvent): boolean =>
+  event.hand !== undefined || (event.kind === "note" && event.dotHand !== undefined)
 
 type WordConventions = Pick<EditionConventions, "stanzas" | "suppliedText" | "extenders">
 

@@ -40,6 +40,11 @@ export function handsIn(score: Score): ScoreEvent[] {
   return score.voices.flatMap(({ events }) => events.filter(({ hand }) => hand !== undefined))
 }
 
+/** Notes that keep their whole value or gain half of it by a dot of an editor. */
+export function dotHandsIn(score: Score): ScoreNote[] {
+  return notesOf(score).filter(({ dotHand }) => dotHand !== undefined)
+}
+
 /** "Cantus and Tenor", "a, b and c". */
 export function listed(names: readonly string[]): string {
   return names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`

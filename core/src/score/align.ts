@@ -106,6 +106,7 @@ function eventsOf(
   const events: ScoreEvent[] = []
   const starts = new Map<SignId, Rational>()
   let end = ZERO
+  const lengthening = lengtheningDots(reading)
   for (const sign of reading.signs) {
     if (sign.kind !== "note" && sign.kind !== "rest") continue
     const given = times(sign.onset, factor)
@@ -120,16 +121,24 @@ function eventsOf(
     // Signs that overlap would be a fault of the reading; the later one is moved rather than lost.
     const onset = max(given, end)
     if (compare(given, end) < 0) problems.push(overlap(sign, reading, minus(end, given)))
-    events.push(eventOf(sign, { onset, duration, sign: signOf(sign.id) }, factor, facts))
+    const dot = facts.dotHands.get(sign.id)
+    const dotHand = dot && lengthening.has(dot.dot) ? dot.hand : undefined
+    events.push(eventOf(sign, { onset, duration, sign: signOf(sign.id), ...(dotHand && { dotHand }) }, factor, facts))
     starts.set(sign.id, onset)
     end = plus(onset, duration)
   }
   return { events, end, starts }
 }
 
+/** Dots that a modern value shows; those of division and alteration leave nothing behind in it. */
+function lengtheningDots({ signs }: Reading): ReadonlySet<SignId> {
+  return new Set(signs.filter(({ takenFor }) => LENGTHENING.has(takenFor ?? "")).map(({ id }) => id))
+}
+const LENGTHENING: ReadonlySet<string> = new Set(["punctus-additionis", "punctus-perfectionis"])
+
 function eventOf(
   sign: SignReading,
-  at: Pick<ScoreNote, "onset" | "duration" | "sign">,
+  { dotHand, ...at }: Pick<ScoreNote, "onset" | "duration" | "sign" | "dotHand">,
   factor: Rational,
   facts: VoiceFacts,
 ): ScoreEvent {
@@ -154,6 +163,7 @@ function eventOf(
       : { written: { accidental: note.accidental, byEditor: note.accidentalByEditor ?? false } }),
     ...(note?.plica || sign.plica ? { plica: plicaOf(sign, factor) } : {}),
     ...(hand && { hand }),
+    ...(dotHand && { dotHand }),
     coloration: note?.coloration ?? "none",
     fermata: note?.fermata ?? false,
     held: false,

@@ -38,6 +38,8 @@ export interface VoiceFacts {
   readonly rests: ReadonlyMap<SignId, Rest>
   /** Of notes and rests that an editor supplied or put in place of others, by themselves or in their ligature. */
   readonly hands: ReadonlyMap<SignId, EditorHand>
+  /** Of dots, by the note before them. */
+  readonly dotHands: ReadonlyMap<SignId, { readonly dot: SignId; readonly hand: EditorHand }>
   readonly ligatures: readonly ScoreBracket[]
   /** In the order of the page. */
   readonly lengthless: readonly Waiting[]
@@ -47,6 +49,8 @@ export function factsOf(voice: Voice | undefined): VoiceFacts {
   const notes = new Map<SignId, Note>()
   const rests = new Map<SignId, Rest>()
   const hands = new Map<SignId, EditorHand>()
+  const dotHands = new Map<SignId, { dot: SignId; hand: EditorHand }>()
+  let dotted: SignId | undefined
   const ligatures: ScoreBracket[] = []
   const waiting: Lengthless[] = []
   const lengthless: Waiting[] = []
@@ -59,6 +63,8 @@ export function factsOf(voice: Voice | undefined): VoiceFacts {
       reach(sign.id)
       if (hand) hands.set(sign.id, hand)
     }
+    if (sign.kind === "dot" && hand && dotted !== undefined) dotHands.set(dotted, { dot: sign.id, hand })
+    if (sign.kind !== "ligature") dotted = sign.kind === "note" ? sign.id : undefined
     if (sign.kind === "note") notes.set(sign.id, sign)
     else if (sign.kind === "rest") rests.set(sign.id, sign)
     else if (isLengthless(sign)) waiting.push(sign)
@@ -70,7 +76,7 @@ export function factsOf(voice: Voice | undefined): VoiceFacts {
   }
   voice?.signs.forEach(sign => take(sign))
   reach(undefined)
-  return { notes, rests, hands, ligatures, lengthless }
+  return { notes, rests, hands, dotHands, ligatures, lengthless }
 }
 
 /** What another hand added in the source itself, or what is only hard to read there, is no editor's. */

@@ -52,6 +52,8 @@ export interface ScoreNote {
   readonly written?: { readonly accidental: Accidental; readonly byEditor: boolean }
   readonly plica?: ScorePlica
   readonly hand?: EditorHand
+  /** On the dot behind it that keeps it whole or adds half. */
+  readonly dotHand?: EditorHand
   /** Only of a note that a plica became: the note that bears it. */
   readonly plicaOf?: SignId
   readonly coloration: Coloration

@@ -53,6 +53,18 @@ describe("square brackets", () => {
     expect(pairs(measure(staff(supplied(note(2000, 1200, accidental(1200))))))[0]![0]).toBe(1742.4)
     expect(pairs(measure(staff(supplied(note(2000, 1200, accidental(700))))))[0]![0]).toBe(1942.4)
   })
+  test("around a dot alone, clear of its head; one pair with what follows it", () => {
+    const dots = `<g class="dots"><ellipse cx="2300" cy="1190" rx="30" ry="30"/></g>`
+    const dotted = note(2000, 1200, dots).replace('class="note"', 'class="note dot-in-brackets"')
+    const [[left, right, top, bottom]] = pairs(measure(staff(dotted + note(3000)))) as [number[]]
+    expect(left).toBeGreaterThan(2200)
+    expect(left).toBeLessThan(2270)
+    expect(right).toBe(2387.6)
+    expect([top, bottom]).toEqual([1052, 1328])
+    const both = pairs(measure(staff(dotted + supplied(note(3000)))))
+    expect(both).toHaveLength(1)
+    expect(both[0]![1]).toBe(3257.6)
+  })
   test("where there is little room they stand nearer, and never in what stands beside", () => {
     const [[left, right]] = pairs(measure(staff(note(1740) + supplied(note(2000)) + note(2230)))) as [number[]]
     expect(left).toBe(1961.6)

@@ -1,5 +1,5 @@
 /** Square brackets around what an editor supplied or corrected, one pair for all that follows one another on a staff. */
-import { IN_BRACKETS } from "../../formats/mei/modern/index.js"
+import { DOT_IN_BRACKETS, IN_BRACKETS } from "../../formats/mei/modern/index.js"
 import { element } from "../../formats/xml.js"
 import { around, extentOf, staffOf, type Boxes, type Extent } from "./extents.js"
 import { SPACE } from "./sheet.js"
@@ -11,7 +11,7 @@ const [ASIDE, OVER, FREE] = [0.32 * SPACE, 0.6 * SPACE, 0.12 * SPACE]
 const FOOT = 0.3 * SPACE
 const STROKE = 0.13 * SPACE
 
-/** A note or rest as wide as its head, dots and accidental before it are, and as high as its head. */
+/** A note or rest as wide as its head, dots and accidental before it are, and as high as its head; or a dot of an editor. */
 interface Sign {
   readonly box: Extent
   readonly byEditor: boolean
@@ -19,7 +19,8 @@ interface Sign {
 
 /** A system with its brackets. */
 export function withEditorBrackets(system: SvgNode, boxes: Boxes): SvgNode {
-  if (allOf(system, inBrackets).next().done) return system
+  const isMarked = (node: SvgNode) => inBrackets(node) || hasClass(node, DOT_IN_BRACKETS)
+  if (allOf(system, isMarked).next().done) return system
   const brackets = stavesOf(system, boxes).flatMap(staff => runsOf(staff).map(bracketsOf))
   return { ...system, children: [...system.children, ...brackets] }
 }
@@ -53,16 +54,21 @@ const FIXED = ["clef", "keySig", "meterSig", "barLine"]
 
 function signsIn(node: SvgNode, within: boolean, boxes: Boxes): Sign[] {
   const byEditor = within || inBrackets(node)
+  if (hasClass(node, DOT_IN_BRACKETS)) {
+    const dots = [...allOf(node, one => hasClass(one, "dots"))].map(one => extentOf(one, boxes))
+    const head = boxOf(node, boxes, ["accid"])
+    return [{ box: head, byEditor }, ...dots.map(box => ({ box, byEditor: true }))]
+  }
   if (SIGNS.some(name => hasClass(node, name))) return [{ box: boxOf(node, boxes), byEditor }]
   return childrenOf(node).flatMap(child => signsIn(child, byEditor, boxes))
 }
 const SIGNS = ["note", "rest", "mRest", "multiRest"]
 
-function boxOf(sign: SvgNode, boxes: Boxes): Extent {
+function boxOf(sign: SvgNode, boxes: Boxes, parts: readonly string[] = ["dots", "accid"]): Extent {
   const [head] = allOf(sign, node => hasClass(node, "notehead"))
   const own = extentOf(head ?? sign, boxes)
   const beside = head
-    ? [...allOf(sign, node => hasClass(node, "dots") || hasClass(node, "accid"))].map(node => extentOf(node, boxes))
+    ? [...allOf(sign, node => parts.some(name => hasClass(node, name)))].map(node => extentOf(node, boxes))
     : []
   // an accidental over the staff is not beside its head
   const near = beside.filter(({ top, bottom }) => top < own.bottom && bottom > own.top)

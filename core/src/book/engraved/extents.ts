@@ -56,6 +56,10 @@ const WORD = [SPACE * 1.6, SPACE * 0.6] as const
 function markExtent(mark: SvgNode, boxes: Boxes): Extent {
   if (mark.name === "use") return placed(boxes.get((attributeOf(mark, "href") ?? "").slice(1)) ?? EMPTY, mark)
   const box = ofPoints(markPoints(mark))
+  if (mark.name === "ellipse") {
+    const half = Number(attributeOf(mark, "rx") ?? 0)
+    return { ...box, left: box.left - half, right: box.right + half }
+  }
   return mark.name === "text" ? { ...box, top: box.top - WORD[0], bottom: box.bottom + WORD[1] } : box
 }
 

@@ -257,6 +257,19 @@ describe("the whole page", () => {
     expect(marks(scene, "head")[0]!.fill).toBe("second")
     expect(marks(scene, "editor")).toHaveLength(2)
   })
+  test("brackets around a dot or a short rest are higher than these", () => {
+    const page = pageOf("voice a black\nclef:C3\nB c4 . S r B c\n")
+    const voice = page.voices[0]!
+    const signs = voice.signs.map(sign =>
+      sign.kind === "dot" || sign.kind === "rest" ? { ...sign, editorial: { kind: "supplied" as const } } : sign,
+    )
+    const brackets = marks(drawPage({ ...page, voices: [{ ...voice, signs }] }), "editor")
+    expect(brackets).toHaveLength(4)
+    for (const mark of brackets) {
+      const { top, bottom } = markBox(mark)
+      expect(bottom - top).toBeCloseTo(1.3, 6)
+    }
+  })
 })
 
 describe("laid again after a change", () => {

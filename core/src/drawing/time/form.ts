@@ -2,7 +2,7 @@
 import type { SignId } from "../../base/index.js"
 import type { Dot } from "../../page/index.js"
 import type { Box, Group, Item } from "../scene/scene.js"
-import { around, drawDot, type Drawn, type SignStyle } from "../signs/index.js"
+import { around, drawDot, editorial, type Drawn, type SignStyle } from "../signs/index.js"
 import type { Look } from "./options.js"
 import type { TimedSign } from "./timeline.js"
 
@@ -72,11 +72,13 @@ export function dotsAfter(
   let x = head.body.right + (look.dotGap ?? USUAL_DOT_GAP)
   const inSpace = look.compact ? 0 : position % 2 === 0 ? position + 1 : position
   const drawn = dots.map(dot => {
-    const { content, box } = drawDot({ ...dot, loc: look.compact ? 0 : (dot.loc ?? inSpace) / stretch(look) }, 0)
-    const item: Item = { shape: "group", part: "dot", sign: dot.id, x, content }
+    const bare = drawDot({ ...dot, loc: look.compact ? 0 : (dot.loc ?? inSpace) / stretch(look) }, 0)
+    const { item, box } = editorial(dot, { shape: "group", part: "dot", sign: dot.id, content: bare.content }, bare.box)
+    x += bare.box.left - box.left
+    const placed: Item = item.shape === "group" && x !== 0 ? { ...item, x } : item
     const own = movedBox(box, x, 0)
     x += box.right + 0.2
-    return { item, own }
+    return { item: placed, own }
   })
   return { items: drawn.map(one => one.item), boxes: drawn.map(one => one.own) }
 }

@@ -146,7 +146,8 @@ function raisedForm(timed: TimedSign, note: Note, style: SignStyle, look: Look):
 }
 
 function restForm(timed: TimedSign, rest: Rest, style: SignStyle, look: Look): Form {
-  const { item, box } = drawSign(rest, { clef: timed.clef }, style)
+  const bare = drawSign(rest, { clef: timed.clef }, style)
+  const { item, box } = editorial(rest, bare.item, bare.box)
   const scale = look.compact ? look.headSpace : look.staffSpace
   const y = look.compact ? -((box.top + box.bottom) / 2) * scale : 0
   const content = item.shape === "group" ? item.content : [item]

@@ -46,6 +46,15 @@ describe("exact time", () => {
       for (const scale of scales) expect(scale).toBeCloseTo(scales[0]!, 9)
     }
   })
+  test("what an editor supplied is in second ink between brackets: notes, rests, dots", () => {
+    const text = TWO.replace("S d B e", "S d:supplied B e . :supplied rB:supplied")
+    for (const compact of [false, true]) {
+      const scene = timeOf(text, { compact })
+      expect(parts(scene, "editor")).toHaveLength(6)
+      const dot = parts(scene, "dot").flatMap(({ item }) => (item.shape === "group" ? item.content : []))
+      expect(dot.some(mark => mark.shape !== "group" && mark.fill === "second")).toBe(true)
+    }
+  })
   test("every head stands the same distance after its moment", () => {
     const page = demo("5-changing-signs")
     const scene = drawTime(inputOf(page), { width: 9000, size: 1 })

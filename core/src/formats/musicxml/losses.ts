@@ -6,6 +6,7 @@ import {
   colorationKinds,
   counted,
   finals,
+  dotHandsIn,
   handsIn,
   ifAny,
   NO_REASONS,
@@ -85,6 +86,10 @@ function hands(score: Score, { supplied }: EditionConventions): string[] {
       supplied === "none" ? 0 : rests,
       count =>
         `How ${counted(count, "rest")} of an editor ${count === 1 ? "is" : "are"} shown: most programs overlook \`level\`.`,
+    ),
+    ...ifAny(
+      supplied === "none" ? 0 : dotHandsIn(score).length,
+      count => `Square brackets around ${counted(count, "dot")} of an editor.`,
     ),
   ]
 }

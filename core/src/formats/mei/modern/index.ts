@@ -1,5 +1,5 @@
 export { barNumber, partId, plicaId, scoreId } from "./ids.js"
-export { IN_BRACKETS } from "./layer.js"
+export { DOT_IN_BRACKETS, IN_BRACKETS } from "./layer.js"
 export { modernMeiCannotCarry } from "./losses.js"
 export type { MeiLayout } from "./section.js"
 export { goesOnOver, modernMei } from "./write.js"

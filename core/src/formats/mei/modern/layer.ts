@@ -5,6 +5,7 @@ import {
   bearsPlica,
   isBeamable,
   soundingAccidental,
+  type EditorHand,
   type LayerItem,
   type ModernValue,
   type NotatedSign,
@@ -91,7 +92,9 @@ function signElements(sign: NotatedSign, context: VoiceContext): XmlElement[] {
     ])
   const [share, ...rest] = sign.share ?? []
   const within = share && { "dur.ges": share.dur, "dots.ges": share.dots }
-  const note = noteElement(event, sign, { "xml:id": id, dur: value.dur, dots, ...within, tie: tieOf(sign) }, context)
+  const type = showsDotOf(event.dotHand, sign) ? DOT_IN_BRACKETS : undefined
+  const attributes = { "xml:id": id, type, dur: value.dur, dots, ...within, tie: tieOf(sign) }
+  const note = noteElement(event, sign, attributes, context)
   const sung = [note, ...(bearsPlica(sign) ? [plicaElement(event, context)] : [])]
   return [...byHand(event, small, sung), ...rest.map(space)]
 }
@@ -102,6 +105,14 @@ function byHand({ hand }: ScoreEvent, small: boolean, content: XmlElement[]): Xm
 }
 /** The engraver draws none around notes, so they are set when its drawing is read. */
 export const IN_BRACKETS = "brackets"
+
+/** A dot by itself is no element that the engraver knows: the type of its note tells of it. */
+export const DOT_IN_BRACKETS = "dot-in-brackets"
+
+/** Where a note is parted and tied, none of its dots is the one of the page; in brackets itself, its dot is within them. */
+function showsDotOf(hand: EditorHand | undefined, { event, part, last, value }: NotatedSign): boolean {
+  return hand !== undefined && event.hand === undefined && part === 0 && last && value.dots > 0
+}
 
 /** Time that a note written whole, before, goes on through. */
 function space({ dur, dots }: ModernValue): XmlElement {

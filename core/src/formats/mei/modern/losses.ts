@@ -6,6 +6,7 @@ import {
   colorationKinds,
   counted,
   finals,
+  dotHandsIn,
   handsIn,
   ifAny,
   marksOf,
@@ -47,6 +48,11 @@ export function modernMeiCannotCarry(given: Score, chosen: Partial<EditionConven
       handsIn(score).length,
       count =>
         `How ${counted(count, "note or rest", "notes and rests")} of an editor ${count === 1 ? "is" : "are"} shown: in \`supplied\` and \`corr\`, around which many programs draw no brackets.`,
+    ),
+    ...ifAny(
+      dotHandsIn(score).length,
+      count =>
+        `That ${counted(count, "dot")} ${count === 1 ? "is" : "are"} an editor's: only \`type\` of the note tells it.`,
     ),
     ...finals(score),
     ...changedIds(score),
