@@ -17,7 +17,7 @@ import {
 } from "../signs/index.js"
 import { besideForm } from "./beside.js"
 import { alike, dotsAfter, heightOf, NO_FORM, scaledBox, single, styleFor, withDots, type Form } from "./form.js"
-import { echoForm, ligatureForm } from "./ligature-forms.js"
+import { echoForm, isVoidEcho, ligatureForm } from "./ligature-forms.js"
 import type { Look } from "./options.js"
 import type { Beside, TimedSign, TimeVoice } from "./timeline.js"
 
@@ -46,7 +46,7 @@ export class FormBook {
       return this.#own(timed, () => ligatureForm(voice, at, ligature, this.look))
     const plain = timed.after.length === 0 && sign.editorial === undefined
     if (ligature && sign.kind === "note")
-      return this.#form(timed, plain, echoKey(timed), () => echoForm(timed, this.look))
+      return this.#form(timed, plain, echoKey(timed, voice.style), () => echoForm(timed, voice.style, this.look))
     if (sign.kind === "rest")
       return this.#form(timed, plain, restKey(sign, voice.style), () => restForm(timed, sign, voice.style, this.look))
     const key = noteKey(sign, timed.position, voice.style)
@@ -115,7 +115,8 @@ export function bookFor(look: Look): FormBook {
   return book
 }
 
-const echoKey = ({ reading: { level }, position }: TimedSign): string => `echo ${level} ${position}`
+const echoKey = (timed: TimedSign, style: SignStyle): string =>
+  `echo ${timed.reading.level} ${timed.position} ${isVoidEcho(timed, style)}`
 
 function noteForm(timed: TimedSign, note: Note, head: Drawn, look: Look): Form {
   if (timed.after.length === 0 && note.editorial === undefined)

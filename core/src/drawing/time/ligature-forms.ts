@@ -1,8 +1,8 @@
 /** Ligatures in the time view: one body at its first moment, and smaller heads where its later notes sound. */
 import type { Ligature, Note } from "../../page/index.js"
 import type { Box, Mark, Path } from "../scene/scene.js"
-import { LOZENGE_WIDTH, lozengeHead, squareHead } from "../signs/heads.js"
-import { drawLigature, editorial, ligatureItem, moved, yOf } from "../signs/index.js"
+import { inkOf, LOZENGE_WIDTH, lozengeHead, squareHead } from "../signs/heads.js"
+import { drawLigature, editorial, ligatureItem, moved, yOf, type SignStyle } from "../signs/index.js"
 import { isLozenge } from "../signs/stems.js"
 import { dotsAfter, single, stretch, styleFor, withDots, type Form } from "./form.js"
 import type { Look } from "./options.js"
@@ -39,13 +39,16 @@ function dotInSpace<T extends Ligature["members"][number]>(member: T, position: 
 
 const ECHO = 0.8
 
-/** A smaller solid head where a later note of a ligature sounds: it was not written there. */
-export function echoForm(timed: TimedSign, look: Look): Form {
+/** Whether a note's echo is void, as its head is: a full one would look coloured in white notation. */
+export const isVoidEcho = ({ sign }: TimedSign, { white }: SignStyle): boolean =>
+  sign.kind === "note" && inkOf(sign.coloration, white).filling.kind === "void"
+
+/** A smaller head where a later note of a ligature sounds: it was not written there. */
+export function echoForm(timed: TimedSign, style: SignStyle, look: Look): Form {
   const scale = look.headSpace * ECHO
   const level = timed.reading.level ?? "brevis"
-  const path: Path = isLozenge(level)
-    ? lozengeHead(0, 0, { kind: "full" })
-    : squareHead(0, 0, LOZENGE_WIDTH, { kind: "full" })
+  const filling = { kind: isVoidEcho(timed, style) ? "void" : "full" } as const
+  const path: Path = isLozenge(level) ? lozengeHead(0, 0, filling) : squareHead(0, 0, LOZENGE_WIDTH, filling)
   const y = look.compact ? 0 : yOf(timed.position) * look.staffSpace
   const half = (isLozenge(level) ? 0.78 : 0.6) * scale
   const box: Box = { left: 0, right: LOZENGE_WIDTH * scale, top: y - half, bottom: y + half }

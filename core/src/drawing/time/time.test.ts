@@ -55,6 +55,12 @@ describe("exact time", () => {
       expect(dot.some(mark => mark.shape !== "group" && mark.fill === "second")).toBe(true)
     }
   })
+  test("the echo of a void note of a ligature is void, that of a coloured one full", () => {
+    const text = "voice a white practice=white\nclef:C1 C\nB c4 [d4/down(left) c] black{[d/down(left) c]} L d\n"
+    const [plain, coloured] = parts(timeOf(text), "echo").map(({ item }) => (item.shape === "path" ? item.path : []))
+    const outlines = (path: readonly (readonly unknown[])[] = []) => path.filter(([command]) => command === "M").length
+    expect([outlines(plain), outlines(coloured)]).toEqual([2, 1])
+  })
   test("every head stands the same distance after its moment", () => {
     const page = demo("5-changing-signs")
     const scene = drawTime(inputOf(page), { width: 9000, size: 1 })

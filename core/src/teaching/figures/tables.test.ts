@@ -245,3 +245,47 @@ describe("dots and coloration say what the engine reads", () => {
     for (const line of lines) expect(figure.value.words).toContain(line)
   })
 })
+
+describe("where signs and names stand", () => {
+  const marksOf = (asked: Parameters<typeof drawFigure>[0]) => {
+    const figure = drawFigure(asked)
+    if (!figure.ok) throw new Error(asked.kind)
+    return marksIn(figure.value.pictures[0]!.scene)
+  }
+  test.each(["vertical", "a4", "half-column", "square"])(
+    "trees in several rows have their names all beside their signs or all under them: %s",
+    size => {
+      const marks = marksOf({ kind: "division-tree", size: figureSize(size)! })
+      const signs = marks.filter(one => one.mark.part === "mensuration")
+      const names = textsIn(marks).filter(one => one.mark.part === "name")
+      const beside = new Set(
+        signs.map(sign => {
+          const nearest = names.filter(one => one.box.bottom > sign.box.top && one.box.left >= sign.box.left - 1)
+          const first = nearest.reduce((best, one) => (far(one.box, sign.box) < far(best.box, sign.box) ? one : best))
+          return first.box.left > sign.box.right
+        }),
+      )
+      expect(signs).toHaveLength(4)
+      expect(beside.size).toBe(1)
+    },
+  )
+  const far = (a: { left: number; top: number }, b: { left: number; top: number }) =>
+    Math.abs(a.left - b.left) + Math.abs(a.top - b.top)
+  test.each(["vertical", "half-column"])("figures of a proportion keep clear of the notes under them: %s", size => {
+    const marks = marksOf({ kind: "proportions", size: figureSize(size)! })
+    const notes = marks.filter(one => one.mark.part === "head")
+    const signs = marks.filter(one => one.mark.part === "figure" || one.mark.part === "mensuration")
+    expect(signs.length).toBeGreaterThan(5)
+    for (const { box } of signs) {
+      const under = notes.filter(one => one.box.top > box.top && one.box.left < box.right && one.box.right > box.left)
+      expect(Math.min(...under.map(one => one.box.top)) - box.bottom).toBeGreaterThan(10)
+    }
+  })
+  test("clefs in white notation are those of its pages", () => {
+    const [black, white] = ["ars-nova", "white"].map(name => {
+      const [clef] = marksOf({ kind: "coloration", practice: { name } }).filter(one => one.mark.part === "clef")
+      return clef?.mark.shape === "path" ? clef.mark.path.filter(([command]) => command === "M").length : 0
+    })
+    expect(white).toBeGreaterThan(black!)
+  })
+})

@@ -1,4 +1,5 @@
 /** Syllables under a note as MEI verses. */
+import { compare } from "../../../base/index.js"
 import type { ScoreNote, ScoreVoice } from "../../../score/index.js"
 import type { Syllable } from "../../../page/index.js"
 import { byStanza, wordPlaces, type WordPlace } from "../../word-places.js"
@@ -20,12 +21,14 @@ export function versesOf(
   const placeOf = wordPlaces()
   const verses = new Map<ScoreNote, XmlElement[]>()
   const untold = numbered(voice)
+  const first = firstNumbered(voice)
   for (const event of voice.events) {
     if (event.kind !== "note" || event.syllables.length === 0) continue
     verses.set(
       event,
       byStanza(event.syllables).map(([stanza, own]) => {
-        const number = untold.delete(stanza) ? numberOf(stanza) : []
+        const isTold = !(first && compare(event.onset, first.onset) < 0) && untold.delete(stanza)
+        const number = isTold ? numberOf(stanza) : []
         return element(
           "verse",
           { n: stanza },
@@ -45,6 +48,19 @@ function numbered({ events }: ScoreVoice): Set<number> {
     if (event.kind === "note") for (const { stanza, italic } of event.syllables) if (!italic) all.add(stanza)
   return all.size > 1 ? all : new Set()
 }
+
+/**
+ * Where a section begins with the second line of words, the first being sung alone before: there both have their numbers.
+ * Undefined where the lines begin together.
+ */
+function firstNumbered({ events, marks }: ScoreVoice): ScoreNote | undefined {
+  const sung = events.filter((event): event is ScoreNote => event.kind === "note" && event.syllables.length > 0)
+  const second = sung.find(({ syllables }) => syllables.some(({ stanza }) => stanza !== sung[0]!.syllables[0]!.stanza))
+  if (!second || second === sung[0] || new Set(second.syllables.map(({ stanza }) => stanza)).size < 2) return undefined
+  const isNew = marks.some(({ of, onset }) => BEGINNINGS.has(of) && compare(onset, second.onset) === 0)
+  return isNew ? second : undefined
+}
+const BEGINNINGS: ReadonlySet<string> = new Set(["repeat-start", "section", "refrain-start", "refrain-end"])
 
 /** Only where the stanza begins: at the head of further systems it would stand on the hyphens of words that go on. */
 const numberOf = (stanza: number): XmlElement[] => [element("label", {}, `${stanza}.`)]

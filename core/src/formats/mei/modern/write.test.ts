@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest"
 import { ratio } from "../../../base/index.js"
-import type { Syllable } from "../../../page/index.js"
+import { parseShorthand, type Syllable } from "../../../page/index.js"
+import { readPage } from "../../../reading/index.js"
 import { alignVoices } from "../../../score/index.js"
 import { everything } from "../../../score/testing/everything.js"
 import { PIECES } from "../../../score/testing/pieces.js"
@@ -84,6 +85,22 @@ describe("words", () => {
       '<verse n="1"><syl wordpos="t" con="s">te</syl></verse>',
       '<verse n="1"><syl con="u">et</syl></verse>',
     ])
+  })
+  test("where a section begins with the second line of words, the first alone before it has no number", () => {
+    const labelled = (marks: string, words: string) => {
+      const piece = parseShorthand(
+        `voice v black practice=ars-nova\nclef:C1 C\nB c4 d ${marks} e f L c\n${words}\n`,
+        "piece",
+      )
+      if (!piece.ok) throw new Error("not read")
+      const text = modernMei(alignVoices(piece.value, readPage(piece.value)))
+      return [...text.matchAll(/<label>(\d\.)<\/label>\s*<syl[^>]*>([a-z]*)/g)].map(([, ...found]) => found.join(" "))
+    }
+    const one = "> a b c d e"
+    expect(labelled("section", `${one}\n2> *2 f g h`)).toEqual(["1. c", "2. f"])
+    expect(labelled("", `${one}\n2> *2 f g h`)).toEqual(["1. a", "2. f"])
+    expect(labelled("section", `${one}\n2> f g h i j`)).toEqual(["1. a", "2. f"])
+    expect(labelled("section", one)).toEqual([])
   })
   test("stanzas in order, each with its number, elision within one", () => {
     expect(sung([syllable("dos", " ", 2), syllable("u", "~"), syllable("na", " ")])).toEqual([

@@ -46,7 +46,7 @@ export function oldOpening(
   }
   const inForce = signs.find(one => one.at >= from - NEAR)?.clef
   const drawnClef = clef && inForce ? { ...clef, ...inForce } : clef
-  if (drawnClef) add("clef", drawClef(drawnClef))
+  if (drawnClef) add("clef", drawClef(drawnClef, style.clefs))
   if (signature) add("signature", drawSignature(signature, drawnClef ?? { shape: "C", line: 3 }, style))
   for (const sign of measured) {
     const { item, box } = drawSign(sign, { clef: drawnClef ?? { shape: "C", line: 3 } }, style)

@@ -55,23 +55,29 @@ const SAYS = words(26)
 const RATIO = figures(34, { weight: 600 })
 const COUNT = figures(26, { weight: 600 })
 
+/** Of a row's label over it, from its top: two figures one over the other keep clear of the lozenges below. */
+const LABEL_MIDDLE = 30
+
 /** Rows one under another are to fill it. */
 const isTall = ({ width, height }: Room): boolean => Number.isFinite(height) && height > width * 1.2
 
-/** Room for what a row says, where it stands over it. */
-const OVER = 60
+/** Room for what a row says, where it stands over it; the less only where rows would not fit otherwise. */
+const OVER = [76, 60] as const
 
 function drawLanes(table: ProportionTable, room: Room): Body {
   const wide = room.width > 1300
   let body: Body = { items: [], height: 0, fits: false }
-  for (const space of [...(isTall(room) ? [34, 32, 30, 28] : []), 26, 24, 22, 20, 18, 16, 14]) {
-    body = drawAt(table, room, space, wide)
-    if (body.fits) return body
-  }
+  for (const space of [...(isTall(room) ? [34, 32, 30, 28] : []), 26, 24, 22, 20, 18, 16, 14])
+    for (const head of wide ? [0] : OVER) {
+      body = drawAt(table, room, space, head)
+      if (body.fits) return body
+    }
   return body
 }
 
-function drawAt(table: ProportionTable, room: Room, space: number, wide: boolean): Body {
+/** `head`: room over each row for what it says; 0 where that stands beside it. */
+function drawAt(table: ProportionTable, room: Room, space: number, head: number): Body {
+  const wide = head === 0
   const label = wide ? 470 : 0
   const width = room.width - label
   const scale = width / toNumber(table.time)
@@ -79,14 +85,14 @@ function drawAt(table: ProportionTable, room: Room, space: number, wide: boolean
   const items: Item[] = []
   const over = space * 0.8
   const band = isTall(room) ? 48 : 38
-  const bare = (wide ? 0 : OVER) + over * 2 + 10 + band
+  const bare = head + over * 2 + 10 + band
   const spare = Number.isFinite(room.height) ? room.height / table.lanes.length - bare : 0
   const gap = Math.max(wide ? 24 : 14, Math.min(isTall(room) ? 150 : 70, spare))
   const columns = columnsOf(table, wide)
   let y = 0
   const tops: number[] = []
   for (const lane of table.lanes) {
-    const top = y + (wide ? 0 : OVER)
+    const top = y + head
     items.push(...laneLabel(lane, table.practice, columns, y, label, wide))
     items.push({
       shape: "group",
@@ -140,7 +146,7 @@ function laneLabel(
 ): Item[] {
   const { item, box } = signOf(lane, practice)
   const space = signSpace(wide)
-  const y = top + (wide ? 40 : OVER / 2)
+  const y = top + (wide ? 40 : LABEL_MIDDLE)
   const items: Item[] = [{ shape: "group", part: "sign", x: -box.left * space, y, scale: space, content: [item] }]
   items.push(letters(ratioOf(lane), ratios, y + 11, RATIO, { part: "ratio", fill: "ink" }))
   const name = NAMES[toText(lane.ratio)] ?? ""

@@ -51,20 +51,24 @@ function gridOf(
     scaleOf(row.map(minimsOf), places, room.width - besideIn(room) * (row.length - 1)),
   )
   const scale = Math.min(...scales, WIDEST_MINIM)
-  const rows = cut.map(({ row, places }) => rowOf(row, places, scale, practice, room))
+  const widths = cut.map(({ row, places }) => row.map((tree, i) => Math.max(minimsOf(tree) * scale, places[i]!)))
+  const heads = drawHeads(
+    cut.map(({ row }, n) => row.map((tree, i) => ({ tree, room: headRoom(row, widths[n]!, i, room) }))),
+    practice,
+  )
+  const rows = cut.map(({ row }, n) => rowOf(row, widths[n]!, heads[n]!, room))
   return { scale, rows, named: rows.every(row => row.trees.every(({ head }) => head.named)) }
 }
 
-function rowOf(
-  row: readonly DivisionTree[],
-  places: readonly number[],
-  scale: number,
-  practice: PracticeWish,
-  room: Room,
-): GridRow {
+/** Behind the last of a row nothing stands: its names may reach to the margin. */
+function headRoom(row: readonly DivisionTree[], wide: readonly number[], at: number, room: Room): number {
+  if (at < row.length - 1) return wide[at]! + besideIn(room) * 0.6
+  const before = wide.slice(0, at).reduce((sum, own) => sum + own + besideIn(room), 0)
+  return Math.max(wide[at]! + 2, room.width - before)
+}
+
+function rowOf(row: readonly DivisionTree[], wide: readonly number[], heads: readonly Head[], room: Room): GridRow {
   const beside = besideIn(room)
-  const wide = row.map((tree, i) => Math.max(minimsOf(tree) * scale, places[i]!))
-  const heads = drawHeads(row, wide, beside, practice)
   let x = room.left
   const trees = row.map((tree, i) => {
     const placed = { tree, x, head: heads[i]! }

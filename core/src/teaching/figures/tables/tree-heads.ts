@@ -10,21 +10,21 @@ export interface Head {
   readonly named: boolean
 }
 
-/** Names stand beside all signs of a row, or under all of them, smaller where a tree is very narrow. */
-export function drawHeads(
-  row: readonly DivisionTree[],
-  wide: readonly number[],
-  beside: number,
-  practice: PracticeWish,
-): Head[] {
+/** A tree with the room that its head has from its left edge on. */
+export interface RoomyTree {
+  readonly tree: DivisionTree
+  readonly room: number
+}
+
+/** Names stand beside the signs in all rows, or under all of them, smaller where a tree is very narrow. */
+export function drawHeads(rows: readonly (readonly RoomyTree[])[], practice: PracticeWish): Head[][] {
   const forms = [
     { size: 27, under: false },
     { size: 27, under: true },
     { size: SMALL_NAME, under: true },
   ]
-  const rooms = wide.map((own, i) => own + (i < row.length - 1 ? beside * 0.6 : 2))
-  const all = forms.map(form => row.map((tree, i) => drawHead(tree, rooms[i]!, form, practice)))
-  return all.find(heads => heads.every(one => one.named)) ?? all.at(-1)!
+  const all = forms.map(form => rows.map(row => row.map(({ tree, room }) => drawHead(tree, room, form, practice))))
+  return all.find(heads => heads.flat().every(one => one.named)) ?? all.at(-1)!
 }
 
 /** The sign, its names, and what is multiplied. */
