@@ -16,6 +16,8 @@ export interface Storey {
   readonly to: number
   readonly pieces: readonly StoreyPiece[]
   readonly row: number
+  /** It never meets what was chosen again: "cut" where only its beginning is shown, "end" where all of it is. */
+  readonly open?: "cut" | "end"
 }
 
 /** From here on doubt is shown: one chance in forty that the duration is wrong. */
@@ -115,7 +117,11 @@ function stretchFrom(signs: readonly TimedSign[], from: number, rival: VoiceRiva
   }
   const open = shift.num !== 0
   const shown = open ? pieces.slice(0, SHOWN_OPEN) : pieces
-  const storey = { ...spanOf(shown), pieces: shown }
+  const storey = {
+    ...spanOf(shown),
+    pieces: shown,
+    ...(open && ({ open: shown.length < pieces.length ? "cut" : "end" } as const)),
+  }
   const count = Math.min(signs.length, at + (open ? 0 : 1)) - from
   return kept(signs[from]!, { storey, pieces, signs: count, open, toEnd: open && pieces.length <= LONGEST })
 }

@@ -77,7 +77,7 @@ function ringsOf(voices: readonly PlacedVoice[], { reading }: TimedSign, look: L
   )
 }
 
-function bodyOf({ staffBottom }: PlacedVoice, { form, x }: PlacedSign): Box {
+function bodyOf({ staffBottom }: Pick<PlacedVoice, "staffBottom">, { form, x }: PlacedSign): Box {
   return movedBox(form.body, x, staffBottom)
 }
 
@@ -132,7 +132,9 @@ interface Cause {
   readonly far?: boolean
 }
 
-const laneOf = ({ bandTop }: PlacedVoice, { size }: Look): number => bandTop - 14 * size
+/** Lines of causes run so far over the bands. */
+export const CAUSE_LANE = 14
+const laneOf = ({ bandTop }: PlacedVoice, { size }: Look): number => bandTop - CAUSE_LANE * size
 
 /** A bead under each cause; their lines run in the lane between staff and band and go up together into one head. */
 export function causeItems(
@@ -254,7 +256,8 @@ function causeAt(voice: PlacedVoice, id: SignId, look: Look): Cause[] | undefine
   return undefined
 }
 
-function beadUnder(voice: PlacedVoice, placed: PlacedSign, look: Look): Cause {
+/** Where the line from a sign that is a cause begins. */
+export function beadUnder(voice: Pick<PlacedVoice, "staffBottom">, placed: PlacedSign, look: Look): Cause {
   const { left, right, bottom } = bodyOf(voice, placed)
   const box = movedBox(placed.form.box, placed.x, voice.staffBottom)
   return { x: (left + right) / 2, y: Math.max(bottom, stemBelow(placed, box, bottom)) + 8 * look.size }

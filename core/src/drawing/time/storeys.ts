@@ -19,7 +19,8 @@ const storeyTop = ({ storeyTop: top }: PlacedVoice, { row }: Storey, look: Look)
 function drawStorey(placed: PlacedVoice, storey: Storey, look: Look): Group {
   const top = storeyTop(placed, storey, look)
   const pieces = storey.pieces.flatMap(piece => drawPiece(placed, piece, top, look))
-  return { shape: "group", part: "rival", content: [...pieces, ...or(placed, storey, top, look)] }
+  const content = [...pieces, ...or(placed, storey, top, look), ...andSoOn(placed, storey, top, look)]
+  return { shape: "group", part: "rival", content }
 }
 
 function drawPiece(
@@ -98,9 +99,20 @@ function or({ axis, storeys }: PlacedVoice, storey: Storey, top: number, look: L
   return [{ shape: "text", part: "or", x, y: top + 21 * look.size, text: "or", type, anchor: "end", fill: "ink" }]
 }
 
+/** Three dots behind what goes on so to the end, where there is room. */
+function andSoOn({ axis, storeys }: PlacedVoice, storey: Storey, top: number, look: Look): Item[] {
+  const last = storey.pieces.at(-1)!
+  const at = last.at + last.lasts
+  const x = xAt(axis, at) + 7 * look.size
+  const right = x + textWidth("…", look.types.or)
+  const taken = storeys.some(other => other !== storey && other.row === storey.row && xAt(axis, other.from) > x - 9)
+  if (storey.open !== "cut" || at < axis.from || right > axis.right || taken) return []
+  return [{ shape: "text", part: "and-so-on", x, y: top + 21 * look.size, text: "…", type: look.types.or, fill: "ink" }]
+}
+
 function posts({ axis, bandTop, storeyTop: first }: PlacedVoice, storey: Storey, look: Look): Mark[] {
   const bottom = first + (storey.row + 1) * look.storey - 6 * look.size
-  return [storey.from, storey.to]
+  return (storey.open ? [storey.from] : [storey.from, storey.to])
     .filter(at => at >= axis.from - 1e-9 && at <= axis.to + 1e-9)
     .map(at => {
       const x = xAt(axis, at)

@@ -166,8 +166,20 @@ describe("doubt", () => {
     const box = markBox({ shape: "strokes", part: "doubt", points })
     expect([box.left >= 100, box.right <= 200, box.top >= 0, box.bottom <= 32]).toEqual([true, true, true, true])
   })
+  test("a rival that never meets again has no post behind it, but three dots", () => {
+    const scene = timeOf(
+      "voice a black practice=ars-nova\nclef:C1 O\nB a3 S g S f B g3 S a g B f f3 S g B a c4 S b3 a B g L a\n",
+    )
+    const counts = (drawn: typeof scene) => ["rival", "post", "and-so-on"].map(part => parts(drawn, part).length)
+    expect(counts(scene)).toEqual([1, 1, 1])
+    // of two, one meets again
+    const short = timeOf("voice a black practice=ars-nova\nclef:C1 O\nB a4 S b c5 B d S c5 b4 a B g S a B b L a")
+    expect(counts(short)).toEqual([2, 3, 1])
+  })
   test("a rival stands a storey below, between two posts", () => {
-    const scene = timeOf("voice a black practice=ars-nova\nclef:C1 O\nB a4 S b c5 B d S c5 b4 a B g S a B b L a")
+    const scene = timeOf(
+      "voice a black practice=ars-nova\nclef:C1 O\nB a4 S b c5 B d S c5 b4 a B g S a B b a S b c5 B b4 L a",
+    )
     expect(parts(scene, "doubt").length).toBeGreaterThan(0)
     expect(parts(scene, "rival").length).toBeGreaterThan(0)
     expect(parts(scene, "post")).toHaveLength(2 * parts(scene, "rival").length)

@@ -39,7 +39,11 @@ export function oldOverNew({ passage, select, headline, note, inPart = false }: 
     black: isBlack(passage),
     foresees: room => (isShared(passage, { ...room, most: room.width * COLUMN }) ? foreseen(passage) : ""),
     draw: room =>
-      drawPassage(passage, { id, most: inPart ? MOST : ALL, inPart }, { ...room, most: room.width * COLUMN }),
+      drawPassage(
+        id === undefined ? passage : { ...passage, asked: id },
+        { id, most: inPart ? MOST : ALL, inPart },
+        { ...room, most: room.width * COLUMN },
+      ),
   }
 }
 

@@ -1,5 +1,5 @@
 /** A passage of one or more voices, read by the engine: a piece that was given, or a line of our own in shorthand. */
-import { compare, plus, toNumber, type Rational } from "../../base/index.js"
+import { compare, plus, toNumber, type Rational, type SignId } from "../../base/index.js"
 import { levelsOf, NEAR, timeVoices, type TimeVoice } from "../../drawing/index.js"
 import type { Page } from "../../page/index.js"
 import { parseShorthand } from "../../page/shorthand/index.js"
@@ -19,6 +19,8 @@ export interface Passage {
   readonly to: number
   /** Where the picture of the whole piece would end. */
   readonly whole: number
+  /** The sign that is asked about: its causes are shown. */
+  readonly asked?: SignId
 }
 
 export interface PassagePart {

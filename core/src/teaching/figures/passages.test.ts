@@ -284,6 +284,18 @@ describe.each(["1920x1080", "square", "vertical", "a4", "half-column"])("steps i
 })
 
 describe("lines of causes", () => {
+  test.each(["", "\n> a b c d e f"])("have room under the lowest notes%s", words => {
+    const piece = pieceOf(`voice cantus black practice=ars-nova\nclef:C1 O\nB a3 S g S f B g3 f L a${words}\n`)
+    const select = piece.page.voices[0]!.signs.filter(({ kind }) => kind === "note")[2]!.id
+    const marks = picturesOf({ kind: "old-over-new", piece, select }).flatMap(({ scene }) => marksIn(scene))
+    const [arrow] = marks.filter(({ mark }) => mark.part === "effect")
+    const lane = Math.max(...marks.filter(({ mark }) => mark.part === "because").map(({ box }) => box.bottom))
+    const bands = Math.min(...marks.filter(({ mark }) => mark.part === "band").map(({ box }) => box.top))
+    const beads = marks.filter(({ mark }) => mark.part === "cause")
+    expect(beads).toHaveLength(2)
+    for (const { box } of [arrow!, ...beads]) expect(lane - box.bottom).toBeGreaterThan(2)
+    expect(bands - lane).toBeGreaterThan(5)
+  })
   // the lowest note, c, is cause and asked about too
   const SUNG = `voice cantus black practice=ars-nova
 clef:C1 O

@@ -1,5 +1,8 @@
 /** A strip drawn: systems of old signs over bands over modern signs. */
+import type { SignId } from "../../../base/index.js"
 import {
+  beadUnder,
+  CAUSE_LANE,
   drawBands,
   itemsOf,
   modernValues,
@@ -19,7 +22,7 @@ import { letters, RUBRIC } from "../letters.js"
 import { NEAR } from "../passage.js"
 import type { StripAxis } from "./axes.js"
 import { perfectionsOf, sumsRow, wordsRow } from "./counts.js"
-import { AFTER } from "./look.js"
+import { AFTER, type StripLook } from "./look.js"
 import { modernRow } from "./modern-staff.js"
 import { isSung, rubricsOver, sungItems } from "./sung.js"
 import type { PlannedVoice, StripPlan } from "./plan.js"
@@ -154,7 +157,12 @@ const middleOf = (top: number, bottom: number): number => (top + bottom) / 2 + R
 const unitName = ({ passage }: StripPlan): string => (passage.score.unit === "minima" ? "minims" : "tempora")
 
 /** Heights of the old staff and of the bands. */
-export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan, axis: Axis, top: number): PlacedVoice {
+export function placeOld(
+  { formed, opening }: PlannedVoice,
+  { look, passage }: StripPlan,
+  axis: Axis,
+  top: number,
+): PlacedVoice {
   const { time } = formed
   const starts = (one: TimedSign) => one.at >= axis.from - NEAR && one.at < axis.to - NEAR
   const signs: PlacedSign[] = time.signs.filter(starts).map(timed => {
@@ -171,7 +179,11 @@ export function placeOld({ formed, opening }: PlannedVoice, { look }: StripPlan,
   const staffBottom = staffTop + staff
   const begins = signs[0] ? time.signs.indexOf(signs[0].timed) : 0
   const sung = isSung({ formed, begins, signs })
-  const under = staffBottom + Math.max(lowest + (sung ? WORDS.over : 10), look.space * 0.9)
+  const lane = staffBottom + Math.max(...signs.map(one => laneUnder(one, passage.asked, signs, look)))
+  const under = Math.max(
+    staffBottom + Math.max(lowest + (sung ? WORDS.over : 10), look.space * 0.9),
+    sung ? lane + LANE_OVER_WORDS : lane + LANE_OVER_BAND * look.signs.size - look.sleeve,
+  )
   const placed: PlacedVoice = {
     formed,
     axis,
@@ -207,7 +219,31 @@ const WORDS = { height: 32, foot: 22, over: 18 }
 
 /** Where the lines of causes run: over the words, where there are any, so that they go through none. */
 export const overWords = ({ wordsY }: PlacedVoice): number | undefined =>
-  wordsY === undefined ? undefined : wordsY - WORDS.foot - 2
+  wordsY === undefined ? undefined : wordsY - WORDS.foot - LANE_OVER_WORDS
+
+/** Lines of causes run so far over words; where there are none, so far over the bands. */
+const [LANE_OVER_WORDS, LANE_OVER_BAND] = [2, CAUSE_LANE]
+/** Between the sign that is asked about and its frame. */
+export const FRAME_ROOM = 10
+/** Under the frame: what the arrow needs down to the lines that go up into it. */
+const ARROW_ROOM = 3 + 13 + 7
+/** Under the middle of a bead. */
+const BEAD_ROOM = 7
+
+/** How far under the staff the lines of causes have to run for the sake of this sign, however low it is. */
+function laneUnder(
+  one: PlacedSign,
+  asked: SignId | undefined,
+  signs: readonly PlacedSign[],
+  { signs: look }: StripLook,
+) {
+  if (asked === undefined) return -Infinity
+  if (one.timed.sign.id === asked)
+    return one.timed.reading.because.length === 0 ? -Infinity : one.form.body.bottom + FRAME_ROOM + ARROW_ROOM
+  const chosen = signs.find(({ timed }) => timed.sign.id === asked)
+  const isCause = chosen?.timed.reading.because.includes(one.timed.sign.id)
+  return isCause ? beadUnder({ staffBottom: 0 }, one, look).y + BEAD_ROOM : -Infinity
+}
 
 export function oldStaff({ opening, formed }: PlannedVoice, placed: PlacedVoice, plan: StripPlan, axis: Axis): Item[] {
   const { look, lead } = plan

@@ -11,7 +11,7 @@ import {
   type PlacedVoice,
 } from "../../../drawing/index.js"
 import { NEAR } from "../passage.js"
-import { overWords, type Strip, type StripVoice } from "./draw.js"
+import { FRAME_ROOM, overWords, type Strip, type StripVoice } from "./draw.js"
 import { DOT_FRAME, FRAMED_DOT_GAP, SLEEVE, stripLook, type StripLook } from "./look.js"
 
 /** From the old staff down to the modern one, so that what belongs together is seen. Ground first, pillars on it. */
@@ -48,8 +48,8 @@ export function askedMarks({ systems }: Strip, id: SignId, look: StripLook): Ite
   const chosen = voice?.placed.signs.find(({ timed }) => timed.sign.id === id)
   if (!voice || !chosen) return []
   const body = movedBox(chosen.form.body, chosen.x, voice.placed.staffBottom)
-  const room = 10
-  const box = { left: body.left - room, top: body.top - room, right: body.right + room, bottom: body.bottom + room }
+  const [left, top] = [body.left - FRAME_ROOM, body.top - FRAME_ROOM]
+  const box = { left, top, right: body.right + FRAME_ROOM, bottom: body.bottom + FRAME_ROOM }
   const cartouche: Mark = {
     shape: "rect",
     part: "cartouche",
