@@ -57,7 +57,8 @@ test("a gap lasts as long as the other voices leave for it, and what follows is 
 
 /** The piece with a few measures lost of some voices, `gaps` times in each, at places where a large perfection begins. */
 function torn({ page, durations }: LawfulPiece, which: readonly number[], gaps: number) {
-  const lost = new Map<string, Rational>()
+  /** When what is lost is over. */
+  const over = new Map<string, Rational>()
   const voices = page.voices.map((voice, v) => {
     if (!which.includes(v)) return voice
     let onset = ZERO
@@ -75,21 +76,21 @@ function torn({ page, durations }: LawfulPiece, which: readonly number[], gaps: 
       const [from, to] = [starts[at], starts[at + 1 + ((g + v) % 2)]]
       if (from === undefined || to === undefined) return undefined
       const gap: Other = { kind: "other", id: signId(`lost${v}.${g}`), name: "gap" }
-      lost.set(gap.id, minus(to.onset, from.onset))
+      over.set(gap.id, to.onset)
       signs = [...signs.slice(0, from.at), gap, ...signs.slice(to.at)]
     }
     return { ...voice, signs }
   })
-  return voices.includes(undefined) ? undefined : { page: { ...page, voices: voices.map(one => one!) }, lost }
+  return voices.includes(undefined) ? undefined : { page: { ...page, voices: voices.map(one => one!) }, over }
 }
 
 describe.each([
   { title: "two voices with a gap each", which: [0, 1], gaps: 1, notes: 80, least: 0.8 },
-  { title: "a voice with two gaps", which: [1], gaps: 2, notes: 120, least: 0.5 },
+  { title: "a voice with two gaps", which: [1], gaps: 2, notes: 160, least: 0.7 },
 ])("$title", ({ which, gaps, notes, least }) => {
-  test("all meet, and the gaps last as long as they did, or several together", () => {
+  test("all meet, and what follows a gap begins when it should", () => {
     const found = { pieces: 0, meet: 0, gaps: 0, right: 0 }
-    for (let seed = 1; found.pieces < 8 && seed < 200; seed++) {
+    for (let seed = 1; found.pieces < 6 && seed < 200; seed++) {
       const piece = lawfulPiece(seed, { practice: LAWFUL_PRACTICES[seed % 5]!, notes })
       const holed = torn(piece, which, gaps)
       if (holed === undefined) continue
@@ -97,13 +98,13 @@ describe.each([
       const { readings, meeting } = readTogether(holed.page)
       if (meeting.length === readings.length) found.meet++
       for (const sign of readings.flatMap(one => one.signs)) {
-        const meant = holed.lost.get(sign.id)
+        const meant = holed.over.get(sign.id)
         if (meant === undefined) continue
         found.gaps++
-        if (equals(meant, sign.duration)) found.right++
+        if (equals(meant, plus(sign.onset, sign.duration))) found.right++
       }
     }
-    expect(found).toMatchObject({ pieces: 8, meet: 8 })
+    expect(found).toMatchObject({ pieces: 6, meet: 6 })
     expect(found.right / found.gaps).toBeGreaterThanOrEqual(least)
   })
 })

@@ -17,7 +17,7 @@ import { disagreements, expectedByRepeats } from "./repeats.js"
 import { scalesWanted, withScaleTold } from "./scaled.js"
 import { otherOptions, sharedOf, sharedOptions } from "./shared.js"
 import { withUndecided } from "./undecided.js"
-import { gapsBetween, withGapsTold, type Gaps } from "./with-gaps.js"
+import { gapsBetween, heardAtAGlance, withGapsTold } from "./with-gaps.js"
 
 export interface Together {
   /** In the page's order. */
@@ -98,10 +98,13 @@ function readBest(page: Page, options: ReadOptions, before?: Together): Once {
   const found = readWhole(page, options, before)
   if (!found.worked.some(one => gapsOf(one).length > 0)) return found
   const all = { ...options, shared: sharedOf(found.worked) }
-  let last = found
-  const hear = (gaps: Gaps): Once => (last = readOnce(page, { ...all, gaps }, last))
-  const gaps = gapsBetween(found, options.gaps ?? new Map(), hear)
-  return withGapsTold(gaps.size === 0 ? found : readWhole(page, { ...all, gaps }, last))
+  let { worked } = found
+  const gaps = gapsBetween(found, options.gaps ?? new Map(), tried => {
+    worked = workedOf(page, { ...all, gaps: tried }, { worked })
+    const readings = worked.map(one => one.reading)
+    return heardAtAGlance(worked, tried, { echoes: echoesOf(page, readings), after: new Map() })
+  })
+  return withGapsTold(gaps.size === 0 ? found : readWhole(page, { ...all, gaps }, { worked }))
 }
 
 function readWhole(page: Page, options: ReadOptions, before?: Worked): Once {

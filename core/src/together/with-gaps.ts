@@ -3,26 +3,36 @@ import { compare, minus, over, plus, ratio, times, toNumber, ZERO, type Rational
 import type { WorkedVoice } from "../reading/read-voice.js"
 import { LACUNA } from "../reading/stretches.js"
 import { gapLengths, gapsOf, gapsTold } from "./gaps.js"
-import type { Once } from "./hearing.js"
+import { Ensemble, type SungSoFar } from "./ensemble.js"
+import { sounding, type Once } from "./hearing.js"
 
 export type Gaps = ReadonlyMap<SignId, Rational>
-/** The page read with gaps of such lengths. */
-type Reader = (gaps: Gaps) => Once
+/** Voices with gaps of such lengths, and what they cost with the intervals between those whose gaps are all known. */
+type Reader = (gaps: Gaps) => Heard
+interface Heard {
+  readonly worked: readonly WorkedVoice[]
+  readonly cost: number
+}
 
 /** Ways to share out a length between one gap and those after it that are tried at once; then those near the best. */
-const MOST_SHARES = 8
+const MOST_SHARES = 16
 /** Lengths that are shared out, the likeliest. */
 const MOST_SHARED = 2
 
 /**
  * What the gaps of each voice lasted: together, as long as the voices without gaps leave for them. How that is shared out between
- * several, and which of several lengths it is, is asked of the sound: what is read with each is heard.
+ * several, and which of several lengths it is, is asked of the sound: what is read with each is heard. Intervals are trusted alike
+ * for that: where they fit ill they would be trusted less, and so cost less.
  */
 export function gapsBetween(first: Once, known: Gaps, read: Reader): Gaps {
   const goal = goalOf(first)
   if (goal === undefined) return known
   const holed = first.worked.filter(one => gapsOf(one).length > 0)
-  return holed.reduce((before, voice) => withGapsOf(voice, goal, before, read), { once: first, gaps: known }).gaps
+  return holed.reduce((before, voice) => withGapsOf(voice, goal, before, read), {
+    worked: first.worked,
+    cost: 0,
+    gaps: known,
+  }).gaps
 }
 
 /** Readings with what was supposed of their gaps told. */
@@ -31,6 +41,16 @@ export const withGapsTold = (once: Once): Once => ({
   readings: once.readings.map((one, i) => gapsTold(one, gapsOf(once.worked[i]!))),
 })
 
+/** Nothing is lost in the voice, or it is known how much. */
+const isWhole = (one: WorkedVoice, gaps: Gaps): boolean => partedGaps(one).every(gap => gaps.has(gap))
+
+/** Voices whose gaps are all known, heard at a glance. */
+export function heardAtAGlance(worked: readonly WorkedVoice[], gaps: Gaps, sung: SungSoFar): Heard {
+  const whole = sounding(worked.filter(one => isWhole(one, gaps)))
+  const ensemble = new Ensemble(whole, new Map(), sung)
+  return { worked, cost: ensemble.atAGlance(whole.map((_, i) => i)) + ensemble.ownCost }
+}
+
 /** When the final of a voice without gaps begins. */
 function goalOf({ readings, worked, meeting }: Once): Rational | undefined {
   const whole = readings.filter((one, i) => gapsOf(worked[i]!).length === 0 && !one.canon)
@@ -38,8 +58,7 @@ function goalOf({ readings, worked, meeting }: Once): Rational | undefined {
   return model?.signs.findLast(sign => sign.held)?.onset
 }
 
-interface Tried {
-  readonly once: Once
+interface Tried extends Heard {
   readonly gaps: Gaps
 }
 
@@ -56,7 +75,7 @@ function withGapsOf(voice: WorkedVoice, goal: Rational, before: Tried, read: Rea
 function shared(voice: WorkedVoice, gaps: readonly SignId[], length: Rational, before: Tried, read: Reader): Tried {
   const lasting = (known: Gaps, ...shares: [SignId, Rational][]): Tried => {
     const all = new Map([...known, ...shares])
-    return { once: read(all), gaps: all }
+    return { ...read(all), gaps: all }
   }
   let left = length
   let best = lasting(before.gaps, [gaps[0]!, left])
@@ -65,7 +84,7 @@ function shared(voice: WorkedVoice, gaps: readonly SignId[], length: Rational, b
     const known = best.gaps
     const all = left
     const share = (lasts: Rational): Tried => lasting(known, [own, lasts], [next, minus(all, lasts)])
-    best = bestShare(wholeMeasures(voice, best.once, own, all), share)
+    best = bestShare(wholeMeasures(voice, best, own, all), share)
     left = best.gaps.get(next)!
   }
   return best
@@ -76,21 +95,22 @@ function bestShare(shares: readonly Rational[], share: (lasts: Rational) => Trie
   const stride = Math.ceil(shares.length / MOST_SHARES)
   const at = (i: number) => ({ i, tried: share(shares[i]!) })
   const wide = shares.flatMap((_, i) => (i % stride === 0 ? [at(i)] : []))
-  const found = wide.reduce((a, b) => (b.tried.once.cost < a.tried.once.cost ? b : a))
+  const found = wide.reduce((a, b) => (b.tried.cost < a.tried.cost ? b : a))
   const near = shares.flatMap((_, i) => (i !== found.i && Math.abs(i - found.i) < stride ? [at(i).tried] : []))
   return cheapest([found.tried, ...near])!
 }
 
-/** Lengths after which the voice goes on at the beginning of a measure, as counting does after a gap; none at all is among them. */
-function wholeMeasures(voice: WorkedVoice, { readings }: Once, gap: SignId, most: Rational): Rational[] {
-  const onset = readings.find(one => one.voice === voice.voice.id)?.signs.find(sign => sign.id === gap)?.onset ?? ZERO
+/** Lengths after which the voice goes on at the beginning of a measure, as counting does after a gap; something is lost in each. */
+function wholeMeasures(voice: WorkedVoice, { worked }: Heard, gap: SignId, most: Rational): Rational[] {
+  const own = worked.find(one => one.voice.id === voice.voice.id)
+  const onset = own?.reading.signs.find(sign => sign.id === gap)?.onset ?? ZERO
   const measure = measureAt(voice, gap)
   const begun = minus(onset, times(measure, ratio(Math.floor(toNumber(onset) / toNumber(measure) + 1e-9))))
   const first = begun.num === 0 ? ZERO : minus(measure, begun)
-  const lengths = [ZERO, most]
+  const lengths: Rational[] = []
   for (let length = first; compare(length, most) < 0; length = plus(length, measure))
     if (length.num > 0) lengths.push(length)
-  return lengths.sort(compare)
+  return lengths.length > 0 ? lengths : [times(most, ratio(1, 2))]
 }
 
 /** What the voice counts in where the gap stands: a perfection of its longs, or a breve. */
@@ -117,4 +137,4 @@ function partedGaps({ cut }: WorkedVoice): SignId[] {
 }
 
 const cheapest = (tried: readonly Tried[]): Tried | undefined =>
-  tried.length === 0 ? undefined : tried.reduce((a, b) => (b.once.cost < a.once.cost ? b : a))
+  tried.length === 0 ? undefined : tried.reduce((a, b) => (b.cost < a.cost ? b : a))
