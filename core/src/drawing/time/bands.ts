@@ -182,12 +182,14 @@ function gain({ axis, bandTop }: PlacedVoice, timed: TimedSign, look: Look): rea
     fill: "ground",
     stroke: look.pens.edge,
   }
-  const [x, y, arm] = [(left + right) / 2, bandTop + look.band / 2, 6 * look.size]
+  const [x, y, arm] = [(left + right) / 2, bandTop + look.band / 2, plusArm(right - left, look)]
   const points = [x - arm, y, x + arm, y, x, y - arm, x, y + arm]
-  return right - left < 2.6 * arm
-    ? [frame]
-    : [frame, { shape: "strokes", part: "plus", points, stroke: look.pens.plus }]
+  return arm < LEAST_ARM ? [frame] : [frame, { shape: "strokes", part: "plus", points, stroke: look.pens.plus }]
 }
+
+/** In a narrow frame the plus is smaller; under three px none could be seen. */
+export const plusArm = (width: number, { size }: Pick<Look, "size">): number => Math.min(6 * size, width / 2.6)
+const LEAST_ARM = 3
 
 function seal({ formed }: PlacedVoice, { sign, reading }: TimedSign, place: BandPlace, look: Look): readonly Mark[] {
   if (place.openRight || !(formed.time.decided.has(sign.id) || reading.decidedBy === "decision")) return NONE

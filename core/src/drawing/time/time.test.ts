@@ -6,7 +6,7 @@ import { lawfulPiece } from "../../together/testing/lawful-piece.js"
 import type { Box, Scene } from "../scene/scene.js"
 import { toSvg } from "../scene/svg.js"
 import { markBox } from "../signs/index.js"
-import { hatchPoints, hatchSpacing } from "./bands.js"
+import { hatchPoints, hatchSpacing, plusArm } from "./bands.js"
 import { drawTime, drawTimeSheets, layTime } from "./index.js"
 import { bands, everything, inputOf, marksOf, pageOf, parts, timeOf } from "./testing/drawn.js"
 
@@ -165,6 +165,9 @@ describe("doubt", () => {
     for (let i = 1; i < feet.length; i++) expect(feet[i]! - feet[i - 1]!).toBeCloseTo(14, 6)
     const box = markBox({ shape: "strokes", part: "doubt", points })
     expect([box.left >= 100, box.right <= 200, box.top >= 0, box.bottom <= 32]).toEqual([true, true, true, true])
+  })
+  test("the plus of what was gained is smaller in a narrow frame, and within it", () => {
+    expect([40, 13, 10].map(width => Math.round(plusArm(width, { size: 1 }) * 10) / 10)).toEqual([6, 5, 3.8])
   })
   test("a rival that never meets again has no post behind it, but three dots", () => {
     const scene = timeOf(
