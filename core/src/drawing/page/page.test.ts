@@ -257,6 +257,21 @@ describe("the whole page", () => {
     expect(marks(scene, "head")[0]!.fill).toBe("second")
     expect(marks(scene, "editor")).toHaveLength(2)
   })
+  test("within a ligature the one supplied note is in second ink, with ends of brackets over and under it", () => {
+    const scene = drawPage(pageOf("voice a black\nclef:C3\n[c4 d:supplied e] [c d e]\n"))
+    expect(marks(scene, "head").map(({ fill }) => fill)).toEqual(["ink", "second", "ink", "ink", "ink", "ink"])
+    const [head] = marks(scene, "head")
+      .filter(({ fill }) => fill === "second")
+      .map(markBox)
+    const ends = marks(scene, "editor").map(markBox)
+    expect(ends).toHaveLength(4)
+    for (const { left, right } of ends) {
+      expect(left).toBeGreaterThan(head!.left)
+      expect(right).toBeLessThan(head!.right)
+    }
+    expect(ends.filter(({ bottom }) => bottom < head!.top + 0.2)).toHaveLength(2)
+    expect(ends.filter(({ top }) => top > head!.bottom - 0.2)).toHaveLength(2)
+  })
   test("brackets around a dot or a short rest are higher than these", () => {
     const page = pageOf("voice a black\nclef:C3\nB c4 . S r B c\n")
     const voice = page.voices[0]!

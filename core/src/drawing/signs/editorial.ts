@@ -8,10 +8,15 @@ const ROOM = 0.35
 /** Brackets are at least so high: around a dot or a short rest they would be flat. */
 const LEAST = 1.3
 
+/** Whether it was supplied, added or corrected; what is only hard to read is not. */
+export function isByEditor({ editorial }: Sign): boolean {
+  const kind = editorial?.kind
+  return kind === "supplied" || kind === "add" || kind === "corr"
+}
+
 /** The item and its box, as the editor's when the sign was supplied, added or corrected. */
 export function editorial(sign: Sign, item: Item, box: Box): { item: Item; box: Box } {
-  const kind = sign.editorial?.kind
-  if (kind !== "supplied" && kind !== "add" && kind !== "corr") return { item, box }
+  if (!isByEditor(sign)) return { item, box }
   const over = Math.max(0.1, (LEAST - (box.bottom - box.top)) / 2)
   const wide: Box = { left: box.left - ROOM, right: box.right + ROOM, top: box.top - over, bottom: box.bottom + over }
   const pale = inSecondInk(item)
@@ -21,9 +26,32 @@ export function editorial(sign: Sign, item: Item, box: Box): { item: Item; box: 
 }
 
 function inSecondInk(item: Item): Item {
-  if (item.shape === "group") return { ...item, content: item.content.map(inSecondInk) }
-  return item.fill === "ink" ? { ...item, fill: "second" } : item
+  return item.shape === "group" ? { ...item, content: item.content.map(inSecondInk) } : palened(item)
 }
+const palened = (mark: Mark): Mark => (mark.fill === "ink" ? { ...mark, fill: "second" } : mark)
+
+/** Within a ligature brackets cannot stand between joined heads: their ends stand over and under the one that they mean. */
+export function editorialWithin(content: readonly Mark[], { left, right, top, bottom }: Box): Mark[] {
+  const inset = Math.min(INSET, (right - left) / 4)
+  const hook = (x: number, side: 1 | -1, far: number, near: number): Mark => ({
+    shape: "polygon",
+    part: "editor",
+    open: true,
+    points: [
+      [x + side * FOOT * 0.7, far],
+      [x, far],
+      [x, near],
+    ],
+    stroke: { role: "second", width: BRACKET },
+  })
+  const hooks = [
+    [top - 0.5, top - 0.15],
+    [bottom + 0.5, bottom + 0.15],
+  ].flatMap(([far, near]) => [hook(left + inset, 1, far!, near!), hook(right - inset, -1, far!, near!)])
+  return [...content.map(palened), ...hooks]
+}
+/** Stems stand at the sides of heads. */
+const INSET = 0.22
 
 function bracket(x: number, side: 1 | -1, { top, bottom }: Box): Mark {
   return {

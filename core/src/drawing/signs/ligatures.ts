@@ -4,6 +4,7 @@
  */
 import type { Dot, Ligature, Note, Other, Rest } from "../../page/index.js"
 import type { Box, Item, Mark, Path } from "../scene/scene.js"
+import { editorialWithin, isByEditor } from "./editorial.js"
 import { drawn, inked, markBox, yOf, type SignStyle } from "./drawn.js"
 import { LOZENGE_HEIGHT, ROOF, WALL, lozengeHead, squareHead, type Ink } from "./heads.js"
 import { formed } from "./ligature-form.js"
@@ -32,13 +33,22 @@ const JOINT = 0.13
 export function drawLigature(ligature: Ligature, positionOf: (note: Note) => number, style: SignStyle): DrawnLigature {
   const look = lookOf(ligature, positionOf, style)
   const known = look === undefined ? undefined : drawnBefore.get(look)
-  if (known) return withSigns(known, ligature)
+  if (known) return withHands(withSigns(known, ligature))
   const drawing = drawAnew(ligature, positionOf, style)
   if (look !== undefined) {
     if (drawnBefore.size >= MOST_KEPT) drawnBefore.clear()
     drawnBefore.set(look, drawing)
   }
-  return drawing
+  return withHands(drawing)
+}
+
+/** Members that an editor supplied or corrected by themselves. */
+function withHands(drawing: DrawnLigature): DrawnLigature {
+  if (!drawing.members.some(({ sign }) => isByEditor(sign))) return drawing
+  const members = drawing.members.map(member =>
+    isByEditor(member.sign) ? { ...member, content: editorialWithin(member.content, member.body) } : member,
+  )
+  return { ...drawing, members, box: members.flatMap(({ content }) => content.map(markBox)).reduce(around) }
 }
 
 /** Ligatures that look alike have one drawing between them. */
