@@ -166,6 +166,31 @@ describe("doubt", () => {
     const box = markBox({ shape: "strokes", part: "doubt", points })
     expect([box.left >= 100, box.right <= 200, box.top >= 0, box.bottom <= 32]).toEqual([true, true, true, true])
   })
+  test("a dot before a pillar is not hidden by it", () => {
+    const text = "voice a black practice=ars-nova\nclef:C1 C.\nS c5 M d c . M e S d M c d e S f M d . S e L c\n"
+    for (const width of [1920, 700, 390]) {
+      const scene = timeOf(text, { width })
+      const dots = marksOf(scene).filter(({ item, around }) => around.at(-1)?.part === "dot" && item.shape !== "text")
+      const pillars = marksOf(scene).flatMap(({ item, x, y, scale }) =>
+        item.shape === "strokes" && item.part === "pillar"
+          ? linesIn(item.points).map((left, i) => ({
+              x: x + left * scale,
+              top: y + item.points[4 * i + 1]! * scale,
+              bottom: y + item.points[4 * i + 3]! * scale,
+            }))
+          : [],
+      )
+      expect(dots.length).toBeGreaterThan(0)
+      expect(pillars.length).toBeGreaterThan(0)
+      const met = dots.filter(({ item, x, y, scale }) => {
+        const box = markBox(item)
+        const [left, right] = [x + box.left * scale - 1, x + box.right * scale + 1]
+        const [top, bottom] = [y + box.top * scale, y + box.bottom * scale]
+        return pillars.some(one => one.x > left && one.x < right && one.top < bottom && one.bottom > top)
+      })
+      expect(met).toEqual([])
+    }
+  })
   test("the plus of what was gained is smaller in a narrow frame, and within it", () => {
     expect([40, 13, 10].map(width => Math.round(plusArm(width, { size: 1 }) * 10) / 10)).toEqual([6, 5, 3.8])
   })

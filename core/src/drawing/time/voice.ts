@@ -61,20 +61,30 @@ function pillars(placed: PlacedVoice, look: Look, content: Item[]): void {
     const x = xAt(axis, at)
     const begins = top + (capitals.length === 0 ? 0 : headOf(capitals, at, x))
     while (next < signs.length && signs[next]!.timed.at < at - NEAR) next++
-    const [cutFrom, cutTo] = next < signs.length ? cutAt(placed, signs[next]!, x, look) : NO_CUT
+    const [cutFrom, cutTo] = next < signs.length ? cutAt(placed, signs[next]!, x, look, signs[next - 1]) : NO_CUT
     if (cutFrom > begins) strokes.add(kind, x, begins, Math.min(cutFrom, bottom))
     if (cutTo < bottom) strokes.add(kind, x, Math.max(begins, cutTo), bottom)
   }
   strokes.addTo(content, "pillar", look)
 }
 
-/** A pillar is cut where an accidental before the note on it stands: its stroke would look like a part of the sign. */
-function cutAt({ staffBottom }: PlacedVoice, sign: PlacedSign, pillar: number, look: Look): Cut {
+/**
+ * A pillar is cut where an accidental before the note on it stands, or a dot behind the note before it: its stroke would look
+ * like a part of the sign, or hide it.
+ */
+function cutAt(
+  { staffBottom }: PlacedVoice,
+  sign: PlacedSign,
+  pillar: number,
+  look: Look,
+  last: PlacedSign | undefined,
+): Cut {
   const gap = 3 * look.size
   const { form, before, x } = sign
   const left = x + Math.min(0, form.box.left)
+  const dotted = last !== undefined && last.timed.after.length > 0 && last.x + last.form.box.right > pillar - gap
   // most have nothing before them
-  if (left + before.box.left >= pillar + gap) return NO_CUT
+  if (left + before.box.left >= pillar + gap && !dotted) return NO_CUT
   let [top, bottom] = [Infinity, -Infinity]
   const meet = ({ pieces }: Form, from: number) => {
     for (const piece of pieces) {
@@ -85,6 +95,7 @@ function cutAt({ staffBottom }: PlacedVoice, sign: PlacedSign, pillar: number, l
   }
   meet(form, x)
   meet(before, left)
+  if (dotted) meet({ ...last.form, pieces: last.form.pieces.filter(one => one.left >= last.form.body.right) }, last.x)
   return top < bottom ? [top, bottom] : NO_CUT
 }
 /** From where to where nothing is drawn. */
