@@ -17,10 +17,12 @@ import {
 import { counterpointOf, INTERVAL_KINDS, MISSED_MEETING, type IntervalKind } from "../../core/src/counterpoint/index.js"
 import { BEAM } from "../../core/src/reading/nodes.js"
 import { groupCost } from "../../core/src/reading/semibreve-costs.js"
-import { planGroups } from "../../core/src/reading/semibreve-plan.js"
+import { NO_HABITS } from "../../core/src/reading/semibreve-habits.js"
+import { planGroups, withHabits } from "../../core/src/reading/semibreve-plan.js"
 import { choosePractice } from "../../core/src/reading/settings.js"
 import { cutVoice } from "../../core/src/reading/stretches.js"
 import { emendWeights } from "./weights-emend.js"
+import { habitWeights } from "./weights-habits.js"
 import { mensurationWeights } from "./weights-mensuration.js"
 
 interface Told {
@@ -182,7 +184,7 @@ function likely({ practice, options, found = false, fence = "", words = false }:
   const flat = flatSigns(voice)
   const chosen = choosePractice(voice, flat, { practice: { name: practice, options } })
   const stretch = cutVoice(flat, chosen, {}).stretches.at(-1)!
-  const plan = planGroups(stretch.figures, chosen.practice, chosen.settings, !found)!
+  const plan = withHabits(planGroups(stretch.figures, chosen.practice, chosen.settings, !found)!, NO_HABITS)
   const input = { ...chosen, mensuration: stretch.mensuration, figures: stretch.figures, plan }
   const ways = cuttings(run).map(sizes => {
     let at = 1
@@ -221,7 +223,7 @@ Counted: four breves between longs shorten the first long 300 to 3, five 16 to 6
 
 const SEMIBREVES = `## How a run of semibreves is cut into breves
 
-Prices of groups and of the boundaries between them, added up, for runs between two breves; each cutting with its share among all cuttings of the run. The durations within a group are a matter of rules and options, not of weights.
+Prices of groups and of the boundaries between them, added up, for runs between two breves in a voice that shows nothing else; each cutting with its share among all cuttings of the run. The durations within a group are a matter of rules and options, not of weights.
 
 Counted: no dot ever stood inside a breve, but only two thirds to four fifths of the boundaries had one. A run of four to six in which every note has its own syllable is nearly always one breve. Untexted four: one breve 27 to 7 in 1315-25, two breves 13 to 1 about 1300. Undivided five about 1300: 3+2 forty times, 2+3 four times, one breve eleven times, those with a syllable to every note; six: 2+2+2 fifteen, one breve seven, 3+3 four; seven: 2+3+2. That a downstem begins a group, that the edges of ligatures part groups, and that a syllable tends to begin one where not all notes have theirs: observed, the amounts are estimates. That without words the three of an odd run come last is taught about 1290 (Gaudent brevitate moderni) and not counted.`
 
@@ -277,6 +279,7 @@ export function weightsPage(): string {
     groupTables(),
     SEMIBREVES,
     groupTable(),
+    habitWeights(),
     COUNTERPOINT,
     counterpointTables(),
     mensurationWeights(),

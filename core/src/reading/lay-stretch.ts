@@ -9,7 +9,7 @@ import { BEAM, WIDE_BEAM } from "./nodes.js"
 import type { Kept } from "./recut.js"
 import { FURTHEST_NAMED, knownBlocks, lastEnd, type KnownBlocks } from "./reuse.js"
 import { countRuns } from "./runs.js"
-import { planGroups } from "./semibreve-plan.js"
+import type { GroupPlan } from "./semibreve-plan.js"
 import type { Chosen } from "./settings.js"
 import type { Settled, Settler } from "./settle.js"
 import type { Stretch } from "./stretches.js"
@@ -28,6 +28,8 @@ export interface ToLay {
   /** What was settled before the edit of the stretch it comes from, and how much it has in common with that. */
   readonly old: SettledStretch | undefined
   readonly own: Kept
+  /** How its runs of semibreves may be cut; undefined where they are read singly. */
+  readonly plan: GroupPlan | undefined
 }
 
 interface LaidStretch {
@@ -37,9 +39,9 @@ interface LaidStretch {
 }
 
 export function layStretch(given: ToLay): LaidStretch {
-  const { stretch, next, settler, own, old } = given
+  const { stretch, next, settler, own, old, plan } = given
   const { figures } = stretch
-  if (old?.stretch === stretch && old.endsAtSign === (next !== undefined))
+  if (old?.stretch === stretch && old.plan === plan && old.endsAtSign === (next !== undefined))
     return { settled: old, known: { of: own.of, head: figures.length, tail: figures.length } }
   const { input, kept } = latticeInput(given)
   // of a long voice, whose workings are let go, only blocks with other ways through them, and the last, are asked about
@@ -83,17 +85,14 @@ function saidOf(known: KnownBlocks, end: number, length: number): { head: number
   return { head: known.head, tail: Math.min(length, Math.max(known.tail, end + FURTHEST_NAMED)) }
 }
 
-function latticeInput({ stretch, next, chosen, settler, own, old }: ToLay): { input: LatticeInput; kept: Ends } {
+function latticeInput({ stretch, next, chosen, settler, own, old, plan }: ToLay): { input: LatticeInput; kept: Ends } {
   const { practice, settings } = chosen
   const { figures, mensuration } = stretch
   const counted = old?.stretch === stretch
-  const before = old?.plan && { runs: old.plan, figures: old.stretch.figures, head: own.head, tail: own.tail }
-  const stated = !chosen.inferred.has("breveDivision")
-  const plan = counted ? old.plan : planGroups(figures, practice, settings, stated, before)
   const endsAtSign = next !== undefined
   const beam = settler.keep ? WIDE_BEAM : BEAM
   const input = { practice, settings, mensuration, figures, endsAtSign, beam, plan }
   if (counted) return { input, kept: { head: figures.length, tail: 0 } }
-  const alike = old !== undefined && old.plan?.voiceDots === plan?.voiceDots
+  const alike = old !== undefined && old.plan?.voiceDots === plan?.voiceDots && old.plan?.habits === plan?.habits
   return { input, kept: countRuns(input, figures, alike ? own : NO_ENDS) }
 }

@@ -16,6 +16,7 @@ import { Settler, type Settled } from "./settle.js"
 import type { Cut } from "./stretches.js"
 import { traitsOf } from "./traits.js"
 import type { Reading, SignReading } from "./types.js"
+import { keptOf, planVoice, type VoiceHabits } from "./voice-plans.js"
 
 /** What a reading was made from, kept beside it so that an edit need not read everything again. A cache, nothing more. */
 interface Workings {
@@ -25,6 +26,7 @@ interface Workings {
   readonly cut: Cut
   readonly chosen: Chosen
   readonly settled: readonly SettledStretch[]
+  readonly habits: VoiceHabits
   /** Its entries before anything was said of them that takes the whole voice into account. */
   readonly signs: readonly SignReading[]
 }
@@ -109,7 +111,13 @@ export function rereadVoice(before: Reading, voice: Voice, options: ReadOptions 
  * other voices. `reading` is that of `before`, and so is all that a change of signs does not touch.
  */
 export function layVoice(voice: Voice, options: ReadOptions, before: WorkedVoice): WorkedVoice {
-  const { flat, chosen, cut, settled } = lay(voice, options, workings.get(before.reading), new Settler(true, true))
+  const { flat, chosen, cut, settled } = lay(
+    voice,
+    options,
+    workings.get(before.reading),
+    new Settler(true, true),
+    true,
+  )
   return { voice, reading: before.reading, flat, chosen, cut, settled }
 }
 
@@ -123,7 +131,8 @@ function work(
   const { flat, chosen, cut, settled } = laid
   const { reading: told, plain: signs } = assemble(voice, flat, chosen, cut, settled, entriesKnown(laid))
   const reading = withCanon(told, voice, flat, chosen, options)
-  if (flat.length <= LONGEST_KEPT) workings.set(reading, { options, voice, flat, cut, chosen, settled, signs })
+  if (flat.length <= LONGEST_KEPT)
+    workings.set(reading, { options, voice, flat, cut, chosen, settled, habits: laid.habits, signs })
   return { reading, flat, chosen, cut, settled }
 }
 
@@ -156,29 +165,39 @@ function withCanonOf({ canon, problems }: Reading, anew: Reading): Reading {
 /** A voice laid into its perfections; what it was before the edit, if it was read by the same rules, and how much of that is kept. */
 interface Laid extends Pick<WorkedVoice, "flat" | "chosen" | "cut" | "settled"> {
   readonly before?: Workings | undefined
+  readonly habits: VoiceHabits
   /** Signs in common. */
   readonly ends: Ends
   readonly kept?: KeptCut | undefined
   readonly known: readonly (KnownDecisions | undefined)[]
 }
 
-function lay(voice: Voice, options: ReadOptions, earlier: Workings | undefined, settler: Settler): Laid {
+/** `steady`: the scribe's habits are taken from before. */
+function lay(
+  voice: Voice,
+  options: ReadOptions,
+  earlier: Workings | undefined,
+  settler: Settler,
+  steady = false,
+): Laid {
   const flat = earlier ? flatAgain(voice.signs, { signs: earlier.voice.signs, flat: earlier.flat }) : flatSigns(voice)
   const chosen = choosePractice(voice, flat, options)
   const before = earlier !== undefined && sameRules(earlier.chosen, chosen) ? earlier : undefined
   const ends = before === undefined ? NO_ENDS : commonEnds(before.flat, flat, sameFlat)
   const same = before !== undefined && cutAlike(before, chosen, options)
-  const { cut, kept } = cutAgain(flat, chosen, options, same ? { ...before, ends } : undefined)
+  const { cut: anew, kept } = cutAgain(flat, chosen, options, same ? { ...before, ends } : undefined)
+  const { cut, plans, habits } = planVoice(anew, chosen, before && { ...before, kept }, steady)
   const laid = cut.stretches.map((stretch, i) => {
-    const own = kept?.stretches[i] ?? { of: i, ...NO_ENDS }
-    const next = cut.stretches[i + 1]
-    return layStretch({ stretch, next, chosen, settler, own, old: before?.settled[own.of] })
+    const own = keptOf(kept, i)
+    const [next, plan] = [cut.stretches[i + 1], plans[i]]
+    return layStretch({ stretch, next, chosen, settler, own, old: before?.settled[own.of], plan })
   })
   return {
     flat,
     chosen,
     cut,
     settled: laid.map(one => one.settled),
+    habits,
     before,
     ends,
     kept,

@@ -92,7 +92,15 @@ describe("edits of every kind", () => {
   test.each(LAWFUL_PRACTICES)("%s: in a lawful voice, and taken back", practice => {
     fc.assert(
       fc.property(fc.nat(1e6), fc.array(step, { minLength: 2, maxLength: 8 }), (seed, edits) =>
-        holds(lawfulVoice(seed, { practice, notes: 250, careless: seed % 2 === 0 ? 0 : 0.2 }).voice, edits),
+        holds(
+          lawfulVoice(seed, {
+            practice,
+            notes: 250,
+            careless: seed % 2 === 0 ? 0 : 0.2,
+            undotted: seed % 3 === 0 ? 0.3 : 0,
+          }).voice,
+          edits,
+        ),
       ),
       { numRuns: runs(12) },
     )

@@ -40,7 +40,7 @@ export function knownBlocks(
   const a = old.stretch.figures
   const b = stretch.figures
   if (!sameMeasuring(old.stretch.measuring, stretch.measuring) || old.endsAtSign !== input.endsAtSign) return undefined
-  if (old.plan?.voiceDots !== input.plan?.voiceDots) return undefined
+  if (old.plan?.voiceDots !== input.plan?.voiceDots || old.plan?.habits !== input.plan?.habits) return undefined
   const moved = b.length - a.length
   if (a === b) return { old, before: old.blocks, starts: NO_STARTS, after: () => [], moved, head: a.length, tail: 0 }
   const grouped = (i: number, j: number): boolean => sameGrouping(old.plan, i, input.plan, j)

@@ -19,7 +19,7 @@ const BOUNDARY = {
   atStem: 0,
   /** At the edge of a ligature groups often part. */
   atLigature: 0.1,
-  /** Nothing marks it: dear in 1315-25, and where the scribe sets dots elsewhere. */
+  /** Nothing marks it: dear in 1315-25, and where the scribe sets dots elsewhere (by how much tells his habit, where a breve holds many). */
   unmarkedEarly: 1.2,
   unmarkedAmongDots: 1,
   unmarked: 0.25,
@@ -111,7 +111,9 @@ function boundaryCost(plan: GroupPlan, figures: readonly DraftFigure[], i: numbe
 }
 
 function unmarkedCost(plan: GroupPlan): number {
-  if (plan.early) return BOUNDARY.unmarkedEarly
+  const { boundary } = plan.habits
+  if (plan.early) return BOUNDARY.unmarkedEarly + boundary
+  if (plan.many) return Math.max(0, BOUNDARY.unmarked + boundary)
   return plan.voiceDots ? BOUNDARY.unmarkedAmongDots : BOUNDARY.unmarked
 }
 
@@ -128,11 +130,18 @@ const countSyllables = ({ syllables }: GroupPlan, from: number, to: number): num
 
 function sizeCost(input: PlannedInput, i: number, size: number): number {
   const { plan } = input
-  if (plan.early) return size <= 6 ? (size === 2 ? SIZE.earlyPair : 0) : SIZE.earlyLarge
+  if (plan.early) return earlyCost(plan, i, size)
   if (size === 1) return SIZE.alone
   if (size === 2) return 0
   if (size === 3) return tripleCost(input, i)
   return plan.many ? manyCost(plan, input.figures, i, size) : SIZE.untaught
+}
+
+/** A run that is left whole costs the same in every voice: sizes are weighed against each other where it is cut. */
+function earlyCost({ from, to, habits: { sizes } }: GroupPlan, i: number, size: number): number {
+  const uncut = i === from[i] ? (sizes[to[i]! - i] ?? 0) : 0
+  const own = sizes[size]! - uncut
+  return own + (size <= 6 ? (size === 2 ? SIZE.earlyPair : 0) : SIZE.earlyLarge)
 }
 
 function manyCost(plan: GroupPlan, figures: readonly DraftFigure[], i: number, size: number): number {

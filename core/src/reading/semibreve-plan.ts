@@ -4,6 +4,7 @@
  */
 import { type Mensuration, type Practice, type Rule, type RuleId, type Settings } from "../practices/index.js"
 import type { DraftFigure } from "./draft-figure.js"
+import type { Habits } from "./semibreve-habits.js"
 import type { Proposal } from "./proposal.js"
 import { semibreveRuns, type RunsBefore, type SemibreveRuns } from "./semibreve-runs.js"
 
@@ -22,18 +23,23 @@ export interface GroupOffer {
   proposals?: (Proposal | undefined)[] | undefined
 }
 
-export interface GroupPlan extends SemibreveRuns {
+/** A plan but for what the whole voice shows. */
+export interface StretchPlan extends SemibreveRuns {
   /** The plain semibreves of c. 1315-25: a semibreve may also stand by itself. */
   readonly early: boolean
   /** A breve may hold four and more. */
   readonly many: boolean
   readonly undividedAllowed: boolean
-  /** The scribe parts breves by dots. */
+  /** The scribe parts breves by dots: said only where a breve holds two or three, else the habits tell how often. */
   readonly voiceDots: boolean
   /** It is stated that breves hold many: without words the rule for undivided runs holds. */
   readonly byRule: boolean
   /** Rules that share out a group, the first to speak is heard. */
   readonly rules: readonly Rule[]
+}
+
+export interface GroupPlan extends StretchPlan {
+  readonly habits: Habits
   /** The offers worked out last, and their first figure: the lattice asks place by place, so older ones are let go. */
   offers: readonly GroupOffer[]
   offersFrom: number
@@ -62,7 +68,7 @@ const PRIORITY = ["stem-lengthens", "via-artis"]
 const HABIT = 2
 
 /**
- * The plan of a stretch; undefined where semibreves are read singly. `divisionStated`: option breveDivision was not
+ * The plan of a stretch by itself; undefined where semibreves are read singly. `divisionStated`: option breveDivision was not
  * inferred. `before`: how its runs were, as far as it is as it was.
  */
 export function planGroups(
@@ -71,7 +77,7 @@ export function planGroups(
   settings: Settings,
   divisionStated: boolean,
   before?: RunsBefore,
-): GroupPlan | undefined {
+): StretchPlan | undefined {
   const early = practice.unit === "minima"
   if (early && settings["minims"] !== "unwritten") return undefined
   const rules = practice.rules.filter(rule => rule.group !== undefined)
@@ -85,13 +91,19 @@ export function planGroups(
     byRule: !early && divisionStated && settings["breveDivision"] !== "two-or-three",
     many: early || settings["breveDivision"] !== "two-or-three",
     undividedAllowed: early || practice.rules.some(rule => rule.id === "semibreves-undivided"),
-    offers: [],
-    offersFrom: -1,
-    made: new Map(),
   }
 }
 
+/** The plan for the lattice. */
+export const withHabits = (plan: StretchPlan, habits: Habits): GroupPlan => ({
+  ...plan,
+  habits,
+  offers: [],
+  offersFrom: -1,
+  made: new Map(),
+})
+
 /** Whether a dot or stroke stands right before the run of figure `i`, and right after it. */
-export const isMarkedBefore = ({ from, marks }: GroupPlan, i: number): boolean => marks[from[i]! - 1] === 1
-export const isMarkedAfter = ({ from, to, marks }: GroupPlan, i: number): boolean =>
+export const isMarkedBefore = ({ from, marks }: StretchPlan, i: number): boolean => marks[from[i]! - 1] === 1
+export const isMarkedAfter = ({ from, to, marks }: StretchPlan, i: number): boolean =>
   to[i]! > from[i]! && marks[to[i]! - 1] === 1

@@ -25,6 +25,8 @@ export interface LawfulOptions {
   readonly texted?: boolean
   /** Chance that the scribe leaves out a division that is needed (0): such a voice has doubtful places. */
   readonly careless?: number
+  /** Chance that a dot between two groups of semibreves is left out, which real scribes do (0). */
+  readonly undotted?: number
 }
 
 export interface LawfulVoice {
@@ -45,7 +47,9 @@ export function lawfulVoice(seed: number, options: LawfulOptions = {}): LawfulVo
   const kind = kindOf(practice, random)
   const label = options.label ?? "cantus"
   const texted = options.texted ?? random.chance(0.7)
-  const writer = new Writer(handOf(kind, { practice, label, texted, careless: options.careless ?? 0, random }))
+  const writer = new Writer(
+    handOf(kind, { practice, label, texted, careless: options.careless ?? 0, undotted: options.undotted, random }),
+  )
   writer.signs.push({ kind: "clef", id: writer.id(), shape: "C", line: 3, initial: true })
   if (kind.sign) writer.signs.push(signOf(kind, writer.id()))
   const walls: SignId[] = []
@@ -71,6 +75,7 @@ export function handOf(
     readonly label: string
     readonly texted: boolean
     readonly careless: number
+    readonly undotted?: number | undefined
     readonly random: Random
   },
 ): Hand {
@@ -86,6 +91,7 @@ export function handOf(
     loosePairs: voice.practice === "ars-antiqua",
     fencedFrom: voice.practice === "divided-breves" ? 4 : 10,
     careless: voice.careless,
+    undotted: voice.undotted ?? 0,
   }
 }
 

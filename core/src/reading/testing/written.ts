@@ -32,6 +32,8 @@ export interface Hand {
   readonly fencedFrom: number
   /** Chance that a division that is needed is left out. */
   readonly careless: number
+  /** Chance that a dot between two groups of semibreves is left out. */
+  readonly undotted: number
   /** Pitches of the voice by the order of its notes and rests; a walk up and down when absent. */
   readonly pitches?: readonly (Pitch | undefined)[]
 }
@@ -213,6 +215,8 @@ export class Writer {
   private mustPart(drafts: readonly Draft[], i: number): boolean {
     const [one, next] = [drafts[i]!, drafts[i + 1]]
     if (one.loose && next?.loose) return false
+    const both = one.members !== undefined && next?.members !== undefined
+    if (both && this.hand.undotted > 0 && this.hand.random.chance(this.hand.undotted)) return false
     if (this.isFenced(one) || this.isFenced(next)) return true
     if (one.members === undefined || next?.members === undefined) return false
     if (!this.hand.loosePairs || !this.hand.random.chance(0.3)) return true
