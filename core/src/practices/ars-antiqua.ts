@@ -30,8 +30,8 @@ const weights: Weights = {
 /** Option duplexImperfectible: a lone breve after it is taken from it (1 : 7 that it is not), so is the first of more (1 : 1.6). */
 const WHOLE_BEFORE_ONE = 2
 const SHORTENED_BY_NEXT = 0.5
-/** Where a stroke stands closer to one long it says so itself, over any count. */
-const BY_PLACEMENT = -5.5
+/** Where a stroke stands closer to one long it says so itself, over any count: by the option that is the reader's word. */
+const BY_PLACEMENT = -10
 
 /** The double long holds two perfections; by option it gives one tempus to a breve beside it. */
 function duplexLonga(...sources: Source[]): Rule {

@@ -52,7 +52,7 @@ function kindOf(f: DraftFigure, m: Mensuration): number {
 
 /** Options by which some offer is cheaper than nothing, and by how much at the most. */
 const DISCOUNTS = new Set(["tractatus-c1275", "stretch", "whole-by-alteration"])
-const DISCOUNT = 6
+const DISCOUNT = 10
 /** How far beyond the beam a way must still be asked, since an offer may make it cheaper than it is. */
 export const slackOf = (settings: Settings): number =>
   Object.values(settings).some(v => DISCOUNTS.has(v)) ? DISCOUNT : 0

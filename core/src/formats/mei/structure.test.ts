@@ -237,6 +237,43 @@ describe("signs", () => {
     }
   })
 
+  it.each([
+    ["perfecta", 3, 2],
+    ["imperfecta", 1, 2],
+    ["altera", 1, 1],
+    ["minor", 1, 2],
+    ["maior", 1, 1],
+  ])("that contradict each other on one note are reported: %s, %i in the place of %i", (quality, num, numbase) => {
+    const { problems } = readMei(
+      layer(`\n<note dur="brevis" dur.quality="${quality}" num="${num}" numbase="${numbase}"/>`),
+      "a.mei",
+    )
+    expect(problems).toMatchObject([
+      {
+        code: "contradictory-attributes",
+        what: `dur.quality="${quality}" and num="${num}" numbase="${numbase}" contradict each other; the numbers are read.`,
+        where: { file: "a.mei", line: 2 },
+      },
+    ])
+    expect(problems[0]!.mend).toMatch(/Take one of them out/)
+  })
+
+  it.each([
+    ["perfecta", 1, 1],
+    ["perfecta", 6, 5],
+    ["perfecta", 2, 3],
+    ["imperfecta", 3, 2],
+    ["imperfecta", 1, 1],
+    ["imperfecta", 2, 3],
+    ["altera", 1, 2],
+    ["altera", 3, 5],
+    ["maior", 1, 2],
+  ])("that may both be right are taken as they are: %s, %i in the place of %i", (quality, num, numbase) => {
+    expect(
+      readMei(layer(`<note dur="brevis" dur.quality="${quality}" num="${num}" numbase="${numbase}"/>`)).problems,
+    ).toEqual([])
+  })
+
   it("found outside their own namespace or unknown are kept apart from the music", () => {
     const text = layer('<x:note xmlns:x="urn:x" dur="longa"/><artic/><note dur="brevis"/>')
     expect(show(first(text))).toBe("other brevis")

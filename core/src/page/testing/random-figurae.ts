@@ -63,7 +63,16 @@ const given: fc.Arbitrary<Given> = fc
     },
     { requiredKeys: [] },
   )
-  .map(found => (Object.keys(found).length > 0 ? found : { quality: "altera" as const }))
+  .map(found => (Object.keys(found).length > 0 ? withoutContradiction(found) : { quality: "altera" as const }))
+
+/** The quality goes where it contradicts the numbers: a reader would tell of that. */
+function withoutContradiction({ quality, ...numbers }: Given): Given {
+  if (quality === undefined) return numbers
+  const part = (numbers.numbase ?? NaN) / (numbers.num ?? NaN)
+  const doubled = quality === "altera" || quality === "maior"
+  const fits = Number.isNaN(part) || (doubled ? part > 1 && part <= 2 : part > 0.67 && part <= 1.5)
+  return fits ? { quality, ...numbers } : numbers
+}
 
 const noteParts = (notation: Notation, names: Names) => ({
   accidental,

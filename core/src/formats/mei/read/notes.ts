@@ -159,7 +159,32 @@ function plicaOf(reader: Reader, parts: readonly Part[]): Plica | undefined {
 function givenOf(reader: Reader, element: XmlElement, quality: Given["quality"]): Given | undefined {
   const num = reader.whole(element, "num", 1, 9999)
   const numbase = reader.whole(element, "numbase", 1, 9999)
+  if (quality && num && numbase) compareGiven(reader, element, quality, numbase / num)
   return quality || num || numbase ? trim({ quality, num, numbase }) : undefined
+}
+
+/**
+ * What part of its undiminished value a note of this quality may last, more than the first and up to the second, in any
+ * mensuration: perfect, it may lose parts but no third; imperfect, it may have a dot; altered, it may lose a part.
+ */
+const LASTING = table<readonly [number, number]>({
+  perfecta: [2 / 3, 3 / 2],
+  imperfecta: [0, 3 / 2],
+  altera: [1, 2],
+  minor: [0, 3 / 2],
+  maior: [1, 2],
+})
+
+function compareGiven(reader: Reader, element: XmlElement, quality: string, part: number): void {
+  const lasting = LASTING[quality]
+  if (lasting === undefined || (part > lasting[0] + 1e-9 && part < lasting[1] + 1e-9)) return
+  const [num, numbase] = [attribute(element, "num"), attribute(element, "numbase")]
+  reader.report(
+    "contradictory-attributes",
+    `dur.quality="${quality}" and num="${num}" numbase="${numbase}" contradict each other; the numbers are read.`,
+    'Take one of them out, or mend it: a note lasts numbase/num of its undiminished value (num="3" numbase="2" takes a third away, num="1" numbase="2" doubles it).',
+    element,
+  )
 }
 
 /** Lesser and greater semibreve rests are thirds of a space. */
