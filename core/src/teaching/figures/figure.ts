@@ -70,7 +70,7 @@ export function drawFigure(asked: FigureAsked): Result<Figure> {
   const options = { size: asked.size ?? USUAL_SIZE, captioned: asked.captioned ?? true, dark: asked.dark ?? false }
   const titled = plates.value.map(({ number, plate }) => ({
     number,
-    plate: asked.title === undefined ? plate : { ...plate, headline: asked.title },
+    plate: asked.title === undefined ? plate : titledBy(plate, asked.title),
   }))
   const framed = titled.map(({ number, plate }) => ({ number, plate, all: frame(plate, options) }))
   if (framed.some(({ all }) => all.some(one => !one.fits)))
@@ -186,6 +186,11 @@ function stepPlates(asked: FigureAsked): Result<NumberedPlate[]> {
     ...(asked.piece ? {} : { note: "invented line" }),
   })
   return done([...plates.map((plate, i) => ({ number: String(i + 1), plate })), { number: "", plate: sheet }])
+}
+
+/** A headline that was asked for stands over all pictures. */
+function titledBy({ elsewhere: _, ...plate }: NumberedPlate["plate"], headline: string): NumberedPlate["plate"] {
+  return { ...plate, headline }
 }
 
 /** Which piece it is; a headline may say so already, but need not. */

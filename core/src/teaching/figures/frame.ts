@@ -43,6 +43,8 @@ export interface Body {
 /** One picture before it has a size. */
 export interface Plate {
   readonly headline: string
+  /** Over those of its pictures of which the headline is not true, since what it tells of stands in another. */
+  readonly elsewhere?: string
   /** "¶ cantus 5": the sign that is asked about; the rule is blue then. */
   readonly asked?: string
   /** What it says, in a sentence or two. */
@@ -91,15 +93,17 @@ export function frame(asked: Plate, { size, captioned, dark = false }: FrameOpti
   const width = size.width / scale
   const inner = width - 2 * margin
   const head = headline(plate.headline, size, inner)
-  const top = margin * 0.72 + head.height + GAP.underHead
+  const other = plate.elsewhere === undefined ? undefined : headline(plate.elsewhere, size, inner)
+  const top = margin * 0.72 + Math.max(head.height, other?.height ?? 0) + GAP.underHead
   const { bodies, feet, free } = drawn(plate, { left: margin, top, width: inner }, size, captioned)
   return bodies.map((body, i) => {
     const spare = Number.isFinite(free) ? Math.max(0, free - body.height) : 0
     // in print the words follow the figure; on a slide they stand at its foot
     const follows = size.printed !== undefined || !Number.isFinite(free)
     const footTop = top + (follows ? body.height : free) + GAP.overRule
+    const silent = body.silent && other
     const content: Item[] = [
-      ...head.marks,
+      ...(silent ? other : head).marks,
       { shape: "group", part: "figure", y: follows ? 0 : spare * 0.42, content: body.items },
       { shape: "group", part: "foot", x: margin, y: footTop, content: feet[i]!.items },
     ]
@@ -107,7 +111,7 @@ export function frame(asked: Plate, { size, captioned, dark = false }: FrameOpti
       width: size.width,
       height: size.height ?? Math.ceil((footTop + feet[i]!.height + margin) * scale),
       unit: 30 * scale,
-      title: plate.headline + (bodies.length > 1 ? `, ${i + 1} of ${bodies.length}` : ""),
+      title: (silent ? plate.elsewhere! : plate.headline) + (bodies.length > 1 ? `, ${i + 1} of ${bodies.length}` : ""),
       description: body.alt ?? plate.alt,
       language: "en",
       content: [{ shape: "group", scale, content: content.map(item => withLeastLines(item, 1 / scale)) }],

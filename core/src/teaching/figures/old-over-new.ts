@@ -29,8 +29,10 @@ const COLUMN = 2.6
 export function oldOverNew({ passage, select, headline, note, inPart = false }: OldOverNew): Plate {
   const id = select === undefined ? mostTelling(passage) : (select ?? undefined)
   const reason = id === undefined ? undefined : reasonOf(passage.voices, passage.readings, id)
+  const named = passage.page.title.trim() || "Old over new"
   return {
-    headline: headline ?? reason?.headline ?? (passage.page.title || "Old over new"),
+    headline: headline ?? reason?.headline ?? named,
+    ...(headline === undefined && reason ? { elsewhere: named } : {}),
     ...(reason ? { asked: reason.place } : {}),
     says: id === undefined ? "" : [sentenceOf(passage, id), doubtOf(passage, id)].filter(one => one !== "").join(" "),
     caption: id === undefined ? [captionFor(actingIn(passage), 1)] : [captionOf(passage, id, reason?.source ?? "")],

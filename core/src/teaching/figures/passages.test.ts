@@ -231,6 +231,21 @@ describe("a part of a piece", () => {
     const found = shown({ part: { from: { num: 24, den: 1 }, to: { num: 48, den: 1 }, voices: ["tenor"] } })
     expect(new Set(found)).toEqual(new Set(inside.map(one => one.id)))
   })
+  test("a headline about one sign stands over its picture alone; one that was asked for over all", () => {
+    const select = piece.readings[2]!.signs.find(one => one.rule === "alteratio")!.id
+    const headlines = (more: Partial<FigureAsked>) =>
+      picturesOf({ kind: "old-over-new", piece, select, ...more }).map(({ scene }) => {
+        const marks = marksIn(scene)
+        const said = textsIn(marks).filter(one => one.mark.part === "headline")
+        return [marks.some(one => one.mark.part === "cartouche"), said.map(one => one.mark.text).join(" ")]
+      })
+    const own = headlines({})
+    expect(own.length).toBeGreaterThan(2)
+    for (const [isAsked, said] of own)
+      expect(said).toBe(isAsked ? "A semibreve of four minims, not two" : "Les trois orloges")
+    expect(own.filter(([isAsked]) => isAsked)).toHaveLength(1)
+    for (const [, said] of headlines({ title: "Alteration" })) expect(said).toBe("Alteration")
+  })
   test("a sign that is asked about has its frame, the others none", () => {
     const id = piece.readings[2]!.signs.find(one => one.rule === "alteratio")!.id
     const pictures = picturesOf({ kind: "old-over-new", piece, select: id, part: { voices: ["tenor"] } })
