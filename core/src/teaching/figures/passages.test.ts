@@ -267,6 +267,23 @@ test("a series of steps has the words under the notes, in every picture and on t
   }
 })
 
+test("on the sheet of steps no pillar runs through a sum over several perfections", () => {
+  const piece = pieceOf("voice a black practice=ars-nova\nclef:C1 O.\nS c5 d e B f S e rS B d S d M c S d c L c\n")
+  const marks = marksIn(picturesOf({ kind: "step-series", piece }).at(-1)!.scene)
+  const sums = textsIn(marks).filter(({ mark }) => mark.part === "sum")
+  const pillars = marks.flatMap(({ mark, box, scale }) => {
+    if (mark.shape !== "strokes" || mark.part !== "pillar") return []
+    const [xs, ys] = [0, 1].map(odd => [...mark.points].filter((_, i) => i % 2 === odd)) as [number[], number[]]
+    const at = (x: number) => box.left + (x - Math.min(...xs)) * scale
+    const foot = (y: number) => box.top + (y - Math.min(...ys)) * scale
+    return xs.map((x, i) => ({ x: at(x), foot: foot(ys[i]!) }))
+  })
+  expect(sums.some(({ mark }) => mark.text.includes("×"))).toBe(true)
+  expect(pillars.length).toBeGreaterThan(4)
+  const met = sums.filter(({ box }) => pillars.some(({ x, foot }) => x > box.left && x < box.right && foot > box.top))
+  expect(met.map(({ mark }) => mark.text)).toEqual([])
+})
+
 describe.each(["1920x1080", "square", "vertical", "a4", "half-column"])("steps in %s", name => {
   const size = figureSize(name)!
   const steps = picturesOf({ kind: "step-series", size }).filter(one => one.number !== "")

@@ -34,6 +34,8 @@ export interface StripVoice {
   /** Where the bands end. */
   readonly counted: number
   readonly bottom: number
+  /** Sums above `counted`: from their top on no pillar runs through one. */
+  readonly sums?: { readonly top: number; readonly all: readonly { readonly from: number; readonly to: number }[] }
 }
 export interface StripSystem {
   readonly axis: Axis

@@ -31,11 +31,13 @@ function groundMarks({ placed: { axis, formed }, top, bottom }: StripVoice): Mar
 const OUT = 8
 
 /** Not through the staves: the old one has no lines of that kind, and the modern one has its own. */
-function pillarLines({ placed: { axis, formed, bandTop }, counted }: StripVoice): Item[] {
+function pillarLines({ placed: { axis, formed, bandTop }, counted, sums }: StripVoice): Item[] {
+  const endOf = (at: number): number =>
+    sums?.all.some(one => one.from < at - NEAR && one.to > at + NEAR) ? sums.top : counted
   const inside = formed.ruled.pillars.filter(({ at }) => at >= axis.from - NEAR && at < axis.to - NEAR)
   return pillarMarks(
     "pillar",
-    inside.map(({ at, kind }) => ({ kind, x: xAt(axis, at), top: bandTop - SLEEVE - 6, bottom: counted })),
+    inside.map(({ at, kind }) => ({ kind, x: xAt(axis, at), top: bandTop - SLEEVE - 6, bottom: endOf(at) })),
     PILLARS,
   )
 }

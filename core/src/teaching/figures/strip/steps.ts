@@ -90,19 +90,16 @@ function drawSystem(
     items.push(...bands.filter(one => one.shape === "group" && isHere(one.sign)))
     y = bandTop + look.band + SLEEVE + 12
   }
-  const sums = sumsRow(
-    perfectionsOf(
-      voice.formed.time,
-      placed.signs.map(one => one.timed),
-    ),
-    axis,
-    y - 10,
+  const all = perfectionsOf(
+    voice.formed.time,
+    placed.signs.map(one => one.timed),
   )
+  const sums = sumsRow(all, axis, y - 10)
   items.push(...sums.items)
   const counted = y - 10 + sums.height
   const row = modernRow(voice.modern!, voice.modernOpening!, axis, lead, look)
   const foot = counted + row.above + 12 + 4 * look.modernSpace
   items.push({ shape: "group", part: "modern-staff", y: foot, content: row.items })
   const bottom = foot + row.below + 4
-  return { items, bottom, system: { axis, voices: [{ placed, top, counted, bottom }] } }
+  return { items, bottom, system: { axis, voices: [{ placed, top, counted, bottom, sums: { top: y - 10, all } }] } }
 }
