@@ -1,14 +1,16 @@
 /** Writes the items of a drawing one after another: documents, groups, and outlines, of which few forms are drawn again and again. */
 import { writeBareData } from "./path-data.js"
-import type { Group, Item, PathMark, Scene } from "./scene.js"
+import type { SignId } from "../../base/index.js"
+import type { DrawnGroup, Hand } from "./hand.js"
+import type { Group, Item, PathMark, Role, Scene, Stroking, TextMark, TypeStyle } from "./scene.js"
 import { AS } from "./svg-bytes.js"
-import { writeMark } from "./svg-marks.js"
+import { writeLine, writeListed, writeMark, writeRect, writeWords } from "./svg-marks.js"
 import type { Placing, SvgOptions } from "./svg-options.js"
 import { SvgPen } from "./svg-pen.js"
 import { isOften, type Drawn, type Run } from "./svg-styles.js"
 import { escape } from "./words.js"
 
-export class SvgWriter {
+export class SvgWriter implements Hand {
   readonly #pen: SvgPen
   readonly #shownWidth: number | undefined
   readonly #drawn = new Map<PathMark, Drawn>()
@@ -24,7 +26,7 @@ export class SvgWriter {
     pen.x = x
     pen.y = y
     pen.scale = scale
-    for (const item of items) this.#item(item)
+    for (const item of items) this.#outermost(item)
     return pen.out.finish()
   }
 
@@ -44,7 +46,7 @@ export class SvgWriter {
     if (language !== undefined) out.text(` lang="${escape(language)}"`)
     out.text(`>\n<title id="${t}">${escape(title)}</title>\n<desc id="${d}">${escape(description)}</desc>\n`)
     if (pen.theme.painted) this.#ground(width, height)
-    for (const item of content) this.#item(item)
+    for (const item of content) this.#outermost(item)
     out.text("</svg>\n")
     return out.finish()
   }
@@ -64,28 +66,113 @@ export class SvgWriter {
     else writeMark(item, this.#pen)
   }
 
-  #group({ x: ownX = 0, y: ownY = 0, scale: ownScale, part, sign, data, content }: Group): void {
+  /** Of a document, or of what is put into one: here groups stand that need not be kept to be written. */
+  #outermost(item: Item): void {
+    if (!("draw" in item)) return this.#item(item)
     const pen = this.#pen
-    const { out, styles, x, y, scale } = pen
-    const bare = part === undefined && sign === undefined && data === undefined
-    if (!bare) {
-      out.bytes(AS.group)
-      if (part !== undefined) out.bytes(styles.classOf(part))
-      if (sign !== undefined) pen.signed(sign)
-      if (data !== undefined) pen.data(data)
-      out.bytes(AS.opened)
-    }
+    const { part, sign, data, x = 0, y = 0, scale = 1, draw } = item as DrawnGroup
+    const { x: left, y: top, scale: unit } = pen
+    pen.x += x * unit
+    pen.y += y * unit
+    pen.scale *= scale
+    this.open(part, sign, data)
+    draw(this)
+    this.close()
+    pen.x = left
+    pen.y = top
+    pen.scale = unit
+  }
+
+  #group({ x = 0, y = 0, scale, part, sign, data, content }: Group): void {
+    if (data === undefined) return this.group(part, sign, x, y, scale, content)
+    this.open(part, sign, data)
+    this.group(undefined, undefined, x, y, scale, content)
+    this.close()
+  }
+
+  open(part: string | undefined, sign: SignId | undefined, data: Group["data"]): void {
+    const { out, styles } = this.#pen
+    out.bytes(AS.group)
+    if (part !== undefined) out.bytes(styles.classOf(part))
+    if (sign !== undefined) this.#pen.signed(sign)
+    if (data !== undefined) this.#pen.data(data)
+    out.bytes(AS.opened)
+  }
+  close(): void {
+    this.#pen.out.bytes(AS.groupEnd)
+  }
+
+  group(
+    part: string | undefined,
+    sign: SignId | undefined,
+    ownX: number,
+    ownY: number,
+    ownScale: number | undefined,
+    content: readonly Item[],
+  ): void {
+    const pen = this.#pen
+    const { x, y, scale } = pen
+    const bare = part === undefined && sign === undefined
+    if (!bare) this.open(part, sign, undefined)
     pen.x = x + ownX * scale
     pen.y = y + ownY * scale
     if (ownScale !== undefined) pen.scale = scale * ownScale
     // only what has units of its own is drawn from the same few forms
-    const run = ownScale === undefined ? undefined : styles.run(content, pen.scale)
+    const run = ownScale === undefined ? undefined : pen.styles.run(content, pen.scale)
     if (run) this.#run(run)
     else for (const item of content) this.#item(item)
     pen.x = x
     pen.y = y
     if (ownScale !== undefined) pen.scale = scale
-    if (!bare) out.bytes(AS.groupEnd)
+    if (!bare) pen.out.bytes(AS.groupEnd)
+  }
+
+  rect(
+    part: string,
+    x: number,
+    y: number,
+    width: number,
+    height: number,
+    fill: Role | undefined,
+    stroke: Stroking | undefined,
+  ): void {
+    writeRect(this.#pen, part, undefined, x, y, width, height, fill, stroke, undefined)
+  }
+  line(
+    part: string,
+    sign: SignId | undefined,
+    x1: number,
+    y1: number,
+    x2: number,
+    y2: number,
+    stroke: Stroking,
+  ): void {
+    writeLine(this.#pen, part, sign, x1, y1, x2, y2, undefined, stroke, undefined)
+  }
+  strokes(part: string, points: readonly number[], stroke: Stroking): void {
+    writeListed(this.#pen, "strokes", part, undefined, points, undefined, stroke, undefined)
+  }
+  boxes(part: string, points: readonly number[], fill: Role): void {
+    writeListed(this.#pen, "boxes", part, undefined, points, fill, undefined, undefined)
+  }
+  words(
+    part: string,
+    sign: SignId | undefined,
+    x: number,
+    y: number,
+    text: string,
+    type: TypeStyle,
+    anchor: NonNullable<TextMark["anchor"]>,
+    length: number,
+    fill: Role,
+  ): void {
+    const own = sign === undefined ? {} : { sign }
+    // letters are made outlines from a mark
+    if (this.#pen.outline) this.#item({ shape: "text", part, ...own, x, y, text, type, anchor, length, fill })
+    else writeWords(this.#pen, part, sign, x, y, text, type, anchor, length, fill, undefined, undefined)
+  }
+  item(item: Item): void {
+    this.#item(item)
   }
 
   #run({ x: ownX, y: ownY, before, end }: Run): void {

@@ -1,6 +1,8 @@
 /** The axis of exact time over the voices of a system. */
-import type { Item, Mark, TextMark } from "../scene/scene.js"
+import type { Hand } from "../scene/hand.js"
+import type { TextMark } from "../scene/scene.js"
 import { textWidth } from "../text/width.js"
+import { countWidth } from "./formed.js"
 import type { Look } from "./options.js"
 import { xAt, type Axis } from "./place.js"
 
@@ -27,21 +29,12 @@ export function axisStep(
 }
 
 /** `free` is where the name of the first voice ends, if it stands over it. */
-export function drawAxis(axis: Axis, y: number, unit: string, free: number, look: Look): Item[] {
+export function drawAxis(axis: Axis, y: number, unit: string, free: number, look: Look, hand: Hand): void {
   const { step } = axis
-  const marks: Mark[] = [
-    {
-      shape: "line",
-      part: "axis",
-      x1: axis.left,
-      x2: axis.right,
-      y1: y,
-      y2: y,
-      stroke: look.pens.axis,
-    },
-    unitMark(unit, axis, y, free, look),
-    ...scaleMarks(axis, y, look),
-  ]
+  hand.open("time-axis", undefined, undefined)
+  hand.line("axis", undefined, axis.left, y, axis.right, y, look.pens.axis)
+  hand.item(unitMark(unit, axis, y, free, look))
+  for (const mark of scaleMarks(axis, y, look)) hand.item(mark)
   const fine = axis.scale >= 9 * look.size ? 1 : step
   const large: number[] = []
   const small: number[] = []
@@ -51,31 +44,16 @@ export function drawAxis(axis: Axis, y: number, unit: string, free: number, look
     const x = xAt(axis, at)
     ;(major ? large : small).push(x, y, x, y - (major ? 14 : 6) * look.size)
     if (!major) continue
-    const text = number(String(at), x, y, look)
-    const half = text.length / 2
-    if (x - half < clear) continue
-    marks.push(text)
-    clear = x + half + 8 * look.size
+    const text = String(at)
+    const length = countWidth(text, look)
+    if (x - length / 2 < clear) continue
+    hand.words("moment", undefined, x, y - 22 * look.size, text, look.types.count, "middle", length, "ink")
+    clear = x + length / 2 + 8 * look.size
   }
   const { largeTick, smallTick } = look.pens
-  if (large.length > 0) marks.push({ shape: "strokes", part: "axis-tick", points: large, stroke: largeTick })
-  if (small.length > 0) marks.push({ shape: "strokes", part: "axis-tick", points: small, stroke: smallTick })
-  return [{ shape: "group", part: "time-axis", content: marks }]
-}
-
-function number(text: string, x: number, y: number, look: Look): TextMark & { length: number } {
-  const type = look.types.count
-  return {
-    shape: "text",
-    part: "moment",
-    x,
-    y: y - 22 * look.size,
-    text,
-    type,
-    anchor: "middle",
-    length: textWidth(text, type),
-    fill: "ink",
-  }
+  if (large.length > 0) hand.strokes("axis-tick", large, largeTick)
+  if (small.length > 0) hand.strokes("axis-tick", small, smallTick)
+  hand.close()
 }
 
 /** In the margin; where there is none, at the right end of the row of the first name, and behind that. */

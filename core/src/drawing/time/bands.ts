@@ -1,6 +1,7 @@
 /** Durations as bands: as long as they last, with count, ticks, hatching, sleeves, gains, and torn ends. */
 import { toNumber, toText } from "../../base/index.js"
-import type { Group, Item, Mark, TextMark } from "../scene/scene.js"
+import { keptBy, type Hand } from "../scene/hand.js"
+import type { Item, Mark, TextMark, TypeStyle } from "../scene/scene.js"
 import { gainOf, sleeveAt, type Sleeve } from "./gains.js"
 import { countText } from "../../reading/index.js"
 import type { Look } from "./options.js"
@@ -29,60 +30,48 @@ export function bandPlace({ axis, bandTop }: PlacedVoice, { at, lasts }: TimedSi
 }
 
 /** The bands of a voice, then its ticks and its sleeves over them. */
-export function drawBands(placed: PlacedVoice, look: Look): Item[] {
-  const items: Item[] = []
-  addBands(placed, look, items)
-  return items
-}
+export const drawBands = (placed: PlacedVoice, look: Look): Item[] => keptBy(hand => addBands(placed, look, hand))
 
-export function addBands(placed: PlacedVoice, look: Look, items: Item[]): void {
+export function addBands(placed: PlacedVoice, look: Look, hand: Hand): void {
   const { sounding, formed, begins, signs } = placed
   const points: number[] = []
   for (const timed of sounding) {
-    items.push(bandOf(placed, timed, look))
+    addBand(placed, timed, look, hand)
     ticks(placed, timed, look, points)
   }
-  if (points.length > 0) items.push({ shape: "strokes", part: "tick", points, stroke: look.pens.tick })
+  if (points.length > 0) hand.strokes("tick", points, look.pens.tick)
   if (sounding.length === 0) return
   // a third may be given by a note of the system before, or the next
   const end = Math.min(formed.time.signs.length, begins + signs.length + AROUND)
   for (let at = Math.max(0, begins - AROUND); at < end; at++) {
     const sleeve = sleeveAt(formed.time, at)
-    if (sleeve) sleeveMarks(placed, formed.time.signs[at]!, sleeve, look, items)
+    if (sleeve) sleeveMarks(placed, formed.time.signs[at]!, sleeve, look, hand)
   }
 }
 
 /** So many signs away a note may stand that gave a part of its time to a sign here. */
 export const AROUND = 12
 
-function bandOf(placed: PlacedVoice, timed: TimedSign, look: Look): Group {
+function addBand(placed: PlacedVoice, timed: TimedSign, look: Look, hand: Hand): void {
   const place = bandPlace(placed, timed)
   const { left, right, top } = place
-  const torn = timed.held && placed.axis.last ? tornEdge(place, look) : undefined
-  const stroke = look.pens.edge
-  const rest = timed.sign.kind === "rest"
-  const [width, height] = [right - left, look.band]
-  const body: Mark = torn
-    ? { shape: "polygon", part: "band", points: torn, fill: "clayFill", stroke }
-    : rest
-      ? { shape: "rect", part: "empty-band", x: left, y: top, width, height, stroke }
-      : { shape: "rect", part: "band", x: left, y: top, width, height, fill: "clayFill", stroke }
-  const count = countOf(timed, place, look)
-  const [hatched, gained, over] = [
-    hatch(timed, place, count, look),
-    gain(placed, timed, look),
-    seal(placed, timed, place, look),
-  ]
-  // most bands have a count and nothing else
-  const plain = count && hatched === NONE && gained === NONE && over === NONE
-  const content = plain ? [body, count] : [body, ...hatched, ...gained, ...(count ? [count] : []), ...over]
-  return {
-    shape: "group",
-    part: "duration",
-    sign: timed.sign.id,
-    data: { onset: toText(timed.onset), duration: toText(timed.duration) },
-    content,
-  }
+  const data = { onset: toText(timed.onset), duration: toText(timed.duration) }
+  hand.open("duration", timed.sign.id, data)
+  const [width, height, stroke] = [right - left, look.band, look.pens.edge]
+  if (timed.held && placed.axis.last)
+    hand.item({ shape: "polygon", part: "band", points: tornEdge(place, look), fill: "clayFill", stroke })
+  else if (timed.sign.kind === "rest") hand.rect("empty-band", left, top, width, height, undefined, stroke)
+  else hand.rect("band", left, top, width, height, "clayFill", stroke)
+  const text = countIn(timed)
+  const length = countWidth(text, look)
+  const x = countX(place, length, look)
+  const hatched = hatch(timed, place, Number.isNaN(x) ? left : x + length + 5 * look.size, look)
+  if (hatched) hand.item(hatched)
+  for (const mark of gain(placed, timed, look)) hand.item(mark)
+  if (!Number.isNaN(x))
+    hand.words("count", undefined, x, countY(place, look), text, countType(timed, look), "start", length, "ink")
+  for (const mark of seal(placed, timed, place, look)) hand.item(mark)
+  hand.close()
 }
 
 /** A zigzag where a final is held as long as one likes. */
@@ -96,23 +85,24 @@ function tornEdge({ left, right, top }: BandPlace, { band, size }: Look): (reado
   return [[left, top], ...edge, [left, top + band]]
 }
 
-/** A band that goes on from the system before has no count again. */
-export function countOf({ held, duration }: TimedSign, place: BandPlace, look: Look): TextMark | undefined {
-  const text = held ? "held" : countText(duration)
+const countIn = ({ held, duration }: TimedSign): string => (held ? "held" : countText(duration))
+const countType = ({ held }: TimedSign, { types }: Look): TypeStyle => (held ? types.held : types.count)
+const countY = ({ top }: BandPlace, look: Look): number => top + look.band / 2 + 9 * look.size
+
+/** A band that goes on from the system before has no count again, nor one that is too narrow: NaN. */
+function countX({ left, right, openLeft }: BandPlace, length: number, { size }: Look): number {
+  if (openLeft || right - left < length + 4 * size) return NaN
+  return left + Math.min(7 * size, (right - left - length) / 2)
+}
+
+/** The count of a band, where it has one. */
+export function countOf(timed: TimedSign, place: BandPlace, look: Look): TextMark | undefined {
+  const text = countIn(timed)
   const length = countWidth(text, look)
-  const inset = 7 * look.size
-  if (place.openLeft || place.right - place.left < length + 4 * look.size) return undefined
-  const room = place.right - place.left - length
-  return {
-    shape: "text",
-    part: "count",
-    x: place.left + Math.min(inset, room / 2),
-    y: place.top + look.band / 2 + 9 * look.size,
-    text,
-    type: held ? look.types.held : look.types.count,
-    length,
-    fill: "ink",
-  }
+  const x = countX(place, length, look)
+  if (Number.isNaN(x)) return undefined
+  const type = countType(timed, look)
+  return { shape: "text", part: "count", x, y: countY(place, look), text, type, length, fill: "ink" }
 }
 
 /** At the parts into which its level divides. */
@@ -139,17 +129,11 @@ export function hatchSpacing(doubt: number, look: Pick<Look, "size">): number | 
   return Math.min(28, 7 / Math.min(1, doubt)) * look.size
 }
 
-function hatch(
-  { reading, held }: TimedSign,
-  place: BandPlace,
-  count: TextMark | undefined,
-  look: Look,
-): readonly Mark[] {
+function hatch({ reading, held }: TimedSign, place: BandPlace, from: number, look: Look): Mark | undefined {
   const spacing = held ? undefined : hatchSpacing(reading.doubt, look)
-  if (spacing === undefined) return NONE
-  const from = count ? count.x + count.length! + 5 * look.size : place.left
+  if (spacing === undefined) return undefined
   const points = hatchPoints(from, place.right, place.top, place.top + look.band, spacing)
-  return points.length > 0 ? [{ shape: "strokes", part: "doubt", points, stroke: look.pens.hatch }] : NONE
+  return points.length > 0 ? { shape: "strokes", part: "doubt", points, stroke: look.pens.hatch } : undefined
 }
 const NONE: readonly Mark[] = []
 
@@ -210,10 +194,9 @@ function seal({ formed }: PlacedVoice, { sign, reading }: TimedSign, place: Band
 }
 
 /** Round what the note would last whole: solid over what is kept, broken over what it gave. */
-function sleeveMarks(placed: PlacedVoice, timed: TimedSign, sleeve: Sleeve, look: Look, items: Item[]): void {
+function sleeveMarks(placed: PlacedVoice, timed: TimedSign, sleeve: Sleeve, look: Look, hand: Hand): void {
   const { axis } = placed
   if (sleeve.to <= axis.from + 1e-9 || sleeve.from >= axis.to - 1e-9) return
-  const content: Mark[] = []
   const kept: number[] = []
   const given: number[] = []
   let at = sleeve.from
@@ -230,9 +213,10 @@ function sleeveMarks(placed: PlacedVoice, timed: TimedSign, sleeve: Sleeve, look
     const x = sleeveX(placed, sleeve, end, look)
     ;(isGiven ? given : kept).push(x, top, x, bottom)
   }
-  if (kept.length > 0) content.push({ shape: "strokes", part: "kept", points: kept, stroke: look.pens.kept })
-  if (given.length > 0) content.push({ shape: "strokes", part: "given", points: given, stroke: look.pens.given })
-  items.push({ shape: "group", part: "sleeve", sign: timed.sign.id, content })
+  hand.open("sleeve", timed.sign.id, undefined)
+  if (kept.length > 0) hand.strokes("kept", kept, look.pens.kept)
+  if (given.length > 0) hand.strokes("given", given, look.pens.given)
+  hand.close()
 }
 
 const sleeveEdges = ({ bandTop }: PlacedVoice, { size, band }: Look): { top: number; bottom: number } => ({

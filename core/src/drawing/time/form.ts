@@ -1,6 +1,7 @@
 /** One sign as a form in px, from the left edge of its head: what it looks like and how much room it takes. */
 import type { SignId } from "../../base/index.js"
 import type { Dot } from "../../page/index.js"
+import type { Hand } from "../scene/hand.js"
 import type { Box, Group, Item } from "../scene/scene.js"
 import { around, drawDot, editorial, type Drawn, type SignStyle } from "../signs/index.js"
 import type { Look } from "./options.js"
@@ -32,10 +33,10 @@ interface Single {
 }
 
 /** A form of the sign at its place. */
-export function drawForm({ drawing }: Form, sign: SignId, x: number, y: number): Group {
-  if (drawing.kind === "single") return { shape: "group", x, y, content: drawing.items }
-  const { part, scale, content } = drawing.group
-  return { shape: "group", part, sign, x: x + drawing.group.x, y: y + drawing.group.y, scale, content }
+export function drawForm({ drawing }: Form, sign: SignId, x: number, y: number, hand: Hand): void {
+  if (drawing.kind === "single") return hand.group(undefined, undefined, x, y, undefined, drawing.items)
+  const { group } = drawing
+  hand.group(group.part, sign, x + group.x, y + group.y, group.scale, group.content)
 }
 
 /** Of a form that has ids of its own, such as what stands before a note. */

@@ -1,5 +1,6 @@
 /** Names, clefs and signatures on the left of a system. */
-import type { Group, Item, TextMark, TypeStyle } from "../scene/scene.js"
+import type { Hand } from "../scene/hand.js"
+import type { Item, TextMark, TypeStyle } from "../scene/scene.js"
 import { drawClef, drawSignature, type SignStyle } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
 import { typeSize, type Look } from "./options.js"
@@ -109,21 +110,22 @@ export function staffLead(voices: readonly TimeVoice[], look: Look): number {
 /** From one line of a name to the next, in its size. */
 const NAME_LINE = 1.05
 
-export function drawGutter({ formed, axis, opening, top, staffTop, staffBottom }: PlacedVoice, look: Look): Group {
+export function drawGutter({ formed, axis, opening, top, staffTop, staffBottom }: PlacedVoice, look: Look, hand: Hand): void {
   const { time } = formed
-  const items: Item[] = []
   const begins = axis.left - axis.lead
   const room = look.names > 0 ? axis.right - look.margin : begins - look.margin - 8 * look.size
   const lines = nameLines(time, look).map(line => nameMark(line, axis.nameSize, room, look))
   const { size } = lines[0]!.type
   const middle = (staffTop + staffBottom) / 2 + size * (look.compact ? 0.2 : 0.24)
   const first = look.names > 0 ? top + 21 * look.size : middle - ((lines.length - 1) * size * NAME_LINE) / 2
-  lines.forEach((line, i) => items.push({ ...line, y: first + i * size * NAME_LINE }))
+  hand.open("gutter", undefined, { voice: time.voice.id })
+  for (const [i, { x, text, type, length }] of lines.entries())
+    hand.words("name", undefined, x, first + i * size * NAME_LINE, text, type, "start", length!, "red")
   if (!look.compact) {
     const { items: signs, width } = openingForm(opening, time.style, look)
-    items.push({ shape: "group", x: axis.left - axis.clear - width, y: staffBottom, content: signs })
+    hand.group(undefined, undefined, axis.left - axis.clear - width, staffBottom, undefined, signs)
   }
-  return { shape: "group", part: "gutter", data: { voice: time.voice.id }, content: items }
+  hand.close()
 }
 
 /** Size at full size in which all names fit into the room; none is smaller than the smallest type. */

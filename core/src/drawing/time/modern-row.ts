@@ -1,5 +1,6 @@
 /** Modern values under the bands: they share the left edge of the heads. */
 import { plus, times, ZERO, type Rational } from "../../base/index.js"
+import { keptBy, type Hand } from "../scene/hand.js"
 import type { Item } from "../scene/scene.js"
 import { moved } from "../signs/outline.js"
 import { bandPlace } from "./bands.js"
@@ -13,13 +14,10 @@ const UNIT = 13
 /** Of a tied value its size is never less than this part. */
 const SMALLEST = 0.62
 
-export function modernValues(placed: PlacedVoice, wholes: Rational, look: Look): Item[] {
-  const groups: Item[] = []
-  addModernValues(placed, wholes, look, groups)
-  return groups
-}
+export const modernValues = (placed: PlacedVoice, wholes: Rational, look: Look): Item[] =>
+  keptBy(hand => addModernValues(placed, wholes, look, hand))
 
-export function addModernValues(placed: PlacedVoice, wholes: Rational, look: Look, groups: Item[]): void {
+export function addModernValues(placed: PlacedVoice, wholes: Rational, look: Look, hand: Hand): void {
   const unit = UNIT * look.size
   let open: Rational = ZERO
   for (const { timed, x } of placed.signs) {
@@ -39,7 +37,7 @@ export function addModernValues(placed: PlacedVoice, wholes: Rational, look: Loo
     const scale = width * unit > room && parts.values.length > 1 ? Math.max(SMALLEST, room / (width * unit)) : 1
     const over = width * unit * scale + look.size - room
     const left = over > 0 ? x - Math.min(over, look.after - LEAST_AFTER * look.size) : x
-    groups.push({ shape: "group", part: "modern-value", x: left, y: placed.modernY, scale: unit * scale, content })
+    hand.group("modern-value", undefined, left, placed.modernY, unit * scale, content)
   }
 }
 

@@ -1,5 +1,6 @@
 /** One system: all voices over one part of the axis. */
 import type { SignId } from "../../base/index.js"
+import { keptBy, type DrawnGroup, type Hand } from "../scene/hand.js"
 import type { Group, Item } from "../scene/scene.js"
 import { AXIS_GAP, AXIS_HEIGHT, drawAxis } from "./axis.js"
 import { drawCracks } from "./crack.js"
@@ -25,7 +26,7 @@ export class TimeSystem {
   readonly #words: { readonly items: readonly Item[]; readonly bottom: number }
   #group: Group | undefined
   /** Of each voice, where it has been drawn and is kept. */
-  readonly #drawnVoices: (Group | undefined)[]
+  readonly #drawnVoices: (Item | undefined)[]
 
   /** `before` is the system in the last layout over the same part of the axis, `same` says which of its voices are as they were. */
   constructor(plan: Plan, axis: Axis, before?: TimeSystem, same: readonly boolean[] = []) {
@@ -42,42 +43,50 @@ export class TimeSystem {
   }
 
   get group(): Group {
-    this.#group ??= { shape: "group", part: "system", content: this.#drawn(true) }
+    this.#group ??= { shape: "group", part: "system", content: this.#kept() }
     return this.#group
   }
 
   /**
-   * At its place in a picture. Drawn when its content is asked for, and not kept: most pictures are gone through once, and what
-   * need not all be there at once is drawn and written in half the time.
+   * At its place in a picture. Drawn when it is asked for, and not kept: most pictures are gone through once, and what need not
+   * be there to be written is written in half the time.
    */
-  at(top: number): Group {
-    const drawn = () => this.#group?.content ?? this.#drawn(false)
+  at(top: number): DrawnGroup {
+    const draw = (hand: Hand) => this.#draw(hand)
+    const content = () => this.#group?.content ?? keptBy(draw)
     return {
       shape: "group",
       part: "system",
       y: top,
+      draw,
       get content() {
-        return drawn()
+        return content()
       },
     }
   }
 
-  #drawn(kept: boolean): Item[] {
+  /** With its voices kept for the next layout. */
+  #kept(): Item[] {
+    const { book, wholes } = this.#plan
+    for (const [i, voice] of this.placed.entries())
+      this.#drawnVoices[i] ??= keptBy(hand => drawVoice(voice, wholes, book.look, hand))[0]
+    return keptBy(hand => this.#draw(hand))
+  }
+
+  #draw(hand: Hand): void {
     const { book, score, wholes } = this.#plan
     const { look } = book
     const unit = score.unit === "minima" ? "minims" : "tempora"
     const [first] = this.placed
-    return [
-      ...drawAxis(this.axis, this.axisY, unit, first ? nameEnd(first, look) : 0, look),
-      ...this.placed.map((voice, i) => {
-        const drawn = this.#drawnVoices[i] ?? drawVoice(voice, wholes, look)
-        if (kept) this.#drawnVoices[i] = drawn
-        return drawn
-      }),
-      ...joinedPillars(this.placed, look),
-      ...this.placed.map(voice => drawGutter(voice, look)),
-      ...this.#words.items,
-    ]
+    drawAxis(this.axis, this.axisY, unit, first ? nameEnd(first, look) : 0, look, hand)
+    for (const [i, voice] of this.placed.entries()) {
+      const drawn = this.#drawnVoices[i]
+      if (drawn) hand.item(drawn)
+      else drawVoice(voice, wholes, look, hand)
+    }
+    joinPillars(this.placed, look, hand)
+    for (const voice of this.placed) drawGutter(voice, look, hand)
+    for (const item of this.#words.items) hand.item(item)
   }
 
   #below(foot: number): { items: Item[]; bottom: number } {
@@ -134,9 +143,9 @@ function needsLane({ time }: FormedVoice, select: SignId, { from, to }: Axis): b
 }
 
 /** Where two neighbours' perfections begin together the pillar runs on through the gap. */
-function joinedPillars(voices: readonly PlacedVoice[], look: Look): Item[] {
-  return voices.slice(1).flatMap((below, i) => {
-    const above = voices[i]!
+function joinPillars(voices: readonly PlacedVoice[], look: Look, hand: Hand): void {
+  for (let v = 1; v < voices.length; v++) {
+    const [above, below] = [voices[v - 1]!, voices[v]!]
     const { from, to } = below.axis
     // no line runs through a name
     const free = nameEnd(below, look)
@@ -148,10 +157,8 @@ function joinedPillars(voices: readonly PlacedVoice[], look: Look): Item[] {
       const x = xAt(below.axis, at)
       if (x > free && hasPillar(above.formed.ruled, at)) strokes.add(kind, x, above.bottom, below.top + look.names)
     }
-    const joined: Item[] = []
-    strokes.addTo(joined, "joined-pillar", look)
-    return joined
-  })
+    strokes.drawBy(hand, "joined-pillar", look)
+  }
 }
 
 const rule = (y: number, look: Look): Item => ({

@@ -1,6 +1,7 @@
 /** One voice in one system: ground, pillars, staff, signs, bands, modern values, words, storeys of its rivals. */
 import type { Rational } from "../../base/index.js"
-import type { Group, Item, Mark } from "../scene/scene.js"
+import { keptBy, type Hand } from "../scene/hand.js"
+import type { Item, Mark } from "../scene/scene.js"
 import { addBands } from "./bands.js"
 import { drawForm, itemsOf, NO_FORM, type Form } from "./form.js"
 import type { Look } from "./options.js"
@@ -12,21 +13,21 @@ import { firstFrom, NEAR } from "./timeline.js"
 import { addWords } from "./words.js"
 
 /** Over everything of a voice the gutter is drawn elsewhere: it needs to know of all voices. */
-export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look): Group {
-  const content: Item[] = []
-  grounds(placed, look, content)
-  pillars(placed, look, content)
-  if (!look.compact) content.push(...staffLines(placed, look))
-  content.push(...threads(placed, look))
-  for (const one of placed.signs) addSign(placed, one, look, content)
-  content.push(...tailItems(placed, look))
-  addBands(placed, look, content)
-  if (look.values) addModernValues(placed, wholes, look, content)
-  addWords(placed, look, content)
-  if (placed.storeys.length > 0) content.push(...drawStoreys(placed, look))
+export function drawVoice(placed: PlacedVoice, wholes: Rational, look: Look, hand: Hand): void {
+  hand.open("voice", undefined, { voice: placed.formed.time.voice.id })
+  grounds(placed, look, hand)
+  pillars(placed, look, hand)
+  if (!look.compact) addStaff(placed, look, hand)
+  for (const thread of threads(placed, look)) hand.item(thread)
+  for (const one of placed.signs) addSign(placed, one, look, hand)
+  addTail(placed, look, hand)
+  addBands(placed, look, hand)
+  if (look.values) addModernValues(placed, wholes, look, hand)
+  addWords(placed, look, hand)
+  if (placed.storeys.length > 0) for (const item of drawStoreys(placed, look)) hand.item(item)
   for (const { item } of placed.capitals)
-    content.push({ shape: "group", part: "capital", y: placed.top + look.names, content: [item] })
-  return { shape: "group", part: "voice", data: { voice: placed.formed.time.voice.id }, content }
+    hand.item({ shape: "group", part: "capital", y: placed.top + look.names, content: [item] })
+  hand.close()
 }
 
 /** Number of the first that begins after a system. */
@@ -34,7 +35,7 @@ export const endIn = (all: readonly { readonly at: number }[], { to, last }: Pic
   last ? all.length : firstFrom(all, to)
 
 /** One outline for all perfections that have the other ground. */
-function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: Look, content: Item[]): void {
+function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: Look, hand: Hand): void {
   const top = above + names
   const points: number[] = []
   const all = formed.ruled.alternate
@@ -45,10 +46,10 @@ function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: L
     const right = xAt(axis, Math.min(to, axis.to))
     if (right > left) points.push(left, top, right, bottom)
   }
-  if (points.length > 0) content.push({ shape: "boxes", part: "perfection", points, fill: "alternate" })
+  if (points.length > 0) hand.boxes("perfection", points, "alternate")
 }
 
-function pillars(placed: PlacedVoice, look: Look, content: Item[]): void {
+function pillars(placed: PlacedVoice, look: Look, hand: Hand): void {
   const { axis, formed, bottom, capitals, signs } = placed
   const top = placed.top + look.names
   const strokes = new PillarStrokes()
@@ -65,7 +66,7 @@ function pillars(placed: PlacedVoice, look: Look, content: Item[]): void {
     if (cutFrom > begins) strokes.add(kind, x, begins, Math.min(cutFrom, bottom))
     if (cutTo < bottom) strokes.add(kind, x, Math.max(begins, cutTo), bottom)
   }
-  strokes.addTo(content, "pillar", look)
+  strokes.drawBy(hand, "pillar", look)
 }
 
 /**
@@ -121,9 +122,9 @@ export class PillarStrokes {
     this.#points.push([x, top, x, bottom])
   }
 
-  addTo(content: Item[], part: string, look: Look): void {
+  drawBy(hand: Hand, part: string, look: Look): void {
     for (let i = 0; i < this.#kinds.length; i++)
-      content.push({ shape: "strokes", part, points: this.#points[i]!, stroke: look.pens.pillar[this.#kinds[i]!] })
+      hand.strokes(part, this.#points[i]!, look.pens.pillar[this.#kinds[i]!])
   }
 }
 
@@ -136,18 +137,18 @@ export interface PillarLine {
 export function pillarMarks(part: string, lines: readonly PillarLine[], look: Look): Item[] {
   const strokes = new PillarStrokes()
   for (const { kind, x, top, bottom } of lines) strokes.add(kind, x, top, bottom)
-  const marks: Item[] = []
-  strokes.addTo(marks, part, look)
-  return marks
+  return keptBy(hand => strokes.drawBy(hand, part, look))
 }
 
-export function staffLines({ axis, formed, staffBottom }: PlacedVoice, look: Look): Mark[] {
+export const staffLines = (placed: PlacedVoice, look: Look): Item[] => keptBy(hand => addStaff(placed, look, hand))
+
+function addStaff({ axis, formed, staffBottom }: PlacedVoice, look: Look, hand: Hand): void {
   const points: number[] = []
   for (let line = 0; line < formed.time.style.lines; line++) {
     const y = staffBottom - line * look.staffSpace
     points.push(axis.left - axis.lead, y, axis.right, y)
   }
-  return [{ shape: "strokes", part: "staff", points, stroke: look.pens.staff }]
+  hand.strokes("staff", points, look.pens.staff)
 }
 
 /** From the body of a ligature to where its later notes sound. */
@@ -182,53 +183,42 @@ export function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): 
   return marks
 }
 
-export function signItems(placed: PlacedVoice, sign: PlacedSign, look: Look): Item[] {
-  const content: Item[] = []
-  addSign(placed, sign, look, content)
-  return content
-}
+export const signItems = (placed: PlacedVoice, sign: PlacedSign, look: Look): Item[] =>
+  keptBy(hand => addSign(placed, sign, look, hand))
 
 function addSign(
   { formed, staffBottom, signs }: PlacedVoice,
   { timed, form, before, x }: PlacedSign,
   look: Look,
-  content: Item[],
+  hand: Hand,
 ): void {
   if (before !== NO_FORM)
-    content.push({ shape: "group", x: x + Math.min(0, form.box.left), y: staffBottom, content: itemsOf(before) })
+    hand.group(undefined, undefined, x + Math.min(0, form.box.left), staffBottom, undefined, itemsOf(before))
   // an echo on the body of its own ligature would only blot it
   const body = form.echo ? signs.find(one => one.timed.ligature === timed.ligature && !one.form.echo) : undefined
   if (body && x < body.x + body.form.box.right + 1) return
   if (timed.sign.kind === "note" && !look.compact)
-    content.push(...ledgers(timed.position, x, formed.time.style.lines, staffBottom, look))
-  content.push(drawForm(form, timed.sign.id, x, staffBottom))
+    addLedgers(timed.position, x, formed.time.style.lines, staffBottom, look, hand)
+  drawForm(form, timed.sign.id, x, staffBottom, hand)
 }
 
 const NO_MARKS: readonly Mark[] = []
 
-function ledgers(position: number, x: number, lines: number, staffBottom: number, look: Look): readonly Mark[] {
+function addLedgers(position: number, x: number, lines: number, staffBottom: number, look: Look, hand: Hand): void {
   const top = 2 * (lines - 1)
-  if (position > -2 && position < top + 2) return NO_MARKS
-  const heights = []
-  for (let at = -2; at >= position; at -= 2) heights.push(at)
-  for (let at = top + 2; at <= position; at += 2) heights.push(at)
-  return heights.map(at => {
+  if (position > -2 && position < top + 2) return
+  const [from, to] = [x - 6 * look.size, x + look.headSpace * 1.2 + 6 * look.size]
+  const ledger = (at: number) => {
     const y = staffBottom - (at / 2) * look.staffSpace
-    return {
-      shape: "line",
-      part: "ledger",
-      x1: x - 6 * look.size,
-      x2: x + look.headSpace * 1.2 + 6 * look.size,
-      y1: y,
-      y2: y,
-      stroke: look.pens.staff,
-    }
-  })
+    hand.line("ledger", undefined, from, y, to, y, look.pens.staff)
+  }
+  for (let at = -2; at >= position; at -= 2) ledger(at)
+  for (let at = top + 2; at <= position; at += 2) ledger(at)
 }
 
 /** What is written behind the last note stands at the end of its time. */
-function tailItems({ formed, axis, staffBottom }: PlacedVoice, look: Look): Item[] {
+function addTail({ formed, axis, staffBottom }: PlacedVoice, look: Look, hand: Hand): void {
   const content = itemsOf(formed.tail)
-  if (!axis.last || content.length === 0) return []
-  return [{ shape: "group", x: axis.right - 8 * look.size, y: staffBottom, content }]
+  if (!axis.last || content.length === 0) return
+  hand.group(undefined, undefined, axis.right - 8 * look.size, staffBottom, undefined, content)
 }

@@ -1,5 +1,6 @@
 /** Words under a voice: each syllable begins under the left edge of its note, or right after the one before. */
-import type { Item, Mark, TextMark } from "../scene/scene.js"
+import { keptBy, type Hand } from "../scene/hand.js"
+import type { Item } from "../scene/scene.js"
 import { elided } from "../text/elision.js"
 import { ELISION } from "../text/width.js"
 import { gapAfter } from "./formed.js"
@@ -12,35 +13,24 @@ interface Standing {
   readonly x: number
 }
 
-export function drawWords(placed: PlacedVoice, look: Look): Item[] {
-  const items: Item[] = []
-  addWords(placed, look, items)
-  return items
-}
+export const drawWords = (placed: PlacedVoice, look: Look): Item[] => keptBy(hand => addWords(placed, look, hand))
 
-export function addWords(placed: PlacedVoice, look: Look, items: Item[]): void {
+export function addWords(placed: PlacedVoice, look: Look, hand: Hand): void {
   const { wordsY, formed, signs, begins } = placed
   if (wordsY === undefined) return
   const here = sungIn(formed.sung, begins, begins + signs.length)
   const standing = spread(placed, here, look)
-  standing.forEach(({ sung, x }, i) => {
+  for (let i = 0; i < standing.length; i++) {
+    const { sung, x } = standing[i]!
     const next = standing[i + 1]?.x ?? placed.axis.right
-    const word: TextMark = {
-      shape: "text",
-      part: "syllable",
-      sign: formed.time.signs[sung.sign]!.sign.id,
-      x,
-      y: wordsY,
-      text: sung.text,
-      type: sung.type,
-      length: sung.width,
-      fill: "ink",
-    }
-    if (sung.text.includes(ELISION)) items.push(...elided(word))
-    else items.push(word)
-    const joined = joining(sung, x + sung.width, next, wordsY, look)
-    if (joined) items.push(joined)
-  })
+    const { text, type, width } = sung
+    const sign = formed.time.signs[sung.sign]!.sign.id
+    if (text.includes(ELISION))
+      for (const item of elided({ shape: "text", part: "syllable", sign, x, y: wordsY, text, type, length: width, fill: "ink" }))
+        hand.item(item)
+    else hand.words("syllable", sign, x, wordsY, text, type, "start", width, "ink")
+    addJoining(sung, x + width, next, wordsY, look, hand)
+  }
 }
 
 /** From left to right; the last ones keep within the picture. */
@@ -97,19 +87,13 @@ function easeCrowds(standing: readonly Moving[], { size }: Look): void {
 }
 
 /** A hyphen within a word, a line under the notes of a long syllable. */
-function joining({ join, type }: Sung, from: number, to: number, y: number, look: Look): Mark | undefined {
+function addJoining({ join, type }: Sung, from: number, to: number, y: number, look: Look, hand: Hand): void {
   const room = to - from
-  if (join === "-" && room > 5 * look.size)
-    return {
-      shape: "line",
-      part: "hyphen",
-      x1: (from + to) / 2 - Math.min(5 * look.size, room * 0.3),
-      x2: (from + to) / 2 + Math.min(5 * look.size, room * 0.3),
-      y1: y - type.size * 0.24,
-      y2: y - type.size * 0.24,
-      stroke: look.pens.hyphen,
-    }
-  if (join !== "_" || room < 24 * look.size) return undefined
-  const [x1, x2] = [from + 4 * look.size, to - 8 * look.size]
-  return { shape: "line", part: "extender", x1, x2, y1: y, y2: y, stroke: look.pens.extender }
+  if (join === "-" && room > 5 * look.size) {
+    const [middle, half] = [(from + to) / 2, Math.min(5 * look.size, room * 0.3)]
+    const height = y - type.size * 0.24
+    return hand.line("hyphen", undefined, middle - half, height, middle + half, height, look.pens.hyphen)
+  }
+  if (join !== "_" || room < 24 * look.size) return
+  hand.line("extender", undefined, from + 4 * look.size, y, to - 8 * look.size, y, look.pens.extender)
 }
