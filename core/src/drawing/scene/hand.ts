@@ -28,16 +28,9 @@ export interface Hand {
     fill: Role | undefined,
     stroke: Stroking | undefined,
   ): void
-  line(
-    part: string,
-    sign: SignId | undefined,
-    x1: number,
-    y1: number,
-    x2: number,
-    y2: number,
-    stroke: Stroking,
-  ): void
-  strokes(part: string, points: readonly number[], stroke: Stroking): void
+  line(part: string, sign: SignId | undefined, x1: number, y1: number, x2: number, y2: number, stroke: Stroking): void
+  /** The first `count` of the points; they may be others as soon as this is done. */
+  strokes(part: string, points: readonly number[], count: number, stroke: Stroking): void
   boxes(part: string, points: readonly number[], fill: Role): void
   words(
     part: string,
@@ -52,6 +45,27 @@ export interface Hand {
   ): void
   /** What is there already. */
   item(item: Item): void
+}
+
+/** Lines apart from each other as they are gathered; used again and again, they leave nothing behind. */
+export class Lines {
+  readonly #points: number[] = []
+  #count = 0
+
+  add(x1: number, y1: number, x2: number, y2: number): void {
+    const [points, at] = [this.#points, this.#count]
+    points[at] = x1
+    points[at + 1] = y1
+    points[at + 2] = x2
+    points[at + 3] = y2
+    this.#count = at + 4
+  }
+
+  /** All that were added, if there are any; then there are none. */
+  drawBy(hand: Hand, part: string, stroke: Stroking): void {
+    if (this.#count > 0) hand.strokes(part, this.#points, this.#count, stroke)
+    this.#count = 0
+  }
 }
 
 /** A group that can be drawn by any hand; its content is drawn and given when it is asked for. */
@@ -102,20 +116,12 @@ export class KeepingHand implements Hand {
     this.#within.push({ shape: "rect", part, x, y, width, height, ...look })
   }
 
-  line(
-    part: string,
-    sign: SignId | undefined,
-    x1: number,
-    y1: number,
-    x2: number,
-    y2: number,
-    stroke: Stroking,
-  ): void {
+  line(part: string, sign: SignId | undefined, x1: number, y1: number, x2: number, y2: number, stroke: Stroking): void {
     this.#within.push({ shape: "line", part, ...(sign === undefined ? {} : { sign }), x1, y1, x2, y2, stroke })
   }
 
-  strokes(part: string, points: readonly number[], stroke: Stroking): void {
-    this.#within.push({ shape: "strokes", part, points, stroke })
+  strokes(part: string, points: readonly number[], count: number, stroke: Stroking): void {
+    this.#within.push({ shape: "strokes", part, points: points.slice(0, count), stroke })
   }
 
   boxes(part: string, points: readonly number[], fill: Role): void {

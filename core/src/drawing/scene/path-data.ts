@@ -26,12 +26,12 @@ export function writeBareData(path: Path, scale: number, data: TextBuffer): void
   for (let i = 1; i < path.length; i++) steps.write(path[i]!)
 }
 
-/** The same for lines apart from each other. */
-export function writeStrokes(points: readonly number[], scale: number, data: TextBuffer): void {
+/** The same for lines apart from each other: the first `count` numbers are x and y of their ends. */
+export function writeStrokes(points: readonly number[], count: number, scale: number, data: TextBuffer): void {
   const [x0, y0, unit] = [points[0]!, points[1]!, scale * 100]
   let x = 0
   let y = 0
-  for (let i = 0; i + 3 < points.length; i += 4) {
+  for (let i = 0; i + 3 < count; i += 4) {
     const startX = Math.round((points[i]! - x0) * unit)
     const startY = Math.round((points[i + 1]! - y0) * unit)
     if (i > 0) data.letter(M)

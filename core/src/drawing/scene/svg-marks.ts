@@ -16,7 +16,7 @@ export function writeMark(mark: Exclude<Mark, PathMark>, pen: SvgPen): void {
       return writeCircle(mark, pen)
     case "strokes":
     case "boxes":
-      return writeListed(pen, mark.shape, part, sign, mark.points, fill, stroke, opacity)
+      return writeListed(pen, mark.shape, part, sign, mark.points, mark.points.length, fill, stroke, opacity)
     case "polygon":
       return writePolygon(mark, pen)
     case "text":
@@ -90,17 +90,18 @@ export function writeListed(
   part: string,
   sign: string | undefined,
   points: readonly number[],
+  count: number,
   fill: Role | undefined,
   stroke: Stroking | undefined,
   opacity: number | undefined,
 ): void {
-  if (points.length < 4 || !pen.styles.isSeen(fill, stroke)) return
+  if (count < 4 || !pen.styles.isSeen(fill, stroke)) return
   const { out, x, y, scale } = pen
   out.bytes(AS.path)
   pen.attributes(part, shape, sign, fill, stroke, opacity)
   out.bytes(AS.outline)
   out.hundredthsPair(hundredths(x + points[0]! * scale), hundredths(y + points[1]! * scale))
-  if (shape === "strokes") writeStrokes(points, scale, out)
+  if (shape === "strokes") writeStrokes(points, count, scale, out)
   else writeBoxData(points, scale, out)
   out.bytes(AS.end)
 }

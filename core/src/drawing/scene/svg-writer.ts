@@ -138,22 +138,14 @@ export class SvgWriter implements Hand {
   ): void {
     writeRect(this.#pen, part, undefined, x, y, width, height, fill, stroke, undefined)
   }
-  line(
-    part: string,
-    sign: SignId | undefined,
-    x1: number,
-    y1: number,
-    x2: number,
-    y2: number,
-    stroke: Stroking,
-  ): void {
+  line(part: string, sign: SignId | undefined, x1: number, y1: number, x2: number, y2: number, stroke: Stroking): void {
     writeLine(this.#pen, part, sign, x1, y1, x2, y2, undefined, stroke, undefined)
   }
-  strokes(part: string, points: readonly number[], stroke: Stroking): void {
-    writeListed(this.#pen, "strokes", part, undefined, points, undefined, stroke, undefined)
+  strokes(part: string, points: readonly number[], count: number, stroke: Stroking): void {
+    writeListed(this.#pen, "strokes", part, undefined, points, count, undefined, stroke, undefined)
   }
   boxes(part: string, points: readonly number[], fill: Role): void {
-    writeListed(this.#pen, "boxes", part, undefined, points, fill, undefined, undefined)
+    writeListed(this.#pen, "boxes", part, undefined, points, points.length, fill, undefined, undefined)
   }
   words(
     part: string,

@@ -6,6 +6,7 @@ import { CLEF_FORMS } from "./clef-forms.js"
 import { HIGHEST, LOWEST, drawn, inked, within, yOf, type ClefHand, type Drawn, type SignStyle } from "./drawn.js"
 import { squareHead } from "./heads.js"
 import { moved, straightStroke, uprightStroke } from "./outline.js"
+import { remembering } from "./remembered.js"
 
 const STEPS: readonly Step[] = ["c", "d", "e", "f", "g", "a", "b"]
 /** Degrees above c of octave 0. */
@@ -28,8 +29,12 @@ export function positionOf(pitch: Pitch, { shape, line, octaveShift = 0 }: ClefP
 }
 
 export function drawClef({ shape, line }: Pick<Clef, "shape" | "line">, hand: ClefHand = "square"): Drawn {
-  return drawn([inked("clef", moved(CLEF_FORMS[hand][shape], 0, yOf(within(2 * (line - 1), LOWEST, HIGHEST))))])
+  const at = within(2 * (line - 1), LOWEST, HIGHEST)
+  return rememberedClef(`${shape} ${at} ${hand}`, () =>
+    drawn([inked("clef", moved(CLEF_FORMS[hand][shape], 0, yOf(at)))]),
+  )
 }
+const rememberedClef = remembering()
 
 /** Each accidental on the place of its step nearest the middle of the staff, or in the octave it names. */
 export function drawSignature(signature: Signature, clef: ClefPlace, { lines }: SignStyle): Drawn {

@@ -1,5 +1,5 @@
 /** Our own forms of the old signs: a sign and its place on the staff give marks and a box, in staff spaces. */
-import type { Note, Sign } from "../../page/index.js"
+import type { Accidental, Note, Sign } from "../../page/index.js"
 import type { Item } from "../scene/scene.js"
 import { accidentalPath } from "./accidentals.js"
 import { drawClef, drawCustos, drawSignature, positionOf, type ClefPlace } from "./clefs.js"
@@ -7,6 +7,7 @@ import { HIGHEST, LOWEST, UNSEEN, drawn, inked, within, yOf, type Drawn, type Si
 import { drawLigature, ligatureItem } from "./ligatures.js"
 import { drawMensuration, drawProportion } from "./mensuration.js"
 import { drawNote } from "./notes.js"
+import { remembering } from "./remembered.js"
 import { drawDot, drawRest, drawStroke } from "./rests.js"
 import { drawComment, drawOther } from "./others.js"
 import { drawPageMark } from "./signa.js"
@@ -53,6 +54,12 @@ export function drawSign(sign: Sign, place: SignPlace, style: SignStyle): DrawnS
 export const notePosition = ({ pitch }: Pick<Note, "pitch">, clef: ClefPlace, { lines }: SignStyle): number =>
   pitch === undefined ? lines - 1 : within(positionOf(pitch, clef), LOWEST, HIGHEST)
 
+const rememberedAccidental = remembering()
+const drawAccidental = (accidental: Accidental, position: number): Drawn =>
+  rememberedAccidental(`${accidental} ${position}`, () =>
+    drawn([inked("accidental", accidentalPath(accidental, 0, yOf(position)))]),
+  )
+
 function marksOf(sign: Exclude<Sign, { kind: "ligature" }>, { clef, before }: SignPlace, style: SignStyle): Drawn {
   switch (sign.kind) {
     case "note":
@@ -72,7 +79,7 @@ function marksOf(sign: Exclude<Sign, { kind: "ligature" }>, { clef, before }: Si
     case "signature":
       return drawSignature(sign, clef, style)
     case "accidental":
-      return drawn([inked("accidental", accidentalPath(sign.accidental, 0, yOf(notePosition(sign, clef, style))))])
+      return drawAccidental(sign.accidental, notePosition(sign, clef, style))
     case "custos":
       return drawCustos(sign, notePosition(sign, clef, style), style)
     case "mark":

@@ -6,6 +6,7 @@ import { HIGHEST, LOWEST, drawn, inked, within, yOf, type Drawn, type SignStyle 
 import { inkOf } from "./heads.js"
 import { fermataOver } from "./notes.js"
 import { circleOutline, moved, rectOutline, straightStroke, uprightStroke } from "./outline.js"
+import { remembering } from "./remembered.js"
 import { ring } from "./signa.js"
 
 /** The broad pen of a rest, and the one of strokes that are not counted. */
@@ -67,10 +68,13 @@ export const DOT_RADIUS = 0.2
 export function drawDot(dot: Dot, position: number): Drawn {
   const at = within(dot.loc ?? (position % 2 === 0 ? position + 1 : position), LOWEST, HIGHEST)
   const hollow = dot.form !== undefined && /void|hollow/.test(dot.form)
-  const y = yOf(at)
-  const path = hollow ? ring(DOT_RADIUS, y, DOT_RADIUS, 0.09) : circleOutline(DOT_RADIUS, y, DOT_RADIUS)
-  return drawn([inked("dot", path)])
+  return rememberedDot(`${at} ${hollow}`, () => {
+    const y = yOf(at)
+    const path = hollow ? ring(DOT_RADIUS, y, DOT_RADIUS, 0.09) : circleOutline(DOT_RADIUS, y, DOT_RADIUS)
+    return drawn([inked("dot", path)])
+  })
 }
+const rememberedDot = remembering()
 
 /** Strokes that part: where they stand and how long they are is what tells them from rests. */
 export function drawStroke(stroke: Stroke, { lines }: SignStyle): Drawn {

@@ -70,3 +70,18 @@ function unpack(row: string): Map<number, number> {
   const points = RANGES.flatMap(([from, to]) => Array.from({ length: to - from + 1 }, (_, i) => from + i))
   return new Map(points.map((point, i) => [point, widths[i]!]))
 }
+
+const widths = new WeakMap<TypeStyle, Map<string, number>>()
+const MOST_WIDTHS = 1000
+
+/** The same, of words that are asked for again and again in one type. */
+export function knownWidth(text: string, type: TypeStyle): number {
+  let known = widths.get(type)
+  if (known === undefined) widths.set(type, (known = new Map()))
+  let width = known.get(text)
+  if (width === undefined) {
+    if (known.size >= MOST_WIDTHS) known.clear()
+    known.set(text, (width = textWidth(text, type)))
+  }
+  return width
+}

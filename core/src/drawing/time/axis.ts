@@ -1,7 +1,7 @@
 /** The axis of exact time over the voices of a system. */
-import type { Hand } from "../scene/hand.js"
+import { Lines, type Hand } from "../scene/hand.js"
 import type { TextMark } from "../scene/scene.js"
-import { textWidth } from "../text/width.js"
+import { knownWidth } from "../text/width.js"
 import { countWidth } from "./formed.js"
 import type { Look } from "./options.js"
 import { xAt, type Axis } from "./place.js"
@@ -36,13 +36,11 @@ export function drawAxis(axis: Axis, y: number, unit: string, free: number, look
   hand.item(unitMark(unit, axis, y, free, look))
   for (const mark of scaleMarks(axis, y, look)) hand.item(mark)
   const fine = axis.scale >= 9 * look.size ? 1 : step
-  const large: number[] = []
-  const small: number[] = []
   let clear = -Infinity
   for (let at = Math.ceil(axis.from - 1e-9); at <= axis.to + 1e-9; at += fine) {
     const major = at % step === 0 || (at === axis.from && axis.from > 0)
     const x = xAt(axis, at)
-    ;(major ? large : small).push(x, y, x, y - (major ? 14 : 6) * look.size)
+    ;(major ? LARGE : SMALL).add(x, y, x, y - (major ? 14 : 6) * look.size)
     if (!major) continue
     const text = String(at)
     const length = countWidth(text, look)
@@ -50,11 +48,12 @@ export function drawAxis(axis: Axis, y: number, unit: string, free: number, look
     hand.words("moment", undefined, x, y - 22 * look.size, text, look.types.count, "middle", length, "ink")
     clear = x + length / 2 + 8 * look.size
   }
-  const { largeTick, smallTick } = look.pens
-  if (large.length > 0) hand.strokes("axis-tick", large, largeTick)
-  if (small.length > 0) hand.strokes("axis-tick", small, smallTick)
+  LARGE.drawBy(hand, "axis-tick", look.pens.largeTick)
+  SMALL.drawBy(hand, "axis-tick", look.pens.smallTick)
   hand.close()
 }
+const LARGE = new Lines()
+const SMALL = new Lines()
 
 /** In the margin; where there is none, at the right end of the row of the first name, and behind that. */
 function unitMark(unit: string, { right, wider }: Axis, y: number, free: number, look: Look): TextMark {
@@ -64,7 +63,7 @@ function unitMark(unit: string, { right, wider }: Axis, y: number, free: number,
     look.names === 0
       ? unit
       : longestWithin([...saidOf(wider).map(said => `${unit}, ${said}`), unit], look.width - look.right - beside, type)
-  const base = { shape: "text", part: "unit", text, type, length: textWidth(text, type), fill: "second" } as const
+  const base = { shape: "text", part: "unit", text, type, length: knownWidth(text, type), fill: "second" } as const
   if (look.names === 0) return { ...base, x: look.margin, y: y + 1 }
   const x = Math.max(right, Math.min(look.width - look.right, beside + base.length))
   return { ...base, x, y: y + (AXIS_GAP + 21) * look.size, anchor: "end" }
@@ -76,7 +75,7 @@ function scaleMarks({ left, clear, wider }: Axis, y: number, look: Look): TextMa
   if (look.names > 0 || said.length === 0) return []
   const type = look.types.unit
   const text = longestWithin(said, left - clear - look.margin - 8 * look.size, type)
-  const mark = { shape: "text", part: "scale", text, type, length: textWidth(text, type), fill: "second" } as const
+  const mark = { shape: "text", part: "scale", text, type, length: knownWidth(text, type), fill: "second" } as const
   return [{ ...mark, x: look.margin, y: y + 26 * look.size }]
 }
 
@@ -87,5 +86,5 @@ function saidOf(wider: number): string[] {
 }
 
 function longestWithin(texts: readonly string[], room: number, type: TextMark["type"]): string {
-  return texts.find(text => textWidth(text, type) <= room) ?? texts.at(-1)!
+  return texts.find(text => knownWidth(text, type) <= room) ?? texts.at(-1)!
 }

@@ -1,8 +1,8 @@
 /** Durations as bands: as long as they last, with count, ticks, hatching, sleeves, gains, and torn ends. */
 import { toNumber, toText } from "../../base/index.js"
-import { keptBy, type Hand } from "../scene/hand.js"
+import { keptBy, Lines, type Hand } from "../scene/hand.js"
 import type { Item, Mark, TextMark, TypeStyle } from "../scene/scene.js"
-import { gainOf, sleeveAt, type Sleeve } from "./gains.js"
+import { eachSleeve, gainOf, type Sleeve } from "./gains.js"
 import { countText } from "../../reading/index.js"
 import type { Look } from "./options.js"
 import { xAt, type PlacedVoice } from "./place.js"
@@ -34,20 +34,20 @@ export const drawBands = (placed: PlacedVoice, look: Look): Item[] => keptBy(han
 
 export function addBands(placed: PlacedVoice, look: Look, hand: Hand): void {
   const { sounding, formed, begins, signs } = placed
-  const points: number[] = []
   for (const timed of sounding) {
     addBand(placed, timed, look, hand)
-    ticks(placed, timed, look, points)
+    addTicks(placed, timed, look, TICKS)
   }
-  if (points.length > 0) hand.strokes("tick", points, look.pens.tick)
+  TICKS.drawBy(hand, "tick", look.pens.tick)
   if (sounding.length === 0) return
   // a third may be given by a note of the system before, or the next
   const end = Math.min(formed.time.signs.length, begins + signs.length + AROUND)
-  for (let at = Math.max(0, begins - AROUND); at < end; at++) {
-    const sleeve = sleeveAt(formed.time, at)
-    if (sleeve) sleeveMarks(placed, formed.time.signs[at]!, sleeve, look, hand)
-  }
+  eachSleeve(formed.time, Math.max(0, begins - AROUND), end, (timed, sleeve) =>
+    sleeveMarks(placed, timed, sleeve, look, hand),
+  )
 }
+
+const TICKS = new Lines()
 
 /** So many signs away a note may stand that gave a part of its time to a sign here. */
 export const AROUND = 12
@@ -106,11 +106,11 @@ export function countOf(timed: TimedSign, place: BandPlace, look: Look): TextMar
 }
 
 /** At the parts into which its level divides. */
-function ticks(
+function addTicks(
   { axis, bandTop }: PlacedVoice,
   { whole, parts, at, lasts, sign, held }: TimedSign,
   look: Look,
-  points: number[],
+  lines: Lines,
 ): void {
   const step = whole && parts ? toNumber(whole) / parts : 0
   if (step * axis.scale < 14 * look.size || held || sign.kind === "rest") return
@@ -119,7 +119,7 @@ function ticks(
     const moment = at + n * step
     if (moment <= axis.from || moment >= axis.to) continue
     const x = xAt(axis, moment)
-    points.push(x, foot - 7 * look.size, x, foot)
+    lines.add(x, foot - 7 * look.size, x, foot)
   }
 }
 
@@ -197,8 +197,7 @@ function seal({ formed }: PlacedVoice, { sign, reading }: TimedSign, place: Band
 function sleeveMarks(placed: PlacedVoice, timed: TimedSign, sleeve: Sleeve, look: Look, hand: Hand): void {
   const { axis } = placed
   if (sleeve.to <= axis.from + 1e-9 || sleeve.from >= axis.to - 1e-9) return
-  const kept: number[] = []
-  const given: number[] = []
+  const [kept, given] = [KEPT, GIVEN]
   let at = sleeve.from
   for (const part of sleeve.given) {
     sleeveStretch(placed, sleeve, at, part.from, look, kept)
@@ -211,13 +210,16 @@ function sleeveMarks(placed: PlacedVoice, timed: TimedSign, sleeve: Sleeve, look
     const isGiven = sleeve.given.some(part => part.from === end || part.to === end)
     const { top, bottom } = sleeveEdges(placed, look)
     const x = sleeveX(placed, sleeve, end, look)
-    ;(isGiven ? given : kept).push(x, top, x, bottom)
+    ;(isGiven ? given : kept).add(x, top, x, bottom)
   }
   hand.open("sleeve", timed.sign.id, undefined)
-  if (kept.length > 0) hand.strokes("kept", kept, look.pens.kept)
-  if (given.length > 0) hand.strokes("given", given, look.pens.given)
+  kept.drawBy(hand, "kept", look.pens.kept)
+  given.drawBy(hand, "given", look.pens.given)
   hand.close()
 }
+
+const KEPT = new Lines()
+const GIVEN = new Lines()
 
 const sleeveEdges = ({ bandTop }: PlacedVoice, { size, band }: Look): { top: number; bottom: number } => ({
   top: bandTop - 5 * size,
@@ -230,16 +232,10 @@ function sleeveX({ axis }: PlacedVoice, { from, to }: Sleeve, at: number, { size
   return xAt(axis, Math.min(axis.to, Math.max(axis.from, at))) + (at === from ? end / 2 : 0) - (at === to ? end : 0)
 }
 
-function sleeveStretch(
-  placed: PlacedVoice,
-  sleeve: Sleeve,
-  from: number,
-  to: number,
-  look: Look,
-  points: number[],
-): void {
+function sleeveStretch(placed: PlacedVoice, sleeve: Sleeve, from: number, to: number, look: Look, lines: Lines): void {
   const [x1, x2] = [sleeveX(placed, sleeve, from, look), sleeveX(placed, sleeve, to, look)]
   if (x2 - x1 < 0.5) return
   const { top, bottom } = sleeveEdges(placed, look)
-  points.push(x1, top, x2, top, x1, bottom, x2, bottom)
+  lines.add(x1, top, x2, top)
+  lines.add(x1, bottom, x2, bottom)
 }

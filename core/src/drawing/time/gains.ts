@@ -36,13 +36,20 @@ export function sleeveOf(timed: TimedSign, voice: TimeVoice): Sleeve | undefined
 
 const sleeves = new WeakMap<TimeVoice, (Sleeve | undefined | null)[]>()
 
-/** Of the note or rest of this number in a voice; reckoned once, when it is asked for. */
-export function sleeveAt(voice: TimeVoice, at: number): Sleeve | undefined {
+/** Of the notes and rests of a voice from this number up to that; each is reckoned once, when it is asked for. */
+export function eachSleeve(
+  voice: TimeVoice,
+  from: number,
+  to: number,
+  take: (timed: TimedSign, sleeve: Sleeve) => void,
+): void {
   let known = sleeves.get(voice)
   if (known === undefined) sleeves.set(voice, (known = new Array<null>(voice.signs.length).fill(null)))
-  let sleeve = known[at]
-  if (sleeve === null) known[at] = sleeve = sleeveOf(voice.signs[at]!, voice)
-  return sleeve
+  for (let at = from; at < to; at++) {
+    let sleeve = known[at]
+    if (sleeve === null) known[at] = sleeve = sleeveOf(voice.signs[at]!, voice)
+    if (sleeve) take(voice.signs[at]!, sleeve)
+  }
 }
 
 /** How much of what was lost those before it took. */

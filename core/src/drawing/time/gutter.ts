@@ -2,7 +2,7 @@
 import type { Hand } from "../scene/hand.js"
 import type { Item, TextMark, TypeStyle } from "../scene/scene.js"
 import { drawClef, drawSignature, type SignStyle } from "../signs/index.js"
-import { textWidth } from "../text/width.js"
+import { knownWidth } from "../text/width.js"
 import { typeSize, type Look } from "./options.js"
 import type { Opening, PlacedVoice } from "./place.js"
 import type { TimeVoice } from "./timeline.js"
@@ -31,7 +31,7 @@ function nameLines(voice: TimeVoice, look: Look): readonly string[] {
   const type = nameType(look)
   const words = name.split(/\s+/).filter(Boolean)
   const stands = look.names > 0 || look.compact || words.length < 2
-  return stands || textWidth(name, type) <= WIDE_NAME * look.size ? [name] : balanced(words, type)
+  return stands || knownWidth(name, type) <= WIDE_NAME * look.size ? [name] : balanced(words, type)
 }
 
 /** In two lines, so that the longer of them is as short as it can be. */
@@ -46,7 +46,7 @@ function balanced(words: readonly string[], type: TypeStyle): readonly string[] 
   return best
 }
 const widest = (lines: readonly string[], type: TypeStyle): number =>
-  Math.max(...lines.map(line => textWidth(line, type)))
+  Math.max(...lines.map(line => knownWidth(line, type)))
 
 /** Wide enough for every name beside its clef, and no more than a third of the picture. */
 export function gutterWidth(voices: readonly TimeVoice[], lead: number, look: Look): number {
@@ -110,7 +110,11 @@ export function staffLead(voices: readonly TimeVoice[], look: Look): number {
 /** From one line of a name to the next, in its size. */
 const NAME_LINE = 1.05
 
-export function drawGutter({ formed, axis, opening, top, staffTop, staffBottom }: PlacedVoice, look: Look, hand: Hand): void {
+export function drawGutter(
+  { formed, axis, opening, top, staffTop, staffBottom }: PlacedVoice,
+  look: Look,
+  hand: Hand,
+): void {
   const { time } = formed
   const begins = axis.left - axis.lead
   const room = look.names > 0 ? axis.right - look.margin : begins - look.margin - 8 * look.size
@@ -146,6 +150,6 @@ export function nameEnd({ formed: { time }, axis }: PlacedVoice, look: Look): nu
 function nameMark(name: string, size: number, room: number, look: Look): TextMark {
   const type = nameType(look, size)
   let text = name
-  for (let kept = name.length - 1; kept > 0 && textWidth(text, type) > room; kept--) text = `${name.slice(0, kept)}…`
-  return { shape: "text", part: "name", x: look.margin, y: 0, text, type, length: textWidth(text, type), fill: "red" }
+  for (let kept = name.length - 1; kept > 0 && knownWidth(text, type) > room; kept--) text = `${name.slice(0, kept)}…`
+  return { shape: "text", part: "name", x: look.margin, y: 0, text, type, length: knownWidth(text, type), fill: "red" }
 }

@@ -67,11 +67,13 @@ const drawnBefore = new WeakMap<ModernParts, Map<string, DrawnParts>>()
 /** Where the figure of a group stands: behind its last value, or over that one's head, before the stem, where a sign follows at once. */
 type FigurePlace = "none" | "right" | "over"
 
+const REST_KEYS = { none: "rest", right: "rest right", over: "rest over" } as const
+
 /** In modern staff spaces; the same object for the same values. */
 function drawnParts(parts: ModernParts, rest: boolean, figure: FigurePlace): DrawnParts {
   const forms = drawnBefore.get(parts) ?? new Map<string, DrawnParts>()
   drawnBefore.set(parts, forms)
-  const key = rest ? `rest ${figure}` : figure
+  const key = rest ? REST_KEYS[figure] : figure
   const known = forms.get(key) ?? drawParts(parts, rest, figure)
   forms.set(key, known)
   return known

@@ -149,17 +149,18 @@ function joinPillars(voices: readonly PlacedVoice[], look: Look, hand: Hand): vo
     const { from, to } = below.axis
     // no line runs through a name
     const free = nameEnd(below, look)
-    const strokes = new PillarStrokes()
     const { pillars } = below.formed.ruled
     const end = firstFrom(pillars, to)
     for (let i = firstFrom(pillars, from); i < end; i++) {
       const { at, kind } = pillars[i]!
       const x = xAt(below.axis, at)
-      if (x > free && hasPillar(above.formed.ruled, at)) strokes.add(kind, x, above.bottom, below.top + look.names)
+      if (x > free && hasPillar(above.formed.ruled, at)) JOINED.add(kind, x, above.bottom, below.top + look.names)
     }
-    strokes.drawBy(hand, "joined-pillar", look)
+    JOINED.drawBy(hand, "joined-pillar", look)
   }
 }
+
+const JOINED = new PillarStrokes()
 
 const rule = (y: number, look: Look): Item => ({
   shape: "line",

@@ -115,6 +115,27 @@ describe("every sign is drawn once with its id", () => {
   })
 })
 
+describe("written at once", () => {
+  const kept = (scene: Scene): Scene => ({
+    ...scene,
+    content: scene.content.map(item => {
+      if (item.shape !== "group") return item
+      const { part, y, content } = item
+      return { shape: "group", content, ...(part ? { part } : {}), ...(y === undefined ? {} : { y }) }
+    }),
+  })
+  test.each(DEMOS)("demo %s is the same text as when all of it is kept before", name => {
+    const input = inputOf(demo(name))
+    const note = [...everySign(input.page.voices[0]!.signs)].find(({ kind }) => kind === "note")!.id
+    for (const options of [{}, { compact: true }, { width: 700 }, { select: note, lanes: true }]) {
+      const scene = drawTime(input, options)
+      expect(scene.content.filter(item => "draw" in item).length).toBeGreaterThan(0)
+      for (const outline of [undefined, () => undefined])
+        expect(toSvg(scene, outline ? { outline } : {}) === toSvg(kept(scene), outline ? { outline } : {})).toBe(true)
+    }
+  })
+})
+
 describe("what was given and taken", () => {
   test("an imperfect breve has a sleeve of six minims, broken over the last two", () => {
     const page = pageOf(TWO)

@@ -1,6 +1,6 @@
 /** One voice in one system: ground, pillars, staff, signs, bands, modern values, words, storeys of its rivals. */
 import type { Rational } from "../../base/index.js"
-import { keptBy, type Hand } from "../scene/hand.js"
+import { keptBy, Lines, type Hand } from "../scene/hand.js"
 import type { Item, Mark } from "../scene/scene.js"
 import { addBands } from "./bands.js"
 import { drawForm, itemsOf, NO_FORM, type Form } from "./form.js"
@@ -52,7 +52,7 @@ function grounds({ axis, formed, top: above, bottom }: PlacedVoice, { names }: L
 function pillars(placed: PlacedVoice, look: Look, hand: Hand): void {
   const { axis, formed, bottom, capitals, signs } = placed
   const top = placed.top + look.names
-  const strokes = new PillarStrokes()
+  const strokes = PILLARS
   const all = formed.ruled.pillars
   const end = endIn(all, axis)
   let next = 0
@@ -113,20 +113,21 @@ function headOf(capitals: PlacedVoice["capitals"], at: number, x: number): numbe
 /** One outline for all pillars of a kind, kinds in the order met. */
 export class PillarStrokes {
   readonly #kinds: PillarKind[] = []
-  readonly #points: number[][] = []
+  readonly #lines = { edge: new Lines(), larger: new Lines(), perfection: new Lines(), twofold: new Lines() }
 
   add(kind: PillarKind, x: number, top: number, bottom: number): void {
-    const at = this.#kinds.indexOf(kind)
-    if (at >= 0) return void this.#points[at]!.push(x, top, x, bottom)
-    this.#kinds.push(kind)
-    this.#points.push([x, top, x, bottom])
+    if (!this.#kinds.includes(kind)) this.#kinds.push(kind)
+    this.#lines[kind].add(x, top, x, bottom)
   }
 
+  /** Then there are none. */
   drawBy(hand: Hand, part: string, look: Look): void {
-    for (let i = 0; i < this.#kinds.length; i++)
-      hand.strokes(part, this.#points[i]!, look.pens.pillar[this.#kinds[i]!])
+    for (const kind of this.#kinds) this.#lines[kind].drawBy(hand, part, look.pens.pillar[kind])
+    this.#kinds.length = 0
   }
 }
+
+const PILLARS = new PillarStrokes()
 
 export interface PillarLine {
   readonly kind: PillarKind
@@ -143,13 +144,14 @@ export function pillarMarks(part: string, lines: readonly PillarLine[], look: Lo
 export const staffLines = (placed: PlacedVoice, look: Look): Item[] => keptBy(hand => addStaff(placed, look, hand))
 
 function addStaff({ axis, formed, staffBottom }: PlacedVoice, look: Look, hand: Hand): void {
-  const points: number[] = []
   for (let line = 0; line < formed.time.style.lines; line++) {
     const y = staffBottom - line * look.staffSpace
-    points.push(axis.left - axis.lead, y, axis.right, y)
+    STAFF.add(axis.left - axis.lead, y, axis.right, y)
   }
-  hand.strokes("staff", points, look.pens.staff)
+  STAFF.drawBy(hand, "staff", look.pens.staff)
 }
+
+const STAFF = new Lines()
 
 /** From the body of a ligature to where its later notes sound. */
 export function threads({ signs, staffBottom, axis }: PlacedVoice, look: Look): readonly Mark[] {
