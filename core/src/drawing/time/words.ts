@@ -26,7 +26,17 @@ export function addWords(placed: PlacedVoice, look: Look, hand: Hand): void {
     const { text, type, width } = sung
     const sign = formed.time.signs[sung.sign]!.sign.id
     if (text.includes(ELISION))
-      for (const item of elided({ shape: "text", part: "syllable", sign, x, y: wordsY, text, type, length: width, fill: "ink" }))
+      for (const item of elided({
+        shape: "text",
+        part: "syllable",
+        sign,
+        x,
+        y: wordsY,
+        text,
+        type,
+        length: width,
+        fill: "ink",
+      }))
         hand.item(item)
     else hand.words("syllable", sign, x, wordsY, text, type, "start", width, "ink")
     addJoining(sung, x + width, next, wordsY, look, hand)
