@@ -39,11 +39,14 @@ export function readTogether(page: Page, options: ReadOptions = {}, before?: Tog
   const assumed = assumedBy(page, options, before)
   // those who read again and again to try something have given what is shared, and ask for no more than the readings
   const all = { ...options, assumed }
+  const best = readBest(page, all, before)
+  // what came before is not held on to: it may hold on to what came before it
+  const { worked } = best
   const tell = (doubted: Reading[]): Reading[] =>
     options.shared === undefined
-      ? withUndecided(page, withMensurationsTold(page, doubted, all), all, one => readBest(one, all, before))
+      ? withUndecided(page, withMensurationsTold(page, doubted, all), all, one => readBest(one, all, { worked }))
       : doubted
-  return toldOf(page, readBest(page, all, before), assumed, tell)
+  return toldOf(page, best, assumed, tell)
 }
 
 /**
@@ -94,7 +97,7 @@ const assumedBy = (page: Page, options: ReadOptions, before?: Together): Togethe
 const isUnaltered = (page: Page, { worked }: Together): boolean =>
   page.voices.length === worked.length && page.voices.every((voice, i) => voice === worked[i]!.voice)
 
-function readBest(page: Page, options: ReadOptions, before?: Together): Once {
+function readBest(page: Page, options: ReadOptions, before?: Worked): Once {
   const found = readWhole(page, options, before)
   if (!found.worked.some(one => gapsOf(one).length > 0)) return found
   const all = { ...options, shared: sharedOf(found.worked) }
