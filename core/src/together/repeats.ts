@@ -68,6 +68,7 @@ export function disagreements(page: Page, readings: readonly Reading[]): number 
 
 /** The graph in which other durations than the expected ones cost more. */
 export function expecting(graph: VoiceGraph, expected: ReadonlyMap<SignId, Rational>): VoiceGraph {
+  if (expected.size === 0) return graph
   const stretches = graph.worked.cut.stretches.flatMap(stretch => stretch.figures.map(figure => ({ stretch, figure })))
   if (!stretches.some(({ figure }) => expected.has(figure.id))) return graph
   const ways = graph.ways.map(list =>

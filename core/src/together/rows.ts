@@ -109,13 +109,16 @@ function rowsOf(graph: VoiceGraph): GraphRows {
 }
 
 function laidInRows({ ways: byNode, figureAt }: VoiceGraph): GraphRows {
-  const ways = byNode.flat()
-  const [firstWay, to] = [new Int32Array(byNode.length), new Int32Array(ways.length)]
-  const [lasts, cost] = [new Float64Array(ways.length), new Float64Array(ways.length)]
+  let count = 0
+  for (let node = 0; node < byNode.length; node++) count += byNode[node]!.length
+  const ways = new Array<Way>(count)
+  const [firstWay, to] = [new Int32Array(byNode.length), new Int32Array(count)]
+  const [lasts, cost] = [new Float64Array(count), new Float64Array(count)]
   let way = 0
   for (let node = 0; node < byNode.length; node++) {
     firstWay[node] = way
     for (const one of byNode[node]!) {
+      ways[way] = one
       to[way] = one.to
       lasts[way] = one.lasts
       cost[way++] = one.cost

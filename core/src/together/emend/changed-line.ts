@@ -4,14 +4,14 @@
  */
 import type { BuiltBlock, VoiceGraph } from "../voice-graph.js"
 import type { Backdrop } from "../backdrop.js"
+import { ByTime } from "./by-time.js"
 import {
-  atEnd,
-  costOf,
+  backFrom,
   forward,
-  leastOf,
+  leastAtEnd,
   onward,
   totalOf,
-  type Costs,
+  withJumps,
   type Forward,
   type Line,
   type Partings,
@@ -24,7 +24,7 @@ export interface Prepared {
   readonly partings: Partings
   readonly there: Forward
   /** By node and time, partings allowed at the node: the least cost from there to the end. */
-  readonly left: readonly Costs[]
+  readonly left: readonly ByTime[]
 }
 
 /** `times`: which times of each node are to be known. */
@@ -38,26 +38,18 @@ export function prepared(line: Line, backdrop: Backdrop, partings: Partings, tim
   }
 }
 
-function leftOf(line: Line, backdrop: Backdrop, { price, by = [] }: Partings, times: Forward): Costs[] {
+function leftOf(line: Line, backdrop: Backdrop, { price, by = [] }: Partings, times: Forward): ByTime[] {
   const { graph, order } = line
-  const left = graph.ways.map((): Costs => new Map())
+  const left = graph.ways.map(() => new ByTime())
+  const plain = new ByTime()
   for (const node of order.toReversed()) {
-    const ways = graph.ways[node]!
-    const plain: Costs = new Map()
-    for (const time of times.after[node]!.keys()) {
-      let least = ways.length === 0 ? atEnd(line, backdrop, time) : Infinity
-      for (const way of ways) {
-        const further = left[way.to]!.get(time + way.lasts)
-        if (further !== undefined) least = Math.min(least, further + costOf(line, backdrop, way, time))
-      }
-      if (least < Infinity) plain.set(time, least)
-    }
-    left[node] = new Map(plain)
-    for (const [time, cost] of plain)
+    plain.clear()
+    backFrom(line, backdrop, node, times.after[node]!, left, (time, cost) => plain.add(time, cost))
+    const here = left[node]!.copy(plain)
+    for (let i = 0; i < plain.size; i++)
       for (const delta of by) {
-        const other = plain.get(time + delta)
-        if (other !== undefined && other + price < cost)
-          left[node].set(time, Math.min(left[node].get(time)!, other + price))
+        const other = plain.get(plain.times[i]! + delta)
+        if (other !== undefined && other + price < plain.costs[i]!) here.lower(plain.times[i]!, other + price)
       }
   }
   return left
@@ -73,10 +65,11 @@ export function totalAfter(before: Prepared, after: Line): number {
   const first = b.blocks[head]?.node ?? b.ways.findIndex(ways => ways.length === 0)
   const oldEnd = nodeAt(before.line, a.blocks.length - tail)
   const newEnd = nodeAt(after, b.blocks.length - tail)
-  const reached = middle(before, after, first, newEnd)
+  const from = new ByTime().copy(before.there.before[first]!)
+  const reached = through(before, after, from, first, newEnd)
   const total = joined(reached, before.left[oldEnd]!)
   if (total !== undefined) return total + b.cost
-  return totalOf(after, before.backdrop, forward(after, before.backdrop, before.partings))
+  return restOf(before, after, reached, newEnd)
 }
 
 /** What is lost or sung again delays them by as much; which of their figures it does may be another. */
@@ -90,30 +83,43 @@ function nodeAt({ graph, order }: Line, block: number): number {
   return graph.blocks[block]?.node ?? order.at(-1)!
 }
 
-/** What it costs to get to the node where the voice goes on as it did. */
-function middle({ there, backdrop, partings }: Prepared, after: Line, first: number, end: number): Costs {
-  const { figureAt, ways } = after.graph
+/** Lists that are used for one change after the other. */
+const lists: ByTime[] = []
+const jumps = new ByTime()
+
+/** What it costs to get from one node, where that costs so much, to another, where the voice goes on as it did. */
+function through({ backdrop, partings }: Prepared, after: Line, from: ByTime, first: number, end: number): ByTime {
+  if (first === end) return from
+  const { figureAt } = after.graph
+  const reached = new ByTime()
   const nodes = after.order.filter(
     node => node !== end && figureAt[node]! >= figureAt[first]! && figureAt[node]! < figureAt[end]!,
   )
-  const before: Costs[] = []
-  for (const node of nodes) before[node] = new Map()
-  before[end] = new Map()
-  before[first] = new Map(there.before[first]!)
-  onward(after, backdrop, partings, nodes, { before, after: new Array<Costs>(ways.length) })
-  return before[end]
+  const before: ByTime[] = []
+  nodes.forEach((node, i) => (before[node] = (lists[i] ??= new ByTime()).clear()))
+  before[first] = from
+  before[end] = reached
+  for (const node of nodes) onward(after, backdrop, node, withJumps(before[node]!, node, partings, jumps), before)
+  return reached
+}
+
+/** Goes on to the end from a node where the voice goes on as it did, at times that it never had there. */
+function restOf(before: Prepared, after: Line, reached: ByTime, from: number): number {
+  const end = after.order.at(-1)!
+  const last = through(before, after, reached, from, end)
+  return leastAtEnd(after, before.backdrop, withJumps(last, end, before.partings, jumps))
 }
 
 /** Undefined where a time is not known from which the cheapest way might go on. */
-function joined(reached: Costs, left: Costs): number | undefined {
+function joined({ times, costs, size }: ByTime, left: ByTime): number | undefined {
   let total = Infinity
   let unknown = Infinity
-  for (const [time, cost] of reached) {
-    const further = left.get(time)
-    if (further === undefined) unknown = Math.min(unknown, cost)
-    else total = Math.min(total, cost + further)
+  for (let i = 0; i < size; i++) {
+    const further = left.get(times[i]!)
+    if (further === undefined) unknown = Math.min(unknown, costs[i]!)
+    else total = Math.min(total, costs[i]! + further)
   }
-  return total <= unknown + leastOf(left) ? total : undefined
+  return total <= unknown + left.least() ? total : undefined
 }
 
 function commonHead(before: Line, after: Line): number {

@@ -4,10 +4,12 @@
  * price is where a slip is to be looked for; a change of the page that mends the slip saves it.
  */
 import type { Rational } from "../../base/index.js"
-import type { Strength, Tone } from "../../counterpoint/index.js"
+import type { Strength } from "../../counterpoint/index.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
 import { commonUnit } from "../../score/units.js"
 import type { Reading } from "../../reading/index.js"
+import { ByTime } from "./by-time.js"
+import { keptCosts, type KeptCosts } from "./kept-costs.js"
 import { PARTS, shapeOf, type Metre, type Slot } from "./metre.js"
 import { graphOf, type VoiceGraph, type Way } from "../voice-graph.js"
 import { strengthAt, type Backdrop, type Factor } from "../backdrop.js"
@@ -88,15 +90,42 @@ export function strengthOf({ graph, origins }: Line, figure: number, time: numbe
   return strengthAt(time - origins[figure]!, strong, medium)
 }
 
-/** What a way costs from `time` on: its rule, what it sounds, and for the final where it begins. */
-export function costOf(line: Line, backdrop: Backdrop, { figure, lasts, cost }: Way, time: number): number {
+/** What a way costs from a time on: its rule, what it sounds, and for the final where it begins. */
+export function costOf(line: Line, backdrop: Backdrop, way: Way, time: number): number {
+  const kept = keptCosts(backdrop, line.metre)
+  return costIn(kept, line, backdrop, way, kindOf(kept, line, way), time)
+}
+
+/** Which kind of figure a way is, for asking `costIn` at many times. */
+export function kindOf(kept: KeptCosts, { graph, origins, shapes }: Line, { figure, lasts }: Way): number {
+  const { strong, medium } = graph.grids[figure]!
+  const isFinal = figure === graph.final
+  const [tone, origin, shape] = [graph.tones[figure]!, origins[figure]!, shapes[figure]!]
+  return kept.kindOf({ tone, lasts, isFinal, strong, medium, origin, shape })
+}
+
+/** The same as `costOf`; `kept`: of the backdrop and the line's measure. */
+export function costIn(kept: KeptCosts, line: Line, backdrop: Backdrop, way: Way, kind: number, time: number): number {
+  let at = kept.find(kind, time)
+  if (at < 0) at = workedOut(kept, line, backdrop, way, kind, time)
+  return way.cost + kept.sound[at]! + kept.place[at]! + kept.missed[at]!
+}
+
+function workedOut(
+  kept: KeptCosts,
+  line: Line,
+  backdrop: Backdrop,
+  { figure, lasts }: Way,
+  kind: number,
+  time: number,
+): number {
   const { graph, metre } = line
   const strength = strengthOf(line, figure, time)
   const isFinal = figure === graph.final
   const end = isFinal ? Math.max(backdrop.end, time + lasts) : time + lasts
-  const sound = soundOf(backdrop, graph.tones[figure]!, time, end, strength)
+  const sound = backdrop.cost(graph.tones[figure]!, time, end, strength)
   const place = metre === undefined ? 0 : metre.cost(line.shapes[figure]!, slotOf(line, figure, time, strength))
-  return cost + sound + place + (isFinal ? backdrop.missed(time) : 0)
+  return kept.put(kind, time, sound, place, isFinal ? backdrop.missed(time) : 0)
 }
 
 /** The same, and whether smaller notes begin there too. */
@@ -113,24 +142,6 @@ export function atEnd({ graph }: Line, backdrop: Backdrop, time: number): number
   return backdrop.missed(time)
 }
 
-/** By what sounds and at what strength, by onset, by end. */
-type Sounds = Map<number, Map<number, number>>[]
-const sounds = new WeakMap<Backdrop, Sounds>()
-
-/** The same as the backdrop says, remembered: the same notes are asked about with every change. */
-function soundOf(backdrop: Backdrop, tone: Tone, onset: number, end: number, strength: Strength): number {
-  if (Number.isNaN(tone.step)) return 0
-  let all = sounds.get(backdrop)
-  if (all === undefined) sounds.set(backdrop, (all = []))
-  const key = 12 * tone.step + 6 * Number(tone.byStep) + 3 * Number(tone.falls) + strength
-  const byOnset = (all[key] ??= new Map())
-  let byEnd = byOnset.get(onset)
-  if (byEnd === undefined) byOnset.set(onset, (byEnd = new Map()))
-  let cost = byEnd.get(end)
-  if (cost === undefined) byEnd.set(end, (cost = backdrop.cost(tone, onset, end, strength)))
-  return cost
-}
-
 /** Where to the voice may part from the others, and at what price: by some amounts, or to some times of each node. */
 export interface Partings {
   readonly price: number
@@ -140,12 +151,10 @@ export interface Partings {
 
 export const NO_PARTING: Partings = { price: Infinity }
 
-export type Costs = Map<number, number>
-
 /** By node and time: the least cost to get there without a parting at this very node, and with one allowed. */
 export interface Forward {
-  readonly before: readonly Costs[]
-  readonly after: readonly Costs[]
+  readonly before: readonly ByTime[]
+  readonly after: readonly ByTime[]
 }
 
 /** States dearer than the cheapest at their node by more than this lead nowhere. */
@@ -153,82 +162,102 @@ const DEAREST = 40
 
 export function forward(line: Line, backdrop: Backdrop, partings: Partings): Forward {
   const { graph, order } = line
-  const before = graph.ways.map((): Costs => new Map())
-  const after: Costs[] = graph.ways.map((): Costs => new Map())
-  before[0]!.set(0, 0)
-  onward(line, backdrop, partings, order, { before, after })
+  const before = graph.ways.map(() => new ByTime())
+  const after = graph.ways.map(() => new ByTime())
+  before[0]!.add(0, 0)
+  for (const node of order) {
+    after[node] = withJumps(before[node]!, node, partings, after[node]!)
+    onward(line, backdrop, node, after[node], before)
+  }
   return { before, after }
 }
 
-/** Goes on through these nodes, in order, from what is known before the first of them. */
+/** Goes on from a node, from what it costs to be there with partings, to those that its ways lead to. */
 export function onward(
   line: Line,
   backdrop: Backdrop,
-  partings: Partings,
-  nodes: readonly number[],
-  { before, after }: { readonly before: readonly Costs[]; readonly after: Costs[] },
+  node: number,
+  { times, costs, size }: ByTime,
+  before: readonly ByTime[],
 ): void {
-  const { graph } = line
-  for (const node of nodes) {
-    const jumped = withJumps(before[node]!, node, partings)
-    after[node] = jumped
-    const limit = leastOf(jumped) + DEAREST
-    for (const way of graph.ways[node]!) {
-      const next = before[way.to]!
-      for (const [time, cost] of jumped)
-        if (cost <= limit) lower(next, time + way.lasts, cost + costOf(line, backdrop, way, time))
+  const kept = keptCosts(backdrop, line.metre)
+  let limit = Infinity
+  for (let i = 0; i < size; i++) if (costs[i]! < limit) limit = costs[i]!
+  limit += DEAREST
+  for (const way of line.graph.ways[node]!) {
+    const next = before[way.to]!
+    const kind = kindOf(kept, line, way)
+    for (let i = 0; i < size; i++) {
+      if (costs[i]! > limit) continue
+      const time = times[i]!
+      next.lower(time + way.lasts, costs[i]! + costIn(kept, line, backdrop, way, kind, time))
     }
   }
 }
 
-function withJumps(costs: Costs, node: number, { price, by, to }: Partings): Costs {
+/** What it costs to be at a node where the voice may part there; put down in `all`, if there is need. */
+export function withJumps(costs: ByTime, node: number, { price, by, to }: Partings, all: ByTime): ByTime {
   if (price === Infinity || costs.size === 0 || (to === undefined && !by?.length)) return costs
-  const all = new Map(costs)
+  all.copy(costs)
   if (to) {
-    const jumped = leastOf(costs) + price
-    for (const time of to(node)) lower(all, time, jumped)
+    const jumped = costs.least() + price
+    for (const time of to(node)) all.lower(time, jumped)
   }
   if (by)
-    for (const [time, cost] of costs)
-      for (const delta of by) if (time + delta >= 0) lower(all, time + delta, cost + price)
+    for (let i = 0; i < costs.size; i++)
+      for (const delta of by) {
+        const time = costs.times[i]! + delta
+        if (time >= 0) all.lower(time, costs.costs[i]! + price)
+      }
   return all
-}
-
-function lower(costs: Costs, time: number, cost: number): void {
-  const known = costs.get(time)
-  if (known === undefined || cost < known) costs.set(time, cost)
-}
-
-export function leastOf(costs: Costs): number {
-  let least = Infinity
-  for (const cost of costs.values()) if (cost < least) least = cost
-  return least
 }
 
 /** Cost of the cheapest way through the whole voice. */
 export function totalOf(line: Line, backdrop: Backdrop, { after }: Forward): number {
+  return leastAtEnd(line, backdrop, after[line.order.at(-1)!]!)
+}
+
+/** The same, from what it costs to be at the end at some times. */
+export function leastAtEnd(line: Line, backdrop: Backdrop, { times, costs, size }: ByTime): number {
   let least = Infinity
-  for (const [time, cost] of after[line.order.at(-1)!]!) least = Math.min(least, cost + atEnd(line, backdrop, time))
+  for (let i = 0; i < size; i++) least = Math.min(least, costs[i]! + atEnd(line, backdrop, times[i]!))
   return least + line.graph.cost
+}
+
+/** Of each time at a node: the least cost from there on, by what it costs from the nodes that follow; `tell` is told of each. */
+export function backFrom(
+  line: Line,
+  backdrop: Backdrop,
+  node: number,
+  from: ByTime,
+  after: readonly ByTime[],
+  tell: (time: number, cost: number) => void,
+): void {
+  const kept = keptCosts(backdrop, line.metre)
+  const ways = line.graph.ways[node]!
+  const kinds = ways.map(way => kindOf(kept, line, way))
+  for (let i = 0; i < from.size; i++) {
+    const time = from.times[i]!
+    let least = ways.length === 0 ? atEnd(line, backdrop, time) : Infinity
+    for (let w = 0; w < ways.length; w++) {
+      const way = ways[w]!
+      const further = after[way.to]!.get(time + way.lasts)
+      if (further !== undefined) least = Math.min(least, further + costIn(kept, line, backdrop, way, kinds[w]!, time))
+    }
+    if (least < Infinity) tell(time, least)
+  }
 }
 
 /** By node and time, of the times `forward` reached: the least cost from there to the end. */
 export function backward(line: Line, backdrop: Backdrop, { after }: Forward, { price }: Partings): Forward {
   const { graph, order } = line
-  const before = graph.ways.map((): Costs => new Map())
-  const jumped = graph.ways.map((): Costs => new Map())
+  const before = graph.ways.map(() => new ByTime())
+  const jumped = graph.ways.map(() => new ByTime())
   for (const node of order.toReversed()) {
-    const ways = graph.ways[node]!
-    for (const time of after[node]!.keys()) {
-      let least = ways.length === 0 ? atEnd(line, backdrop, time) : Infinity
-      for (const way of ways) {
-        const further = jumped[way.to]!.get(time + way.lasts)
-        if (further !== undefined) least = Math.min(least, further + costOf(line, backdrop, way, time))
-      }
-      if (least < Infinity) before[node]!.set(time, least)
-    }
-    const limit = leastOf(before[node]!) + price
-    for (const [time, cost] of before[node]!) jumped[node]!.set(time, Math.min(cost, limit))
+    const here = before[node]!
+    backFrom(line, backdrop, node, after[node]!, jumped, (time, cost) => here.add(time, cost))
+    const limit = here.least() + price
+    for (let i = 0; i < here.size; i++) jumped[node]!.add(here.times[i]!, Math.min(here.costs[i]!, limit))
   }
   return { before, after: jumped }
 }

@@ -6,7 +6,6 @@ import {
   backward,
   costOf,
   forward,
-  leastOf,
   NO_PARTING,
   strengthOf,
   totalOf,
@@ -70,8 +69,8 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
   const leftAt = Array.from({ length: graph.figures }, () => 0)
   graph.figureAt.forEach((figure, node) => {
     if (figure >= graph.figures) return
-    const from = leastKey(there.before[node]!)
-    const to = leastKey(back.before[node]!)
+    const from = there.before[node]!.cheapest()
+    const to = back.before[node]!.cheapest()
     const cost = from.cost + UNEXPLAINED + to.cost + graph.cost
     if (cost >= partedAt[figure]!) return
     partedAt[figure] = cost
@@ -105,12 +104,6 @@ function offsetsOf(
   return [...found]
 }
 
-function leastKey(costs: ReadonlyMap<number, number>): { time: number; cost: number } {
-  const least = { time: 0, cost: Infinity }
-  for (const [time, cost] of costs) if (cost < least.cost) Object.assign(least, { time, cost })
-  return least
-}
-
 function grainOf({ graph }: Line, { durations }: Backdrop): number {
   let grain = 0
   for (const duration of durations) if (duration > 0) grain = greatestCommonDivisor(grain, duration)
@@ -134,8 +127,8 @@ function walk(
   let time = 0
   while (graph.ways[node]!.length > 0) {
     const here = back.before[node]!
-    if (leastOf(here) + UNEXPLAINED < (here.get(time) ?? Infinity) - 1e-9) {
-      const to = leastKey(here).time
+    if (here.least() + UNEXPLAINED < (here.get(time) ?? Infinity) - 1e-9) {
+      const to = here.cheapest().time
       jumps.push({ figure: graph.figureAt[node]!, by: to - time })
       time = to
     }
