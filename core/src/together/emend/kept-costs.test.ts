@@ -20,11 +20,10 @@ test("costs of each kind at each time are kept apart", () => {
   const kinds = Array.from({ length: 1500 }, (_, i) => kept.kindOf(kindOf(i % 50, 1 + Math.floor(i / 50))))
   expect(new Set(kinds).size).toBe(1500)
   kinds.forEach((kind, i) => kept.put(kind, 60480 * (i % 9), i, 2 * i, 0))
-  kinds.forEach((kind, i) => {
-    expect(kept.kindOf(kindOf(i % 50, 1 + Math.floor(i / 50)))).toBe(kind)
-    expect(kept.sound[kept.find(kind, 60480 * (i % 9))]).toBe(i)
-    expect(kept.find(kind, 60480 * 9)).toBe(-1)
-  })
+  const found = kinds.map((kind, i) => kept.sound[kept.find(kind, 60480 * (i % 9))])
+  expect(found).toEqual(kinds.map((_, i) => i))
+  expect(kinds.map((_, i) => kept.kindOf(kindOf(i % 50, 1 + Math.floor(i / 50))))).toEqual(kinds)
+  expect(kinds.every(kind => kept.find(kind, 60480 * 9) === -1)).toBe(true)
 })
 
 test("rests are one kind, whatever is not a number", () => {
