@@ -5,17 +5,17 @@ import { LengthTable } from "./length-table.js"
 import type { Way } from "./voice-graph.js"
 
 test("of the lengths by several ways each is kept once, at its least cost, and the cheapest of very many", () => {
-  const { below } = randomFrom(7)
+  const random = randomFrom(7)
   for (let round = 0; round < 60; round++) {
     const table = new LengthTable(200)
     const ways: Way[] = []
     const all = new Map<number, number>()
     const dearest = 30
-    const count = 1 + below(round < 20 ? 3 : 150)
+    const count = 1 + random.below(round < 20 ? 3 : 150)
     for (let to = 1; to <= count; to++) {
-      const [time, cost] = [below(120), below(12)]
+      const [time, cost] = [random.below(120), random.below(12)]
       table.put(to, time, cost)
-      const way = { to, lasts: below(4), cost: below(24), figure: 0 } as Way
+      const way = { to, lasts: random.below(4), cost: random.below(24), figure: 0 } as Way
       ways.push(way)
       const total = way.cost + cost
       const known = all.get(time + way.lasts) ?? Infinity
