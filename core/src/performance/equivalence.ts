@@ -1,14 +1,8 @@
 /** What stays equal where the mensuration changes in all voices, and what that does to the speed. */
 import { compare, equals, over, ONE, toText, type Rational } from "../base/index.js"
 import type { Score, ScoreVoice } from "../score/index.js"
+import type { Equivalence } from "./names.js"
 import { lengthsOf, tactusOf, type Lengths } from "./tempo.js"
-
-/**
- * The value that keeps its length across a change of sign. "minim": the minim at its ordinary length (in the thirteenth
- * century the tempus), so that the speed of the score's unit stays; proportions and strokes are in the durations already.
- */
-export type Equivalence = "minim" | "semibreve" | "breve" | "beat"
-export const EQUIVALENCES: readonly Equivalence[] = ["minim", "semibreve", "breve", "beat"]
 
 export interface EquivalenceRule {
   readonly practice: string

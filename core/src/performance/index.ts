@@ -1,22 +1,20 @@
 export { FADE } from "./articulation.js"
 export { clockOf, secondsAt, secondsPerUnitAt, unitsAt, type Clock, type ClockStretch, type Hold } from "./clock.js"
 export {
-  EQUIVALENCES,
   EQUIVALENCE_RULES,
   equivalenceSentences,
   equivalencesOf,
   fasterBy,
-  type Equivalence,
   type EquivalenceDecision,
   type EquivalenceRule,
   type EquivalenceTaken,
 } from "./equivalence.js"
 export { excerpt, inSequence, isWithin, rivalsInTurn, tactusSeconds, withCountIn, type Excerpt } from "./excerpt.js"
+export { EQUIVALENCES, TEMPO_VALUES, TIMBRES, type Equivalence, type TempoValue, type Timbre } from "./names.js"
 export { perform, type PerformanceOptions } from "./perform.js"
 export { fifthsOf, intervalFrom, type Interval } from "./spelling.js"
 export {
   TEMPO_RANGES,
-  TEMPO_VALUES,
   rangesFor,
   tactusOf,
   tempoTaken,
@@ -25,7 +23,6 @@ export {
   type Tempo,
   type TempoRange,
   type TempoTaken,
-  type TempoValue,
 } from "./tempo.js"
 export { PROGRAMS, synthScript, type SynthMessage, type SynthOptions, type SynthScript } from "./synth.js"
 export { MIX_LOUDNESS, limiterGains, limiterMargin, loudnessMeter, mixDown, toneRenderer } from "./audio/index.js"
@@ -45,13 +42,11 @@ export {
 } from "./tuning.js"
 export type { Passage, Performance, Sound } from "./types.js"
 export {
-  TIMBRES,
   onlyVoice,
   performedVoices,
   placeOf,
   practising,
   type PerformedVoice,
-  type Timbre,
   type VoiceSound,
   type VoiceWishes,
 } from "./voices.js"

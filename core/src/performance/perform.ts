@@ -3,14 +3,15 @@ import { done, failed, minus, ratio, type Problem, type Rational, type Result } 
 import { plicaShare, type Score, type ScoreNote, type ScorePitch } from "../score/index.js"
 import { leavingsOf, letGo } from "./articulation.js"
 import { clockOf, endOf, secondsAt, withHolds, type Clock } from "./clock.js"
-import { equivalencesOf, equivalenceSentences, type Equivalence, type EquivalenceDecision } from "./equivalence.js"
+import { equivalencesOf, equivalenceSentences, type EquivalenceDecision } from "./equivalence.js"
 import { holdsOf } from "./holds.js"
 import { nameOf, wordsOf, type Interval } from "./spelling.js"
-import { TEMPO_VALUES, tempoTaken, valueIn, type Tempo } from "./tempo.js"
+import { TEMPO_VALUES, type Equivalence, type Timbre } from "./names.js"
+import { tempoTaken, valueIn, type Tempo } from "./tempo.js"
 import { tuningChosen, tuningDefault } from "./tuning-default.js"
 import { tunerOf, untuned, type Tuner, type Tuning } from "./tuning.js"
 import type { Performance, Sound } from "./types.js"
-import { performedVoices, type Timbre, type VoiceWishes } from "./voices.js"
+import { performedVoices, type VoiceWishes } from "./voices.js"
 
 export interface PerformanceOptions {
   /** Without it by practice, as an editor's estimate. */

@@ -5,7 +5,8 @@
  */
 import type { VoiceId } from "../base/index.js"
 import type { Performance, Sound } from "./types.js"
-import type { PerformedVoice, Timbre } from "./voices.js"
+import type { Timbre } from "./names.js"
+import type { PerformedVoice } from "./voices.js"
 
 /** Programs of the sound bank. */
 export const PROGRAMS: Readonly<Record<Exclude<Timbre, "tone">, number>> = {

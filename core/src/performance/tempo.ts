@@ -1,19 +1,7 @@
 /** How fast: the length of a stated value, and what an editor would take when nobody states one. */
 import { ONE, over, ratio, toNumber, type Rational } from "../base/index.js"
+import type { TempoValue } from "./names.js"
 import { unitsPerMinute, type Score } from "../score/index.js"
-
-/** A value that a beat can be. "tactus": what the hand beats, a semibreve at its ordinary length. */
-export type TempoValue = "perfectio" | "longa" | "brevis" | "tempus" | "semibrevis" | "minima" | "semiminima" | "tactus"
-export const TEMPO_VALUES: readonly TempoValue[] = [
-  "perfectio",
-  "longa",
-  "brevis",
-  "tempus",
-  "semibrevis",
-  "minima",
-  "semiminima",
-  "tactus",
-]
 
 /** So many of a value in a minute, measured at the beginning of the first voice. */
 export interface Tempo {

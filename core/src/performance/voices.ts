@@ -1,10 +1,7 @@
 /** The sound of each voice: timbre, level, place, and which are heard. */
 import type { VoiceId } from "../base/index.js"
+import type { Timbre } from "./names.js"
 import type { Score, ScoreVoice } from "../score/index.js"
-
-/** "tone" is a plain sine, for measuring; the others are in the sound bank. */
-export type Timbre = "voices" | "recorder" | "organ" | "strings" | "tone"
-export const TIMBRES: readonly Timbre[] = ["voices", "recorder", "organ", "strings", "tone"]
 
 export interface VoiceSound {
   readonly timbre: Timbre
