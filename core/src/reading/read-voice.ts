@@ -186,7 +186,10 @@ function lay(
   const ends = before === undefined ? NO_ENDS : commonEnds(before.flat, flat, sameFlat)
   const same = before !== undefined && cutAlike(before, chosen, options)
   const { cut: anew, kept } = cutAgain(flat, chosen, options, same ? { ...before, ends } : undefined)
-  const { cut, plans, habits } = planVoice(anew, chosen, before && { ...before, kept }, steady)
+  const { cut, plans, habits } = planVoice(anew, chosen, before && { ...before, kept }, {
+    steady,
+    together: settler.keep,
+  })
   const laid = cut.stretches.map((stretch, i) => {
     const own = keptOf(kept, i)
     const [next, plan] = [cut.stretches[i + 1], plans[i]]

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest"
 import { readVoice } from "./index.js"
-import { habitsOf, NO_HABITS, noRuns, SIZES_EARLY, SIZES_MANY, type Habits } from "./semibreve-habits.js"
+import { DEAREST, habitsOf, NO_HABITS, noRuns, SIZES_EARLY, SIZES_MANY, type Habits } from "./semibreve-habits.js"
 import { Tally } from "./testing/compare.js"
 import { lawfulVoice } from "./testing/lawful.js"
 import { randomFrom } from "./testing/random.js"
@@ -10,7 +10,7 @@ function early(runs: Readonly<Record<number, number>>, dots: number): Habits {
   const counted = noRuns()
   for (const [length, n] of Object.entries(runs)) counted.lengths[Number(length)] = n
   counted.dots = dots
-  return habitsOf(counted, SIZES_EARLY, true)
+  return habitsOf(counted, SIZES_EARLY, true, DEAREST.alone)
 }
 
 describe("what runs and dots show", () => {
@@ -53,7 +53,7 @@ describe("what runs and dots show", () => {
           const counted = noRuns()
           for (const [length, n] of Object.entries(runs)) counted.lengths[Number(length)] = n
           counted.dots = dots
-          const { boundary, sizes } = habitsOf(counted, bySize ? SIZES_EARLY : SIZES_MANY, bySize)
+          const { boundary, sizes } = habitsOf(counted, bySize ? SIZES_EARLY : SIZES_MANY, bySize, DEAREST.alone)
           expect([boundary, ...sizes].every(price => Math.abs(price) <= 4)).toBe(true)
         }
   })

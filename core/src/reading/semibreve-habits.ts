@@ -61,7 +61,11 @@ const LONGEST = 24
 export const SHORTEST_CUT = 4
 /** Prices change by steps, so that an edit that tells next to nothing changes none; and no further than so far. */
 const STEP = 4
-const DEAREST = 4
+/**
+ * How much dearer a boundary without a dot may become. Nobody forgets no dot at all; and where voices are read together it is
+ * the others that tell: a habit too firmly believed would keep a long voice from meeting them.
+ */
+export const DEAREST = { alone: 2, together: 0.5 } as const
 const CHEAPEST = -1
 const MOST_BY_SIZE = 2
 
@@ -90,8 +94,8 @@ export const sameCounts = (a: CountedRuns, b: CountedRuns): boolean =>
 export const samePrices = (a: Habits, b: Habits): boolean =>
   a.boundary === b.boundary && a.sizes.every((price, size) => price === b.sizes[size])
 
-/** `bySize`: the sizes of groups are the voice's own as well. */
-export function habitsOf(counted: CountedRuns, usual: Sizes, bySize: boolean): Habits {
+/** `bySize`: the sizes of groups are the voice's own as well. `dearest`: the most that is added to the price of a boundary. */
+export function habitsOf(counted: CountedRuns, usual: Sizes, bySize: boolean, dearest: number): Habits {
   const longest = counted.lengths.findLastIndex(n => n > 0)
   if (longest < 0 && counted.dots === 0) return NO_HABITS
   let own = usual.map(size => size / 100)
@@ -104,7 +108,7 @@ export function habitsOf(counted: CountedRuns, usual: Sizes, bySize: boolean): H
   const sizes = NO_HABITS.sizes.map((none, size) =>
     usual[size]! > 0 ? stepped(Math.log(usual[size]! / 100 / own[size]!), -MOST_BY_SIZE, MOST_BY_SIZE) : none,
   )
-  return { boundary: stepped(Math.log(USUAL / undotted), CHEAPEST, DEAREST), sizes }
+  return { boundary: stepped(Math.log(USUAL / undotted), CHEAPEST, dearest), sizes }
 }
 
 const stepped = (price: number, least: number, most: number): number =>

@@ -5,6 +5,7 @@ import { NO_ENDS } from "./ends.js"
 import type { Kept, KeptCut } from "./recut.js"
 import {
   countRunsOf,
+  DEAREST,
   habitsOf,
   noRuns,
   sameCounts,
@@ -29,6 +30,8 @@ import type { Cut, Stretch } from "./stretches.js"
 /** What was counted in a voice, and what it changes. */
 export interface VoiceHabits {
   readonly counted: CountedRuns
+  /** How far it could change a price. */
+  readonly dearest: number
   readonly habits: Habits
 }
 
@@ -49,11 +52,18 @@ export interface PlannedVoice {
 export const keptOf = (kept: KeptCut | undefined, stretch: number): Kept =>
   kept?.stretches[stretch] ?? { of: stretch, ...NO_ENDS }
 
-/** `steady`: the habits are those from before, whatever is written now. */
-export function planVoice(cut: Cut, chosen: Chosen, before: PlannedBefore | undefined, steady: boolean): PlannedVoice {
+/** `steady`: the habits are those from before, whatever is written now. `together`: to be read with other voices. */
+export function planVoice(
+  cut: Cut,
+  chosen: Chosen,
+  before: PlannedBefore | undefined,
+  { steady, together }: { steady: boolean; together: boolean },
+): PlannedVoice {
+  const dearest = together ? DEAREST.together : DEAREST.alone
   const were = cut.stretches.map((_, i) => before?.settled[keptOf(before.kept, i).of])
   const plans = cut.stretches.map((stretch, i) => planOf(stretch, chosen, were[i], keptOf(before?.kept, i)))
-  const habits = steady && before !== undefined ? before.habits : habitsIn(cut.stretches, plans, before?.habits)
+  const habits =
+    steady && before !== undefined ? before.habits : habitsIn(cut.stretches, plans, before?.habits, dearest)
   const same = habits.habits === before?.habits.habits
   return {
     // figures that were counted by other habits belong to the reading from before
@@ -87,15 +97,20 @@ function habitsIn(
   stretches: readonly Stretch[],
   plans: readonly (StretchPlan | undefined)[],
   before: VoiceHabits | undefined,
+  dearest: number,
 ): VoiceHabits {
   const counted = noRuns()
   plans.forEach((plan, i) => {
     if (plan?.many) countRunsOf(counted, plan, (from, to) => isPlain(stretches[i]!.figures, plan, from, to))
   })
-  if (before !== undefined && sameCounts(before.counted, counted)) return before
+  if (before?.dearest === dearest && sameCounts(before.counted, counted)) return before
   const early = plans.some(plan => plan?.early)
-  const habits = habitsOf(counted, early ? SIZES_EARLY : SIZES_MANY, early)
-  return { counted, habits: before !== undefined && samePrices(before.habits, habits) ? before.habits : habits }
+  const habits = habitsOf(counted, early ? SIZES_EARLY : SIZES_MANY, early, dearest)
+  return {
+    counted,
+    dearest,
+    habits: before !== undefined && samePrices(before.habits, habits) ? before.habits : habits,
+  }
 }
 
 /** Only the lack of dots tells how the run may be cut: no stem, no ligature, and about 1300 neither words nor dots around it. */
