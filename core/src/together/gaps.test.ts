@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest"
 import { equals, minus, ratio, signId, toNumber, ZERO, plus, type Rational } from "../base/index.js"
-import { flatSigns, type MensurationSign, type Other, type Page } from "../page/index.js"
+import { flatSigns, type MensurationSign, type Other, type Sign, type Page } from "../page/index.js"
 import { readPage } from "../reading/index.js"
 import { readTogether } from "./index.js"
+import { heardAtAGlance } from "./with-gaps.js"
 import { lawfulPiece, LAWFUL_PRACTICES, type LawfulPiece } from "./testing/lawful-piece.js"
 
 /** The piece with part of its second voice lost: from one beginning of a large perfection to another. */
@@ -130,4 +131,50 @@ test("what is lost may be the end of a voice, and all that its last sign of mens
   const { readings } = readTogether({ ...page, voices })
   expect(readings[1]!.signs.at(-1)).toMatchObject({ id: "lost", takenFor: "lacuna" })
   expect(readings[0]!.signs.every(one => one.doubt < 0.5)).toBe(true)
+})
+
+describe("gaps in one voice", () => {
+  const { page } = lawfulPiece(44, { practice: "white", notes: 120 })
+  const gap = (id: string): Other => ({ kind: "other", id: signId(id), name: "gap" })
+  const lostOf = (signs: (all: readonly Sign[]) => readonly Sign[]) => {
+    const voices = page.voices.map((voice, v) => (v === 1 ? { ...voice, signs: signs(voice.signs) } : voice))
+    const all = readTogether({ ...page, voices }).readings[1]!.signs
+    return all.flatMap(sign => (sign.takenFor === "lacuna" ? [sign] : []))
+  }
+
+  test("beside each other are one: the first lasts as long as one in their place", () => {
+    const [one] = lostOf(all => [...all.slice(0, 10), gap("a"), ...all.slice(18)])
+    const [first, second] = lostOf(all => [...all.slice(0, 10), gap("a"), gap("b"), ...all.slice(18)])
+    expect(one!.duration.num).toBeGreaterThan(0)
+    expect([first!.duration, second!.duration]).toEqual([one!.duration, ratio(0)])
+  })
+
+  test("apart end where a measure begins, all but the last", () => {
+    for (const from of [7, 9, 11]) {
+      const lost = lostOf(all => [
+        ...all.slice(0, from),
+        gap("a"),
+        ...all.slice(from + 6, from + 30),
+        gap("b"),
+        ...all.slice(from + 36),
+      ])
+      const ends = plus(lost[0]!.onset, lost[0]!.duration)
+      const { tempus, prolatio } = readPage(page)[1]!.mensurations[0]!
+      expect((ends.num / ends.den) % (tempus! * prolatio!)).toBe(0)
+    }
+  })
+})
+
+test("a voice of which it is not known how much is lost is not heard", () => {
+  const { page } = lawfulPiece(3, { practice: "ars-nova" })
+  const gap: Other = { kind: "other", id: signId("lost"), name: "gap" }
+  const holed = page.voices.map((voice, v) =>
+    v === 1 ? { ...voice, signs: [...voice.signs.slice(0, 8), gap, ...voice.signs.slice(12)] } : voice,
+  )
+  const silent = { echoes: [], after: new Map() }
+  const { worked } = readTogether({ ...page, voices: holed })
+  const whole = worked.filter((_, v) => v !== 1)
+  const [unknown, known] = [new Map(), new Map([[gap.id, ratio(9)]])]
+  expect(heardAtAGlance(worked, unknown, silent).cost).toBe(heardAtAGlance(whole, unknown, silent).cost)
+  expect(heardAtAGlance(worked, known, silent).cost).not.toBe(heardAtAGlance(whole, known, silent).cost)
 })
