@@ -134,8 +134,14 @@ function falseAlarms() {
 }
 
 function singles() {
-  console.log("\n                        all slips that change the reading        those that leave a trace")
-  console.log("kind of repair         slips   place   first   none            slips   place   first      ms")
+  console.log(
+    "\nplace: the true place, within three signs, among the first three; first: a true repair, or one sung alike, is proposed first;",
+  )
+  console.log("restored: or one after which all but the spot (three signs to each side) is sung as it was")
+  console.log("\n                        all slips that change the reading                those that leave a trace")
+  console.log(
+    "kind of repair         slips   place   first restored   none       slips   place   first restored     ms",
+  )
   const sums = [tally(), tally()]
   for (const one of kind ? [kind] : EMENDATION_KINDS) {
     const [all, felt] = [tally(), tally()]
@@ -157,12 +163,13 @@ function singles() {
 }
 
 function tally() {
-  return { n: 0, near: 0, right: 0, silent: 0 }
+  return { n: 0, near: 0, right: 0, restored: 0, silent: 0 }
 }
-function add(count, { near, right, silent }) {
+function add(count, { near, right, restored, silent }) {
   count.n++
   if (near) count.near++
   if (right) count.right++
+  if (restored) count.restored++
   if (silent) count.silent++
 }
 function percent(part, whole) {
@@ -172,8 +179,10 @@ function cell(text, width) {
   return String(text).padStart(width)
 }
 function row(name, all, felt, ms) {
-  const share = (part, whole) => cell(percent(part, whole), 6) + " %"
-  return `${name.padEnd(20)} ${cell(all.n, 7)}${share(all.near, all.n)}${share(all.right, all.n)}${share(all.silent, all.n)}     ${cell(felt.n, 10)}${share(felt.near, felt.n)}${share(felt.right, felt.n)}${ms === undefined ? "" : cell(ms.toFixed(0), 8)}`
+  const share = (part, whole, width) => cell(percent(part, whole), width - 2) + " %"
+  const shares = ({ n, near, right, restored }) => share(near, n, 8) + share(right, n, 8) + share(restored, n, 9)
+  const [every, some] = [shares(all) + share(all.silent, all.n, 7), shares(felt)]
+  return `${name.padEnd(20)} ${cell(all.n, 7)}${every} ${cell(felt.n, 11)}${some}${ms === undefined ? "" : cell(ms.toFixed(0), 7)}`
 }
 
 /** Two slips of different kinds in the same piece, each of which leaves a trace by itself. */

@@ -32,6 +32,12 @@ export interface Judgement {
    * of its place, so that the voices meet.
    */
   readonly right: boolean
+  /**
+   * The first proposal is right, or does as well for all that stands elsewhere: all voices meet, and every note and rest but those
+   * within three signs of a slip in one or two signs is sung when, as long and as high as it was. So a lost note's time may
+   * have gone to its neighbour. A slip in more signs is not judged so: what would be left of it to compare?
+   */
+  readonly restored: boolean
   /** Nothing was proposed. */
   readonly silent: boolean
 }
@@ -83,9 +89,11 @@ function sung({ readings }: Together, voice: VoiceId, without: ReadonlySet<SignI
 export function judge(sound: Sound, slip: Planted, { emendations }: Proposal, step = 1): Judgement {
   const own = emendations.filter(one => one.step === step)
   const best = own[0]
+  const right = best !== undefined && mends(sound, slip, best)
   return {
     near: own.slice(0, FIRST).some(one => isNear(slip, one)),
-    right: best !== undefined && mends(sound, slip, best),
+    right,
+    restored: right || (best !== undefined && restores(sound, slip, best)),
     silent: own.length === 0,
   }
 }
@@ -122,6 +130,22 @@ export function mends({ page, together }: Sound, slip: Planted, emendation: Emen
   if (sung(together, slip.voice, lost) === sung(read, slip.voice, supplied)) return true
   const [missing, more] = [...lost].map(id => signOf(together, id))
   return heard(together, slip.voice) === heard(read, slip.voice, supplied, more ? undefined : missing?.pitch)
+}
+
+/** Whether all voices meet and all that stands further than three signs from the slip is sung as it was. */
+export function restores({ page, together }: Sound, slip: Planted, { edit, meets }: Emendation): boolean {
+  if (!meets || slip.to - slip.from > 1 || slip.kind === "pitch-shifted") return false
+  const after = changed(slip.page, edit.voice, edit)
+  if (after === undefined) return false
+  const spot = figuresOf(slip.page.voices.find(one => one.id === slip.voice)!)
+    .slice(Math.max(0, slip.from - WITHIN), slip.to + WITHIN + 1)
+    .map(({ sign }) => sign.id)
+  // what stands in one of the two only was lost, or is supplied
+  const idsOf = (one: Page): SignId[] => one.voices.flatMap(voice => figuresOf(voice).map(({ sign }) => sign.id))
+  const [was, is] = [new Set(idsOf(page)), new Set(idsOf(after))]
+  const without = new Set([...spot, ...[...was].filter(id => !is.has(id)), ...[...is].filter(id => !was.has(id))])
+  const read = readTogether(after)
+  return page.voices.every(({ id }) => sung(together, id, without) === sung(read, id, without))
 }
 
 const signOf = ({ readings }: Together, id: SignId): SignReading =>
