@@ -1,13 +1,16 @@
 /** Slips found and mended, in pieces where one can say what should be found. */
 import { describe, expect, test } from "vitest"
-import { parseShorthand, type Page } from "../../page/index.js"
+import type { SignId } from "../../base/index.js"
+import { parseShorthand, type Page, type Sign } from "../../page/index.js"
 import { DEMOS, demoPiece } from "../../score/testing/demos.js"
 import { randomFrom } from "../../reading/testing/random.js"
 import { lawfulPiece } from "../testing/lawful-piece.js"
 import { emend } from "./emend.js"
 import { propose, proposing } from "./propose.js"
 import { readTogether } from "../read-together.js"
-import { judge, isNear, plantOne, soundOf } from "./testing/judge.js"
+import { aroundFigure, figuresOf } from "./figures.js"
+import { changed } from "./stage.js"
+import { judge, isNear, mends, plantOne, restores, soundOf, type Planted } from "./testing/judge.js"
 import type { Emendation, EmendationKind, Progress, Proposal } from "./types.js"
 
 const demo = (name: string): Page => demoPiece(DEMOS.find(one => one.startsWith(name))!).page
@@ -147,4 +150,33 @@ test("a slip is near its place and no other", () => {
   const hits = figures.filter(sign => isNear(slip, at(sign))).length
   expect(hits).toBeGreaterThan(0)
   expect(hits).toBeLessThanOrEqual(7)
+})
+
+/** The d of the upper voice, its ninth note. */
+const LOST = 8
+
+test("a longer note beside a lost one gives all else back, the lost note does too, one further away does not", () => {
+  const sound = soundOf(page(DUET(SOUND)))
+  const voice = sound.page.voices[0]!
+  const figures = figuresOf(voice)
+  const lost = figures[LOST]!
+  const edit = aroundFigure(voice, lost, 1, [])
+  const spoiled = changed(sound.page, voice.id, edit)!
+  const slip = {
+    ...{ kind: "note-missing", page: spoiled, voice: voice.id, edit, from: LOST, to: LOST, felt: true },
+    together: readTogether(spoiled),
+  } as Planted
+  const repair = (at: SignId, signs: readonly Sign[], gone = 1): Emendation => {
+    const own = figuresOf(spoiled.voices[0]!).find(one => one.sign.id === at)!
+    return { edit: aroundFigure(spoiled.voices[0]!, own, gone, signs), sign: at, meets: true } as unknown as Emendation
+  }
+  const longer = (at: number): Emendation => {
+    const { sign } = figures[at]!
+    return repair(sign.id, [{ ...sign, level: "brevis" } as Sign])
+  }
+  const judged = (one: Emendation) => [mends(sound, slip, one), restores(sound, slip, one)]
+  expect(judged(longer(LOST - 1))).toEqual([false, true])
+  expect(judged(longer(LOST + 6))).toEqual([false, false])
+  expect(judged({ ...longer(LOST - 1), meets: false })).toEqual([false, false])
+  expect(judged(repair(figures[LOST + 1]!.sign.id, [lost.sign, figures[LOST + 1]!.sign]))).toEqual([true, true])
 })
