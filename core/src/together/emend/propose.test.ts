@@ -163,7 +163,13 @@ test("a longer note beside a lost one gives all else back, the lost note does to
   const edit = aroundFigure(voice, lost, 1, [])
   const spoiled = changed(sound.page, voice.id, edit)!
   const slip = {
-    ...{ kind: "note-missing", page: spoiled, voice: voice.id, edit, from: LOST, to: LOST, felt: true },
+    kind: "note-missing",
+    page: spoiled,
+    voice: voice.id,
+    edit,
+    from: LOST,
+    to: LOST,
+    felt: true,
     together: readTogether(spoiled),
   } as Planted
   const repair = (at: SignId, signs: readonly Sign[], gone = 1): Emendation => {
