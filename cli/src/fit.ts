@@ -181,4 +181,4 @@ function emendationLines({ rank, kind, place, before, after, why, score }: Emend
   ]
 }
 
-const percent = (share: number): string => `${Math.round(100 * share)} %`
+const percent = (share: number): string => (share < 0.005 ? "under 1 %" : `${Math.round(100 * share)} %`)

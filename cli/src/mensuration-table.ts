@@ -54,7 +54,7 @@ function practiceLine({ practice }: VoiceFound): string {
 
 function candidateRows(one: Candidate, at: number, found: VoiceFound, width: number | undefined): string[] {
   const numbers = at === 0 ? "" : ` (notes ${signed(ownOdds(one, found))}, others and custom ${signed(one.others)})`
-  const fits = one.asLongAs === undefined ? "" : `; as long as ${list(one.asLongAs)}`
+  const fits = one.asLongAs === undefined ? "" : `; ${asLong(one.asLongAs)}`
   const head = `  ${divisionsInWords(one.divisions, found)}: chance ${percent(one.chance)}${numbers}${fits}`
   return rows(head, one.evidence, at === 0 ? MOST_EVIDENCE : MOST_AGAINST, width)
 }
@@ -66,14 +66,15 @@ function rows(head: string, evidence: readonly Evidence[], most: number, width: 
   return [...paragraph(head, width), ...columns(told, width)]
 }
 
-function list(labels: readonly string[]): string {
-  if (labels.length === 0) return "no other voice"
+function asLong(labels: readonly string[]): string {
+  if (labels.length === 0) return "no other voice is as long"
   const names = labels.map(plain)
-  return names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names[0]!
+  return `as long as ${names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names[0]!}`
 }
 
 const doubtText = (doubt: number): string => `${doubt.toFixed(2)}${doubtMark(doubt)}`
-const percent = (chance: number): string => `${(100 * chance).toFixed(chance > 0.0995 ? 0 : 1)} %`
+const percent = (chance: number): string =>
+  chance < 0.0005 ? "under 0.1 %" : `${(100 * chance).toFixed(chance > 0.0995 ? 0 : 1)} %`
 const signed = (weight: number): string => {
   if (!Number.isFinite(weight)) return "none"
   return `${weight < 0 ? "−" : "+"}${Math.min(99.9, Math.abs(weight)).toFixed(1)}`

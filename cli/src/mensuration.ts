@@ -4,6 +4,7 @@ import {
   findMensurations,
   fitsUnder,
   mensurationJson,
+  shownCandidates,
   supplyFound,
   unreadableMensurationJson,
   type FitUnder,
@@ -67,7 +68,11 @@ function printText(input: Input, found: Found, fits: readonly FitUnder[], shell:
   }
   if (fits.length > 0) printer.say("")
   for (const { what, cost, level } of fits) printer.say(level === undefined ? what : `${what} (cost ${costText(cost)})`)
+  if (fits.length > 0 || found.voices.some(one => shownCandidates(one).length > 1)) printer.say(`\n${LEGEND}`)
   printer.problems(input)
 }
+
+const LEGEND =
+  "Numbers with + and − are natural logarithms of odds: 3 is 20 to 1. A cost tells how much less likely all voices together become."
 
 const costText = (cost: number): string => `${cost < 0 ? "−" : "+"}${Math.abs(cost).toFixed(1)}`

@@ -7,7 +7,11 @@ const UNITS = { minima: "minims", tempus: "tempora" } as const
 export function fitSentence({ together, durations, firstParting, unit, finalsMeet }: Fit): string {
   if (together) return "The voices meet at their finals."
   if (finalsMeet)
-    return `The voices meet at their finals, but not at a sign before where they should; they have parted by ${firstParting?.onset}.`
-  const parting = firstParting ? `; they have parted by ${firstParting.onset}` : ""
-  return `The voices do not meet: with their finals they last ${durations.join(", ")} ${UNITS[unit]}${parting}.`
+    return `The voices meet at their finals, but not at an earlier place where they should: by ${firstParting?.onset} they have parted.`
+  const parting = firstParting ? `; by ${firstParting.onset} they have parted` : ""
+  return `The voices do not meet: with their finals they last ${listed(durations)} ${UNITS[unit]}${parting}.`
 }
+
+/** "67, 68 and 67" */
+const listed = (texts: readonly string[]): string =>
+  texts.length > 1 ? `${texts.slice(0, -1).join(", ")} and ${texts.at(-1)}` : (texts[0] ?? "")

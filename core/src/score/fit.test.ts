@@ -70,7 +70,7 @@ describe("fitOf", () => {
       finalsMeet: true,
       firstParting: { onset: "2", signs: ["1.2", "2.2"] },
     })
-    expect(fitSentence(apart)).toContain("not at a sign before")
+    expect(fitSentence(apart)).toContain("not at an earlier place where they should")
     // one sign too few says nothing of where the others belong
     expect(fitOf(marked([["1.2", "1.4"], ["2.2"]])).together).toBe(true)
   })

@@ -1,8 +1,9 @@
 /** Lines of the report on the reading: what an editor decided, and what could be read otherwise. */
 import { equals, toText, type Rational, type SignId } from "../../base/index.js"
 import { decisionWords, flatSigns, type Decision, type Page, type Sign } from "../../page/index.js"
-import type { Reading, SignReading } from "../../reading/index.js"
+import type { MensurationSpan, Reading, SignReading } from "../../reading/index.js"
 import { explainRule, explainShort } from "../../reading/explain.js"
+import { mensurationInWords } from "../../together/mensuration/words.js"
 import { signsInWords, withoutWords } from "../sign-words.js"
 import type { Drafted } from "./emendations.js"
 import type { LevelOf } from "./types.js"
@@ -62,6 +63,31 @@ function decided(decision: Decision, read: ReadOf): string {
   const rules = sign.rulesSay && !equals(sign.rulesSay, sign.duration) ? `; ${by} ${toText(sign.rulesSay)}` : ""
   return `${lasting(decision.duration, reading.unit)}${rules}`
 }
+
+/** A mensuration by which a voice is read though no sign states it. Before the Ars nova there are no signs to miss. */
+export function foundLines(page: Page, readings: readonly Reading[]): Drafted[] {
+  return readings.flatMap(({ voice: id, unit, mensurations }): Drafted[] => {
+    const [span] = mensurations
+    const first = page.voices.find(one => one.id === id)?.signs[0]
+    if (span?.from !== "inferred" || unit === "tempus" || first === undefined) return []
+    const entry = {
+      kind: "found",
+      source: "no sign of mensuration",
+      edition: spanInWords(span),
+      why: "",
+      who: "",
+    } as const
+    return [{ signs: [first.id], entry: { ...entry, doubt: span.doubt } }]
+  })
+}
+
+const spanInWords = ({ modusMaior, modusMinor, tempus, prolatio }: MensurationSpan): string =>
+  mensurationInWords({
+    modusMaior: modusMaior ?? 2,
+    modusMinor: modusMinor ?? 2,
+    tempus: tempus ?? 2,
+    prolatio: prolatio ?? 2,
+  })
 
 /** Signs whose doubt is at least so much; those side by side that share one doubt are one line. */
 export function openLines(page: Page, readings: readonly Reading[], least: number, levelOf: LevelOf): Drafted[] {

@@ -13,6 +13,7 @@ export interface ReportSection {
 const HEADINGS: Readonly<Record<ReportKind, readonly [heading: string, about: string]>> = {
   emendation: ["Emendations", "The source has something else here."],
   supplied: ["Supplied", "The source has nothing here."],
+  found: ["Mensurations found", "The source has no sign; they were inferred from the notes and the other voices."],
   unclear: ["Hard to read", "This is what the source was taken to have."],
   reading: ["Other readings", "Another source or another hand has something else."],
   decision: ["Decisions", "The signs stand as in the source; an editor decided how they are read."],
@@ -41,6 +42,7 @@ export function reportSentence({ kind, source, edition, why, who, doubt }: Repor
   const said: Record<ReportKind, string> = {
     emendation: `The source has ${source}; here ${edition}.`,
     supplied: `Supplied: ${edition}.`,
+    found: `Read in ${edition} (doubt ${doubt === undefined ? "unknown" : doubtText(doubt)}).`,
     unclear: `Hard to read; taken for ${edition}.`,
     reading: `Here ${edition}; ${source}.`,
     decision: `Decided: ${source}: ${edition}.`,

@@ -194,3 +194,27 @@ function isTooShort(act: () => unknown): boolean {
     throw error
   }
 }
+
+describe("mensurations that were found", () => {
+  const BARE =
+    "voice cantus black\nclef:C1\nB c4 S d B e S f g a B g f S e B d S c B d S e f g B a S g f e B d S c M d e B f\n"
+  test("stand in the report with their doubt", () => {
+    const [line] = of(report(BARE), "found")
+    expect(line).toMatchObject({
+      voice: "cantus",
+      number: "at the beginning",
+      edition: "imperfect modus minor, perfect tempus, prolatio minor",
+    })
+    expect(reportSentence(line!)).toMatch(
+      /^Read in imperfect modus minor, perfect tempus, prolatio minor \(doubt \d\.\d\d\)\.$/,
+    )
+  })
+  test("but not what a sign states, nor where there are no signs yet", () => {
+    expect(of(report(BARE.replace("clef:C1", "clef:C1 O")), "found")).toEqual([])
+    expect(of(report("voice tenor black practice=ars-antiqua\nclef:C4\nL a3 B g L f B g L f\n"), "found")).toEqual([])
+  })
+  test("one that an editor supplied in words is named by its words", () => {
+    const entries = report(BARE.replace("clef:C1", "clef:C1 mens:tempus=3:prolatio=2:supplied(reason=worn)"))
+    expect(of(entries, "supplied")).toMatchObject([{ edition: "perfect tempus, prolatio minor" }])
+  })
+})

@@ -3,7 +3,7 @@ import type { Problem, SignId } from "../../base/index.js"
 import type { Level, Page } from "../../page/index.js"
 import type { Reading } from "../../reading/index.js"
 import { notate, type NotatedScore, type Score, type ValueOptions } from "../../score/index.js"
-import { decisionLines, openLines, readOf } from "./decided.js"
+import { decisionLines, foundLines, openLines, readOf } from "./decided.js"
 import { fileLines, type Drafted } from "./emendations.js"
 import { REPORT_KINDS, type ReportEntry } from "./types.js"
 import { whereIn } from "./where.js"
@@ -35,6 +35,7 @@ export function reportOn(
   const where = whereIn(page, notated)
   const drafted = [
     ...fileLines(page, levelOf),
+    ...foundLines(page, readings),
     ...decisionLines(page, read, levelOf),
     ...openLines(page, readings, doubtFrom, levelOf),
     ...partings([...readings.flatMap(one => one.problems), ...score.problems]),

@@ -3,9 +3,19 @@ import type { SignId } from "../../base/index.js"
 import type { Level } from "../../page/index.js"
 
 /** What lines there are, in the order of a report. */
-export const REPORT_KINDS = ["emendation", "supplied", "unclear", "reading", "decision", "open", "parting"] as const
+export const REPORT_KINDS = [
+  "emendation",
+  "supplied",
+  "found",
+  "unclear",
+  "reading",
+  "decision",
+  "open",
+  "parting",
+] as const
 /**
- * "emendation": the source has something else. "supplied": it has nothing there. "unclear": it is hard to read. "reading": another
+ * "emendation": the source has something else. "supplied": it has nothing there. "found": it has no sign of mensuration, and the
+ * voice is read by what was found. "unclear": it is hard to read. "reading": another
  * source or hand has something else. "decision": an editor chose how it is read. "open": it could be read otherwise. "parting":
  * the voices do not meet, or the reading met something it could not explain.
  */

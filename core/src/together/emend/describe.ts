@@ -1,7 +1,17 @@
 /** An emendation in words: what stands there, what would stand there. Levels go by the names of the original notes. */
-import { flatSigns, type Ligature, type Note, type Rest, type Sign, type Voice } from "../../page/index.js"
+import {
+  flatSigns,
+  type Ligature,
+  type MensurationSign,
+  type Note,
+  type Rest,
+  type Sign,
+  type Voice,
+} from "../../page/index.js"
 import type { Reading } from "../../reading/index.js"
 import { stepNumber } from "../../reading/pitches.js"
+import { LEVEL_NAMES } from "../mensuration/types.js"
+import { levelInWords } from "../mensuration/words.js"
 import type { Candidate, Subject } from "./candidates.js"
 import { edited, type Figure } from "./figures.js"
 
@@ -70,6 +80,7 @@ export function inWords(sign: Sign): string {
   if (sign.kind === "proportion")
     return `the proportion ${sign.num}${sign.numbase === undefined ? "" : `/${sign.numbase}`}`
   if (sign.kind !== "mensuration") return sign.kind
+  if (sign.sign === undefined && !sign.figures) return levelsInWords(sign) || "mensuration"
   const circle = sign.sign === "O" ? "circle" : sign.reversed ? "reversed half circle" : "half circle"
   const parts = [
     sign.dots ? "with a dot" : "",
@@ -78,6 +89,10 @@ export function inWords(sign: Sign): string {
   ]
   return ["the", circle, ...parts].filter(Boolean).join(" ")
 }
+
+/** "perfect tempus, prolatio minor", of what is stated without a sign. */
+const levelsInWords = (sign: MensurationSign): string =>
+  LEVEL_NAMES.flatMap(level => (sign[level] === undefined ? [] : levelInWords(level, sign[level]))).join(", ")
 
 const pitchIn = ({ pitch }: Note): string => (pitch ? `${pitch.step}${pitch.octave}` : "")
 

@@ -23,7 +23,11 @@ export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, 
       ? ["The voices then meet at every sign where they should."]
       : []),
     ...(is <= was && is < all ? ["The finals are not yet together with it: there is more amiss."] : []),
-    ...(now < old ? [`Where its notes begin, ${count(old)} with the other voices; with it ${now}.`] : []),
+    ...(now < old
+      ? [
+          `Of its notes ${old} ${old === 1 ? "begins" : "begin"} in discord with the other voices; with the change ${now === 0 ? "none" : now}.`,
+        ]
+      : []),
     ...(fellows > 0 ? ["The statements of the tenor agree better."] : []),
   ]
   return parts.length > 0 ? parts.join(" ") : "By the rules and the other voices the passage is likelier so."
@@ -31,8 +35,6 @@ export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, 
 
 /** At the ends of sections and at signa congruentiae. */
 const meetBefore = ({ readings }: Together): boolean => fitOf(readings).together
-
-const count = (n: number): string => (n === 1 ? "1 is discordant" : `${n} are discordant`)
 
 function discordsOf(reading: Reading, backdrop: Backdrop, factor: Factor): number {
   let found = 0

@@ -21,6 +21,7 @@ export function numbersIn(numbers: readonly number[], more: number): string {
 export function inWords({ rule, level }: Spoken, numbers: readonly number[], more: number, speaksFor: boolean): string {
   const at = numbersIn(numbers, more)
   const many = numbers.length + more > 1
+  const dots = many ? `dots at ${at}` : `the dot at ${at}`
   const notes = `${many ? plural(level) : `the ${NAMES[level]}`} at ${at}`
   switch (rule) {
     case "off-its-place":
@@ -36,13 +37,15 @@ export function inWords({ rule, level }: Spoken, numbers: readonly number[], mor
         ? `${notes}, the second of two before a larger note, ${many ? "are" : "is"} doubled`
         : `${notes} would have to be doubled`
     case "dot-of-division":
-      return speaksFor ? `dots at ${at} part perfections` : `dots at ${at} would have to part perfections`
+      return speaksFor ? `${dots} ${many ? "part" : "parts"} perfections` : `${dots} would have to part perfections`
     case "dot-of-perfection":
-      return speaksFor ? `dots at ${at} keep perfections whole` : `dots at ${at} would have nothing to keep whole`
+      return speaksFor
+        ? `${dots} ${many ? "keep perfections" : "keeps a perfection"} whole`
+        : `${dots} would have nothing to keep whole`
     case "dot-of-addition":
-      return speaksFor ? `dots at ${at} add a half` : `dots at ${at} would have to add a half`
+      return speaksFor ? `${dots} ${many ? "add" : "adds"} a half` : `${dots} would have to add a half`
     case "dot-without-meaning":
-      return `dots at ${at} would mean nothing that is taught`
+      return `${dots} would mean nothing that is taught`
     default:
       return speaksFor
         ? `smaller notes, as at ${at}, stand where nothing larger begins`

@@ -27,12 +27,26 @@ test("what was found stands on the page as supplied, with its reason, and reads 
   const { page: after } = supplied(page(BARE))
   const sign = after.voices[0]!.signs.find(one => one.kind === "mensuration")
   expect(sign).toMatchObject({
+    sign: "O",
     tempus: 3,
     prolatio: 2,
     editorial: { kind: "supplied", reason: expect.stringContaining("found from the notes") },
   })
   expect(after.voices[0]!.practice).toMatchObject({ name: "ars-nova" })
   expect(durations(after)[0]!.filter(Boolean)).toEqual(durations(page(BARE))[0]!.filter(Boolean))
+})
+test("the sign is one that is drawn; where the tempus is stated already, the rest is told in words", () => {
+  const signOf = (text: string) => supplied(page(text)).page.voices[0]!.signs.find(one => "editorial" in one)
+  const lilting = BARE.replace(
+    /B c4[^]*/,
+    "S c4 M d S e M f S g M a S g M f S e d M e S f M e S d c M d S e M f B g S c M d L e\n",
+  )
+  expect(signOf(lilting)).toMatchObject({ sign: "C", dots: 1, prolatio: 3 })
+  expect(signOf(BARE.replace("clef:C1", "clef:C1 O"))).not.toHaveProperty("sign")
+  // before the Ars nova there are no signs
+  expect(signOf("voice tenor black\nclef:C4\nL a3 B g f L g r1 a g f L a B g L f r1 B g a L f\n")).not.toHaveProperty(
+    "sign",
+  )
 })
 test("it can be undone", () => {
   const { page: after, undo } = supplied(page(BARE))

@@ -1,6 +1,7 @@
 /** What was found written into the page, as an editor's supplied signs: marked, with the reason, and undone like any change. */
 import type { SignId } from "../../base/index.js"
 import { idGiver, type MensurationSign, type Page, type PageChange, type Sign, type Voice } from "../../page/index.js"
+import type { Divisions } from "../../practices/index.js"
 import { levelsOf } from "./measures.js"
 import { LEVEL_NAMES, type Found, type LevelName, type VoiceFound } from "./types.js"
 
@@ -32,6 +33,7 @@ function signChange(voice: Voice, found: VoiceFound, giveId: () => SignId): Page
   const sign: MensurationSign = {
     kind: "mensuration",
     id: giveId(),
+    ...(open.includes("tempus") && open.includes("prolatio") ? drawn(found.divisions) : {}),
     ...Object.fromEntries(open.map(level => [level, found.divisions[level]])),
     editorial: { kind: "supplied", cert: certainty(found.doubt), reason: reasonOf(found) },
   }
@@ -48,11 +50,12 @@ function laterSigns(voice: Voice, { changes, divisions }: VoiceFound, giveId: ()
       const sign: MensurationSign = {
         kind: "mensuration",
         id: giveId(),
+        ...(turned.some(level => level === "tempus" || level === "prolatio") ? drawn(after) : {}),
         ...Object.fromEntries(turned.map(level => [level, after[level]])),
         editorial: {
           kind: "supplied",
           cert: certainty(doubt),
-          reason: `found from the notes, doubt ${doubt}: ${what}`,
+          reason: `found from the notes, doubt ${doubt.toFixed(2)}: ${what}`,
         },
       }
       const before = voice.signs.find(
@@ -61,6 +64,12 @@ function laterSigns(voice: Voice, { changes, divisions }: VoiceFound, giveId: ()
       return { kind: "insert-sign", voice: voice.id, ...(before && { before: before.id }), sign }
     })
 }
+
+/** What a scribe would draw for tempus and prolation from the Ars nova on, so that the page shows it; a modus has no sign. */
+const drawn = ({ tempus, prolatio }: Divisions): Pick<MensurationSign, "sign" | "dots"> => ({
+  sign: tempus === 3 ? "O" : "C",
+  ...(prolatio === 3 && { dots: 1 }),
+})
 
 /** Levels that are neither stated nor unknown to the practice. */
 export function suppliedLevels({ practice, stated }: VoiceFound): LevelName[] {
@@ -78,5 +87,5 @@ const certainty = (doubt: number): string => (doubt >= LOW ? "low" : doubt >= MI
 function reasonOf({ doubt, candidates }: VoiceFound): string {
   const facts = (candidates[0]?.evidence ?? []).filter(one => one.weight > 0).map(one => one.what)
   const why = facts.length > 0 ? `: ${facts.slice(0, 2).join("; ")}` : ""
-  return `found from the notes, doubt ${doubt}${why}`
+  return `found from the notes, doubt ${doubt.toFixed(2)}${why}`
 }
