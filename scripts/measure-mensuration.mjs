@@ -1,6 +1,7 @@
 // node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read] [--stated] [--turns]
 // Takes every mensuration out of invented lawful pieces, the demos and the real pieces (if they are there), and prints how
-// often it is found again, level by level, and whether the doubt can be trusted. --bare takes out the practices too;
+// often it is found again, level by level, and whether the doubt can be trusted. "Not shown" are those of the others in which
+// no note before the final would last otherwise under the right mensuration than under the one that was found. --bare takes out the practices too;
 // --read also reads the invented pieces by what was found and counts the right notes (a stroke through a sign goes with it);
 // --stated also states levels wrongly, and puts two voices in different mensurations one after the other; --turns takes all
 // signs out of pieces that change their mensuration, and of such as do not, some with a note left out.
@@ -23,7 +24,7 @@ const made = await bundled(`
   export { lawfulPiece, LAWFUL_PRACTICES } from "./core/src/together/testing/lawful-piece.ts"
   export { parseShorthand } from "./core/src/page/shorthand/index.ts"
   export { readMei } from "./core/src/formats/mei/index.ts"
-  export { readPage } from "./core/src/reading/index.ts"`)
+  export { readPage, readVoice } from "./core/src/reading/index.ts"`)
 const {
   findMensurations,
   lawfulPiece,
@@ -33,6 +34,7 @@ const {
   readMei,
   readPage,
   readTogether,
+  readVoice,
 } = made
 if (practice !== undefined && !LAWFUL_PRACTICES.includes(practice))
   giveUp(`There are no lawful pieces of "${practice}"; there are some of ${LAWFUL_PRACTICES.join(", ")}.`)
@@ -43,7 +45,7 @@ console.log(
   `${pieces} invented pieces of each practice, ${voices} voices of about ${notes} notes, without mensurations${bare ? " and practices" : ""}`,
 )
 console.log(
-  "\n                        voices  practice     all  modus maior  modus minor  tempus  prolatio  ms a piece",
+  "\n                        voices  practice     all  not shown  modus maior  modus minor  tempus  prolatio  ms a piece",
 )
 for (const name of practice ? [practice] : LAWFUL_PRACTICES)
   for (const mixed of name === "ars-antiqua" || name === "divided-breves" ? [false] : [false, true])
@@ -121,6 +123,7 @@ function invented(name, mixed) {
     voices: 0,
     practice: 0,
     all: 0,
+    notShown: 0,
     ms: 0,
     notes: 0,
     right: 0,
@@ -133,7 +136,11 @@ function invented(name, mixed) {
     const found = findMensurations(page)
     count.ms += performance.now() - before
     const truth = readPage(piece.page)
-    found.voices.forEach((one, v) => tally(count, bins[mixed ? "mixed" : "alike"], one, truth[v], piece.page.voices[v]))
+    found.voices.forEach((one, v) => {
+      const voice = piece.page.voices[v]
+      const isRight = tally(count, bins[mixed ? "mixed" : "alike"], one, truth[v], voice)
+      if (!isRight && !isShown(page.voices[v], one, truth[v].mensurations[0])) count.notShown++
+    })
     if (read) countNotes(count, readTogether(page).readings, piece.durations)
   }
   const share = of => `${((100 * count[of]) / count.voices).toFixed(1)} %`
@@ -141,6 +148,7 @@ function invented(name, mixed) {
     [count.voices, 8],
     [share("practice"), 10],
     [share("all"), 8],
+    [share("notShown"), 11],
     ...LEVELS.map((level, k) => [share(level), [13, 13, 8, 10][k]]),
     [(count.ms / pieces).toFixed(0), 12],
   ]
@@ -166,6 +174,18 @@ function tally(count, own, found, truth, voice) {
     bin.expected += found.doubts[level] / 2
     if (wrong.includes(level)) bin.wrong++
   }
+  return wrong.length === 0
+}
+
+/** A note before the final lasts otherwise, the voice read by itself under what was found and under what is right. */
+function isShown(voice, { practice, divisions }, span) {
+  const right = Object.fromEntries(LEVELS.map(level => [level, span[level] ?? divisions[level]]))
+  const lengths = of => {
+    const assumed = { practice: { name: practice.name, doubt: 0 }, divisions: { ...of, doubt: 0 } }
+    const { signs } = readVoice(voice, { assumed: new Map([[voice.id, assumed]]) })
+    return signs.map(({ number, held, duration: { num, den } }) => (number > 0 && !held ? `${num}/${den}` : ""))
+  }
+  return lengths(right).join() !== lengths(divisions).join()
 }
 
 function countNotes(count, readings, durations) {

@@ -1,6 +1,7 @@
 /** The part of docs/weights.md about practices and mensurations found out: numbers from the code, words from here. */
 import {
   AGREE,
+  APART,
   CHANCE_LENGTHS,
   CHANGE,
   CUSTOM,
@@ -109,6 +110,10 @@ const TOGETHER: readonly Row[] = [
   [
     "the voices are searched together, as a reading does, under common measures from this chance on, so many that differ",
     `${percent(SOUND.leastChance)}, ${SOUND.most}`,
+  ],
+  [
+    "and with one voice under another measure than the others from this chance on, so many of a piece (of a long one), counting at most",
+    `${percent(APART.leastChance)}, ${APART.most} (${APART.mostOfLong}), ${APART.mostTogether}`,
   ],
   ["no level is surer than", percent(1 - LEAST_WRONG)],
   ["a stated mensuration is right", percent(DECLARED_RIGHT)],

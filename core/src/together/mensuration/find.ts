@@ -17,7 +17,7 @@ import { contradictions } from "./declared.js"
 import { besideFor, doubtsIn, NO_DOUBTS, type Beside } from "./level-doubts.js"
 import { evidenceFor } from "./evidence.js"
 import { practiceFound, type PracticeFound } from "./practices.js"
-import { heardFor, type Heard } from "./sounds.js"
+import { heardFor, type Costed } from "./sounds.js"
 import { turnsFound } from "./turned.js"
 import type { Turn } from "./turns.js"
 import type { Weighed, Work } from "./weighing.js"
@@ -47,16 +47,18 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
     return { voices: page.voices.flatMap(voice => findMensurations({ ...page, voices: [voice] }, options).voices) }
   const told = options.evidence === true
   const { practice, weighed, rival } = weighedInPractice(page, practiceFound(page, options), options, told)
-  const { works, chances, lengths, heard } = weighed
+  const { works, chances, lengths, heard, apart } = weighed
   const turns = turnsRead(page, weighed)
   const likeliest = chances.map((row, v) => lengths?.[v]?.[row.indexOf(Math.max(...row))])
   const fellows = (v: number, c: number): string[] =>
     page.voices.filter((_, o) => o !== v && likeliest[o] === lengths?.[v]?.[c]).map(voice => voice.label)
+  // a voice heard apart tells more of itself than all voices under a common measure
+  const heardOf = (v: number): (readonly Costed[])[] => [apart?.trials[v] ?? [], heard?.costs ?? []]
   return {
     voices: works.map((one, v) => {
       const asLong = (c: number) => (lengths?.[v]?.[c] === undefined ? undefined : fellows(v, c))
       const beside = rival && one.chosen.choice.from === "inferred" ? besideFor(rival, v) : undefined
-      return found(one, { chances: chances[v]!, asLong, heard, beside, turn: turns(v) }, practice, told)
+      return found(one, { chances: chances[v]!, asLong, heard: heardOf(v), beside, turn: turns(v) }, practice, told)
     }),
   }
 }
@@ -125,7 +127,8 @@ interface Verdict {
   readonly chances: readonly number[]
   /** Labels of the voices that are as long as this one under a trial; undefined where that was not looked at. */
   readonly asLong: (trial: number) => readonly string[] | undefined
-  readonly heard: Heard | undefined
+  /** What was heard of it, the most telling first. */
+  readonly heard: readonly (readonly Costed[])[]
   /** What another practice would have of the voice. */
   readonly beside: Beside | undefined
   readonly turn: TurnRead | undefined
@@ -201,7 +204,7 @@ const MOST_OF_LEVEL = 3
 const LEAST_HEARD = 0.2
 
 /** For each level what sets the likeliest trial apart from the likeliest with the other division. */
-function evidenceByLevel({ counting, trials }: Work, order: readonly number[], heard: Heard | undefined): Evidence[] {
+function evidenceByLevel({ counting, trials }: Work, order: readonly number[], heard: Verdict["heard"]): Evidence[] {
   const best = trials[order[0]!]!
   return LEVEL_NAMES.flatMap(level => {
     const rival = order.find(c => trials[c]!.divisions[level] !== best.divisions[level])
@@ -216,8 +219,8 @@ function evidenceByLevel({ counting, trials }: Work, order: readonly number[], h
   })
 }
 
-function byEar(heard: Heard | undefined, level: LevelName, division: 2 | 3): Evidence[] {
-  const better = heard && heardFor(heard, level, division)
+function byEar(heard: Verdict["heard"], level: LevelName, division: 2 | 3): Evidence[] {
+  const better = heard.map(one => heardFor(one, level, division)).find(one => one !== undefined)
   if (better === undefined || Math.abs(better) < LEAST_HEARD) return []
   const what = better > 0 ? "the voices sound better together so" : "the voices sound worse together so"
   return [{ rule: "sounds-together", signs: [], weight: round(better), what }]

@@ -15,6 +15,8 @@ export interface VoiceTrials {
   readonly byTempus: boolean
   /** By trial, how long the voice is under it; undefined where that was not looked at. */
   readonly lengths?: readonly (string | undefined)[]
+  /** How much rarer all voices sound with a trial in a piece of that common measure (natural logarithm of odds). */
+  readonly departs?: (trial: number, common: Divisions) => number
 }
 
 /** What the voices together say. */
@@ -57,8 +59,11 @@ function linkedChances(voices: readonly VoiceTrials[], sounds: Sounds): Joint {
     const known = customs(voices, common) * Math.exp(-sounds(common))
     let [all, most] = [0, 0]
     let trials: readonly (number | undefined)[] = []
-    const chances = voices.map(({ trials, custom }, v) =>
-      trials.map((trial, c) => likely[v]![c]! * agreement(custom, trial.divisions, common)),
+    const chances = voices.map(({ trials, custom, departs }, v) =>
+      trials.map((trial, c) => {
+        const own = likely[v]![c]! * agreement(custom, trial.divisions, common)
+        return departs === undefined ? own : own * Math.exp(-departs(c, common))
+      }),
     )
     for (const length of lengths.size > 0 ? lengths : [undefined]) {
       const own = chances.map((row, v) => row.map((chance, c) => chance * byLength(voices[v]!, c, length)))

@@ -4,6 +4,7 @@
  * groups look alike in perfect and imperfect tempus, often the only one.
  */
 import type { Page } from "../../page/index.js"
+import type { Divisions } from "../../practices/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import type { Counting, Trial } from "./candidates.js"
 import { costsUnder } from "./ear.js"
@@ -28,8 +29,8 @@ interface Alike {
 /** What was heard of a page. */
 export interface Heard {
   readonly sounds: Sounds
-  /** Common measures that were heard, and what the search of all voices cost under each. */
-  readonly costs: readonly { readonly common: Common; readonly cost: number }[]
+  /** Common measures that were heard. */
+  readonly costs: readonly Costed[]
 }
 
 /** Undefined where the signs leave nothing open of which the ear could tell anything. */
@@ -48,16 +49,22 @@ export function heardUnder(
     tried.map((one, v) => one.trials[likeliest.trials[v] ?? -1]?.divisions),
   )
   const heard = costsUnder(page, divisions, options)
-  const costs = likely.map(({ key, likeliest }, i) => ({ key, common: likeliest, cost: heard[i]! }))
+  const costs = likely.map(({ key, likeliest }, i) => ({ key, divisions: likeliest.divisions, cost: heard[i]! }))
   const [least, most] = [Math.min(...costs.map(one => one.cost)), Math.max(...costs.map(one => one.cost))]
   const known = new Map(commons.map(one => [one.divisions, costs.find(({ key }) => key === keys(one))?.cost]))
   return { sounds: common => (known.get(common) ?? most) - least, costs }
 }
 
+/** A measure, of all voices or of one, and what the search of all cost with it; undefined: it was not heard. */
+export interface Costed {
+  readonly divisions: Divisions
+  readonly cost: number | undefined
+}
+
 /** How much better the voices sound with this division of the level than with the other; undefined where one was not heard. */
-export function heardFor({ costs }: Heard, level: LevelName, division: 2 | 3): number | undefined {
+export function heardFor(heard: readonly Costed[], level: LevelName, division: 2 | 3): number | undefined {
   const best = (wanted: boolean): number =>
-    Math.min(...costs.filter(one => (one.common.divisions[level] === division) === wanted).map(one => one.cost))
+    Math.min(...heard.map(one => ((one.divisions[level] === division) === wanted ? (one.cost ?? Infinity) : Infinity)))
   const better = best(false) - best(true)
   return Number.isFinite(better) ? better : undefined
 }

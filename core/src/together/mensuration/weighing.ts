@@ -6,6 +6,7 @@ import { sharedOptions } from "../shared.js"
 import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
 import { blended, customOf } from "./custom.js"
 import { chancesOf, type VoiceTrials } from "./joint.js"
+import { departsFrom, heardApart, type HeardApart } from "./departures.js"
 import { lengthsUnder } from "./lengths.js"
 import { heardUnder, type Heard } from "./sounds.js"
 import { sectionsOf } from "./tokens.js"
@@ -44,6 +45,8 @@ export interface Weighed {
   readonly chances: number[][]
   readonly lengths?: readonly (readonly (string | undefined)[])[]
   readonly heard?: Heard | undefined
+  /** Single voices under other measures than the likeliest. */
+  readonly apart?: HeardApart | undefined
   /** What the voices are read by, but for their mensurations. */
   readonly options: ReadOptions
 }
@@ -75,7 +78,7 @@ function chancesTogether(
   works: readonly Work[],
   options: ReadOptions,
   alike: Alike | undefined,
-): Pick<Weighed, "chances" | "lengths" | "heard"> {
+): Pick<Weighed, "chances" | "lengths" | "heard" | "apart"> {
   const trials = works.map(one => trialsFor(one, alike))
   const first = chancesOf(trials)
   const linked = works.filter(one => !one.counting.byTempus)
@@ -87,8 +90,12 @@ function chancesTogether(
   const tried = trials.map((one, v) => ({ ...one, ...(lengths && { lengths: lengths[v]! }) }))
   const counted = settled ? first : chancesOf(tried)
   const heard = heardUnder(page, works, counted.commons, options)
-  const { chances } = heard === undefined ? counted : chancesOf(tried, heard.sounds)
-  return { chances, heard, ...(lengths && { lengths }) }
+  const together = heard === undefined ? counted : chancesOf(tried, heard.sounds)
+  const apart = heardApart(page, works, together, options)
+  if (apart === undefined) return { chances: together.chances, heard, ...(lengths && { lengths }) }
+  const departing = tried.map((one, v) => ({ ...one, departs: departsFrom(apart, v) }))
+  const { chances } = chancesOf(departing, heard?.sounds)
+  return { chances, heard, apart, ...(lengths && { lengths }) }
 }
 
 /** All trials that are likely at all count the notes alike, and make the voice as long. */

@@ -120,6 +120,13 @@ export const LENGTHS = { leastChance: 0.02, most: 4 } as const
  */
 export const SOUND = { leastChance: 0.05, most: 3 } as const
 
+/**
+ * A voice is heard under measures that depart from those of the others, of at least this chance, and of a piece so many of
+ * them (of a long one fewer, since each search takes long). What that costs more or less counts up to so much: a slip of the
+ * pen parts voices too.
+ */
+export const APART = { leastChance: 0.05, most: 6, mostOfLong: 2, mostTogether: 8 } as const
+
 /** Custom: how common the levels are, before a note is looked at. */
 export interface Custom {
   readonly modusMaior: number
