@@ -45,6 +45,7 @@ test("where all voices together are much dearer with a shift of pitches, that sp
     agree: 0,
     meets: false,
     regret: 0,
+    heard: 0,
     price: 4.5,
   } as const
   expect(evidenceOf({ ...terms, anew: 12 })).toBe(30)
@@ -53,7 +54,7 @@ test("where all voices together are much dearer with a shift of pitches, that sp
 })
 
 test("where the voices do not meet, what makes them meet comes before a shift of pitches that sounds better", () => {
-  const terms = { habit: 0, alike: 0, agree: 0, anew: 9, regret: 0, price: 6 } as const
+  const terms = { habit: 0, alike: 0, agree: 0, anew: 9, regret: 0, heard: 0, price: 6 } as const
   const shift = { ...terms, kind: "pitch-shifted", laid: 14 } as const
   const lost = gainOf({ ...terms, kind: "rest-changed", laid: 9, meets: true })
   expect(lost).toBeGreaterThan(gainOf({ ...shift, meets: false }))
@@ -70,6 +71,7 @@ test("a passage that would rather go back than it was moved is not moved; what w
     alike: 0,
     agree: 0,
     meets: true,
+    heard: 0,
     price: 5.5,
   } as const
   expect(evidenceOf({ ...terms, regret: 20 })).toBe(-12)

@@ -36,12 +36,20 @@ export class Melody {
     return -Math.log(this.counts[Math.min(LARGEST, Math.abs(b - a))]! / this.all)
   }
 
-  /** By how much a note between the two makes the way smoother (negative) or not, against one more usual step. */
+  /** The same for this very step, up or down: a step of a size may go either way. */
+  towards(a: number, b: number): number {
+    return this.cost(a, b) + (Math.abs(b - a) > 0 ? Math.LN2 : 0)
+  }
+
+  /**
+   * By how much the way from one step to the other is likelier (negative) or not with one note between them than without: all pitches
+   * that it may have together.
+   */
   filling(a: number, b: number): number {
     if (Number.isNaN(a) || Number.isNaN(b)) return 0
-    let least = Infinity
-    for (let step = Math.min(a, b) - 2; step <= Math.max(a, b) + 2; step++)
-      least = Math.min(least, this.cost(a, step) + this.cost(step, b))
-    return least - this.cost(a, b) - this.mean
+    let chance = 0
+    for (let step = Math.min(a, b) - LARGEST; step <= Math.max(a, b) + LARGEST; step++)
+      chance += Math.exp(-this.towards(a, step) - this.towards(step, b))
+    return -Math.log(chance) - this.towards(a, b)
   }
 }

@@ -10,7 +10,8 @@ import { disagreements } from "../repeats.js"
 import type { Candidate } from "./candidates.js"
 import { describe } from "./describe.js"
 import { firstParting } from "./first-parting.js"
-import { withPitch } from "./guessed-pitch.js"
+import { gathered } from "./gathered.js"
+import { soundOfSupplied, withPitch } from "./guessed-pitch.js"
 import { reasonOf } from "./reason.js"
 import { evidenceOf, gainOf, type Terms } from "./rank.js"
 import { regretOf } from "./regret.js"
@@ -95,7 +96,7 @@ interface Tried extends Weighed {
 const meets = (page: Page, { meeting }: Together): boolean => meeting.length === page.voices.length
 
 function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean): Tried[] {
-  const tried = tryBest(stage, weighed).filter(one => loose || isWorthTelling(one, stage.moreForShifts))
+  const tried = gathered(tryBest(stage, weighed).filter(one => loose || isWorthTelling(one, stage.moreForShifts)))
   const top = tried[0]?.gain ?? 0
   const shown = placesFirst(tried.filter(one => one.gain > top - SHOWN_WITHIN)).slice(0, SHOWN)
   // the page as it stands is a candidate too
@@ -155,6 +156,7 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
     alike: one.alike,
     agree: disagreements(stage.page, before.readings) - disagreements(page, together.readings),
     meets: meets(page, together),
+    heard: soundOfSupplied(one.candidate, one.laid, together),
     price: one.price,
   }
   return [{ ...one, page, together, terms, gain: gainOf(terms), score: 0 }]

@@ -1,6 +1,15 @@
 /** What speaks for a change that was tried, and how it is added up: every term is a natural logarithm of odds. */
 import type { EmendationKind } from "./types.js"
-import { MEETS_AGAIN, MOST_REPEATS, READ_ANEW, REPEAT_AGREES, SHIFT_DEARER, SHIFT_LEAVES_APART } from "./weights.js"
+import {
+  LAID_AGAINST,
+  MEETS_AGAIN,
+  MOST_REPEATS,
+  READ_ANEW,
+  REPEAT_AGREES,
+  SHIFT_DEARER,
+  SHIFT_LEAVES_APART,
+  SUPPLIED_SOUND,
+} from "./weights.js"
 
 export interface Terms {
   readonly kind: EmendationKind
@@ -21,6 +30,8 @@ export interface Terms {
    * half of what going back would then gain, less half of what the shift gains. Negative: it would not go back.
    */
   readonly regret: number
+  /** Of a note that is supplied: how much better than by chance it sounds with the others, whatever its pitch was. */
+  readonly heard: number
   /** What the slip costs that it mends. */
   readonly price: number
 }
@@ -30,11 +41,11 @@ export interface Terms {
  * are left, the second how the others would turn to it. A shift of pitches is weighed by the first, and by the second only as far
  * as it speaks against it.
  */
-export function evidenceOf({ kind, laid, anew, habit, alike, agree, meets, regret }: Terms): number {
+export function evidenceOf({ kind, laid, anew, habit, alike, agree, regret, heard }: Terms): number {
   const repeats = REPEAT_AGREES * Math.max(-MOST_REPEATS, Math.min(MOST_REPEATS, agree))
-  const share = meets ? READ_ANEW.meets : READ_ANEW.apart
-  const read = kind === "pitch-shifted" ? laid + Math.min(0, anew + SHIFT_DEARER) : (1 - share) * laid + share * anew
-  return read - habit - alike + repeats - Math.max(0, regret)
+  const read =
+    kind === "pitch-shifted" ? laid + Math.min(0, anew + SHIFT_DEARER) : LAID_AGAINST * laid + READ_ANEW * anew
+  return read - habit - alike + SUPPLIED_SOUND * heard + repeats - Math.max(0, regret)
 }
 
 /** By how much likelier the page is with the change. */
