@@ -225,8 +225,12 @@ export class Cutter {
       figure.dot = dot.id
       if (dot.given !== undefined && !this.options.ignoreGiven) figure.dotGiven = dot.given
     }
-    this.ruled.layMark(figure, dot.id)
+    this.ruled.layMark(figure, dot.id, this.isPerfect(figure))
     this.enter(dot)
+  }
+
+  private isPerfect({ level }: DraftFigure): boolean {
+    return this.current.mensuration.divisions[level] === 3
   }
 
   private takeStroke(stroke: Of<"stroke">): void {
@@ -236,7 +240,7 @@ export class Cutter {
     }
     if (this.last !== undefined && this.rules.has("punctus-divisionis")) {
       layStroke(this.last, stroke)
-      this.ruled.layMark(this.last, stroke.id)
+      this.ruled.layMark(this.last, stroke.id, this.isPerfect(this.last))
     }
     this.enter(stroke)
   }

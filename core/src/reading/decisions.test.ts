@@ -114,6 +114,16 @@ describe("a refused duration", () => {
   })
 })
 
+test("a dot that cannot be what was decided is read as if nothing had been", () => {
+  const text = `${NOVA}C\nMo So Mo So . Mo So Mo Mo Mo`
+  const plain = only(pageOf(text))
+  const reading = only(pageOf(`${text}\ndecision on=1.6 dot=perfection`))
+  expect(reading.problems.map(one => one.code)).toEqual(["decision-not-kept"])
+  expect(reading.problems[0]!.what).toContain("on the mark after")
+  expect(lengths(reading)).toBe(lengths(plain))
+  expect(entry(reading, "1.6").takenFor).toBe("punctus-additionis")
+})
+
 describe("what a dot is", () => {
   const text = `${NOVA}C.\nMo So . Mo Mo Mo So Mo So`
   test.each([

@@ -72,7 +72,7 @@ export function misfits(cut: Cut, settled: readonly StretchDecisions[], place: (
       if (ruling === undefined || isKept(ruling, decisions[figure.index]!, figure.dot !== undefined)) continue
       const itself = refuses(ruling, decisions[figure.index]!.ticks)
       const sign = itself ? figure.id : (figure.dot ?? figure.stroke!)
-      problems.push(misfitProblem({ sign, why: "unkept" }, `${itself ? "" : "what follows "}${place(figure.id)}`))
+      problems.push(misfitProblem({ sign, why: "unkept" }, `${itself ? "" : "the mark after "}${place(figure.id)}`))
     }
   return problems
 }

@@ -54,15 +54,17 @@ export class RuledSigns {
       figure.ruling = { not: not.map(ticksOf).filter(one => one !== undefined) }
   }
 
-  /** What was decided of a dot or stroke that stands after the figure. */
-  layMark(figure: DraftFigure, mark: SignId): void {
+  /** What was decided of a dot or stroke that stands after the figure; `perfect`: its level divides in three. */
+  layMark(figure: DraftFigure, mark: SignId, perfect: boolean): void {
     const dot = this.rulings?.bySign.get(mark)?.dot
     if (dot === undefined || (figure.dot !== mark && figure.stroke !== mark)) return
     this.obeyed.add(mark)
     if (figure.stroke === mark) figure.ruling = { ...figure.ruling, stroke: dot }
     else {
       figure.ruling = { ...figure.ruling, dot }
-      figure.dotGiven = dot === "addition" ? "aug" : dot === "perfection" ? "perf" : "div"
+      // an imperfect note cannot be kept perfect: that is told of, and the dot is what it would be without the decision
+      if (dot !== "perfection" || perfect)
+        figure.dotGiven = dot === "addition" ? "aug" : dot === "perfection" ? "perf" : "div"
     }
   }
 
