@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs"
 import { describe, expect, test } from "vitest"
 import { folderWith, resolutio } from "./testing/program.js"
 
@@ -30,6 +31,22 @@ describe("fit", () => {
     expect(out).toContain("The voices meet at their finals again.")
     expect(status).toBe(1)
     expect(text("slip.figurae")).toBe(SLIP)
+  })
+
+  test("a sign drawn for another: the notes that contradict it are told, the right sign mends it", async () => {
+    const ballade = readFileSync(new URL("../../demo/9-ballade.figurae", import.meta.url), "utf8")
+    folder.save("sign.figurae", ballade.replace("clef:C2 O", "clef:C2 C"))
+    const { out, err: said } = await resolutio(["fit", at("sign.figurae")])
+    expect(said).toBe("")
+    expect(out).toMatch(/The notes of cantus contradict its declared imperfect tempus: breves at/)
+    expect(out).toMatch(
+      /1 {2}cantus 1: the half circle before brevis a4 → the circle before brevis a4 {2}\(mensuration-missing/,
+    )
+    const { err } = await resolutio(["fit", at("sign.figurae"), "--apply", "1", "-o", at("sign.mei")])
+    expect(err).toContain("the source has the half circle")
+    const back = await resolutio(["read", at("sign.mei")])
+    expect(back.out).toContain("The voices meet at their finals.")
+    expect(back.status).toBe(0)
   })
 
   test("as JSON, by the contract", async () => {

@@ -8,6 +8,7 @@ import {
   personNamed,
   propose,
   readTogether,
+  type ReadOptions,
   showReportLine,
   unreadableFitJson,
   type Emendation,
@@ -49,15 +50,12 @@ export function fit(file: string, flags: FitFlags, shell: Shell): number {
   const { page, problems } = input.value
   const proposal = propose(page, { ...options.value, onProgress: patience(shell) })!
   if (flags.format === "json") printJson(fitJson(page, proposal, problems), shell)
-  else if (flags.apply.length === 0) printText(input.value, proposal, sentence(page, options.value), shell)
+  else if (flags.apply.length === 0) printText(input.value, proposal, options.value, shell)
   const problem = flags.apply.length > 0 ? make(input.value, proposal, flags, shell) : undefined
   if (problem) return refuse([problem], shell, file)
   for (const one of problems) shell.err(showProblem(one, file))
   return problems.length > 0 || !proposal.together ? READ_WITH_PROBLEMS : READ
 }
-
-const sentence = (page: Page, options: Parameters<typeof readTogether>[1]): string =>
-  fitSentence(fitOf(readTogether(page, options).readings))
 
 function wrongFlags({ apply, output, who, why, alone }: FitFlags): Problem[] {
   const wrong = (what: string, mend: string, place: string): Problem => ({
@@ -136,14 +134,22 @@ const noSuch = (text: string, count: number): Problem => ({
   severity: "error",
 })
 
-function printText(input: Input, proposal: Proposal, met: string, shell: Shell): void {
+/** Where the notes contradict what their signs say, that is the first thing to look at. */
+const MEASURES: ReadonlySet<string> = new Set(["declared-mensuration-contradicted", "mensuration-left"])
+const measuredOtherwise = (page: Page, options: ReadOptions): Problem[] =>
+  readTogether(page, options)
+    .readings.flatMap(one => one.problems)
+    .filter(({ code }) => MEASURES.has(code))
+
+function printText(input: Input, proposal: Proposal, options: ReadOptions, shell: Shell): void {
   const printer = new Printer(shell)
   const say = (text: string): void => printer.say(text)
   printer.heading(input)
   say("")
-  say(met)
+  say(fitSentence(fitOf(readTogether(input.page, options).readings)))
   const parting = partingSentence(input.page, proposal)
   if (parting) say(plain(parting))
+  if (!proposal.together) for (const one of measuredOtherwise(input.page, options)) printer.say(showProblem(one))
   if (proposal.emendations.length === 0) {
     say(proposal.together && !parting ? "Nothing speaks for a slip." : "No single change that would mend it was found.")
     return

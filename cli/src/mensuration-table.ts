@@ -30,7 +30,10 @@ export function mensurationTable(found: VoiceFound, { columns: width, bold, dim 
   const say = (text: string, style = (line: string) => line) => paragraph(text, width).map(style)
   const lines = [...say(`${plain(found.label)}: ${verdict(found)}`, bold), ...say(practiceLine(found), dim)]
   const shown = shownCandidates(found)
-  if (shown.length > 1) lines.push(...shown.flatMap((one, at) => candidateRows(one, at, found, width)))
+  if (shown.length > 1) {
+    lines.push(...shown.flatMap((one, at) => candidateRows(one, at, found, width)))
+    lines.push(...others(found, shown, width))
+  }
   for (const { what, used, doubt } of found.changes)
     lines.push(...say(`${used ? "A change (supplied):" : "A change?"} ${what} (doubt ${doubtText(doubt)})`))
   return lines
@@ -41,8 +44,12 @@ function verdict(found: VoiceFound): string {
   const words = divisionsInWords(found.divisions, found)
   if (found.from === "given") return `${words} (stated in the file)`
   const open = suppliedLevels(found)
-  const some = found.stated.length > 0 && open.length > 0 ? ", in part stated in the file" : ""
-  return `${words} (supplied${some}; doubt ${doubtText(found.doubt)})`
+  const { stated } = found
+  const some =
+    stated.length > 0 && open.length > 0
+      ? `${stated.map(level => LEVELS[level]).join(" and ")} stated in the file, the rest `
+      : ""
+  return `${words} (${some}supplied; doubt ${doubtText(found.doubt)})`
 }
 
 const FROM: Record<string, string> = { given: "stated in the file", option: "as you asked" }
@@ -51,6 +58,17 @@ function practiceLine({ practice }: VoiceFound): string {
   const from = FROM[practice.from] ?? `inferred; doubt ${doubtText(practice.doubt)}`
   return `Practice ${practice.name} (${from})`
 }
+
+/** What was tried besides, so that the chances can be seen to add up. */
+function others({ candidates }: VoiceFound, shown: readonly Candidate[], width: number | undefined): string[] {
+  const left = candidates.filter(one => !shown.includes(one))
+  if (left.length === 0) return []
+  const chance = left.reduce((sum, one) => sum + one.chance, 0)
+  const many = left.length === 1 ? "one more was tried" : `${left.length} more were tried, together`
+  return paragraph(`  ${many}: chance ${percent(chance)} (--format json lists them)`, width)
+}
+
+const LEVELS = { modusMaior: "modus maior", modusMinor: "modus minor", tempus: "tempus", prolatio: "prolatio" } as const
 
 function candidateRows(one: Candidate, at: number, found: VoiceFound, width: number | undefined): string[] {
   const numbers = at === 0 ? "" : ` (notes ${signed(ownOdds(one, found))}, others and custom ${signed(one.others)})`
@@ -63,6 +81,7 @@ function rows(head: string, evidence: readonly Evidence[], most: number, width: 
   const told = evidence
     .slice(0, most)
     .map(({ weight, what }) => [`    ${weight >= 0 ? "for" : "against"}`, signed(weight), plain(what)])
+  if (told.length === 0) told.push(["    no place of any weight speaks for or against it"])
   return [...paragraph(head, width), ...columns(told, width)]
 }
 

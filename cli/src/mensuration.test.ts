@@ -13,13 +13,15 @@ voice tenor black
 clef:C4
 B c3 d e f g f e d e f e d e f g f L d
 `
-const { at: file, text } = folderWith({
+const folder = folderWith({
   "unsigned.figurae": UNSIGNED,
   "signed.figurae": UNSIGNED.replaceAll("black", "black practice=ars-nova").replaceAll(
     /(clef:C\d)/g,
     "$1 O mens:modusmaior=2:modus=2",
   ),
 })
+
+const { at: file, text } = folder
 
 async function mensuration(args: readonly string[], columns?: number) {
   const answer = await resolutio(["mensuration", ...args], columns)
@@ -37,6 +39,15 @@ describe("mensuration", () => {
     )
     expect(out).toContain("As found the voices meet at their finals.")
     expect(out).toMatch(/With imperfect tempus instead the voices do not meet at their finals. \(cost [+−]\d/)
+  })
+  test("tells what part is stated, what no place speaks of, and what was tried besides", async () => {
+    const some = UNSIGNED.replaceAll(/(clef:C\d)/g, "$1 O")
+    folder.save("some.figurae", some)
+    const { out } = await mensuration([file("some.figurae")])
+    expect(out).toContain("(tempus and prolatio stated in the file, the rest supplied; doubt ")
+    expect(out).toContain("no place of any weight speaks for or against it")
+    expect(out).toMatch(/one more was tried: chance [a-z\d. ]+ % \(--format json lists them\)/)
+    expect((await mensuration([file("unsigned.figurae")])).out).toMatch(/\d+ more were tried, together: chance/)
   })
   test("fits in 80 columns", async () => {
     const { lines } = await mensuration([file("unsigned.figurae")], 80)

@@ -50,17 +50,25 @@ export function describe(subject: Subject, candidate: Candidate, now: Reading, t
     case "passage-missing":
       return {
         before: `nothing before ${name}`,
-        after: `a gap of ${candidate.edit.in.map(inWords).join(", ")} before ${name}`,
+        after: `a gap before ${name}, written as rests: ${candidate.edit.in.map(one => inWords(one).replace(/^rest of (a )?/, "")).join(", ")}`,
       }
     case "passage-doubled":
       return { before: `${counted(figures, candidate)} twice`, after: "the same once" }
     case "mensuration-missing":
-      return { before: `no sign before ${name}`, after: `${inWords(candidate.edit.in[0]!)} before ${name}` }
+      return signs(voice, candidate, name)
     case "ligature-changed":
       return {
         before: `ligature ${levelsIn(figure.ligature!, now)}`,
         after: `ligature ${levelsIn(candidate.edit.in[0] as Ligature, then)}`,
       }
+  }
+}
+
+function signs({ signs: all }: Voice, { edit, sign }: Candidate, name: string): Described {
+  const old = edit.out.length > 0 ? all.find(one => one.id === sign) : undefined
+  return {
+    before: `${old ? inWords(old) : "no sign"} before ${name}`,
+    after: `${inWords(edit.in[0]!)} before ${name}`,
   }
 }
 

@@ -5,7 +5,7 @@ import { signId } from "../../base/index.js"
 import { Melody } from "./melody.js"
 import { subjectOf } from "./candidates.js"
 import { gap } from "./lost-passage.js"
-import { coloured, copied } from "./passages.js"
+import { coloured, copied, otherSigns } from "./passages.js"
 import { NO_OTHER_COLOUR, RUN_CUT_SHORT } from "./weights.js"
 
 function page(text: string): Page {
@@ -91,4 +91,18 @@ test("colour costs more in a page that has none; and a single note that joins a 
   expect(beside).toContainEqual([1, RUN_CUT_SHORT])
   expect(beside).not.toContainEqual([1, 0])
   expect(Math.min(NO_OTHER_COLOUR, RUN_CUT_SHORT)).toBeGreaterThan(0)
+})
+
+test("a sign may have been drawn for another; what it says of the modus stays", () => {
+  const one = page("voice cantus white practice=white\nclef:C1 C:modus=3 B a4 b C. S a b O| B c5")
+  const found = [...otherSigns(subject(one))]
+  const told = found.map(({ sign, edit }) => {
+    const [now] = edit.in
+    if (now?.kind !== "mensuration") throw new Error("no sign")
+    return `${sign} ${now.sign}${now.dots ? "." : ""}${now.strokes ? "|" : ""} ${now.modusMinor ?? ""}`.trim()
+  })
+  expect(told).toEqual(expect.arrayContaining(["1.2 O 3", "1.2 C. 3", "1.2 C| 3", "1.2 O. 3", "1.5 C", "1.8 O"]))
+  expect(told).not.toContain("1.2 C 3")
+  expect(told).not.toContain("1.5 C.")
+  expect(found.map(({ from }) => from)).toEqual(expect.arrayContaining([0, 2, 4]))
 })

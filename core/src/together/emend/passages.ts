@@ -203,6 +203,36 @@ export function* mensurations(
   }
 }
 
+/** Signs of mensuration and proportion that may have been drawn for others; the modus that one states stays with it. */
+export function* otherSigns(subject: Subject): Generator<Candidate> {
+  const { voice, figures } = subject
+  const lost = signsFor(subject)
+  for (const [at, old] of voice.signs.entries()) {
+    const figure = figures.find(({ top }) => top > at)
+    if (figure === undefined) return
+    if (old.kind !== "proportion" && (old.kind !== "mensuration" || old.sign === undefined)) continue
+    for (const sign of lost) {
+      if (sign.kind !== old.kind || drawn(sign) === drawn(old)) continue
+      const edit = editOf(voice, at, at + 1, [{ ...sign, ...modusOf(old), id: old.id } as Sign])
+      yield { ...candidateAt(subject, "mensuration-missing", figure, edit, 0, figures.length - 1), sign: old.id }
+    }
+  }
+}
+
+function modusOf(sign: Sign): Pick<MensurationSign, "modusMaior" | "modusMinor"> {
+  if (sign.kind !== "mensuration") return {}
+  const { modusMaior, modusMinor } = sign
+  return { ...(modusMaior && { modusMaior }), ...(modusMinor && { modusMinor }) }
+}
+
+/** What of it is seen: signs that are drawn alike have the same. */
+const drawn = (sign: LostSign | Sign): string =>
+  sign.kind === "proportion"
+    ? `${sign.num}/${sign.numbase}`
+    : sign.kind === "mensuration"
+      ? [sign.sign, sign.dots ?? 0, sign.strokes ?? 0, sign.reversed ?? false, sign.figures ?? []].join(" ")
+      : ""
+
 function saysTheSame({ sign, dots, strokes, figures }: Omit<MensurationSign, "id">, span: MensurationSpan): boolean {
   if (strokes || figures || sign === undefined) return false
   const isOne = span.proportion.num === span.proportion.den

@@ -5,7 +5,7 @@ import { ticksIn, type Factor } from "../backdrop.js"
 import { signCandidates, type Candidate } from "./candidates.js"
 import type { Figure } from "./figures.js"
 import { gap } from "./lost-passage.js"
-import { coloured, copied, ligatures, mensurations } from "./passages.js"
+import { coloured, copied, ligatures, mensurations, otherSigns } from "./passages.js"
 import type { Laid } from "./stage.js"
 import type { EmendationKind } from "./types.js"
 import { UNEXPLAINED } from "./weights.js"
@@ -24,6 +24,7 @@ export function* candidatesOf({ subject, worked, analysis, factor, line }: Laid)
     // the thirteenth century has neither coloured notes nor signs of mensuration
     yield* coloured(subject)
     yield* mensurations(subject, spans)
+    yield* otherSigns(subject)
   }
   const smallest = Math.min(...line.graph.ways.flatMap(ways => ways.map(way => way.lasts)))
   for (const figure of subject.figures) {
@@ -60,15 +61,20 @@ const FEW: ReadonlySet<EmendationKind> = new Set([
 /** So many of them are possible that they are tried near suspect places only. */
 const MANY: ReadonlySet<EmendationKind> = new Set(["note-missing", "coloration-missing", "mensuration-missing"])
 
-export const isOneOfMany = ({ kind }: Pick<Candidate, "kind">): boolean => MANY.has(kind)
+export const isOneOfMany = ({ kind, edit }: Pick<Candidate, "kind" | "edit">): boolean =>
+  MANY.has(kind) && !isOtherSign({ kind, edit })
+
+/** The signs that a voice has are few; that one was drawn for another is heard from its beginning on, not at a place. */
+const isOtherSign = ({ kind, edit }: Pick<Candidate, "kind" | "edit">): boolean =>
+  kind === "mensuration-missing" && edit.out.length > 0
 
 /**
  * Where a change is worth trying first (lower): near places where the voice parts from the others most cheaply, and near
  * what is dear in rules and intervals: rules can take up a slip so that the voice parts elsewhere or not at all. Infinity:
  * not at all.
  */
-export function suspicionOf({ analysis }: Laid, { kind, from, to }: Candidate): number {
-  if (FEW.has(kind)) return -1
+export function suspicionOf({ analysis }: Laid, { kind, from, to, edit }: Candidate): number {
+  if (FEW.has(kind) || isOtherSign({ kind, edit })) return -1
   const { partedAt, costs, jumps, whole, parted } = analysis
   const end = kind === "mensuration-missing" ? from : Math.min(to, from + LONGEST_REACH)
   let least = Infinity
