@@ -1,7 +1,8 @@
 // node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read] [--stated] [--turns]
 // Takes every mensuration out of invented lawful pieces, the demos and the real pieces (if they are there), and prints how
 // often it is found again, level by level, and whether the doubt can be trusted. "Not shown" are those of the others in which
-// no note before the final would last otherwise under the right mensuration than under the one that was found. --bare takes out the practices too;
+// no note before the final would last otherwise under the right mensuration than under the one that was found; where minims are
+// not written, measured in breves, for nothing there tells how many minims a breve has. --bare takes out the practices too;
 // --read also reads the invented pieces by what was found and counts the right notes (a stroke through a sign goes with it);
 // --stated also states levels wrongly, and puts two voices in different mensurations one after the other; --turns takes all
 // signs out of pieces that change their mensuration, and of such as do not, some with a note left out.
@@ -127,6 +128,7 @@ function invented(name, mixed) {
     ms: 0,
     notes: 0,
     right: 0,
+    inBreves: 0,
     ...Object.fromEntries(LEVELS.map(l => [l, 0])),
   }
   for (let i = 0; i < pieces; i++) {
@@ -139,9 +141,10 @@ function invented(name, mixed) {
     found.voices.forEach((one, v) => {
       const voice = piece.page.voices[v]
       const isRight = tally(count, bins[mixed ? "mixed" : "alike"], one, truth[v], voice)
-      if (!isRight && !isShown(page.voices[v], one, truth[v].mensurations[0])) count.notShown++
+      if (!isRight && !isShown(page.voices[v], one, truth[v].mensurations[0], name === "ars-nova-early"))
+        count.notShown++
     })
-    if (read) countNotes(count, readTogether(page).readings, piece.durations)
+    if (read) countNotes(count, readTogether(page).readings, piece.durations, breves(truth, found.voices))
   }
   const share = of => `${((100 * count[of]) / count.voices).toFixed(1)} %`
   const cells = [
@@ -152,7 +155,9 @@ function invented(name, mixed) {
     ...LEVELS.map((level, k) => [share(level), [13, 13, 8, 10][k]]),
     [(count.ms / pieces).toFixed(0), 12],
   ]
-  const own = read ? `   ${((100 * count.right) / count.notes).toFixed(2)} % of notes right` : ""
+  const own = read
+    ? `   ${notesOf(count.right, count)} % of notes right, in breves ${notesOf(count.inBreves, count)} %`
+    : ""
   console.log(
     `${name}${mixed ? ", mixed" : ""}`.padEnd(22) +
       cells.map(([text, width]) => String(text).padStart(width)).join("") +
@@ -178,24 +183,46 @@ function tally(count, own, found, truth, voice) {
 }
 
 /** A note before the final lasts otherwise, the voice read by itself under what was found and under what is right. */
-function isShown(voice, { practice, divisions }, span) {
+function isShown(voice, { practice, divisions }, span, isPlain) {
   const right = Object.fromEntries(LEVELS.map(level => [level, span[level] ?? divisions[level]]))
   const lengths = of => {
     const assumed = { practice: { name: practice.name, doubt: 0 }, divisions: { ...of, doubt: 0 } }
     const { signs } = readVoice(voice, { assumed: new Map([[voice.id, assumed]]) })
-    return signs.map(({ number, held, duration: { num, den } }) => (number > 0 && !held ? `${num}/${den}` : ""))
+    const breve = isPlain ? of.tempus * of.prolatio : 1
+    return signs.map(({ number, held, duration: { num, den } }) => (number > 0 && !held ? (num / den / breve).toFixed(9) : ""))
   }
   return lengths(right).join() !== lengths(divisions).join()
 }
 
-function countNotes(count, readings, durations) {
+/** Minims of a breve in every voice: as they are, and as they were found; undefined where these have not one proportion. */
+function breves(truth, found) {
+  const minims = of => of.tempus * of.prolatio
+  const all = truth.map(({ mensurations: [span] }, v) => [
+    minims({ ...found[v].divisions, ...known(span) }),
+    minims(found[v].divisions),
+  ])
+  return all.every(([is, was]) => is * all[0][1] === was * all[0][0]) ? all[0] : undefined
+}
+
+function known(span) {
+  return Object.fromEntries(LEVELS.filter(level => span[level] !== null).map(level => [level, span[level]]))
+}
+
+function countNotes(count, readings, durations, own) {
+  const [is, was] = own ?? [1, 1]
   for (const { signs } of readings)
     for (const sign of signs) {
       const lasts = durations.get(sign.id)
       if (lasts === undefined || sign.held || sign.kind !== "note") continue
+      const { num, den } = sign.duration
       count.notes++
-      if (lasts.num === sign.duration.num && lasts.den === sign.duration.den) count.right++
+      if (lasts.num === num && lasts.den === den) count.right++
+      if (lasts.num * den * was === num * lasts.den * is) count.inBreves++
     }
+}
+
+function notesOf(some, { notes: all }) {
+  return ((100 * some) / all).toFixed(2)
 }
 
 /** Doubt is twice the estimated chance of being wrong: half of it should be met. */
