@@ -189,7 +189,9 @@ function isShown(voice, { practice, divisions }, span, isPlain) {
     const assumed = { practice: { name: practice.name, doubt: 0 }, divisions: { ...of, doubt: 0 } }
     const { signs } = readVoice(voice, { assumed: new Map([[voice.id, assumed]]) })
     const breve = isPlain ? of.tempus * of.prolatio : 1
-    return signs.map(({ number, held, duration: { num, den } }) => (number > 0 && !held ? (num / den / breve).toFixed(9) : ""))
+    return signs.map(({ number, held, duration: { num, den } }) =>
+      number > 0 && !held ? (num / den / breve).toFixed(9) : "",
+    )
   }
   return lengths(right).join() !== lengths(divisions).join()
 }
