@@ -25,7 +25,7 @@ export class Cutter {
   protected last: DraftFigure | undefined
   protected readonly ligatures: LigatureReader
   private readonly texted: boolean
-  private readonly byTempus: boolean
+  protected readonly byTempus: boolean
   /** Where breves are cut into many, dots part breves and do no more than that. */
   private readonly dotsPartOnly: boolean
   private readonly ruled: RuledSigns
@@ -220,7 +220,7 @@ export class Cutter {
     const figure = this.last
     if (figure === undefined || figure.dot !== undefined) return this.enter(dot)
     if (this.byTempus) {
-      if (this.rules.has("punctus-divisionis")) layDot(figure, dot.id, this.dotsPartOnly)
+      if (this.rules.has("punctus-divisionis")) layDot(figure, dot.id)
     } else {
       figure.dot = dot.id
       if (dot.given !== undefined && !this.options.ignoreGiven) figure.dotGiven = dot.given

@@ -4,9 +4,9 @@ import type { Sign } from "../page/index.js"
 import { LONGA, SEMIBREVIS } from "../practices/index.js"
 import type { DraftFigure } from "./draft-figure.js"
 
-/** A dot after the figure. Between rhombs it parts groups only; so does every dot where `partsOnly`. */
-export function layDot(figure: DraftFigure, dot: SignId, partsOnly: boolean): void {
-  if (!partsOnly && figure.level < SEMIBREVIS) {
+/** A dot after the figure. Between rhombs it parts groups only. */
+export function layDot(figure: DraftFigure, dot: SignId): void {
+  if (figure.level < SEMIBREVIS) {
     figure.dot = dot
     return
   }
@@ -28,7 +28,9 @@ export function layStroke(figure: DraftFigure, stroke: Extract<Sign, { kind: "st
 /**
  * Settles what could not be told before the next figure was known.
  * A stroke after a rhomb parts groups if another rhomb follows; before a breve or long it closes a perfection. A dot
- * beside a rhomb is first of all the end of a breve. Figures `from` up to `to` are settled.
+ * beside a rhomb is first of all the end of a breve, and where breves hold many (`dotsPartOnly`) no more than that; but right
+ * after a long it stands for the stroke that keeps the long perfect (Ars cantus mensurabilis, c. 1280, V; Regule, 1326, III),
+ * unless it fences a group of four and more, which needs dots on both sides (Regule, IV). Figures `from` up to `to` are settled.
  */
 export function settleMarks(
   figures: readonly DraftFigure[],
@@ -40,7 +42,7 @@ export function settleMarks(
     const next = figures[i + 1]!
     const rhomb = f.level >= SEMIBREVIS
     const rhombFollows = next.level >= SEMIBREVIS
-    if (f.dot !== undefined && rhombFollows && !rhomb) softenDot(f)
+    if (f.dot !== undefined && rhombFollows && !rhomb) softenDot(f, dotsPartOnly, dotsPartOnly && isFence(figures, i))
     else if (rhomb && !rhombFollows && f.strokeGroup && !f.strokeIsRound) {
       if (!f.strokeIsDot) f.strokeGroup = false
       else if (!dotsPartOnly) f.softWall = true
@@ -48,10 +50,26 @@ export function settleMarks(
   }
 }
 
-function softenDot(f: DraftFigure): void {
-  if (f.level <= LONGA) return
+function softenDot(f: DraftFigure, dotsPartOnly: boolean, fences: boolean): void {
+  const long = f.level <= LONGA
+  if (long && !dotsPartOnly) return
   f.stroke = f.dot
   f.dot = undefined
-  f.strokeGroup = f.strokeIsDot = f.softWall = true
+  f.strokeIsDot = true
+  if (!long || fences) f.strokeGroup = true
+  if (!dotsPartOnly) f.softWall = true
   if (f.ruling?.dot !== undefined) f.ruling = { ...f.ruling, dot: undefined, stroke: f.ruling.dot }
+}
+
+/** Pairs and threes on a breve need no dot before them. */
+const FENCED = 4
+
+/** After the figure comes a run of so many rhombs that nothing parts. */
+function isFence(figures: readonly DraftFigure[], at: number): boolean {
+  for (let i = 1; i <= FENCED; i++) {
+    const one = figures[at + i]
+    if (one === undefined || one.level < SEMIBREVIS || (i > 1 && one.ligatureStart)) return false
+    if (i < FENCED && (one.stroke !== undefined || one.ligatureEnd)) return false
+  }
+  return true
 }

@@ -2,6 +2,7 @@
 import type { FlatSign } from "../page/index.js"
 import { isMoved, movedFigure, type DraftFigure, type Move } from "./draft-figure.js"
 import type { Ends } from "./ends.js"
+import { SEMIBREVIS } from "../practices/index.js"
 import type { Cut, Entry, Stretch } from "./stretches.js"
 
 /** A voice's signs, how it was cut, and how many signs it has in common with the voice after the edit. */
@@ -39,15 +40,17 @@ export class OldCut {
 
   /**
    * The last figure that stood before the change, from which on the voice can be cut again: not the first of its
-   * stretch, none of a ligature, and none after the last note, which is told from the others.
+   * stretch, none of a ligature, and none after the last note, which is told from the others. `atLarger`: no semibreve, since
+   * what the dot after a long means depends on those that follow.
    */
-  resume(): FigurePlace | undefined {
+  resume(atLarger: boolean): FigurePlace | undefined {
     let final = this.entries.length
     while (final > 0 && !this.isFinal(final - 1)) final--
     for (let at = final - 1; at >= 0; at--) {
       const place = this.placeOf(at)
-      if (place !== undefined && place.flat < this.head && place.figure > 0 && this.figure(place).ligature < 0)
-        return place
+      if (place === undefined || place.flat >= this.head || place.figure === 0) continue
+      const { ligature, level } = this.figure(place)
+      if (ligature < 0 && (!atLarger || level < SEMIBREVIS)) return place
     }
     return undefined
   }

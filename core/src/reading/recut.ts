@@ -73,7 +73,7 @@ class Recutter extends Cutter {
 
   protected override takeFrom(first: number): void {
     if (this.isRuled || this.wholeVoice !== this.before.cut.wholeVoice) return super.takeFrom(first)
-    this.begun = this.old.resume()
+    this.begun = this.old.resume(this.byTempus)
     if (this.begun !== undefined) this.goOnFrom(this.begun)
     for (let i = this.begun?.flat ?? first; i < this.flat.length; i++) {
       const joint = i < this.old.tail ? undefined : this.jointAt(i)

@@ -1,0 +1,49 @@
+/** Motets written as those of three repertories are, from MEI of several hands. */
+import { describe, expect, test } from "vitest"
+import { sum, toText } from "../../../base/index.js"
+import { readMei } from "../../../formats/mei/index.js"
+import { readTogether } from "../../read-together.js"
+import { motet, REPERTORIES } from "./compose.js"
+import { measured } from "./measured.js"
+import { meiOf, type Hand } from "./mei.js"
+
+const HANDS: readonly Hand[] = [
+  { mensur: "child" },
+  { mensur: "layer", syllables: true },
+  { order: [1, 0, 2] },
+  { order: [2, 1, 0], mensur: "layer" },
+]
+
+/** What each voice is read as, by its label. */
+function lengths(mei: string): string[] {
+  const document = readMei(mei)
+  if (!document.ok) throw new Error(document.problems[0]!.what)
+  const { readings } = readTogether(document.value.page)
+  return readings.map(({ label, signs }) => `${label}: ${signs.map(one => toText(one.duration)).join(" ")}`).sort()
+}
+
+describe.each(REPERTORIES)("motets as of %s", repertory => {
+  test("the voices are meant to be equally long", () => {
+    for (let seed = 1; seed <= 20; seed++) {
+      const ends = motet(seed, repertory).voices.map(({ figures }) =>
+        toText(sum(figures.slice(0, -1).map(f => f.lasts))),
+      )
+      expect(new Set(ends).size).toBe(1)
+    }
+  })
+
+  test("nearly all is read as it was meant, the voices meet, and what is sure is right", () => {
+    const all = Array.from({ length: 10 }, (_, i) => measured(301 + i, repertory))
+    const total = (name: "notes" | "wrong" | "sure" | "sureWrong"): number => all.reduce((n, one) => n + one[name], 0)
+    expect(all.every(one => one.meets)).toBe(true)
+    expect(total("wrong") / total("notes")).toBeLessThan(repertory === "c1320" ? 0.05 : 0.02)
+    expect(total("sureWrong") / total("sure")).toBeLessThan(0.003)
+    expect(total("sure") / total("notes")).toBeGreaterThan(0.88)
+  })
+
+  test("the same whoever encoded it, and in whatever order the voices stand", () => {
+    const piece = [1, 2, 3, 4, 5, 6].map(seed => motet(seed, repertory)).find(one => one.voices.length === 3)!
+    const usual = lengths(meiOf(piece, { named: true }))
+    for (const hand of HANDS) expect(lengths(meiOf(piece, { named: true, ...hand }))).toEqual(usual)
+  })
+})
