@@ -18,7 +18,7 @@ import {
   type VoiceRival,
 } from "@resolutio/core"
 import type { PageRead } from "./reading.js"
-import { UNITS } from "./table.js"
+import { lastingText } from "./table.js"
 
 /** All decisions of the page, numbered, with what the rules would have read. */
 export function listed({ page, readings }: PageRead): string[] {
@@ -74,7 +74,7 @@ function lasting(page: Page, reading: Reading, entry: SignReading): string[] {
   )
   const ways = reading.rivals.map((rival, at) => `  ${at + 1}  ${way(page, reading, rival)}`)
   return [
-    `${shortPlace(page, entry.id)}: ${toText(entry.duration)} ${UNITS[reading.unit]}. ${explainShort(reading, entry)}`,
+    `${shortPlace(page, entry.id)}: ${lastingText(entry.duration, reading.unit)}. ${explainShort(reading, entry)}`,
     ...(rivals.length > 0 ? ["Rivals (--rival N):", ...rivals] : ["It has no rivals; --duration fixes any length."]),
     ...(ways.length > 0 ? [`Other readings of ${reading.label} as a whole (--voice-rival N):`, ...ways] : []),
   ]

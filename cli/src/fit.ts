@@ -158,11 +158,18 @@ function printText(input: Input, proposal: Proposal, options: ReadOptions, shell
   for (const one of proposal.emendations) {
     if (one.step !== step) {
       say("")
-      say(one.step === 1 ? "What would mend it:" : `With number ${bestOf(proposal, one.step - 1)} made, then also:`)
+      say(one.step === 1 ? mends(proposal) : `With number ${bestOf(proposal, one.step - 1)} made, then also:`)
     }
     step = one.step
     for (const line of emendationLines(one)) say(line)
   }
+}
+
+/** The best of each place stands before what else would mend the first: where that is not the order of chances, it is said. */
+function mends({ emendations }: Proposal): string {
+  const first = emendations.filter(one => one.step === 1)
+  const byChance = first.every((one, i) => i === 0 || one.score <= first[i - 1]!.score)
+  return byChance ? "What would mend it:" : "What would mend it, the best of each place first:"
 }
 
 const bestOf = ({ emendations }: Proposal, step: number): number => emendations.find(one => one.step === step)!.rank

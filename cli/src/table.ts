@@ -10,6 +10,7 @@ import {
   unitInWholes,
   type MensurationSpan,
   type Page,
+  type Rational,
   type Reading,
   type SignReading,
 } from "@resolutio/core"
@@ -51,12 +52,17 @@ export function voiceTable(page: Page, reading: Reading, options: VoiceTableOpti
 }
 
 export const UNITS = { minima: "minims", tempus: "tempora" } as const
+const ONE = { minima: "minim", tempus: "tempus" } as const
+
+/** "6 minims", "1 tempus". */
+export const lastingText = (duration: Rational, unit: keyof typeof UNITS): string =>
+  `${toText(duration)} ${(duration.num === duration.den ? ONE : UNITS)[unit]}`
 
 function heading(reading: Reading): string[] {
   const { practice, unit, duration, mensurations } = reading
   const options = unusualOptions(practice)
   return [
-    `${plain(reading.label)}: ${toText(duration)} ${UNITS[unit]}`,
+    `${plain(reading.label)}: ${lastingText(duration, unit)}`,
     `Practice ${practice.name} (${origin(practice)})${options.length > 0 ? `: ${options.join(", ")}` : ""}`,
     // A sign that states it has a row of its own.
     ...mensurations

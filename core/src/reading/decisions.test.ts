@@ -44,7 +44,7 @@ describe("a fixed duration", () => {
     const reading = only(pageOf(`${NOVA}C Bo prop:3/2 Bo Bo Bo\ndecision on=1.4 duration=8/3`))
     expect(lengths(reading)).toBe("4 8/3 8/3 8/3")
     expect(entry(reading, "1.4").rulesSay).toBeUndefined()
-    expect(explainShort(reading, entry(reading, "1.4"))).toContain("The rules would have read the same")
+    expect(explainShort(reading, entry(reading, "1.4"))).toContain("Without any decision it would be read so too")
   })
 
   test("takes the dot after it for what it then is", () => {

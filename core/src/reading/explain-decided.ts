@@ -17,7 +17,7 @@ export function decidedText(sign: SignReading): string {
   if (refused !== undefined) said.push(`An editor refused ${refused.map(toText).join(" and ")}.`)
   const who = sign.othersSay ? "The voices together" : "The rules"
   if (rulesSay !== undefined && decidedBy !== "given") said.push(`${who} would have read ${toText(rulesSay)}.`)
-  else if (decidedBy === "decision" && number > 0) said.push("The rules would have read the same.")
+  else if (decidedBy === "decision" && number > 0) said.push("Without any decision it would be read so too.")
   return said.length > 0 ? ` ${said.join(" ")}` : ""
 }
 

@@ -1,11 +1,13 @@
 /** Voices read together never break what an editor decided. */
 import * as fc from "fast-check"
 import { describe, expect, test } from "vitest"
-import { equals, ratio, signId, toText } from "../base/index.js"
+import { equals, ratio, signId, times, toText, type SignId } from "../base/index.js"
 import { flatSigns, parseShorthand, type Decision, type Page } from "../page/index.js"
-import { explainShort } from "../reading/index.js"
+import { changesBetween, explainShort } from "../reading/index.js"
 import { lawfulVoice } from "../reading/testing/lawful.js"
+import { fitOf } from "../score/index.js"
 import { readTogether } from "./read-together.js"
+import { innerMeetings } from "./testing/special.js"
 import { runs } from "../base/testing/runs.js"
 
 function pageOf(text: string): Page {
@@ -24,6 +26,16 @@ L c4 B d e d c b3 L c4 B e d c L d c
 voice tenor black practice=ars-antiqua
 L c4 g3 a g c4 g3 c
 `
+/** By sign, in which section of its voice it stands. */
+function sectionsOf(signs: Page["voices"][number]["signs"]): [SignId, number][] {
+  let section = 0
+  return signs.flatMap((sign): [SignId, number][] => {
+    const all = sign.kind === "ligature" ? [sign.id, ...sign.members.map(one => one.id)] : [sign.id]
+    const told = all.map((id): [SignId, number] => [id, section])
+    if (sign.kind === "stroke" && sign.form === "finis-punctorum") section++
+    return told
+  })
+}
 const lengths = (page: Page): string[] =>
   readTogether(page).readings.map(({ signs }) =>
     signs
@@ -41,6 +53,31 @@ describe("voices read together", () => {
     const refused = readTogether(pageOf(`${DUET}\ndecision on=1.1 not=${toText(free.duration)}`)).readings[0]!.signs[0]!
     expect(equals(refused.duration, free.duration)).toBe(false)
     expect(refused.refused).toEqual([free.duration])
+  })
+
+  test("read otherwise only what a decision can reach: no section but its own, where all voices end sections together", () => {
+    let decided = 0
+    let moved = 0
+    for (let seed = 1; seed <= 6; seed++) {
+      const { page } = innerMeetings(seed, "finis-punctorum")
+      const before = readTogether(page)
+      const sections = new Map(page.voices.flatMap(({ signs }) => sectionsOf(signs)))
+      const notes = before.readings[seed % 3]!.signs.filter(one => one.kind === "note" && sections.get(one.id) === 1)
+      // the last note of a section lasts beyond the meeting
+      for (let at = 2; at < notes.length - 1; at += 3) {
+        const note = notes[at]!
+        const decision: Decision = { id: signId("k"), sign: note.id, duration: times(note.duration, ratio(2)) }
+        const after = readTogether({ ...page, decisions: [decision] }, {}, before)
+        // what its own section cannot take is made up for in others
+        if (!fitOf(after.readings).together) continue
+        decided++
+        const changes = changesBetween(before.readings, after.readings)
+        for (const one of changes) expect(sections.get(one.after.id), `seed ${seed}, ${one.after.id}`).toBe(1)
+        moved += changes.length
+      }
+    }
+    expect(decided).toBeGreaterThan(10)
+    expect(moved).toBeGreaterThan(decided)
   })
 
   test("say what the voices together would have read, where the voice's own rules say what was decided", () => {

@@ -1,7 +1,7 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { equals, toText, type SignId } from "../base/index.js"
-import { parseShorthand, type Page } from "../page/index.js"
+import { LEVELS, parseShorthand, type Page } from "../page/index.js"
 import { readPage, type Reading, type ReadOptions } from "../reading/index.js"
 import { fitOf } from "../score/index.js"
 import { readTogether } from "./index.js"
@@ -147,13 +147,15 @@ describe("laws", () => {
         const readings = readTogether(page, options).readings
         const decided = readings.flatMap(one => one.signs).find(sign => sign.id === note.id)!
         expect([toText(decided.duration), decided.decidedBy]).toEqual([toText(note.rivals[0]!.duration), "decision"])
+        // what a stroke of a third of a space lasts before minims are drawn is told by its place in its group
+        const fixed = of.practice === "ars-nova" || of.practice === "white" ? LEVELS : LEVELS.slice(0, 3)
         const rests = (all: readonly Reading[]): [SignId, string][] =>
           all.flatMap(one =>
             one.signs
-              .filter(sign => sign.kind === "rest")
+              .filter(({ kind, level }) => kind === "rest" && level !== null && fixed.includes(level))
               .map(sign => [sign.id, toText(sign.duration)] as [SignId, string]),
           )
-        if (of.practice === "ars-nova" || of.practice === "white") expect(rests(readings)).toEqual(rests(before))
+        expect(rests(readings)).toEqual(rests(before))
       }),
       { numRuns: runs(15) },
     ))

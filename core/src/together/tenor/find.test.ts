@@ -38,6 +38,13 @@ describe("plans", () => {
       "Two colores, each of two taleae; the second color at half the durations, each level replaced by the next smaller.",
     )
   })
+  test("colores diminished alike are told as one", () => {
+    const small = [0, 1, 0, 1].flatMap(at => sung(diminished(RHYTHM), MELODY, at * NOTES))
+    const { found } = look([...four().slice(0, 2).flat(), ...small])
+    expect(planOf(found)).toBe(
+      "Three colores, each of two taleae; colores 2 and 3 at half the durations, each level replaced by the next smaller.",
+    )
+  })
   test("the same signs under a proportion", () => {
     const [a = [], b = [], c = [], d = []] = four()
     const { found } = look([...a, ...b, "prop:2", ...c, ...d])

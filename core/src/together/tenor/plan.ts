@@ -129,10 +129,20 @@ function fasterColores(color: Series, talea: Series, each: number): string[] {
   const groups = color.statements.map((_, at) => talea.statements.slice(at * each, (at + 1) * each))
   const uniform = groups.every(group => group.every(one => sameSpeed(one, group[0]!)))
   if (!uniform) return faster(talea)
-  return groups.flatMap((group, at) => {
-    const how = speedOf(group[0]!)
-    return how ? [`the ${ordinal(at + 1)} color ${how}`] : []
+  const runs: { first: number; last: number; how: string }[] = []
+  groups.forEach(([talea], at) => {
+    const how = speedOf(talea!)
+    const run = runs.at(-1)
+    if (run?.how === how) run.last = at + 1
+    else runs.push({ first: at + 1, last: at + 1, how })
   })
+  return runs.flatMap(({ first, last, how }) => (how ? [`${numbered("color", first, last)} ${how}`] : []))
+}
+
+/** "the third color", "colores 3 and 4", "taleae 3 to 6". */
+function numbered(what: Series["of"], first: number, last: number): string {
+  if (first === last) return `the ${ordinal(first)} ${what}`
+  return `${what === "color" ? "colores" : "taleae"} ${first} ${last === first + 1 ? "and" : "to"} ${last}`
 }
 
 /** Diminution talea by talea, runs of the same together. */
@@ -148,7 +158,7 @@ function faster(series: Series): string[] {
     const how = speedOf(run[0]!)
     if (!how) return []
     const [first, last] = [run[0]!.number, run.at(-1)!.number]
-    return [`${first === last ? `the ${ordinal(first)} talea` : `taleae ${first} to ${last}`} ${how}`]
+    return [`${numbered("talea", first, last)} ${how}`]
   })
 }
 

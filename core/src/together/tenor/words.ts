@@ -61,6 +61,6 @@ function whatDiffers({ kind, own, others, fellows, odd }: Difference, nameOf: (s
   if (kind === "missing") return `nothing stands where ${who} ${others}${open}`
   if (kind === "extra") return `a ${own} too many${odd ? "" : ", or one too few in the other statement"}`
   if (kind === "duration")
-    return `it lasts ${own}, by the measure of ${odd ? "the others" : nameOf(fellows[0]!)} ${others}${open}`
+    return `it lasts ${own}; as in ${odd ? "the others" : nameOf(fellows[0]!)} it would last ${others}${open}`
   return `${own}, where ${who} ${others}${open}`
 }
