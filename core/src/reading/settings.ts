@@ -42,6 +42,8 @@ export interface Assumed {
     readonly doubt: number
     /** Twice the chance that a note lasts otherwise because another practice is meant; `doubt` if absent. */
     readonly noteDoubt?: number
+    /** Another practice that may be meant, with what is likeliest in it. */
+    readonly rival?: RivalPractice
   }
   /** In force from the beginning; a sign of the voice states over it what it states. */
   readonly divisions?: Divisions & {
@@ -51,6 +53,14 @@ export interface Assumed {
     /** Other divisions from a note or rest on, in the order of the voice. */
     readonly changes?: readonly AssumedChange[]
   }
+}
+
+export interface RivalPractice {
+  readonly name: string
+  readonly chance: number
+  readonly divisions: Divisions
+  /** By level: the chance that in this practice it is divided otherwise than that. */
+  readonly against: Readonly<Record<keyof Divisions, number>>
 }
 
 export interface AssumedChange {

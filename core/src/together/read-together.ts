@@ -10,7 +10,7 @@ import { echoesOf, echoKey, otherEndings } from "./echoes.js"
 import type { SungSoFar } from "./ensemble.js"
 import { gapsOf } from "./gaps.js"
 import { heard, hearingInSteps, sounding, type Heard, type Once } from "./hearing.js"
-import { withDoubts } from "./mensuration/doubts.js"
+import { readInOther, withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
 import { withMensurationsTold } from "./mensuration/told.js"
 import { disagreements, expectedByRepeats } from "./repeats.js"
@@ -46,7 +46,13 @@ export function readTogether(page: Page, options: ReadOptions = {}, before?: Tog
     options.shared === undefined
       ? withUndecided(page, withMensurationsTold(page, doubted, all), all, one => readBest(one, all, { worked }))
       : doubted
-  return toldOf(page, best, assumed, tell)
+  const others = options.shared === undefined ? othersOf(page, options, assumed) : undefined
+  return toldOf(page, best, assumed, tell, others)
+}
+
+/** How the voices would be read in another practice that may be meant. */
+function othersOf(page: Page, options: ReadOptions, assumed: Together["assumed"]): readonly Reading[] | undefined {
+  return readInOther(page, assumed, (one, there) => readBest(one, { ...options, assumed: there }).readings)
 }
 
 /**
@@ -85,8 +91,9 @@ function toldOf(
   once: Once,
   assumed: Together["assumed"],
   tell: (readings: Reading[]) => Reading[],
+  others?: readonly Reading[],
 ): Together {
-  const readings = tell(once.readings.map(reading => withDoubts(reading, assumed)))
+  const readings = tell(once.readings.map((reading, v) => withDoubts(reading, assumed, others?.[v])))
   return { ...once, assumed, readings: page.decisions === undefined ? readings : withStrays(page, readings) }
 }
 

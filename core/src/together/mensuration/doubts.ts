@@ -6,6 +6,7 @@ import { readPage, type MensurationSpan, type Reading, type SignReading } from "
 import type { Assumed } from "../../reading/settings.js"
 import { assumedFor, type FindOptions } from "./find.js"
 import { withMensurationsTold } from "./told.js"
+import { inOtherPractice, withOther } from "./other-practice.js"
 import { LEVEL_NAMES, type LevelName } from "./types.js"
 import { LEAST_WRONG } from "./weights.js"
 
@@ -15,30 +16,46 @@ type AssumedByVoice = ReadonlyMap<VoiceId, Assumed>
 /** Every voice by itself, under what is found from it alone where it does not say. */
 export function readApart(page: Page, options: FindOptions = {}): Reading[] {
   const assumed = options.assumed ?? assumedFor(page, { ...options, alone: true })
-  const readings = readPage(page, { ...options, assumed }).map(reading => withDoubts(reading, assumed))
+  const others = readInOther(page, assumed, (one, there) => readPage(one, { ...options, assumed: there }))
+  const readings = readPage(page, { ...options, assumed }).map((one, v) => withDoubts(one, assumed, others?.[v]))
   return withMensurationsTold(page, readings, { ...options, assumed })
 }
 
-/** The reading with the doubt of every note and rest raised to that of the divisions it depends on. */
-export function withDoubts(reading: Reading, assumed: AssumedByVoice): Reading {
+/** What another practice that may be meant has of the page, without the decisions, which are in units of the first. */
+export function readInOther(
+  page: Page,
+  assumed: AssumedByVoice,
+  read: (page: Page, assumed: AssumedByVoice) => readonly Reading[],
+): readonly Reading[] | undefined {
+  const there = inOtherPractice(assumed)
+  if (there === undefined) return undefined
+  const { decisions: _, ...plain } = page
+  return read(plain, there)
+}
+
+/**
+ * The reading with the doubt of every note and rest raised to that of the divisions it depends on. `other`: the voice as it would be
+ * read in another practice that may be meant; where that is not known, the doubt of the practice is that of every note.
+ */
+export function withDoubts(reading: Reading, assumed: AssumedByVoice, other?: Reading): Reading {
   const known = assumed.get(reading.voice)
   const rivals = known?.divisions?.rivals
-  const practice =
-    known?.practice !== undefined && reading.practice.from === "inferred"
-      ? (known.practice.noteDoubt ?? known.practice.doubt)
-      : 0
-  if (rivals === undefined || (practice === 0 && rivals.length === 0)) return reading
+  const inferred = reading.practice.from === "inferred" ? known?.practice : undefined
+  const rival = other && inferred?.rival
+  const practice = rival || !inferred ? 0 : (inferred.noteDoubt ?? inferred.doubt)
+  if (rivals === undefined || (practice === 0 && rivals.length === 0 && !rival)) return reading
   const found = known!.divisions!
   const spans = reading.mensurations
   let at = 0
-  const signs = reading.signs.map(sign => {
+  const signs = reading.signs.map((sign, num) => {
     while (spans[at + 1] !== undefined && !isBefore(sign, spans[at + 1]!)) at++
     if (sign.number === 0 || sign.held === true || sign.decidedBy === "given" || sign.decidedBy === "decision")
       return sign
     const signed = at > 0 && spans[at]!.from === "given"
     const own = at > 0 && !signed ? divisionsOf(spans[at]!, found) : found
-    const least = Math.min(1, practice + doubtOn(levelsUnder(sign, reading), own, rivals, signed))
-    return least <= sign.doubt ? sign : { ...sign, doubt: least }
+    const here = Math.max(sign.doubt, Math.min(1, practice + doubtOn(levelsUnder(sign, reading), own, rivals, signed)))
+    const doubt = rival ? withOther(here, { num, reading, other }, rival) : here
+    return doubt <= sign.doubt ? sign : { ...sign, doubt }
   })
   return { ...reading, signs }
 }

@@ -14,7 +14,7 @@ import { weighedInPractice } from "./by-ear.js"
 import { countsAlike } from "./candidates.js"
 import { changesIn } from "./changes.js"
 import { contradictions } from "./declared.js"
-import { besideFor, doubtsIn, NO_DOUBTS, type Beside } from "./level-doubts.js"
+import { besideFor, doubtsIn, NO_DOUBTS, rivalOf, type Beside } from "./level-doubts.js"
 import { evidenceFor } from "./evidence.js"
 import { practiceFound, type PracticeFound } from "./practices.js"
 import { heardFor, type Costed } from "./sounds.js"
@@ -81,7 +81,7 @@ export function assumedFor(page: Page, options: FindOptions = {}): ReadonlyMap<V
 }
 
 /** What was found of a voice, for reading by it. */
-export function assumedOf({ practice, divisions, doubt, candidates, changes }: VoiceFound): Assumed {
+export function assumedOf({ practice, divisions, doubt, candidates, changes, rival }: VoiceFound): Assumed {
   const used = changes.filter(one => one.used)
   // where a voice turns, the whole of it may go by either of its mensurations after all
   const rivals =
@@ -89,16 +89,19 @@ export function assumedOf({ practice, divisions, doubt, candidates, changes }: V
       ? [divisions, ...used.map(one => one.divisions)].map(one => ({ ...one, chance: used[0]!.doubt / 2 }))
       : candidates.filter(one => one.lengthens).map(one => ({ ...one.divisions, chance: one.chance }))
   return {
-    ...(practice.from === "inferred" ? { practice: assumedPractice(practice) } : {}),
+    ...(practice.from === "inferred" ? { practice: assumedPractice(practice, rival) } : {}),
     divisions: { ...divisions, doubt, rivals, ...(used.length > 0 && { changes: used.map(assumedChange) }) },
   }
 }
 
 const assumedChange = ({ from, divisions, doubt }: FoundChange): AssumedChange => ({ from, divisions, doubt })
 
-function assumedPractice({ name, doubt, candidates }: FoundPractice): NonNullable<Assumed["practice"]> {
+function assumedPractice(
+  { name, doubt, candidates }: FoundPractice,
+  rival: VoiceFound["rival"],
+): NonNullable<Assumed["practice"]> {
   const alike = candidates.every(one => one.name === "white" || one.name === "ars-nova")
-  return { name, doubt, noteDoubt: alike ? READ_OTHERWISE * doubt : doubt }
+  return { name, doubt, noteDoubt: alike ? READ_OTHERWISE * doubt : doubt, ...(rival && { rival }) }
 }
 
 /** The voice states its practice and, before its first note, all that the practice measures by. */
@@ -146,7 +149,9 @@ function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined
   const divisions = verdict.turn?.turn.before ?? candidates[0]?.divisions ?? usual(chosen)
   const stated = [...(counting.sections[0]?.stated ?? [])]
   const { name } = chosen.practice
+  const rival = verdict.beside && rivalOf(verdict.beside)
   return {
+    ...(rival && { rival }),
     voice: voice.id,
     label: voice.label,
     practice: practiceOf(chosen, practice),

@@ -1,5 +1,6 @@
 /** How sure the mensuration of a voice is, level by level, another practice that may be meant counted in. */
 import type { Divisions } from "../../practices/index.js"
+import type { RivalPractice } from "../../reading/settings.js"
 import type { Rival } from "./by-ear.js"
 import { levelsOf } from "./measures.js"
 import { LEVEL_NAMES, type Candidate, type LevelName, type VoiceFound } from "./types.js"
@@ -25,6 +26,14 @@ export function besideFor({ name, chance, weighed }: Rival, voice: number): Besi
   const trials = weighed?.works[voice]?.trials ?? []
   const all = trials.map(({ divisions }, c) => ({ divisions, chance: weighed!.chances[voice]![c]! }))
   return { name, chance, trials: all }
+}
+
+/** The likeliest in the other practice; undefined where nobody looked. */
+export function rivalOf({ name, chance, trials }: Beside): RivalPractice | undefined {
+  if (trials.length === 0) return undefined
+  const { divisions } = trials.reduce((best, one) => (one.chance > best.chance ? one : best))
+  const against = LEVEL_NAMES.map(level => [level, chanceAgainst(divisions, [level], trials)])
+  return { name, chance, divisions, against: Object.fromEntries(against) as RivalPractice["against"] }
 }
 
 /**

@@ -2,6 +2,7 @@
 import type { Problem, SignId, VoiceId } from "../../base/index.js"
 import type { Divisions } from "../../practices/index.js"
 import type { From } from "../../reading/index.js"
+import type { RivalPractice } from "../../reading/settings.js"
 
 export const LEVEL_NAMES = ["modusMaior", "modusMinor", "tempus", "prolatio"] as const
 export type LevelName = (typeof LEVEL_NAMES)[number]
@@ -85,6 +86,8 @@ export interface VoiceFound {
   readonly doubt: number
   /** The same by level. */
   readonly doubts: Readonly<Record<LevelName, number>>
+  /** Another practice that measures otherwise and may be meant. */
+  readonly rival?: RivalPractice
   /** Likeliest first. */
   readonly candidates: readonly Candidate[]
   /** Proposals: nothing is read by them, but for those that are used. */

@@ -162,7 +162,8 @@ const SIZES: Readonly<Record<"c1300" | "c1320", Readonly<Record<string, number>>
 /** Semibreves for a breve, as readers of real sources measure them (observed.md). */
 function groupFrom(metre: Metre, random: Random): Cell {
   const size = Number(random.weighted(SIZES[metre.repertory as "c1300"]))
-  const stemmed = metre.repertory === "c1320" && size <= 3 && random.chance(0.06)
+  const least = metre.divisions[1] === 3 ? 2 : 3
+  const stemmed = metre.repertory === "c1320" && size >= least && size <= 3 && random.chance(0.06)
   const shares = sharesOf(size, metre.divisions[1] === 3 || metre.repertory === "c1300", stemmed)
   const parts = shares.map((share, i): Part => {
     const figure: Figure = { letter: "S", lasts: times(metre.breve, share) }

@@ -20,7 +20,8 @@ const SOUGHT = { perfection: 0.95, unit: 0.6, small: 0.25 }
 /** Steps above c0 for every note of every voice, undefined for rests; the last voice, the tenor, goes first. */
 export function heightsOf(motet: Motet, random: Random): readonly (readonly (number | undefined)[])[] {
   const old = motet.practice === "ars-antiqua"
-  const [perfection, unit] = old ? [3, 1] : [6, 2]
+  const { tempus = 2, prolatio = 2 } = motet.voices[0]!.mensuration
+  const [perfection, unit] = old ? [3, 1] : [tempus * prolatio, prolatio]
   const heights: (number | undefined)[][] = motet.voices.map(() => [])
   const sounding: { height: number; until: number }[] = motet.voices.map(() => ({ height: 0, until: 0 }))
   for (const { voice, at, until } of momentsOf(motet)) {

@@ -1,0 +1,35 @@
+/** Doubt about the practice, where both that may be meant read most notes alike. */
+import { expect, test } from "vitest"
+import { parseShorthand } from "../../page/shorthand/index.js"
+import { readTogether } from "../read-together.js"
+import { readApart } from "./doubts.js"
+import type { Page } from "../../page/index.js"
+import type { Reading } from "../../reading/index.js"
+
+function page(text: string): Page {
+  const parsed = parseShorthand(text)
+  if (!parsed.ok) throw new Error("the shorthand of this test is wrong")
+  return parsed.value
+}
+
+const MUSIC = (stated: string): Page =>
+  page(
+    `voice triplum black\n${stated} L c4 B d e L f S g f . e f g . g a L f B e L g B g L a B f e L g a
+voice tenor black\n${stated} L c3 d e f g f e d e f`,
+  )
+
+test("only what another practice that may be meant reads otherwise is in doubt for it", () => {
+  const doubtsOf = (readings: readonly Reading[], level: string): number[] =>
+    readings[0]!.signs.flatMap(sign => (sign.level === level && sign.number > 0 ? [sign.doubt] : []))
+  const said = MUSIC("mens:modus=3:tempus=3")
+  const open = MUSIC("mens:modus=3")
+  for (const read of [(one: Page) => readTogether(one).readings, readApart]) {
+    const readings = read(said)
+    expect(readings[0]!.practice.doubt).toBeGreaterThan(0.1)
+    // alone the rules themselves leave two readings of its first longs
+    const levels = read !== readApart ? ["longa", "brevis", "semibrevis"] : ["semibrevis"]
+    for (const level of levels) expect(Math.max(...doubtsOf(readings, level)), level).toBeLessThan(0.05)
+    // if it was written in 1315-25 its breves may hold two: the pairs are measured otherwise
+    expect(Math.max(...doubtsOf(read(open), "semibrevis"))).toBeGreaterThan(0.1)
+  }
+})
