@@ -9,7 +9,7 @@ export const chaptersEnglish = {
     stop: "Stop looking",
     noSlips: "Nothing speaks for a slip.",
     became: (before: string, after: string) => `${before} → ${after}`,
-    likely: (score: number) => `${Math.round(100 * score)} in 100 that this is what is to be mended`,
+    likely: (score: number) => `${score < 0.005 ? "under 1" : Math.round(100 * score)} in 100 that this is what is to be mended`,
     later: "once the ones before it are made",
     try: "What if",
     make: "Make it",
@@ -27,7 +27,7 @@ export const chaptersEnglish = {
     chance: (chance: number) =>
       chance > 0.995 ? "nearly certain" : chance < 0.005 ? "hardly possible" : `${Math.round(100 * chance)} in 100`,
     asLongAs: (labels: readonly string[]) =>
-      labels.length === 0 ? "as long as no other voice" : `as long as ${labels.join(" and ")}`,
+      labels.length === 0 ? "no other voice is as long" : `as long as ${labels.join(" and ")}`,
     for: "for",
     against: "against",
     change: "A change?",
