@@ -53,7 +53,8 @@ export function editorialWithin(content: readonly Mark[], { left, right, top, bo
 /** Stems stand at the sides of heads. */
 const INSET = 0.22
 
-function bracket(x: number, side: 1 | -1, { top, bottom }: Box): Mark {
+/** `side`: 1 opens, -1 closes. */
+export function bracket(x: number, side: 1 | -1, { top, bottom }: Omit<Box, "left" | "right">): Mark {
   return {
     shape: "polygon",
     part: "editor",

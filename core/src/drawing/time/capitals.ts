@@ -3,7 +3,7 @@ import { toText } from "../../base/index.js"
 import type { Break, MensurationSign } from "../../page/index.js"
 import type { MensurationSpan } from "../../reading/index.js"
 import type { Box, Item, Mark, PathStep, Role, TextMark } from "../scene/scene.js"
-import { drawMensuration, drawPageMark } from "../signs/index.js"
+import { bracket, drawMensuration, drawPageMark, isByEditor } from "../signs/index.js"
 import { textWidth } from "../text/width.js"
 import { lineWidth, type Look } from "./options.js"
 import type { Axis } from "./place.js"
@@ -68,14 +68,20 @@ export function capitalsIn(capitals: readonly Capital[], axis: Axis, look: Look)
 function drawingOf({ sign, span, minims }: Capital, look: Look): Drawing | undefined {
   if (sign?.kind === "mark") return markDrawing(sign, look)
   if (sign?.kind === "break") return breakDrawing(sign, look)
-  if (sign?.kind === "proportion") return textDrawing(proportionText(sign.num, sign.numbase), "red", look)
+  // what an editor put there is not in the scribe's red
+  const role = sign && isByEditor(sign) ? "second" : "red"
+  if (sign?.kind === "proportion") return textDrawing(inHand(proportionText(sign.num, sign.numbase), role), role, look)
   const said = look.compact ? "" : saidOf(span, minims)
-  if (sign?.sign !== undefined) return signDrawing(sign, said, look)
-  if (sign?.letter !== undefined) return textDrawing([`.${sign.letter}.`, said].join(" ").trim(), "red", look)
+  if (sign?.sign !== undefined) return signDrawing(sign, said, role, look)
+  if (sign?.letter !== undefined)
+    return textDrawing(inHand([`.${sign.letter}.`, said].join(" ").trim(), role), role, look)
   if (said === "") return undefined
   // what no sign says on the page: stated by the file, or found, and then in an editor's brackets
-  return span?.from === "inferred" ? textDrawing(`[${said}]`, "second", look) : textDrawing(said, "red", look)
+  const hand = span?.from === "inferred" ? "second" : role
+  return textDrawing(inHand(said, hand), hand, look)
 }
+
+const inHand = (text: string, role: Role): string => (role === "second" ? `[${text}]` : text)
 
 const proportionText = (num: number, numbase?: number): string =>
   numbase === undefined ? `${num}` : `${num}/${numbase}`
@@ -112,7 +118,7 @@ function textDrawing(text: string, role: Role, look: Look): Drawing {
   return { marks: [mark], box: boxTo(x, x + mark.length!, look), onPillar: false }
 }
 
-function signDrawing(sign: MensurationSign, said: string, look: Look): Drawing {
+function signDrawing(sign: MensurationSign, said: string, role: Role, look: Look): Drawing {
   const bare: MensurationSign = { ...sign }
   const { figures, letter, num, numbase, ...form } = bare
   const { content, body } = drawMensuration(form, { lines: 1, white: false })
@@ -121,7 +127,13 @@ function signDrawing(sign: MensurationSign, said: string, look: Look): Drawing {
   const y = (look.compact ? 13 : 16.5) * look.size
   const marks: Item[] = [
     { shape: "circle", part: "halo", x: 0, y, radius: (look.compact ? 12.5 : 16.5) * look.size, fill: "ground" },
-    { shape: "group", x, y, scale, content: content.map(mark => inRed(mark, lineWidth(look, 1.3) / scale)) },
+    {
+      shape: "group",
+      x,
+      y,
+      scale,
+      content: [...content.map(mark => inRole(mark, role, lineWidth(look, 1.3) / scale)), ...brackets(body, role)],
+    },
   ]
   const beside = [
     figuresText(figures ?? (num === undefined ? [] : [num, ...(numbase === undefined ? [] : [numbase])])),
@@ -131,14 +143,18 @@ function signDrawing(sign: MensurationSign, said: string, look: Look): Drawing {
   const text = look.compact ? "" : beside.filter(one => one !== "").join("  ")
   const half = (look.compact ? 12.5 : 16.5) * look.size
   if (text === "") return { marks, box: boxTo(-half, half, look), onPillar: true }
-  const mark = label(text, 23 * look.size, "red", look)
+  const mark = label(text, (role === "second" ? 28 : 23) * look.size, role, look)
   return { marks: [...marks, mark], box: boxTo(-half, mark.x + mark.length!, look), onPillar: true }
 }
 const figuresText = (figures: readonly number[]): string => figures.join("/")
 
 /** A little bolder than on a staff: it stands alone. */
-const inRed = (mark: Mark, width: number): Mark =>
-  mark.fill === "ink" ? { ...mark, fill: "red", stroke: { role: "red", width, join: "round" } } : mark
+const inRole = (mark: Mark, role: Role, width: number): Mark =>
+  mark.fill === "ink" ? { ...mark, fill: role, stroke: { role, width, join: "round" } } : mark
+
+/** Within the halo, close to the sign. */
+const brackets = ({ left, right, top, bottom }: Box, role: Role): Mark[] =>
+  role === "second" ? [bracket(left - 0.3, 1, { top, bottom }), bracket(right + 0.3, -1, { top, bottom })] : []
 
 /** Where a line of the source ended: a short stroke before the moment; two at a column or folio, which is named. */
 function breakDrawing({ of, n }: Break, look: Look): Drawing {

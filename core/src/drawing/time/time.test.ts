@@ -55,6 +55,15 @@ describe("exact time", () => {
       expect(dot.some(mark => mark.shape !== "group" && mark.fill === "second")).toBe(true)
     }
   })
+  test("and so are signs of mensuration and proportion, with what they say; the scribe's stay red", () => {
+    const text = "voice a black practice=ars-nova\nclef:C1 O:within:supplied\nB c4 c prop:3/2:supplied B d c C B c\n"
+    const scene = timeOf(text)
+    expect(parts(scene, "editor")).toHaveLength(2)
+    const said = parts(scene, "measured").flatMap(({ item }) =>
+      item.shape === "text" ? [`${item.text} ${item.fill}`] : [],
+    )
+    expect(said).toEqual(["3 × 2 second", "[3/2] second", expect.stringMatching(/^2 × 2.* red$/)])
+  })
   test("the echo of a void note of a ligature is void, that of a coloured one full", () => {
     const text = "voice a white practice=white\nclef:C1 C\nB c4 [d4/down(left) c] black{[d/down(left) c]} L d\n"
     const [plain, coloured] = parts(timeOf(text), "echo").map(({ item }) => (item.shape === "path" ? item.path : []))
