@@ -9,7 +9,8 @@ export const chaptersEnglish = {
     stop: "Stop looking",
     noSlips: "Nothing speaks for a slip.",
     became: (before: string, after: string) => `${before} → ${after}`,
-    likely: (score: number) => `${score < 0.005 ? "under 1" : Math.round(100 * score)} in 100 that this is what is to be mended`,
+    likely: (score: number) =>
+      `${score < 0.005 ? "under 1" : Math.round(100 * score)} in 100 that this is what is to be mended`,
     later: "once the ones before it are made",
     try: "What if",
     make: "Make it",
