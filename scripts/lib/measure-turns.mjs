@@ -1,52 +1,77 @@
 // Changes of mensuration within a piece of which no sign is left: how often they are found, where, and how often falsely.
 
-/** Tempus and prolation before and after, the modus being imperfect. */
-const PAIRS = ["3.2 2.3", "2.3 3.2", "2.2 3.2", "3.2 2.2", "2.3 2.2", "2.2 2.3"]
+/** Tempus and prolation one after the other, the modus being imperfect. */
+const ONCE = ["3.2 2.3", "2.3 3.2", "2.2 3.2", "3.2 2.2", "2.3 2.2", "2.2 2.3"]
+const BACK = ["3.2 2.3 3.2", "2.3 3.2 2.3", "2.2 3.2 2.2", "3.2 2.2 3.2", "2.3 2.2 2.3", "2.2 2.3 2.2"]
+const ONWARD = ["3.2 2.3 2.2", "2.3 3.2 2.2", "2.2 3.2 2.3", "3.2 2.2 2.3", "2.3 2.2 3.2", "2.2 2.3 3.2"]
+/** The same, the modus minor before them. */
+const MODUS = ["2.3.2 3.3.2", "3.2.3 2.2.3", "2.2.2 3.2.2", "3.3.2 2.3.2", "2.2.3 3.2.3", "3.2.2 2.2.2"]
+const KINDS = [
+  { what: "one voice", kinds: ONCE, who: "second" },
+  { what: "all voices", kinds: ONCE, who: "all" },
+  { what: "one voice, there and back", kinds: BACK, who: "second" },
+  { what: "one voice, on to a third", kinds: ONWARD, who: "second" },
+  { what: "all voices, there and back", kinds: BACK, who: "all" },
+  { what: "all voices, on to a third", kinds: ONWARD, who: "all" },
+  { what: "two voices, apart", kinds: ONCE, who: "apart" },
+  { what: "one voice, in modus alone", kinds: MODUS, who: "second" },
+  { what: "all voices, in modus alone", kinds: MODUS, who: "all" },
+]
 const NEAR = 3
+const LEVELS = ["modusMinor", "tempus", "prolatio"]
 const isSign = sign => sign.kind === "mensuration"
 const flat = voice => voice.signs.flatMap(sign => (sign.kind === "ligature" ? sign.members : [sign]))
 const unsigned = page => ({
   ...page,
   voices: page.voices.map(voice => ({ ...voice, signs: voice.signs.filter(sign => !isSign(sign)) })),
 })
-const divisionsOf = text => [2, 2, ...text.split(".").map(Number)]
+/** Modus maior (imperfect), modus minor (imperfect where it is left out), tempus and prolation. */
+const divisionsOf = text => [2, ...[2, ...text.split(".").map(Number)].slice(-3)]
 const share = (some, all) => `${((100 * some) / Math.max(1, all)).toFixed(1)} %`
 
 export function measureTurns(made, { pieces, seed, notes }) {
   console.log(
-    `\nChanges of mensuration, no sign being left: of so many voices that change, read so with the right mensuration, of these within ${NEAR} signs; with another; of those that do not change, read as if they did; notes right`,
+    `\nChanges of mensuration, no sign being left: of so many voices that change, read with all their changes and no other, of these changes within ${NEAR} signs; with some of them; with a wrong one; of those that do not change, read as if they did; notes right; ms a piece`,
   )
   for (const practice of ["ars-nova", "white"])
-    for (const all of [false, true]) {
-      const count = { turning: 0, right: 0, near: 0, other: 0, staying: 0, falsely: 0, notes: 0, notesRight: 0 }
+    for (const { what, kinds, who } of KINDS) {
+      const count = { turning: 0, right: 0, near: 0, places: 0, some: 0, other: 0, staying: 0, falsely: 0, notes: 0 }
+      Object.assign(count, { notesRight: 0, ms: 0 })
       for (let i = 0; i < pieces; i++) {
-        const divisions = PAIRS[i % PAIRS.length].split(" ").map(divisionsOf)
-        const options = { divisions, notes: Math.ceil(notes / 2), all }
-        tally(made, count, made.signChange(seed + i, practice, options), divisions[1])
+        const divisions = kinds[i % kinds.length].split(" ").map(divisionsOf)
+        tally(made, count, made.signChange(seed + i, practice, { divisions, notes: Math.ceil(notes / 2), who }))
       }
-      const { turning, right, near, other, staying, falsely } = count
+      const { turning, right, near, places, some, other, staying, falsely } = count
       console.log(
-        `  ${practice}, ${all ? "all voices" : "one voice "}  ${turning}: ${share(right, turning)}, ${share(near, right)}; ${other}; ${falsely} of ${staying}; ${share(count.notesRight, count.notes)}`,
+        `  ${`${practice}, ${what}`.padEnd(38)}${turning}: ${share(right, turning)}, ${share(near, places)}; ${some}; ${other}; ${falsely} of ${staying}; ${share(count.notesRight, count.notes)}; ${(count.ms / pieces).toFixed(0)}`,
       )
     }
   falsely(made, { pieces, seed, notes })
 }
 
-function tally({ findMensurations, readTogether }, count, { page, durations }, [, , tempus, prolatio]) {
+function tally({ findMensurations, readTogether }, count, { page, durations }) {
   const bare = unsigned(page)
-  findMensurations(bare).voices.forEach(({ changes }, v) => {
-    const change = changes.find(one => one.used)
-    const place = placeOf(page.voices[v])
-    if (place === undefined) {
+  const before = performance.now()
+  const { voices } = findMensurations(bare)
+  count.ms += performance.now() - before
+  voices.forEach(({ changes }, v) => {
+    const found = changes.filter(one => one.used)
+    const truth = changesOf(page.voices[v])
+    if (truth.length === 0) {
       count.staying++
-      if (change) count.falsely++
+      if (found.length > 0) count.falsely++
       return
     }
     count.turning++
-    if (change === undefined) return
-    const isRight = change.divisions.tempus === tempus && change.divisions.prolatio === prolatio
-    count[isRight ? "right" : "other"]++
-    if (isRight && Math.abs(change.place - place) <= NEAR) count.near++
+    if (found.length === 0) return
+    const same = found.map(one => truth.find(other => isSame(one, other)))
+    if (same.includes(undefined) || new Set(same).size < found.length) count.other++
+    else if (found.length < truth.length) count.some++
+    else {
+      count.right++
+      count.places += truth.length
+      count.near += found.filter((one, i) => Math.abs(one.place - same[i].place) <= NEAR).length
+    }
   })
   for (const { signs } of readTogether(bare).readings)
     for (const sign of signs) {
@@ -57,26 +82,45 @@ function tally({ findMensurations, readTogether }, count, { page, durations }, [
     }
 }
 
-/** Number of the note or rest before which a second sign stands. */
-function placeOf(voice) {
+/** To the same mensuration, and not nearer to another change of the voice. */
+const isSame = (found, { divisions, place, around: [from, to] }) =>
+  LEVELS.every(level => found.divisions[level] === divisions[level]) &&
+  found.place > from &&
+  found.place < to &&
+  place > 0
+
+/** The signs after the first: what they state, before which note or rest they stand, and halfway to the others. */
+function changesOf(voice) {
   const signs = flat(voice)
-  const at = signs.flatMap((sign, i) => (isSign(sign) ? [i] : []))[1]
-  return at && signs.slice(0, at).filter(({ kind }) => kind === "note" || kind === "rest").length + 1
+  const number = at => signs.slice(0, at).filter(({ kind }) => kind === "note" || kind === "rest").length + 1
+  const later = signs.flatMap((sign, i) => (isSign(sign) ? [{ divisions: sign, place: number(i) }] : [])).slice(1)
+  const between = (a, b) => (a === undefined || b === undefined ? undefined : (a.place + b.place) / 2)
+  return later.map((one, i) => ({
+    ...one,
+    around: [between(later[i - 1], one) ?? 0, between(one, later[i + 1]) ?? Infinity],
+  }))
 }
 
 function falsely({ findMensurations, lawfulPiece }, { pieces, seed, notes }) {
-  console.log("Read as if they changed, of voices that do not: whole, and with a note left out in one of them")
+  console.log(
+    "Read as if they changed, of voices that do not: whole, and with a note left out in one of them; ms a piece",
+  )
   for (const practice of ["ars-nova", "white"])
     for (const mixed of [false, true]) {
       const count = [0, 0]
       let voices = 0
+      let ms = 0
       for (let i = 0; i < pieces; i++) {
         const page = unsigned(lawfulPiece(seed + i, { practice, mixed, notes }).page)
         voices += page.voices.length
+        const before = performance.now()
         for (const [k, one] of [page, leftOut(page, seed + i)].entries())
           count[k] += findMensurations(one).voices.filter(({ changes }) => changes.some(change => change.used)).length
+        ms += performance.now() - before
       }
-      console.log(`  ${practice}${mixed ? ", mixed" : ""}: ${count[0]} and ${count[1]} of ${voices}`)
+      console.log(
+        `  ${practice}${mixed ? ", mixed" : ""}: ${count[0]} and ${count[1]} of ${voices}; ${(ms / 2 / pieces).toFixed(0)}`,
+      )
     }
 }
 

@@ -128,8 +128,8 @@ const TOGETHER: readonly Row[] = [
     `${CHANGE.least}, ${CHANGE.leastTokens}; ${CHANGE.before}`,
   ],
   [
-    "a voice is read by a turn to another tempus or prolation where its doubt is under this; what speaks against any beforehand",
-    `${percent(TURN.read)}; ${TURN.before}`,
+    "a voice is read by turns to another tempus and prolation, or modus, where their doubt is under this; what speaks beforehand against one; against each further one",
+    `${percent(TURN.read)}; ${TURN.before}; ${TURN.again}`,
   ],
   [
     "that all voices fit each other better so counts up to this; of what goes beyond this share; at most",
@@ -139,10 +139,14 @@ const TOGETHER: readonly Row[] = [
     "least gain of a turn at a glance; counted anew from there on; tokens around its best place that are looked at, and beyond",
     `${TURN.glimpsed}; ${TURN.least}; ${TURN.around}, ${TURN.ahead}`,
   ],
+  [
+    "two turns of a voice at once are looked at where they gain so much more at a glance, so many; from a turn with these odds on one looks again",
+    `${TURN.glimpsedAgain}, ${TURN.mostTwice}; ${TURN.likely}`,
+  ],
   ["a turn within a breve; at a breve within a long", `${TURN.open}; ${TURN.atBreve}`],
   ["a voice has no note that begins where all turn", -TURN.notAtOnce],
   [
-    "places of a voice that are heard, of all where one turns; pairs and moments where all do (of long pieces, from so many notes times voices on)",
+    "places of a voice that are heard, of all where one turns; pairs and moments where all do; rounds (of long pieces, from so many notes times voices on)",
     `${Object.values(TURN.most).join(", ")} (${Object.values(TURN.mostOfLong).join(", ")}; ${TURN.long})`,
   ],
 ]

@@ -15,11 +15,11 @@ import { countsAlike } from "./candidates.js"
 import { changesIn } from "./changes.js"
 import { contradictions } from "./declared.js"
 import { besideFor, doubtsIn, NO_DOUBTS, rivalOf, type Beside } from "./level-doubts.js"
+import { sameDivisions } from "./measures.js"
 import { evidenceFor } from "./evidence.js"
 import { practiceFound, type PracticeFound } from "./practices.js"
 import { heardFor, type Costed } from "./sounds.js"
-import { turnsFound } from "./turned.js"
-import type { Turn } from "./turns.js"
+import { turnsFound, type Turned } from "./turned.js"
 import type { Weighed, Work } from "./weighing.js"
 import { levelInWords, mensurationInWords } from "./words.js"
 import {
@@ -32,7 +32,7 @@ import {
   type LevelName,
   type VoiceFound,
 } from "./types.js"
-import { LEAST_WRONG, READ_OTHERWISE, TEMPER, TURN } from "./weights.js"
+import { LEAST_WRONG, READ_OTHERWISE, TEMPER } from "./weights.js"
 
 export interface FindOptions extends ReadOptions {
   /** Every voice by itself. */
@@ -63,15 +63,15 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   }
 }
 
-/** By voice, the turn by which it is read. */
+/** By voice, the turns by which it is read. */
 function turnsRead(page: Page, { works, chances, options }: Weighed): (voice: number) => TurnRead | undefined {
   const whole = works.map(
     (one, v) => one.trials[chances[v]!.indexOf(Math.max(...chances[v]!))]?.divisions ?? usual(one.chosen),
   )
   const found = turnsFound(page, works, whole, options)
-  if (found === undefined || found.doubt >= TURN.read) return () => undefined
+  if (found === undefined) return () => undefined
   const doubt = Math.max(2 * LEAST_WRONG, Math.round(1e4 * found.doubt) / 1e4)
-  return v => found.turned[v] && { turn: found.turned[v], doubt }
+  return v => found.turned[v] && { ...found.turned[v], doubt }
 }
 
 /** Practice and mensuration for `ReadOptions.assumed`, of the voices that do not state them; nothing where all do. */
@@ -83,10 +83,13 @@ export function assumedFor(page: Page, options: FindOptions = {}): ReadonlyMap<V
 /** What was found of a voice, for reading by it. */
 export function assumedOf({ practice, divisions, doubt, candidates, changes, rival }: VoiceFound): Assumed {
   const used = changes.filter(one => one.used)
-  // where a voice turns, the whole of it may go by either of its mensurations after all
+  // where a voice turns, the whole of it may go by one of its mensurations after all
+  const own = [divisions, ...used.map(one => one.divisions)]
   const rivals =
     used.length > 0
-      ? [divisions, ...used.map(one => one.divisions)].map(one => ({ ...one, chance: used[0]!.doubt / 2 }))
+      ? own
+          .filter((one, i) => own.findIndex(other => sameDivisions(one, other)) === i)
+          .map(one => ({ ...one, chance: used[0]!.doubt / 2 }))
       : candidates.filter(one => one.lengthens).map(one => ({ ...one.divisions, chance: one.chance }))
   return {
     ...(practice.from === "inferred" ? { practice: assumedPractice(practice, rival) } : {}),
@@ -137,16 +140,15 @@ interface Verdict {
   readonly turn: TurnRead | undefined
 }
 
-/** A turn to another mensuration by which a voice is read, and the doubt about it. */
-interface TurnRead {
-  readonly turn: Turn
+/** Turns to other mensurations by which a voice is read, and the doubt about them. */
+interface TurnRead extends Turned {
   readonly doubt: number
 }
 
 function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined, told: boolean): VoiceFound {
   const { voice, chosen, counting, trials } = work
   const candidates = candidatesOf(work, verdict, told)
-  const divisions = verdict.turn?.turn.before ?? candidates[0]?.divisions ?? usual(chosen)
+  const divisions = verdict.turn?.plan[0]!.divisions ?? candidates[0]?.divisions ?? usual(chosen)
   const stated = [...(counting.sections[0]?.stated ?? [])]
   const { name } = chosen.practice
   const rival = verdict.beside && rivalOf(verdict.beside)
@@ -159,18 +161,35 @@ function found(work: Work, verdict: Verdict, practice: PracticeFound | undefined
     from: fromOf(name, stated),
     stated,
     ...(trials.length > 0
-      ? doubtsIn(name, candidates, verdict.beside, verdict.turn?.doubt)
+      ? doubtsIn(name, candidates, verdict.beside, verdict.turn && turnedLevels(verdict.turn))
       : { doubt: 1, doubts: NO_DOUBTS }),
     candidates,
-    changes: verdict.turn ? [turnedFrom(verdict.turn)] : told ? changesIn(counting, trials, divisions) : [],
+    changes: verdict.turn ? changesRead(verdict.turn) : told ? changesIn(counting, trials, divisions) : [],
     problems: told ? contradictions(counting, divisions, voice.label) : [],
   }
 }
 
-function turnedFrom({ turn, doubt }: TurnRead): FoundChange {
-  const { after, from, place, gain } = turn
-  const what = `From ${place} on the notes go by ${mensurationInWords(after)}.`
-  return { from, place, divisions: after, fit: Math.round(gain * 100) / 100, doubt, used: true, what }
+function changesRead({ voice, plan, gain, doubt }: TurnRead): FoundChange[] {
+  const fit = Math.round(gain * 100) / 100
+  return plan.slice(1).map(({ at, divisions }, k) => {
+    const { id, number } = voice.tokens[at]!
+    const next = plan[k + 2] && voice.tokens[plan[k + 2]!.at]
+    const what = `From ${number} ${next ? `to ${next.number - 1}` : "on"} the notes go by ${mensurationInWords(divisions)}.`
+    return { from: id, place: number, ...(next && { until: next.id }), divisions, fit, doubt, used: true, what }
+  })
+}
+
+/** Levels that are as doubtful as the turns: tempus and prolation, or the modus where it turns alone. */
+function turnedLevels({ plan, doubt }: TurnRead): { readonly doubt: number; readonly levels: readonly LevelName[] } {
+  const isOfModus = plan.some(one => one.divisions.modusMinor !== plan[0]!.divisions.modusMinor)
+  const isOfTempus = plan.some(
+    ({ divisions: { tempus, prolatio } }) =>
+      tempus !== plan[0]!.divisions.tempus || prolatio !== plan[0]!.divisions.prolatio,
+  )
+  return {
+    doubt,
+    levels: [...(isOfModus ? (["modusMinor"] as const) : []), ...(isOfTempus ? (["tempus", "prolatio"] as const) : [])],
+  }
 }
 
 const fromOf = (practice: string, stated: readonly LevelName[]): From =>

@@ -39,13 +39,13 @@ export function rivalOf({ name, chance, trials }: Beside): RivalPractice | undef
 /**
  * Twice the chance that a level, or any, is divided otherwise than in the first candidate, given its practice; in another
  * practice it may be so as well. Levels that one of two practices does not have are judged by the other alone. Where the voice
- * turns, tempus and prolation are those before the turn: they are as doubtful as that is.
+ * turns, the levels that turn are those before the turn: they are as doubtful as that is.
  */
 export function doubtsIn(
   practice: string,
   candidates: readonly Candidate[],
   beside: Beside | undefined,
-  turn?: number,
+  turn?: { readonly doubt: number; readonly levels: readonly LevelName[] },
 ): Doubts {
   const { divisions } = candidates[0]!
   const doubtOn = (levels: readonly LevelName[]): number => {
@@ -58,9 +58,10 @@ export function doubtsIn(
   }
   const doubts = Object.fromEntries(LEVEL_NAMES.map(level => [level, doubtOn([level])])) as Doubts["doubts"]
   if (turn === undefined) return { doubt: doubtOn(LEVEL_NAMES), doubts }
+  const others = LEVEL_NAMES.filter(level => !turn.levels.includes(level))
   return {
-    doubt: Math.max(turn, doubtOn(["modusMaior", "modusMinor"])),
-    doubts: { ...doubts, tempus: turn, prolatio: turn },
+    doubt: Math.max(turn.doubt, doubtOn(others)),
+    doubts: { ...doubts, ...Object.fromEntries(turn.levels.map(level => [level, turn.doubt])) },
   }
 }
 

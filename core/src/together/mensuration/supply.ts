@@ -43,26 +43,24 @@ function signChange(voice: Voice, found: VoiceFound, giveId: () => SignId): Page
 
 /** A sign where the voice is read by another mensuration from there on. */
 function laterSigns(voice: Voice, { changes, divisions }: VoiceFound, giveId: () => SignId): PageChange[] {
-  return changes
-    .filter(one => one.used)
-    .map(({ from, divisions: after, doubt, what }): PageChange => {
-      const turned = LEVEL_NAMES.filter(level => after[level] !== divisions[level])
-      const sign: MensurationSign = {
-        kind: "mensuration",
-        id: giveId(),
-        ...(turned.some(level => level === "tempus" || level === "prolatio") ? drawn(after) : {}),
-        ...Object.fromEntries(turned.map(level => [level, after[level]])),
-        editorial: {
-          kind: "supplied",
-          cert: certainty(doubt),
-          reason: `found from the notes, doubt ${doubt.toFixed(2)}: ${what}`,
-        },
-      }
-      const before = voice.signs.find(
-        one => one.id === from || (one.kind === "ligature" && one.members[0]?.id === from),
-      )
-      return { kind: "insert-sign", voice: voice.id, ...(before && { before: before.id }), sign }
-    })
+  const used = changes.filter(one => one.used)
+  return used.map(({ from, divisions: after, doubt, what }, i): PageChange => {
+    const own = used[i - 1]?.divisions ?? divisions
+    const turned = LEVEL_NAMES.filter(level => after[level] !== own[level])
+    const sign: MensurationSign = {
+      kind: "mensuration",
+      id: giveId(),
+      ...(turned.some(level => level === "tempus" || level === "prolatio") ? drawn(after) : {}),
+      ...Object.fromEntries(turned.map(level => [level, after[level]])),
+      editorial: {
+        kind: "supplied",
+        cert: certainty(doubt),
+        reason: `found from the notes, doubt ${doubt.toFixed(2)}: ${what}`,
+      },
+    }
+    const before = voice.signs.find(one => one.id === from || (one.kind === "ligature" && one.members[0]?.id === from))
+    return { kind: "insert-sign", voice: voice.id, ...(before && { before: before.id }), sign }
+  })
 }
 
 /** What a scribe would draw for tempus and prolation from the Ars nova on, so that the page shows it; a modus has no sign. */

@@ -46,7 +46,7 @@ describe("a change in a piece without any sign", () => {
     ["all voices", true],
   ])("of %s is found where it is, and read", (_, all) => {
     const right = SEEDS.filter(seed => {
-      const piece = signChange(seed, "ars-nova", { notes: 60, all })
+      const piece = signChange(seed, "ars-nova", { notes: 60, who: all ? "all" : "second" })
       const page = unsigned(piece.page)
       const { voices } = findMensurations(page)
       const found = voices.map(one => one.changes.filter(change => change.used))
@@ -97,6 +97,93 @@ describe("a change in a piece without any sign", () => {
   test("is hardly told by a short voice alone", () => {
     const short = unsigned(signChange(3, "ars-nova", { notes: 30 }).page)
     expect(readApart(short).every(one => one.mensurations.length === 1)).toBe(true)
+  })
+})
+
+describe("several changes in a piece without any sign", () => {
+  /** By voice: number, modus minor, tempus and prolation of each change. */
+  const foundIn = (page: Page): number[][][] =>
+    used(page).map(own =>
+      own.map(({ place, divisions: { modusMinor, tempus, prolatio } }) => [place, modusMinor, tempus, prolatio]),
+    )
+  const truthOf = ({ page }: LawfulPiece): number[][][] =>
+    page.voices.map(voice => {
+      let number = 1
+      const found: number[][] = []
+      for (const { sign } of flatSigns(voice)) {
+        if (sign.kind === "note" || sign.kind === "rest") number++
+        else if (sign.kind === "mensuration") found.push([number, sign.modusMinor!, sign.tempus!, sign.prolatio!])
+      }
+      return found.slice(1)
+    })
+  const THERE_AND_BACK = signChange(75005, "ars-nova", {
+    notes: 60,
+    divisions: [
+      [2, 2, 2, 2],
+      [2, 2, 2, 3],
+      [2, 2, 2, 2],
+    ],
+  })
+  const pieces: [string, LawfulPiece][] = [
+    ["of one voice, there and back", THERE_AND_BACK],
+    [
+      "of all voices, on to a third",
+      signChange(75005, "ars-nova", {
+        notes: 60,
+        who: "all",
+        divisions: [
+          [2, 2, 2, 2],
+          [2, 2, 2, 3],
+          [2, 2, 3, 2],
+        ],
+      }),
+    ],
+    [
+      "of two voices, at different places",
+      signChange(73005, "ars-nova", {
+        notes: 60,
+        who: "apart",
+        divisions: [
+          [2, 2, 2, 2],
+          [2, 2, 2, 3],
+        ],
+      }),
+    ],
+    [
+      "of all voices, in modus alone",
+      signChange(76001, "ars-nova", {
+        notes: 60,
+        who: "all",
+        divisions: [
+          [2, 3, 2, 3],
+          [2, 2, 2, 3],
+        ],
+      }),
+    ],
+  ]
+  test.each(pieces)("%s are found where they are", (_, piece) => {
+    const found = foundIn(unsigned(piece.page))
+    const truth = truthOf(piece)
+    expect(found.map(own => own.map(([, ...levels]) => levels))).toEqual(
+      truth.map(own => own.map(([, ...levels]) => levels)),
+    )
+    found.forEach((own, v) =>
+      own.forEach(([place], k) => expect(Math.abs(place! - truth[v]![k]![0]!)).toBeLessThanOrEqual(5)),
+    )
+  })
+  test("are written on the page as signs there and back, each told, and read the same there", () => {
+    const page = unsigned(THERE_AND_BACK.page)
+    const done = applyChange(page, supplyFound(page, findMensurations(page)))
+    if (!done.ok) throw new Error(done.problems[0]?.what)
+    const turning = turnsOf(THERE_AND_BACK.page).findIndex(place => place !== undefined)
+    const signs = done.value.page.voices[turning]!.signs.filter(isSign)
+    expect(signs).toMatchObject([{ prolatio: 2 }, { prolatio: 3 }, { prolatio: 2 }])
+    const [before, after] = [page, done.value.page].map(of => readTogether(of).readings)
+    const lengths = (of: typeof before) =>
+      of!.map(one => one.signs.filter(sign => sign.number > 0).map(sign => sign.duration))
+    expect(lengths(after)).toEqual(lengths(before))
+    expect(before![turning]!.problems.map(one => one.code)).toEqual(["mensuration-supplied", "mensuration-supplied"])
+    expect(before![turning]!.mensurations.map(one => one.prolatio)).toEqual([2, 3, 2])
   })
 })
 

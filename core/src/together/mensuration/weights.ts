@@ -158,12 +158,14 @@ export const CUSTOM: Readonly<Record<string, Custom>> = {
 export const CHANGE = { anywhere: 10, atSection: 5, least: 8, before: 3, leastTokens: 8 } as const
 
 /**
- * Turns of voices that no sign states, one voice or all at once. Gains are natural logarithms of odds that are not brought
- * down; what all voices cost together is one that is brought down already.
+ * Turns of voices that no sign states, one voice or all at once, once or several times. Gains are natural logarithms of odds
+ * that are not brought down; what all voices cost together is one that is brought down already.
  */
 export const TURN = {
   /** What speaks against one beforehand: few pieces have any, and it may stand anywhere. */
   before: 8.5,
+  /** The same of each further turn: a piece that has one may well have more, but these may stand anywhere too. */
+  again: 5,
   /**
    * That all voices fit each other better counts so much, and of what goes beyond that a small share, up to so much more: a
    * slip of the pen may part them as well, but a turn mends more than one slip does (set by invented pieces of both kinds).
@@ -173,8 +175,13 @@ export const TURN = {
   mostBeyond: 4,
   /** A voice is read by one of which there is less doubt than this. */
   read: 0.05,
+  /** One looks again from a turn of which the odds (natural logarithm) are at least so good. */
+  likely: 0,
   /** Counting in both mensurations all the time, so much has to be gained; counted anew from the turn on, so much. */
   glimpsed: 2,
+  /** So much more, where a voice turns twice, than where it turns once; and so many such ways are looked at. */
+  glimpsedAgain: 5,
+  mostTwice: 4,
   least: 5,
   /** So many tokens to each side of the best place are looked at, and so many beyond. */
   around: 16,
@@ -188,8 +195,8 @@ export const TURN = {
    * So many places of a voice are heard, and so many of all voices, where one turns; where all do so many pairs, and moments
    * of each. Less of a piece whose notes, times voices, are so many.
    */
-  most: { places: 5, ofOne: 6, pairs: 2, moments: 3 },
-  mostOfLong: { places: 2, ofOne: 2, pairs: 1, moments: 1 },
+  most: { places: 5, ofOne: 6, pairs: 2, moments: 3, rounds: 3 },
+  mostOfLong: { places: 2, ofOne: 2, pairs: 1, moments: 1, rounds: 2 },
   long: 6000,
 } as const
 

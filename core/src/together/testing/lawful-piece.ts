@@ -93,10 +93,13 @@ export function partsOf(
 
 /** A voice for each kind. */
 export function partsWith(practice: LawfulPractice, kinds: readonly Kind[], random: Random): readonly Part[] {
-  return singers(practice, kinds.length, random).map((singer, i) => {
-    const kind = singer.slow ? slowed(kinds[i]!) : kinds[i]!
-    return { singer, kind, level: spanLevel(kind, singer.slow) }
-  })
+  return singers(practice, kinds.length, random).map((singer, i) => partUnder(singer, kinds[i]!))
+}
+
+/** What one sings under a mensuration. */
+export function partUnder(singer: Singer, own: Kind): Part {
+  const kind = singer.slow ? slowed(own) : own
+  return { singer, kind, level: spanLevel(kind, singer.slow) }
 }
 
 /** Ticks in which a voice that is not slow has so many notes, and in which every voice has whole spans. */

@@ -93,7 +93,7 @@ describe("voices of their own", () => {
         [2, 2, 3, 2],
       ] as const,
     ] as const) {
-      const { page } = signChange(2, "ars-nova", { all: true, ...(divisions && { divisions }) })
+      const { page } = signChange(2, "ars-nova", { who: "all", ...(divisions && { divisions }) })
       const readings = readPage(page)
       const onsets = readings.map(one => one.mensurations.map(({ onset }) => toText(onset)))
       expect(onsets.map(own => own.length)).toEqual([2, 2, 2])

@@ -4,8 +4,7 @@ import type { Sign, Voice } from "../../page/index.js"
 import { draft, LONGA, TICKS, type Draft } from "../../reading/testing/drafts.js"
 import { kindOf, type Divisions, type Kind, type LawfulPractice } from "../../reading/testing/kinds.js"
 import { randomFrom, type Random } from "../../reading/testing/random.js"
-import { slowed } from "./ensemble.js"
-import { commonLength, lawfulPiece, partsOf, partsWith, type Part } from "./lawful-piece.js"
+import { commonLength, lawfulPiece, partsOf, partsWith, partUnder, type Part } from "./lawful-piece.js"
 import { closedRhythm, finalOf, rhythm, silence } from "./rhythm.js"
 import { writePiece, type LawfulPiece, type Segment, type VoicePlan } from "./writing.js"
 
@@ -18,36 +17,54 @@ export function differentMensurations(seed: number, practice: WithMinims = "ars-
 
 /** A piece that changes its mensuration. */
 export interface Turning {
-  /** Before and after (tempus perfectum with minor prolation, and imperfectum with major). */
-  readonly divisions?: readonly [before: Divisions, after: Divisions]
-  /** About so many notes before the change in a voice that is no slow one (30); after it all voices last as long again. */
+  /** One after the other (tempus perfectum with minor prolation, and imperfectum with major). */
+  readonly divisions?: readonly [Divisions, Divisions, ...Divisions[]]
+  /** About so many notes before the first change in a voice that is no slow one (30); after it, all last as long again. */
   readonly notes?: number
-  /** All voices change, and not the second alone (false). */
-  readonly all?: boolean
+  /** Which voices change: the second alone, all, or the second and a section later the third, once each (second). */
+  readonly who?: "second" | "all" | "apart"
 }
 
 const USUAL_TURN: readonly [Divisions, Divisions] = [
   [2, 2, 3, 2],
   [2, 2, 2, 3],
 ]
+const WHO = {
+  second: "one voice changes its sign",
+  all: "all voices change their sign",
+  apart: "two voices change their signs apart",
+}
 
-/** Halfway, where a perfection begins in all voices, one of them turns to another mensuration, or all do. */
+/** Where a perfection begins in all voices, one of them or all turn to another mensuration, after sections of equal length. */
 export function signChange(seed: number, practice: WithMinims = "white", turning: Turning = {}): LawfulPiece {
   const random = randomFrom(seed)
-  const { divisions = USUAL_TURN, notes = 30, all = false } = turning
-  const [before, after] = divisions.map(one => kindOf(practice, random, one)) as [Kind, Kind]
-  const parts = partsWith(practice, [before, before, before], random)
-  const half = commonLength([...parts, ...parts.map(part => ({ ...part, kind: after }))], notes, random)
+  const { divisions = USUAL_TURN, notes = 30, who = "second" } = turning
+  const kinds = divisions.map(one => kindOf(practice, random, one))
+  const parts = partsWith(practice, [kinds[0]!, kinds[0]!, kinds[0]!], random)
+  const under = (part: Part, kind: Kind): Part => partUnder(part.singer, kind)
+  const section = commonLength(
+    kinds.flatMap(kind => parts.map(part => under(part, kind))),
+    notes,
+    random,
+  )
+  const sections = who === "apart" ? 3 : kinds.length
   return write(
     seed,
     practice,
-    all ? "all voices change their sign" : "one voice changes its sign",
+    WHO[who],
     random,
     parts.map((part, v): VoicePlan => {
-      if (v !== 1 && !all) return { ...part, segments: ordinary(part, 2 * half, random) }
-      const first = closedRhythm(part.kind, part.level, half, random)
-      const later = { ...part, kind: part.singer.slow ? slowed(after) : after }
-      return { ...part, segments: [...drafted(first.phrases), { turn: later.kind }, ...ordinary(later, half, random)] }
+      const turns = who === "all" || v === 1 || (who === "apart" && v === 2)
+      if (!turns) return { ...part, segments: ordinary(part, sections * section, random) }
+      const lengths =
+        who !== "apart" ? kinds.map(() => section) : v === 1 ? [section, 2 * section] : [2 * section, section]
+      const segments = lengths.flatMap((ticks, i): readonly Segment[] => {
+        const own = under(part, kinds[i]!)
+        const turn = i > 0 ? [{ turn: own.kind }] : []
+        if (i === lengths.length - 1) return [...turn, ...ordinary(own, ticks, random)]
+        return [...turn, ...drafted(closedRhythm(own.kind, own.level, ticks, random).phrases)]
+      })
+      return { ...part, segments }
     }),
   )
 }
