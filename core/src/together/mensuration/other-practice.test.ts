@@ -33,3 +33,10 @@ test("only what another practice that may be meant reads otherwise is in doubt f
     expect(Math.max(...doubtsOf(read(open), "semibrevis"))).toBeGreaterThan(0.1)
   }
 })
+
+test("a cut sign on a page without minims speaks for neither of the older practices", () => {
+  const practiceUnder = (sign: string) => readTogether(MUSIC(`${sign}:modus=3:tempus=3`)).readings[0]!.practice
+  const plain = readTogether(MUSIC("mens:modus=3:tempus=3")).readings[0]!.practice
+  expect(practiceUnder("O|")).toMatchObject({ name: plain.name, doubt: plain.doubt })
+  expect(practiceUnder("O").doubt).not.toBe(plain.doubt)
+})

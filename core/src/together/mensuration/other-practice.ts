@@ -2,7 +2,7 @@
  * Another practice that may be meant: a note is in doubt for it as far as it reads the note otherwise. What is compared is shares
  * of the breve, since the practices count in units of their own.
  */
-import { equals, over, ratio, ONE, type Rational, type VoiceId } from "../../base/index.js"
+import { equals, over, ratio, times, type Rational, type VoiceId } from "../../base/index.js"
 import type { Reading, SignReading } from "../../reading/index.js"
 import type { Assumed, RivalPractice } from "../../reading/settings.js"
 
@@ -46,5 +46,5 @@ function open({ level, quality }: SignReading, against: Against): number {
 function inBreves({ duration, onset }: SignReading, { unit, mensurations }: Reading): Rational {
   if (unit === "tempus") return duration
   const span = mensurations.findLast(({ onset: from }) => from.num * onset.den <= onset.num * from.den)
-  return over(duration, span ? ratio((span.tempus ?? 2) * (span.prolatio ?? 2)) : ONE)
+  return span ? over(times(duration, span.proportion), ratio((span.tempus ?? 2) * (span.prolatio ?? 2))) : duration
 }

@@ -223,8 +223,9 @@ function kindsOf({ sign, ligature, at }: FlatSign): Kind[] {
   if (sign.kind === "stroke") return sign.form === "bar" ? [] : ["strokes"]
   if (sign.kind === "mensuration") {
     // what is drawn, and what the file says in words, are two things
-    const drawn: Kind[] = sign.sign !== undefined ? ["signs"] : []
-    if ((sign.strokes ?? 0) > 0) drawn.push("cut")
+    // signs are cut from the later fourteenth century on: on a page without minims that tells of neither older practice
+    const cut = (sign.strokes ?? 0) > 0
+    const drawn: Kind[] = cut ? ["cut"] : sign.sign !== undefined ? ["signs"] : []
     return sign.prolatio !== undefined || sign.tempus === 2 ? [...drawn, "stated"] : drawn
   }
   if (sign.kind !== "note") return []
