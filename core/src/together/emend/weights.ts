@@ -25,7 +25,7 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "stem-dropped": 5.1,
   "level-changed": 7.5,
   "rest-changed": 4.8,
-  "note-missing": 6.9,
+  "note-missing": 7.2,
   "note-doubled": 6.9,
   "pitch-shifted": 4.5,
   "coloration-missing": 0.9,
