@@ -4,7 +4,7 @@ declare module "worker:*" {
   export default address
 }
 declare module "demo:pieces" {
-  const pieces: readonly { readonly file: string; readonly text: string }[]
+  const pieces: readonly { readonly file: string; readonly title: string; readonly text: () => Promise<string> }[]
   export default pieces
 }
 declare module "*?url" {

@@ -13,10 +13,7 @@ export interface DemoPiece {
   readonly title: string
 }
 
-export const DEMO_PIECES: readonly DemoPiece[] = pieces.map(({ file, text }) => ({
-  file,
-  title: /^title: (.+)$/m.exec(text)?.[1] ?? file,
-}))
+export const DEMO_PIECES: readonly DemoPiece[] = pieces
 
 export async function begin(documents: Documents, readings: Readings): Promise<void> {
   if (carriesPiece(location.hash) && (await openLink(documents, readings, location.hash))) return
@@ -48,7 +45,7 @@ async function openLink(documents: Documents, readings: Readings, hash: string):
 export async function openDemo(documents: Documents, readings: Readings, file: string): Promise<void> {
   const id = `demo ${file}`
   if (await documents.open(id).catch(() => false)) return
-  const text = pieces.find(one => one.file === file)?.text ?? ""
+  const text = (await pieces.find(one => one.file === file)?.text()) ?? ""
   const read = await readings.readText(file, text)
   if (read.ok) await documents.create(read.page, { id, file, demo: true })
 }

@@ -1,8 +1,8 @@
 /** Files that come in. Whatever they hold, they are read as text by the core and never run. */
 import type { Documents } from "../document/documents.js"
 import type { Readings } from "../reading/readings.js"
-import { passesForPicture } from "../photographs/check.js"
 import { addPhotographs } from "../photographs/photographs.js"
+import { passesForPicture } from "../photographs/passes.js"
 import { view } from "../view/view.js"
 import { words } from "../words/index.js"
 

@@ -1,7 +1,7 @@
 import { useState, type DragEvent } from "react"
 import { useApp } from "../app.js"
-import { passesForPicture } from "../photographs/check.js"
 import { addPhotographs } from "../photographs/photographs.js"
+import { passesForPicture } from "../photographs/passes.js"
 import { openFile } from "./open-file.js"
 
 /** Files dropped on an element are opened. */

@@ -34,10 +34,6 @@ export async function photographIn(file: File): Promise<Checked> {
   }
 }
 
-/** By name or by what the browser takes it for: a picture, or what passes for one. */
-export const passesForPicture = ({ name, type }: File): boolean =>
-  type.startsWith("image/") || /\.(png|jpe?g|jfif|webp|gif|bmp|tiff?|avif|heic|svgz?)$/i.test(name)
-
 interface PictureSize {
   readonly width: number
   readonly height: number

@@ -4,8 +4,6 @@ import type { Documents } from "../document/documents.js"
 import { flatOf, voiceOf } from "../document/index-signs.js"
 import { select, view, type PhotographShown } from "../view/view.js"
 import { words } from "../words/index.js"
-import { photographIn } from "./check.js"
-import { keepPicture } from "./pictures.js"
 
 const said = words.photographs
 const USUAL: PhotographShown = { under: false, zoom: 1, start: "line" }
@@ -23,41 +21,9 @@ export function showPhotograph(more: Partial<PhotographShown>): void {
 
 /** Files that are photographs are added; what is none is told. `surface`: it is the picture of one that is known already. */
 export async function addPhotographs(documents: Documents, files: readonly File[], surface?: string): Promise<void> {
+  const { addPhotograph } = await import("./add.js")
   for (const file of files) await addPhotograph(documents, file, surface)
 }
-
-async function addPhotograph(documents: Documents, file: File, known: string | undefined): Promise<void> {
-  const tell = (what: string, mend: string): void =>
-    documents.store.setState({ problems: [{ code: "no-photograph", what, mend, severity: "error" }] })
-  const { record } = documents.store.getState()
-  if (!record) return tell(said.noPiece.what, said.noPiece.mend)
-  const checked = await photographIn(file)
-  if (!checked.ok) return tell(checked.what, checked.mend)
-  const { page, record: open } = documents.store.getState()
-  // another piece was opened meanwhile
-  if (open?.id !== record.id) return
-  const { picture, width, height } = checked
-  const surface = known ?? newSurface(page, file.name, width, height).surface
-  // the picture is there before any window looks for it
-  const isKept = await keepPicture(documents, surface, picture).then(
-    () => true,
-    () => false,
-  )
-  if (!isKept) return tell(said.refused.notKept(file.name).what, said.refused.notKept(file.name).mend)
-  if (documents.store.getState().record?.id !== record.id) return
-  documents.dismiss()
-  const now = documents.store.getState().page
-  const old = now.surfaces.find(one => one.id === known)
-  if (known === undefined) documents.act(newSurface(now, file.name, width, height).change, said.steps.added(file.name))
-  else if (old && !old.box) documents.act(writing.setPhotograph(now, known, { box: [0, 0, width, height] }), file.name)
-  showPhotograph({ surface })
-  const [left, top, right, bottom] = old?.box ?? [0, 0, width, height]
-  const isOther = Math.abs((right - left) * height - (bottom - top) * width) > 0.01 * width * (bottom - top)
-  if (isOther) tell(said.otherShape.what, said.otherShape.mend)
-}
-
-const newSurface = (page: Page, name: string, width: number, height: number) =>
-  writing.addPhotograph(page, { image: name, label: name.replace(/\.[^.]+$/, ""), width, height })
 
 /** For the selected sign, else for the voice that is written in, in the way that is chosen. */
 export function makeRegion(documents: Documents, surface: string, box: writing.RegionBox): string | undefined {
