@@ -1,5 +1,13 @@
 /** Slips of the pen looked for, a little at a time, so that nothing else has to wait. Loaded when it is first asked for. */
-import { changeBetween, emend, proposing, showReportLine, type Emendation, type Page } from "@resolutio/core"
+import {
+  changeBetween,
+  emend,
+  proposing,
+  showReportLine,
+  type Emendation,
+  type Page,
+  type Proposal,
+} from "@resolutio/core"
 import type { EmendationTold, MendingTold } from "./told-chapters.js"
 
 /** Milliseconds of work before others have their turn. */
@@ -15,7 +23,7 @@ export async function mendingOf(
   let until = performance.now() + TURN
   for (;;) {
     const next = work.next()
-    if (next.done) return { emendations: next.value.emendations.flatMap(one => told(page, one)) }
+    if (next.done) return toldOf(page, next.value)
     if (performance.now() < until) continue
     const { step, done, of } = next.value
     await pause()
@@ -24,6 +32,11 @@ export async function mendingOf(
     until = performance.now() + TURN
   }
 }
+
+const toldOf = (page: Page, { emendations, together, firstParting }: Proposal): MendingTold => ({
+  emendations: emendations.flatMap(one => told(page, one)),
+  fits: together && firstParting === null,
+})
 
 /** Only those that can be made on the page as it stands: later steps suppose the best of the ones before. */
 function told(page: Page, emendation: Emendation): EmendationTold[] {

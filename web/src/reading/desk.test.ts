@@ -6,6 +6,7 @@ import { Desk } from "./desk.js"
 import type { FromDesk, TimeWanted } from "./messages.js"
 import { summaryOf } from "./summary.js"
 import { tell } from "./tell.js"
+import type { MendingTold } from "./told-chapters.js"
 
 function pageOf(text: string): Page {
   const read = parseShorthand(text)
@@ -25,6 +26,12 @@ voice tenor black practice=ars-nova
 clef:C4 O B c4 c c c c c c c c L c
 voice contratenor black practice=ars-nova
 clef:C3 O B g4 g g g g g g g g L g`)
+/** The tenor lacks a breve. */
+const SLIP = pageOf(`title: Trio
+voice cantus black practice=ars-nova
+clef:C1 O B c5 S d B e S c d e [c5 d b4] S c5 d e f e d c B c S d B e S c d e B c L c
+voice tenor black practice=ars-nova
+clef:C4 O B c4 c c c c c c c L c`)
 const WANTED: TimeWanted = { width: 700, size: 0.75, compact: false, see: [0, 1] }
 
 /** A desk without a thread; what is due is done when asked. */
@@ -160,6 +167,27 @@ describe("the reading desk", () => {
     const marks = await client.ask({ about: "asked", sign: PAGE.voices[1]!.signs[2]!.id })
     expect(marks.map(one => one.system)).toEqual([0])
     expect(marks[0]!.svg).toContain('class="cartouche"')
+  })
+  test("slips are looked for a little at a time, until it is stopped", async () => {
+    const { client, news, settle } = deskWithClient()
+    client.send({ do: "open", revision: 1, page: SLIP })
+    settle()
+    const shares = () => news.filter(one => one.tell === "progress").length
+    const answered = async (stopAt: number) => {
+      const before = shares()
+      let answer: MendingTold | "not yet" | undefined = "not yet"
+      void client.ask({ about: "mending" }).then(one => (answer = one))
+      while (answer === "not yet") {
+        await new Promise(done => setTimeout(done))
+        settle()
+        if (shares() - before === stopAt) client.send({ do: "leave" })
+      }
+      return { answer, shares: shares() - before }
+    }
+    const whole = await answered(Infinity)
+    expect(whole.answer).toMatchObject({ fits: false })
+    expect(whole.shares).toBeGreaterThan(1)
+    expect(await answered(1)).toMatchObject({ answer: undefined })
   })
   test("a text is read without a piece being open; hostile ones come back as problems", async () => {
     const { client } = deskWithClient()

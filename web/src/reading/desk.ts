@@ -42,6 +42,8 @@ export class Desk {
   #real: Read = { page: { title: "", voices: [], shapes: [], surfaces: [], zones: [], alternatives: [] } }
   #supposed: Read | undefined
   #revision = -1
+  /** Number of the search for slips that is under way. */
+  #search = 0
   #wanted: TimeWanted | undefined
   readonly #time = new TimeDrawing()
   readonly #recall = new Recall()
@@ -76,6 +78,9 @@ export class Desk {
       case "see":
         if (this.#wanted) this.#wanted = { ...this.#wanted, see: message.see }
         return this.#tellSystems()
+      case "leave":
+        this.#search++
+        return
       case "answer":
         return this.#answer(message.ask, message.question)
     }
@@ -232,13 +237,14 @@ export class Desk {
     return modernOf(sungUpTo(page, score!, grade))
   }
 
-  /** Left as soon as the page is another. */
+  /** Left as soon as the page is another, or another search begins. */
   async #mending() {
+    const search = ++this.#search
     const { mendingOf } = await import("./desk-mending.js")
     const revision = this.#revision
     const progress = (share: number): boolean => {
       this.post({ tell: "progress", share })
-      return this.#revision === revision && !this.#due
+      return this.#revision === revision && this.#search === search && !this.#due
     }
     return mendingOf(this.#now.page, progress, () => new Promise(done => this.soon(done)))
   }

@@ -34,6 +34,8 @@ export type ToDesk =
   | { readonly do: "suppose"; readonly revision: number; readonly change?: PageChange }
   | { readonly do: "time"; readonly wanted: TimeWanted | undefined }
   | { readonly do: "see"; readonly see: TimeWanted["see"] }
+  /** Slips are no longer looked for. */
+  | { readonly do: "leave" }
   | { readonly do: "answer"; readonly ask: number; readonly question: Question }
 
 /** Asked of the desk; each has its answer. */
@@ -45,7 +47,7 @@ export type Question =
   | { readonly about: "effect" }
   | { readonly about: "measure" }
   | { readonly about: "repeats"; readonly voice?: VoiceId }
-  /** Undefined when the page has changed while it was looked for. */
+  /** Undefined when the page has changed while it was looked for, or it was stopped. */
   | { readonly about: "mending" }
   /** Accidentals that the intervals ask for. */
   | { readonly about: "accidentals" }

@@ -99,6 +99,9 @@ export class Readings {
     this.store.setState({ progress: 0 })
     return this.#desk.ask({ about: "mending" })
   }
+  stopMending(): void {
+    this.#desk.send({ do: "leave" })
+  }
 
   lecture(wanted: LectureWanted) {
     return this.#desk.ask({ about: "lecture", ...wanted })

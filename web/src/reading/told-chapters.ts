@@ -64,6 +64,8 @@ export interface CellTold {
 /** Changes that would mend a slip of the pen. */
 export interface MendingTold {
   readonly emendations: readonly EmendationTold[]
+  /** The voices meet, and nowhere part for a while. */
+  readonly fits: boolean
 }
 export interface EmendationTold extends Pick<
   Emendation,

@@ -23,7 +23,7 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "dot-moved": 4.6,
   "stem-added": 4.5,
   "stem-dropped": 5.1,
-  "level-changed": 7.5,
+  "level-changed": 6.8,
   "rest-changed": 4.8,
   "note-missing": 7.2,
   "note-doubled": 6.9,

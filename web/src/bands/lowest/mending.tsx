@@ -6,6 +6,8 @@ import { chapterWords } from "../../words/chapters.js"
 
 const said = chapterWords.matters
 
+const NONE: { readonly emendations: undefined; readonly fits: false } = { emendations: undefined, fits: false }
+
 /** Slips of the pen: looked for when asked, shown with what would mend them, made with a trace. */
 export function Mending() {
   const { readings, documents } = useApp()
@@ -24,14 +26,22 @@ export function Mending() {
     setState("idle")
     setMade(said.made(report))
   }
-  if (state === "looking") return <p role="status">{said.looking(progress)}</p>
-  const found = state !== "idle" && state.of === revision ? state.found.emendations : undefined
+  if (state === "looking")
+    return (
+      <div className="mending">
+        <p role="status">{said.looking(progress)}</p>
+        <button type="button" className="act" onClick={() => readings.stopMending()}>
+          {said.stop}
+        </button>
+      </div>
+    )
+  const { emendations: found, fits } = state !== "idle" && state.of === revision ? state.found : NONE
   return (
     <div className="mending">
       {made !== "" && <p role="status">{made}</p>}
       {found ? (
         <>
-          {found.length === 0 && <p>{said.noSlips}</p>}
+          {found.length === 0 && <p>{fits ? said.noSlips : said.noMending}</p>}
           <ul>
             {found.map(one => (
               <Proposed key={`${one.place} ${one.after}`} emendation={one} onMake={() => make(one)} />

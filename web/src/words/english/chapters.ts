@@ -8,6 +8,7 @@ export const chaptersEnglish = {
     looking: (share: number) => `Looking for slips: ${Math.round(100 * share)} of 100 …`,
     stop: "Stop looking",
     noSlips: "Nothing speaks for a slip.",
+    noMending: "The voices part, and no single change that would mend it was found.",
     became: (before: string, after: string) => `${before} → ${after}`,
     likely: (score: number) =>
       `${score < 0.005 ? "under 1" : Math.round(100 * score)} in 100 that this is what is to be mended`,
