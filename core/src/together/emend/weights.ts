@@ -81,8 +81,11 @@ export const WELL_FORETOLD = 0.25
  */
 export const RUN_NOT_WHOLE = 5
 export const RUN_MIXED = 3
-/** A coloured run in a page that colours no other note. */
-export const NO_OTHER_COLOUR = 2
+/**
+ * A coloured run in a page that colours no other note: few pages have just one run (an estimate), and the model of all kinds took slips
+ * of colour to be as common as others, though one in six of its pieces has any colour at all (8 of 49; ln 6 = 1.8).
+ */
+export const NO_OTHER_COLOUR = 4
 /** A single note that joins a coloured run: whoever fills heads leaves out a run rather than a note of it. */
 export const RUN_CUT_SHORT = 3
 
