@@ -30,3 +30,8 @@ test("other changes are as they were", () => {
   const all = [one("note-missing", 4, 7), one("note-missing", 5, 6.5), one("dot-added", 5, 6)]
   expect(placed(gathered(all))).toEqual(placed(all))
 })
+
+test("it stands where the odds of all around it are best, though one at the edge is the likeliest by itself", () => {
+  const found = gathered([lost(10, 5), lost(13, 4.9), lost(16, 4.9)])
+  expect(placed(found)).toEqual([["passage-missing", 13, 6]])
+})
