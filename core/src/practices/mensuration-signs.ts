@@ -44,9 +44,11 @@ export function measuringOf(sign: MensurationSign, before: Measuring, settings: 
   return { ...divisions, ratio: isNew ? own : times(before.ratio, own) }
 }
 
-function drawnDivisions(sign: MensurationSign, settings: Settings): Partial<Divisions> {
+/** The levels that a drawn sign tells of, without what a file adds in words. */
+export function drawnDivisions(sign: MensurationSign, settings: Settings): Partial<Divisions> {
   if (sign.letter !== undefined) return Object.hasOwn(LETTERS, sign.letter) ? LETTERS[sign.letter]! : {}
-  if (sign.sign === undefined) return {}
+  const early = strokesOfModus(sign, settings)
+  if (sign.sign === undefined) return early === undefined ? {} : { tempus: early }
   const circle: 2 | 3 = sign.sign === "O" ? 3 : 2
   const dots = sign.dots ?? 0
   const prolatio: 2 | 3 = dots === 1 || dots === 3 ? 3 : 2
@@ -57,14 +59,27 @@ function drawnDivisions(sign: MensurationSign, settings: Settings): Partial<Divi
     return { modusMaior: circle, tempus: 3, prolatio }
   if (isTripla(figure ?? 0, figuresOf(sign)?.[1]) && settings["threeImpliesPerfection"] !== "false")
     return { tempus: 3, prolatio }
-  return { tempus: circle, prolatio }
+  return { tempus: circle, prolatio, ...(early !== undefined && { modusMinor: early }) }
 }
+
+/**
+ * Three strokes or two as the early Ars nova draws them, which are no proportion: in a circle and a half circle they say that
+ * the modus is as the tempus (Ars nova, c. 1320, 18), by themselves what the tempus is (there, 16).
+ */
+function strokesOfModus({ sign, strokes }: MensurationSign, settings: Settings): 2 | 3 | undefined {
+  // of the practices with a modus by sign only the Ars nova asks whether minims are written
+  if (settings["minims"] === undefined || (strokes !== 2 && strokes !== 3)) return undefined
+  return sign === undefined || saysModus(sign, strokes) ? strokes : undefined
+}
+
+/** A circle with three strokes, a half circle with two. */
+export const saysModus = (sign: "O" | "C", strokes: number): boolean => strokes === (sign === "O" ? 3 : 2)
 
 /** Ratio of the drawn sign: strokes, reversal, figures (theory: table of signs). */
 function signRatio(sign: MensurationSign, settings: Settings): Rational {
   let value = ONE
   if (sign.sign !== undefined) {
-    if (sign.strokes) value = times(value, strokeRatio(sign, settings))
+    if (sign.strokes && strokesOfModus(sign, settings) === undefined) value = times(value, strokeRatio(sign, settings))
     if (sign.reversed) value = times(value, reversedRatio(sign, settings))
     value = times(value, figureRatio(figuresOf(sign), settings))
     if ((sign.dots ?? 0) === 1) value = times(value, dottedRatio(settings))

@@ -164,7 +164,8 @@ function withScaled(page: Page, options: ReadOptions, first: Once): Once {
   const other = readOnce(page, { ...options, shared: sharedOf(first.worked), scaled })
   // the place that is no longer missed is not enough: it must not sound worse either
   if (other.meeting.length <= first.meeting.length || other.cost + MISSED_MEETING > first.cost) return first
-  return { ...other, readings: other.readings.map(reading => withScaleTold(reading, scaled.get(reading.voice))) }
+  const readings = other.readings.map((one, v) => withScaleTold(one, scaled.get(one.voice), first.worked[v]!))
+  return { ...other, readings }
 }
 
 /** Times that the voices are heard anew because a part in canon is read otherwise than it was heard. */

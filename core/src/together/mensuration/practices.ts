@@ -1,6 +1,7 @@
 /** Which practice a page is written in, where it does not say: one for all its voices, found from the shapes they use. */
 import type { SignId } from "../../base/index.js"
 import { flatSigns, type FlatSign, type Page, type Voice } from "../../page/index.js"
+import { saysModus } from "../../practices/index.js"
 import { choosePractice, saidPractice, type ReadOptions } from "../../reading/settings.js"
 import { countingOf, trialsOf } from "./candidates.js"
 import { sectionsOf } from "./tokens.js"
@@ -223,8 +224,9 @@ function kindsOf({ sign, ligature, at }: FlatSign): Kind[] {
   if (sign.kind === "stroke") return sign.form === "bar" ? [] : ["strokes"]
   if (sign.kind === "mensuration") {
     // what is drawn, and what the file says in words, are two things
-    // signs are cut from the later fourteenth century on: on a page without minims that tells of neither older practice
-    const cut = (sign.strokes ?? 0) > 0
+    // signs are cut from the later fourteenth century on: on a page without minims that tells of neither older practice;
+    // strokes that say what the modus is are no cut
+    const cut = (sign.strokes ?? 0) > 0 && !(sign.sign && saysModus(sign.sign, sign.strokes!))
     const drawn: Kind[] = cut ? ["cut"] : sign.sign !== undefined ? ["signs"] : []
     return sign.prolatio !== undefined || sign.tempus === 2 ? [...drawn, "stated"] : drawn
   }

@@ -2,7 +2,7 @@
 import type { SignId } from "../../base/index.js"
 import type { FlatSign, MensurationSign, Sign, Voice } from "../../page/index.js"
 import { flatSigns } from "../../page/index.js"
-import type { Measuring } from "../../practices/index.js"
+import { drawnDivisions, type Measuring, type Settings } from "../../practices/index.js"
 import type { Chosen, ReadOptions } from "../../reading/settings.js"
 import { cutVoice, type Stretch } from "../../reading/stretches.js"
 import { LEVEL_NAMES, type LevelName } from "./types.js"
@@ -65,7 +65,7 @@ export function sectionsOf(voice: Voice, chosen: Chosen, options: ReadOptions, g
   let last: Token | undefined
   let opens = false
   for (const { sign, stretch, figure } of entries) {
-    if (sign.kind === "mensuration") statedSoFar = new Set([...statedSoFar, ...statedBy(sign)])
+    if (sign.kind === "mensuration") statedSoFar = new Set([...statedSoFar, ...statedBy(sign, chosen.settings)])
     if (figure >= 0) {
       number++
       stated[stretch] ??= statedSoFar
@@ -160,11 +160,9 @@ function joined(
 }
 
 /** Levels of which the sign speaks. */
-function statedBy(sign: MensurationSign): LevelName[] {
-  const drawn = sign.sign !== undefined || sign.letter !== undefined
-  return LEVEL_NAMES.filter(
-    level => sign[level] !== undefined || (drawn && (level === "tempus" || level === "prolatio")),
-  )
+function statedBy(sign: MensurationSign, settings: Settings): LevelName[] {
+  const drawn = drawnDivisions(sign, settings)
+  return LEVEL_NAMES.filter(level => (sign[level] ?? drawn[level]) !== undefined)
 }
 
 const SEMIBREVIS = 3
