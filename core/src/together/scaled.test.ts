@@ -27,6 +27,10 @@ describe("a stroke through the sign of one voice", () => {
         const piece = lawfulPiece(seed, { practice, notes: 30 })
         return stroked(piece, label => label === piece.page.voices[seed % 3]!.label)
       })
+      const tally = new PieceTally()
+      for (const piece of pieces) tally.add(piece, together(piece.page))
+      expect(tally.meeting).toBe(pieces.length)
+      expect(tally.wrong / tally.notes).toBeLessThan(0.02)
       for (const { page } of pieces) expect(told(page)).toEqual(["stroke-without-proportion"])
     },
   )
