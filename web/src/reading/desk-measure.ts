@@ -38,6 +38,7 @@ function ofVoice(found: VoiceFound): MeasureOfVoice {
     candidates: shownCandidates(found).map((one, i) => ({
       words: divisionsInWords(one.divisions, found),
       chance: one.chance,
+      shared: one.shared,
       asLongAs: one.asLongAs,
       evidence: one.evidence.slice(0, i === 0 ? MOST_EVIDENCE : MOST_AGAINST),
     })),

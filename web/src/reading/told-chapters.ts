@@ -25,6 +25,8 @@ export interface MeasureOfVoice {
 export interface CandidateTold {
   readonly words: string
   readonly chance: number
+  /** With those that no note tells from it. */
+  readonly shared: number
   /** Labels of voices that are then as long. */
   readonly asLongAs: readonly string[] | undefined
   readonly evidence: readonly EvidenceTold[]

@@ -3,6 +3,7 @@ import { flatSigns, type Page } from "../../page/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { inOrder, type PracticeFound } from "./practices.js"
 import { costsOf, type Case } from "./ear.js"
+import { likeliestOf } from "./likeliest.js"
 import type { Evidence } from "./types.js"
 import { weigh, type Weighed } from "./weighing.js"
 import { OLD } from "./weights.js"
@@ -75,7 +76,7 @@ const notesIn = (page: Page): number =>
 
 /** The voices as they are found in a practice. */
 function likeliestIn({ works, chances, options }: Weighed): Case {
-  const divisions = works.map(({ trials }, v) => trials[chances[v]!.indexOf(Math.max(...chances[v]!))]?.divisions)
+  const divisions = works.map((one, v) => one.trials[likeliestOf(one, chances[v]!) ?? -1]?.divisions)
   return { divisions, options }
 }
 

@@ -5,10 +5,11 @@
 import type { Page } from "../../page/index.js"
 import type { Divisions } from "../../practices/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
-import { countsAlike, type Trial } from "./candidates.js"
+import type { Trial } from "./candidates.js"
 import { costsUnder } from "./ear.js"
 import type { Common, Joint } from "./joint.js"
-import type { Costed, Tried } from "./sounds.js"
+import { lastsAlike, likeliestOf } from "./likeliest.js"
+import { likeliestCommon, type Costed, type Tried } from "./sounds.js"
 import { tokensOf } from "./turns.js"
 import { APART, TURN } from "./weights.js"
 
@@ -32,8 +33,8 @@ export function heardApart(
   { chances, commons }: Joint,
   options: ReadOptions,
 ): HeardApart | undefined {
-  const likeliest = commons.toSorted((a, b) => b.chance - a.chance)[0]
-  const best = chances.map((row, v) => likeliest?.trials[v] ?? row.indexOf(Math.max(...row)))
+  const likeliest = likeliestCommon(tried, commons)
+  const best = chances.map((row, v) => likeliest?.trials[v] ?? likeliestOf(tried[v]!, row) ?? -1)
   const all = departures(tried, chances, best).slice(0, isLong(tried) ? APART.mostOfLong : APART.most)
   if (all.length === 0) return undefined
   const divisions = tried.map(({ trials }, v) => trials[best[v]!]?.divisions)
@@ -90,10 +91,6 @@ function departures(tried: readonly Tried[], chances: Joint["chances"], best: re
   })
   return all.sort((a, b) => b.chance - a.chance)
 }
-
-/** No note lasts otherwise; plain semibreves share a breve by its tempus. */
-const lastsAlike = (a: Trial, b: Trial, grouped: boolean): boolean =>
-  countsAlike(a, b) && a.scale === b.scale && (!grouped || a.divisions.tempus === b.divisions.tempus)
 
 /** Each search of a long piece takes long. */
 function isLong(tried: readonly Tried[]): boolean {

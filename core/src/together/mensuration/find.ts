@@ -11,9 +11,9 @@ import {
   type ReadOptions,
 } from "../../reading/settings.js"
 import { weighedInPractice } from "./by-ear.js"
-import { countsAlike } from "./candidates.js"
 import { changesIn } from "./changes.js"
 import { contradictions } from "./declared.js"
+import { inOrderOf, lastsAlike, likeliestOf, sharedChances, sharesAlike } from "./likeliest.js"
 import { besideFor, doubtsIn, NO_DOUBTS, rivalOf, type Beside } from "./level-doubts.js"
 import { sameDivisions } from "./measures.js"
 import { evidenceFor } from "./evidence.js"
@@ -32,7 +32,7 @@ import {
   type LevelName,
   type VoiceFound,
 } from "./types.js"
-import { LEAST_WRONG, READ_OTHERWISE, TEMPER } from "./weights.js"
+import { APART, LEAST_WRONG, READ_OTHERWISE, TEMPER } from "./weights.js"
 
 export interface FindOptions extends ReadOptions {
   /** Every voice by itself. */
@@ -49,7 +49,7 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   const { practice, weighed, rival } = weighedInPractice(page, practiceFound(page, options), options, told)
   const { works, chances, lengths, heard, apart } = weighed
   const turns = turnsRead(page, weighed)
-  const likeliest = chances.map((row, v) => lengths?.[v]?.[row.indexOf(Math.max(...row))])
+  const likeliest = chances.map((row, v) => lengths?.[v]?.[likeliestOf(works[v]!, row) ?? -1])
   const fellows = (v: number, c: number): string[] =>
     page.voices.filter((_, o) => o !== v && likeliest[o] === lengths?.[v]?.[c]).map(voice => voice.label)
   // a voice heard apart tells more of itself than all voices under a common measure
@@ -65,9 +65,7 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
 
 /** By voice, the turns by which it is read. */
 function turnsRead(page: Page, { works, chances, options }: Weighed): (voice: number) => TurnRead | undefined {
-  const whole = works.map(
-    (one, v) => one.trials[chances[v]!.indexOf(Math.max(...chances[v]!))]?.divisions ?? usual(one.chosen),
-  )
+  const whole = works.map((one, v) => one.trials[likeliestOf(one, chances[v]!) ?? -1]?.divisions ?? usual(one.chosen))
   const found = turnsFound(page, works, whole, options)
   if (found === undefined) return () => undefined
   const doubt = Math.max(2 * LEAST_WRONG, Math.round(1e4 * found.doubt) / 1e4)
@@ -204,7 +202,8 @@ function usual({ practice }: Chosen): Divisions {
 function candidatesOf(work: Work, { chances, asLong, heard }: Verdict, told: boolean): Candidate[] {
   const { trials } = work
   const { sections } = work.counting
-  const order = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
+  const order = inOrderOf(work, chances)
+  const shared = sharedChances(work, chances)
   const best = trials[order[0]!]
   return order.map(c => {
     const one = trials[c]!
@@ -214,8 +213,9 @@ function candidatesOf(work: Work, { chances, asLong, heard }: Verdict, told: boo
       divisions: one.divisions,
       fit: round(one.fit),
       chance: chances[c]!,
+      shared: shared[c]!,
       others: round(others),
-      lengthens: one !== best && !(countsAlike(one, best!) && one.scale === best!.scale),
+      lengthens: one !== best && !lastsAlike(one, best!, work.counting.grouped),
       asLongAs: asLong(c),
       evidence,
     }
@@ -235,7 +235,12 @@ function evidenceByLevel({ counting, trials }: Work, order: readonly number[], h
     if (rival === undefined) return []
     const told = evidenceFor(counting.sections, best, trials[rival]!).slice(0, MOST_OF_LEVEL)
     const words = levelInWords(level, best.divisions[level])
-    return [...told, ...byEar(heard, level, best.divisions[level])].map(one => ({
+    const other = { ...best.divisions, [level]: best.divisions[level] === 3 ? 2 : 3 }
+    const isShown = trials.every(
+      one => !sameDivisions(one.divisions, other) || !sharesAlike(one, best, counting.grouped),
+    )
+    const sounds = isShown ? byEar(heard, level, best.divisions[level]) : []
+    return [...told, ...sounds].map(one => ({
       ...one,
       level,
       what: `${words}: ${one.what}`,
@@ -246,7 +251,9 @@ function evidenceByLevel({ counting, trials }: Work, order: readonly number[], h
 function byEar(heard: Verdict["heard"], level: LevelName, division: 2 | 3): Evidence[] {
   const better = heard.map(one => heardFor(one, level, division)).find(one => one !== undefined)
   if (better === undefined || Math.abs(better) < LEAST_HEARD) return []
-  const what = better > 0 ? "the voices sound better together so" : "the voices sound worse together so"
+  // so much is lost where they no longer meet, whatever they sound
+  const how = Math.abs(better) >= APART.mostTogether ? "fit each other" : "sound"
+  const what = `the voices ${how} ${better > 0 ? "better" : "worse"} ${how === "sound" ? "together so" : "so"}`
   return [{ rule: "sounds-together", signs: [], weight: round(better), what }]
 }
 

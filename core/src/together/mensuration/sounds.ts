@@ -69,6 +69,10 @@ export function heardFor(heard: readonly Costed[], level: LevelName, division: 2
   return Number.isFinite(better) ? better : undefined
 }
 
+/** Those that count every note alike taken together; undefined where the voices have none. */
+export const likeliestCommon = (tried: readonly Tried[], commons: readonly Common[]): Common | undefined =>
+  alike(commons, keysOf(tried))[0]?.likeliest
+
 /** Heaviest first. */
 function alike(commons: readonly Common[], keys: (common: Common) => string): Alike[] {
   const heaps = new Map<string, Alike>()

@@ -28,7 +28,9 @@ export interface Candidate {
   readonly fit: number
   /** Chance that it is the right one, others and custom counted in, 0 to 1. */
   readonly chance: number
-  /** What the other voices and custom make of it, against the best candidate (natural logarithm of odds, at most 0 for the best). */
+  /** The chance of all that divide the time of the voice alike: they differ in what no note shows. */
+  readonly shared: number
+  /** What the other voices and custom make of it, against the first candidate (natural logarithm of odds; 0 for the first). */
   readonly others: number
   /** Some note of the voice is counted otherwise than by the likeliest, or lasts longer or shorter. */
   readonly lengthens: boolean
@@ -88,7 +90,7 @@ export interface VoiceFound {
   readonly doubts: Readonly<Record<LevelName, number>>
   /** Another practice that measures otherwise and may be meant. */
   readonly rival?: RivalPractice
-  /** Likeliest first. */
+  /** Likeliest first: those that divide the time alike together, and of these by their own chances. */
   readonly candidates: readonly Candidate[]
   /** Proposals: nothing is read by them, but for those that are used. */
   readonly changes: readonly FoundChange[]

@@ -57,11 +57,12 @@ function OfVoice({ voice }: { readonly voice: MeasureOfVoice }) {
 }
 
 function Tried({ candidate }: { readonly candidate: CandidateTold }) {
-  const { words: measure, chance, asLongAs, evidence } = candidate
+  const { words: measure, chance, shared, asLongAs, evidence } = candidate
   return (
     <div className="tried">
       <p>
         <b>{measure}</b>: {said.chance(chance)}
+        {shared - chance >= 0.005 && `, ${said.together(said.chance(shared))}`}
         {asLongAs && `; ${said.asLongAs(asLongAs)}`}
       </p>
       <ul>

@@ -26,6 +26,7 @@ export const chaptersEnglish = {
     found: (chance: string) => `found; ${chance}`,
     readBy: (practice: string) => `Read by ${practice}.`,
     none: "There is no note to tell a mensuration from.",
+    together: (chance: string) => `${chance} with those that no note tells from it`,
     chance: (chance: number) =>
       chance > 0.995 ? "nearly certain" : chance < 0.005 ? "hardly possible" : `${Math.round(100 * chance)} in 100`,
     asLongAs: (labels: readonly string[]) =>
