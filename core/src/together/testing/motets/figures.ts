@@ -27,6 +27,13 @@ export interface Figure {
   readonly red?: boolean
   readonly stemDown?: boolean
   readonly plica?: boolean
+  /** The dot adds half; it parts nothing. */
+  readonly adds?: boolean
+  /** Number of its conjunctura in the voice: a long or breve with semibreves hung on it. */
+  readonly conjunctura?: number
+  /** What stands before it: from here on the voice is sung so many times as fast; a signum congruentiae. */
+  readonly faster?: number
+  readonly signum?: boolean
   /** Number of its ligature in the voice. */
   readonly ligature?: number
   /** Sung on the syllable of the note before it. */

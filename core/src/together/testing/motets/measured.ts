@@ -1,11 +1,12 @@
 /** An invented motet as MEI, read, and compared with what was meant: lengths as shares of the breve, finals left out. */
-import { equals, ONE, over, ratio, times, type Rational } from "../../../base/index.js"
+import { equals, ONE, over, ratio, times, toText, type Rational } from "../../../base/index.js"
 import { readMei } from "../../../formats/mei/index.js"
 import type { Reading, SignReading } from "../../../reading/index.js"
 import { readTogether } from "../../read-together.js"
 import { doMeet } from "../compare.js"
 import type { Repertory } from "./cells.js"
 import { motet } from "./compose.js"
+import type { Feature } from "./features.js"
 import type { MotetVoice } from "./figures.js"
 import { meiOf, type Hand } from "./mei.js"
 
@@ -16,6 +17,18 @@ export interface Measured {
   readonly sure: number
   readonly sureWrong: number
   readonly meets: boolean
+  /** Where a note was read otherwise than it is meant. */
+  readonly faults: readonly Fault[]
+}
+
+export interface Fault {
+  readonly voice: MotetVoice
+  /** Of the voice's figures. */
+  readonly at: number
+  /** Duration as read. */
+  readonly read: string
+  readonly rule: string
+  readonly doubt: number
 }
 
 export interface Asked {
@@ -23,16 +36,22 @@ export interface Asked {
   /** No mensuration is stated; no practice. */
   readonly bare?: boolean
   readonly unnamed?: boolean
+  /** What the motets have of rarer things. */
+  readonly features?: readonly Feature[]
+  /** What the encoder does otherwise. */
+  readonly hand?: Hand
 }
 
 /** Throws where the file cannot be read at all. */
-export function measured(seed: number, repertory: Repertory, { breves, bare, unnamed }: Asked = {}): Measured {
-  const piece = motet(seed, repertory, breves)
-  const hand: Hand = { seed, named: unnamed !== true, mensur: bare ? "none" : "staffDef" }
+export function measured(seed: number, repertory: Repertory, asked: Asked = {}): Measured {
+  const { breves, bare, unnamed, features = [] } = asked
+  const piece = motet(seed, repertory, breves, new Set(features))
+  const hand: Hand = { seed, named: unnamed !== true, mensur: bare ? "none" : "staffDef", ...asked.hand }
   const document = readMei(meiOf(piece, hand))
   if (!document.ok) throw new Error(document.problems.map(one => one.what).join(" "))
   const { readings } = readTogether(document.value.page)
   const counted = { notes: 0, wrong: 0, sure: 0, sureWrong: 0 }
+  const faults: Fault[] = []
   piece.voices.forEach((voice, v) => {
     const reading = readings.find(one => one.label === voice.label)!
     const signs = new Map<string, SignReading>(reading.signs.map(sign => [sign.id, sign]))
@@ -40,13 +59,14 @@ export function measured(seed: number, repertory: Repertory, { breves, bare, unn
       const sign = signs.get(`v${v}-${i}`)!
       const wrong = equals(over(sign.duration, breveOf(reading)), over(lasts, breveMeant(voice, repertory))) ? 0 : 1
       const sure = sign.doubt < 0.05 ? 1 : 0
+      if (wrong) faults.push({ voice, at: i, read: toText(sign.duration), rule: sign.rule, doubt: sign.doubt })
       counted.notes++
       counted.wrong += wrong
       counted.sure += sure
       counted.sureWrong += sure * wrong
     })
   })
-  return { ...counted, meets: doMeet(readings) }
+  return { ...counted, meets: doMeet(readings), faults }
 }
 
 /** Where minims are written they are the measure of all. */

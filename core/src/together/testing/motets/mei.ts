@@ -17,6 +17,16 @@ export interface Hand {
   readonly syllables?: boolean
   /** Seed of the pitches (1). */
   readonly seed?: number
+  /** How colour is told of (both in words and by ink). */
+  readonly colour?: "colored" | "ink" | "both" | "void" | "numbers"
+  /** Whether dots are said to add or to part (not). */
+  readonly dots?: "plain" | "told"
+  /** What says that a voice goes on faster (proport). */
+  readonly faster?: "proport" | "mensur" | "staffDef"
+  /** Each voice is a part of its own. */
+  readonly parts?: boolean
+  /** Ends of lines, guides, clefs and invisible bars stand between the notes. */
+  readonly lines?: boolean
 }
 
 const STEPS = ["c", "d", "e", "f", "g", "a", "b"]
@@ -26,13 +36,16 @@ export function meiOf(motet: Motet, hand: Hand = {}): string {
   const order = hand.order ?? motet.voices.map((_, v) => v)
   const staffDefs = order.map((v, i) => staffDef(motet, v, i + 1, hand)).join("\n")
   const staves = order.map((v, i) => staff(motet, v, heights[v]!, i + 1, hand)).join("\n")
+  const score = (defined: string, sung: string): string =>
+    `<scoreDef><staffGrp>\n${defined}\n</staffGrp></scoreDef><section>\n${sung}\n</section>`
+  const part = (v: number): string =>
+    `<part n="${v + 1}">${score(staffDef(motet, v, 1, hand), staff(motet, v, heights[v]!, 1, hand))}</part>`
+  const body = hand.parts
+    ? `<parts>${order.map(part).join("\n")}</parts>`
+    : `<score>${score(staffDefs, staves)}</score>`
   return `<?xml version="1.0" encoding="UTF-8"?>
 <mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.1"><meiHead><fileDesc><titleStmt><title>${motet.name}</title></titleStmt><pubStmt/></fileDesc></meiHead>
-<music><body><mdiv><score><scoreDef><staffGrp>
-${staffDefs}
-</staffGrp></scoreDef><section>
-${staves}
-</section></score></mdiv></body></music></mei>
+<music><body><mdiv>${body}</mdiv></body></music></mei>
 `
 }
 
@@ -60,21 +73,57 @@ function staff(motet: Motet, v: number, heights: readonly (number | undefined)[]
   const { figures, mensuration } = motet.voices[v]!
   const mensur = hand.mensur === "layer" ? `<mensur${levelsOf(mensuration, hand)}/>` : ""
   let text = ""
-  let open: number | undefined
+  let open: string | undefined
   figures.forEach((figure, i) => {
-    if (open !== undefined && figure.ligature !== open) text += "</ligature>"
-    if (figure.ligature !== undefined && figure.ligature !== open) text += "<ligature>"
-    open = figure.ligature
-    text += element(figure, heights[i], `v${v}-${i}`, open === undefined && hand.syllables === true)
+    const group = groupOf(figure)
+    if (open !== undefined && group !== open) text += "</ligature>\n"
+    text += before(figure, n, hand)
+    if (open === undefined && hand.lines && i % 17 === 16) text += betweenLines(i)
+    if (group !== undefined && group !== open)
+      text += group.startsWith("c") ? '<ligature type="coniunctura">' : "<ligature>"
+    open = group
+    text += element(figure, heights[i], `v${v}-${i}`, open === undefined && hand.syllables === true, hand)
   })
   if (open !== undefined) text += "</ligature>"
   return `<staff n="${n}"><layer n="1">${mensur}${text}</layer></staff>`
 }
 
-function element(figure: Figure, height: number | undefined, id: string, syllable: boolean): string {
-  const dot = figure.dotted ? "<dot/>" : ""
+const groupOf = ({ ligature, conjunctura }: Figure): string | undefined =>
+  conjunctura !== undefined ? `c${conjunctura}` : ligature === undefined ? undefined : String(ligature)
+
+const betweenLines = (i: number): string =>
+  `<custos pname="c" oct="4"/><sb/><clef shape="C" line="${3 + (i % 2)}"/><barLine form="invis"/>`
+
+/** What stands before a figure. */
+function before({ faster, signum }: Figure, n: number, hand: Hand): string {
+  const congruence = signum ? '<anchoredText type="signum.congruentiae"/>' : ""
+  if (faster === undefined) return congruence
+  const ways = {
+    proport: `<proport num="${faster}" numbase="1"/>`,
+    mensur: `<mensur num="${faster}" numbase="1"/>`,
+    staffDef: `<staffDef n="${n}" proport.num="${faster}" proport.numbase="1"/>`,
+  }
+  return congruence + ways[hand.faster ?? "proport"]
+}
+
+function inked({ red, rest, letter }: Figure, { colour = "both" }: Hand): string {
+  if (!red || rest) return ""
+  const numbers = letter === "L" || letter === "S" ? ' num="3" numbase="2"' : ""
+  const ways = {
+    colored: ' colored="true"',
+    ink: ' color="red"',
+    both: ' colored="true" color="red"',
+    void: ' colored="true" head.fill="void"',
+    numbers: ` colored="true"${numbers}`,
+  }
+  return ways[colour]
+}
+
+function element(figure: Figure, height: number | undefined, id: string, syllable: boolean, hand: Hand): string {
+  const form = hand.dots === "told" ? ` form="${figure.adds ? "aug" : "div"}"` : ""
+  const dot = figure.dotted ? `<dot${form}/>` : ""
   const dur = figure.breves ? `${figure.breves}B` : LETTERS[figure.letter]
-  const color = figure.red ? ' colored="true" color="red"' : ""
+  const color = inked(figure, hand)
   if (figure.rest) return `<rest xml:id="${id}" dur="${dur}"${color}/>${dot}\n`
   const pitch = `pname="${STEPS[height! % 7]}" oct="${Math.floor(height! / 7)}"`
   const inside =

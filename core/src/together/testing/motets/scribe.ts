@@ -3,6 +3,7 @@ import type { Random } from "../../../reading/testing/random.js"
 import { cellFrom, isCell, levelOf, type Cell, type Metre, type Part } from "./cells.js"
 import { firstMistaken, type Counted, type GroupRule } from "./counted.js"
 import type { Figure } from "./figures.js"
+import { lengthOf } from "./in-all-voices.js"
 
 export interface ScribeHabits {
   /** Share of the boundaries between groups of semibreves that bear a dot. */
@@ -52,8 +53,11 @@ function parted(
     const at = firstMistaken(line, rule)
     if (at === undefined) break
     const place = dotFor(line, at)
-    if (place === undefined) cells[line[at]!.top] = cellFrom("x" + metre.divisions[0], metre, 1)
-    else if (random.chance(careless)) skipped.add(place)
+    if (place === undefined) {
+      // a stretch of other length than a span cannot be a plain long: it stays as it is, and lacks its dot
+      if (lengthOf([cells[line[at]!.top]!], metre) !== metre.divisions[0]) break
+      cells[line[at]!.top] = cellFrom("x" + metre.divisions[0], metre, 1)
+    } else if (random.chance(careless)) skipped.add(place)
     else dots.add(place)
   }
   return cells
@@ -96,17 +100,18 @@ function collect(cell: Cell, level: number, dots: ReadonlySet<Figure>, top: numb
     }
     const at = levelOf(node)
     const altered = cell.level < level && units === 2 && at === cell.level + 1
-    const role = at < level || altered ? "wall" : at > level ? "unit" : node.rest ? "rest" : "larger"
+    const role = node.red || at < level || altered ? "wall" : at > level ? "unit" : node.rest ? "rest" : "larger"
     const whole = role === "larger" && cell.level < level ? 3 : units
-    const dottable = role === "wall" || (role === "larger" && whole !== 3) ? undefined : node
+    const dottable = role === "wall" || node.adds || (role === "larger" && whole !== 3) ? undefined : node
+    const remote = role === "unit" && cell.level < level
     tokens.push({
       role,
-      units: role === "rest" && cell.level < level ? 3 : whole,
+      units: remote ? 1 : role === "rest" && cell.level < level ? 3 : whole,
       alterable: role === "unit" && !node.rest,
       parted: dots.has(node) && role !== "wall",
       top,
       dottable,
-      endsPerfection: ends || cell.level < level,
+      endsPerfection: ends || (cell.level < level && !remote),
     })
   })
 }
@@ -128,7 +133,7 @@ function writable(cell: Cell, next: Figure | undefined, metre: Metre): Cell {
     return metre.repertory === "c1350" ? { ...part, node: writable(part.node, after, metre) } : part
   })
   const last = parts.at(-1)!
-  if (!perfect || isCell(last.node) || last.units !== 2 || last.node.rest) return { ...cell, parts }
+  if (!perfect || isCell(last.node) || last.units !== 2 || last.node.rest || last.node.red) return { ...cell, parts }
   const nextIs = next && levelOf(next) - cell.level
   const altered = levelOf(last.node) === cell.level + 1
   // an altered note stands before the next larger one; at the lower levels a larger one before its like is perfect
@@ -157,7 +162,13 @@ function grouped(tree: readonly Cell[], dots: ReadonlySet<Figure>, habits: Scrib
     // a stretch in which every note has its syllable is nearly always one breve: a scribe of two would part them
     const alike = texted && group.length <= 3
     const bound =
-      group.length === 2 && !texted && !group[0]!.stemDown && random.chance(habits.ligatures) ? ligature++ : undefined
+      group.length === 2 &&
+      !texted &&
+      !group[0]!.stemDown &&
+      !group.some(one => one.rest) &&
+      random.chance(habits.ligatures)
+        ? ligature++
+        : undefined
     const next = nodes[i + 1]
     const size = next && isCell(next) ? next.parts.length : 0
     const usual = size === 2 || (size === 3 && group.length === 3) || (group.length === 3 && size <= 2)
