@@ -19,8 +19,8 @@ export interface Coloured {
   readonly rule: string
 }
 
-export function isPerfectible(mensuration: Mensuration, level: number): boolean {
-  for (let k = level; k < MINIMA; k++) if (mensuration.divisions[k] === 3) return true
+export function isPerfectible(mensuration: Mensuration, level: number, least = MINIMA): boolean {
+  for (let k = level; k < least; k++) if (mensuration.divisions[k] === 3) return true
   return false
 }
 
@@ -109,17 +109,19 @@ interface Group {
 }
 
 function effectsOfGroup(group: Group, mensuration: Mensuration): void {
-  const { figures, from, to, effects } = group
+  const { figures, from, to, effects, settings } = group
   const imperfect: number[] = []
+  // where no minims are drawn, no note is perfect because its semibreves would have three of them (inference)
+  const least = settings["minims"] === "unwritten" ? SEMIBREVIS : MINIMA
   for (let i = from; i < to; i++) {
     const f = figures[i]!
     if (f.coloration === "half") {
-      if (isPerfectible(mensuration, f.level)) effects.set(i, { ticks: (f.full * 5) / 6, rule: "semicoloratio" })
-    } else if (isPerfectible(mensuration, f.level)) {
+      if (isPerfectible(mensuration, f.level, least)) effects.set(i, { ticks: (f.full * 5) / 6, rule: "semicoloratio" })
+    } else if (isPerfectible(mensuration, f.level, least)) {
       if (f.coloration === "full" && !f.rest) effects.set(i, { ticks: (f.full * 2) / 3, rule: "coloratio" })
     } else imperfect.push(i)
   }
-  const imperfectTimeHolds = mensuration.divisions[BREVIS] === 2 && mensuration.divisions[SEMIBREVIS] === 2
+  const imperfectTimeHolds = !isPerfectible(mensuration, BREVIS, least)
   if (imperfect.length === to - from && imperfectTimeHolds) imperfectTime(group)
 }
 

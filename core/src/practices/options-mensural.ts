@@ -99,8 +99,8 @@ export const mensuralOptions = (d: Readonly<Record<string, string>>): OptionSpec
     ),
     option(
       "colourMap",
-      "lose-a-third perfect-modus perfect-tempus perfect-prolatio",
-      "what coloration means in this piece: a third less, or another mensuration",
+      "lose-a-third perfect-modus perfect-tempus perfect-prolatio modus-and-tempus tempus-and-prolatio keep",
+      "what coloration means in this piece: a third less, another mensuration, or nothing that lasts otherwise",
       "Ars nova, c. 1320, 19",
     ),
     option(

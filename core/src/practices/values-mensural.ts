@@ -90,6 +90,12 @@ const COLOUR: Readonly<Record<string, ValuesTold>> = {
     "perfect-modus": ["coloured notes are counted with the modus perfect", `${ARS_NOVA}, 19`],
     "perfect-tempus": ["coloured notes are counted with the tempus perfect", `${ARS_NOVA}, 19`],
     "perfect-prolatio": ["coloured notes are counted with the prolation major", `${ARS_NOVA}, 19`],
+    "modus-and-tempus": ["perfect modus with imperfect tempus is turned round, or the reverse", `${ARS_NOVA}, 19`],
+    "tempus-and-prolatio": [
+      "perfect tempus with minor prolation is turned round, or the reverse",
+      "Tractatus figurarum, late 14th c.",
+    ],
+    keep: ["no value changes: colour says where or how notes are sung (at the octave, plainsong)", `${ARS_NOVA}, 19`],
   },
 }
 

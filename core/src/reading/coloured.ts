@@ -2,19 +2,23 @@
 import { colourEffects, type Measuring, type Mensuration, type Settings } from "../practices/index.js"
 import { copied, type DraftFigure } from "./draft-figure.js"
 
-const MAPPED: Readonly<Record<string, "modusMinor" | "tempus" | "prolatio">> = {
-  "perfect-modus": "modusMinor",
-  "perfect-tempus": "tempus",
-  "perfect-prolatio": "prolatio",
+type Division = "modusMinor" | "tempus" | "prolatio"
+/** What is turned into the other, by what colour means. */
+const MAPPED: Readonly<Record<string, readonly Division[]>> = {
+  "perfect-modus": ["modusMinor"],
+  "perfect-tempus": ["tempus"],
+  "perfect-prolatio": ["prolatio"],
+  "modus-and-tempus": ["modusMinor", "tempus"],
+  "tempus-and-prolatio": ["tempus", "prolatio"],
 }
 
 /** Whether coloured notes stand under another mensuration. */
 export const isMapped = (settings: Settings): boolean => (settings["colourMap"] ?? "lose-a-third") !== "lose-a-third"
 
-/** The mensuration where colour begins or ends: one division is turned into the other. */
-export function turned(measuring: Measuring, settings: Settings): Measuring {
-  const division = MAPPED[settings["colourMap"]!]!
-  return { ...measuring, [division]: measuring[division] === 3 ? 2 : 3 }
+/** The mensuration where colour begins or ends: divisions are turned into the other; undefined where it changes none. */
+export function turned(measuring: Measuring, settings: Settings): Measuring | undefined {
+  const divisions = MAPPED[settings["colourMap"]!]
+  return divisions?.reduce((all, name): Measuring => ({ ...all, [name]: all[name] === 3 ? 2 : 3 }), measuring)
 }
 
 /**

@@ -148,7 +148,9 @@ export class Mensurations {
     const coloured = note.coloration !== "none"
     if (coloured === this.coloured || !isMapped(this.chosen.settings)) return false
     this.coloured = coloured
-    this.measuring = turned(this.measuring, this.chosen.settings)
+    const other = turned(this.measuring, this.chosen.settings)
+    if (other === undefined) return false
+    this.measuring = other
     return true
   }
 

@@ -15,8 +15,15 @@ export function readAlike(voice: Voice, one: ReadOptions, other: ReadOptions): b
 }
 
 /** What was found out, or asked for, as one text. */
-const found = (voice: Voice, { practice, assumed, scaled, gaps, shared }: ReadOptions): string =>
-  JSON.stringify([practice, assumed?.get(voice.id), scaled?.get(voice.id), gaps && ownOf(voice, gaps), shared])
+const found = (voice: Voice, { practice, assumed, scaled, colours, gaps, shared }: ReadOptions): string =>
+  JSON.stringify([
+    practice,
+    assumed?.get(voice.id),
+    scaled?.get(voice.id),
+    colours?.get(voice.id),
+    gaps && ownOf(voice, gaps),
+    shared,
+  ])
 
 const ownOf = ({ signs }: Voice, gaps: NonNullable<ReadOptions["gaps"]>) =>
   signs.flatMap(({ kind, id }) => (kind === "other" && gaps.has(id) ? [[id, gaps.get(id)]] : []))

@@ -28,6 +28,8 @@ export interface ReadOptions {
   readonly assumed?: ReadonlyMap<VoiceId, Assumed>
   /** Voices sung in other values than they are written in, by what these are divided: found out from the others. */
   readonly scaled?: ReadonlyMap<VoiceId, Rational>
+  /** What colour means in a voice (option colourMap), where its practice does not state it: found out from the others. */
+  readonly colours?: ReadonlyMap<VoiceId, string>
   /** How long gaps in the source last (by the id of the gap, in the voice's unit): found out from the other voices. */
   readonly gaps?: ReadonlyMap<SignId, Rational>
   /** Values of options that are the same for all voices of the piece, for those that are left to be inferred. */
@@ -103,7 +105,9 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
   for (const name of [voice.practice?.name, options.practice?.name])
     if (name !== undefined && !practiceNamed(name)) problems.push(notKnown(name, voice, found))
   const practice = options.practices?.find(p => p.name === found.name) ?? found
+  const colour = practice.options.some(one => one.name === "colourMap") ? options.colours?.get(voice.id) : undefined
   const wanted = {
+    ...(colour !== undefined && { colourMap: colour }),
     ...(practiceNamed(assumed?.practice?.name ?? "")?.name === found.name ? assumed?.practice?.options : {}),
     ...voice.practice?.options,
     ...(options.practice && practiceNamed(options.practice.name)?.name === found.name ? options.practice.options : {}),

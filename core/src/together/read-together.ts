@@ -1,11 +1,12 @@
 /** All voices of a page read together: what one leaves open the others decide, where they can. */
-import type { Rational, SignId, VoiceId } from "../base/index.js"
+import { equals, type Rational, type SignId, type VoiceId } from "../base/index.js"
 import { MISSED_MEETING } from "../counterpoint/index.js"
 import type { Page } from "../page/index.js"
 import { workVoice, withStrays, type WorkedVoice } from "../reading/read-voice.js"
 import { withPageOptions } from "../reading/rulings.js"
 import type { ReadOptions } from "../reading/settings.js"
 import type { Reading } from "../reading/types.js"
+import { withOtherColours } from "./colours.js"
 import { echoesOf, echoKey, otherEndings } from "./echoes.js"
 import type { SungSoFar } from "./ensemble.js"
 import { gapsOf } from "./gaps.js"
@@ -119,8 +120,9 @@ function readBest(page: Page, options: ReadOptions, before?: Worked): Once {
 
 function readWhole(page: Page, options: ReadOptions, before?: Worked): Once {
   const first = withRepeats(page, readOnce(page, options, before))
-  if (first.meeting.length === sounding(first.worked).length) return first
-  return withScaled(page, options, withOtherOptions(page, options, first))
+  const meet = first.meeting.length === sounding(first.worked).length
+  const best = withColours(page, options, meet ? first : withOtherOptions(page, options, first))
+  return best.meeting.length === sounding(first.worked).length ? best : withScaled(page, options, best)
 }
 
 const readOnce = (page: Page, options: ReadOptions, before?: Worked): Once =>
@@ -156,6 +158,19 @@ function withOtherOptions(page: Page, options: ReadOptions, first: Once): Once {
   }
   return best
 }
+
+/** Colour may mean something else in a voice than it usually does; where a part of a voice is lost, lengths do not tell. */
+function withColours(page: Page, options: ReadOptions, first: Once): Once {
+  if (first.worked.some(one => gapsOf(one).length > 0)) return first
+  const shared = sharedOf(first.worked)
+  return withOtherColours(first, colours => {
+    const worked = workedOf(page, { ...options, shared, colours }, first)
+    return worked.every((one, v) => lastAlike(one, first.worked[v]!)) ? undefined : together(page, worked)
+  })
+}
+
+const lastAlike = (one: WorkedVoice, other: WorkedVoice): boolean =>
+  one.reading.signs.every((sign, i) => equals(sign.duration, other.reading.signs[i]!.duration))
 
 /** A voice that would meet the others in other values than it is written in is read so, and that is told. */
 function withScaled(page: Page, options: ReadOptions, first: Once): Once {

@@ -33,7 +33,9 @@ export function motet(seed: number, repertory: Repertory, breves = 60, features:
   const random = randomFrom(seed)
   const count = random.of(repertory === "c1300" ? [2, 3, 3, 3, 4] : [3, 3, 3, 4])
   const common = metreOf(repertory, random)
-  const length = Math.max(24, Math.round(breves / 12) * 12)
+  // two thirds of it and the faster third are both whole perfections
+  const step = features.has("diminution") ? 36 : 12
+  const length = Math.max(step === 12 ? 24 : step, Math.round(breves / step) * step)
   const habits: ScribeHabits = { dotted: 0.66 + random.next() * 0.14, careless: 0.06, ligatures: 0.4 }
   const names = count === 4 ? [0, 1, 2, 3] : count === 3 ? [0, 1, 3] : [1, 3]
   const sketches = names.map((name): Sketch => {

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest"
 import { sum, toText } from "../../../base/index.js"
 import { readMei } from "../../../formats/mei/index.js"
 import { readTogether } from "../../read-together.js"
+import { FEATURES } from "./features.js"
 import { motet, REPERTORIES } from "./compose.js"
 import { measured } from "./measured.js"
 import { meiOf, type Hand } from "./mei.js"
@@ -25,7 +26,8 @@ function lengths(mei: string): string[] {
 describe.each(REPERTORIES)("motets as of %s", repertory => {
   test("the voices are meant to be equally long", () => {
     for (let seed = 1; seed <= 20; seed++) {
-      const ends = motet(seed, repertory).voices.map(({ figures }) =>
+      const features = seed > 10 ? new Set(FEATURES) : undefined
+      const ends = motet(seed, repertory, 60, features).voices.map(({ figures }) =>
         toText(sum(figures.slice(0, -1).map(f => f.lasts))),
       )
       expect(new Set(ends).size).toBe(1)
@@ -39,6 +41,15 @@ describe.each(REPERTORIES)("motets as of %s", repertory => {
     expect(total("wrong") / total("notes")).toBeLessThan(repertory === "c1320" ? 0.05 : 0.02)
     expect(total("sureWrong") / total("sure")).toBeLessThan(0.003)
     expect(total("sure") / total("notes")).toBeGreaterThan(0.88)
+  })
+
+  test("colour, diminution, hockets, rests in all voices and their kin are read as they are meant", () => {
+    const all = Array.from({ length: 3 }, (_, i) => measured(501 + i, repertory, { features: FEATURES }))
+    const total = (name: "notes" | "wrong" | "sure" | "sureWrong"): number => all.reduce((n, one) => n + one[name], 0)
+    expect(all.filter(one => one.meets).length).toBeGreaterThan(1)
+    expect(total("wrong") / total("notes")).toBeLessThan(repertory === "c1320" ? 0.05 : 0.02)
+    expect(total("sureWrong") / total("sure")).toBeLessThan(0.01)
+    expect(total("sure") / total("notes")).toBeGreaterThan(0.85)
   })
 
   test("where the practice is not named, what either would read alike is in no doubt", () => {

@@ -1,0 +1,103 @@
+/** What colour means in a voice, where the voices meet only if it is not the usual loss of a third (Ars nova, c. 1320, 19). */
+import { equals, type VoiceId } from "../base/index.js"
+import { flatSigns, LEVELS, type Level, type Voice } from "../page/index.js"
+import type { WorkedVoice } from "../reading/read-voice.js"
+import type { Reading } from "../reading/types.js"
+
+/** Meanings that are tried, and what each costs beforehand: an estimate. */
+export const MEANINGS: readonly (readonly [meaning: string, cost: number])[] = [
+  ["perfect-modus", 0],
+  ["modus-and-tempus", 1],
+  ["keep", 2],
+  ["perfect-tempus", 1],
+  ["tempus-and-prolatio", 2],
+  ["perfect-prolatio", 2],
+]
+/** So many of them make longs last otherwise and breves as they do. */
+const OF_LONGS = 3
+
+type Colours = ReadonlyMap<VoiceId, string>
+
+/** Undefined where no note lasts otherwise than at first. */
+type Reads<R> = (colours: Colours) => R | undefined
+
+/** As much of a reading of all voices as is looked at here. */
+interface Read {
+  readonly readings: readonly Reading[]
+  readonly cost: number
+  readonly meeting: readonly VoiceId[]
+  readonly worked: readonly WorkedVoice[]
+}
+
+/**
+ * The best of `first` and what `read` makes of it where colour means something else in a voice: in one that does not meet the
+ * others, whatever is coloured in it; in one that meets them, where longs are, since shorter voices may have given way to it.
+ */
+export function withOtherColours<R extends Read>(first: R, read: Reads<R>): R {
+  let best = first
+  let colours: Colours = new Map()
+  for (const { voice, chosen } of first.worked) {
+    const meets = best.meeting.includes(voice.id)
+    const isOpen = chosen.practice.name === "ars-nova" && chosen.settings["colourMap"] === "lose-a-third"
+    if (!isOpen || !isColoured(voice, meets ? LONG : ANY)) continue
+    const found = otherMeanings(voice.id, best, colours, !meets, read)
+    const [chosenOne, ...rivals] = found
+    if (chosenOne === undefined) continue
+    colours = chosenOne.colours
+    const met = chosenOne.read.meeting.length
+    const readings = rivals
+      .filter(one => one.read.meeting.length === met)
+      .reduce(
+        (all, one) => doubted(all, one.read.readings, Math.exp(chosenOne.cost - one.cost)),
+        chosenOne.read.readings,
+      )
+    best = { ...chosenOne.read, readings: readings.map(one => (one.voice === voice.id ? told(one, colours) : one)) }
+  }
+  return best
+}
+
+/** By which all fits better, best first. */
+function otherMeanings<R extends Read>(voice: VoiceId, best: R, colours: Colours, all: boolean, read: Reads<R>) {
+  return MEANINGS.slice(0, all ? undefined : OF_LONGS)
+    .flatMap(([meaning, dearer]) => {
+      const tried: Colours = new Map([...colours, [voice, meaning]])
+      const other = read(tried)
+      if (other === undefined) return []
+      const cost = other.cost + dearer
+      return other.meeting.length >= best.meeting.length && cost < best.cost
+        ? [{ colours: tried, read: other, cost }]
+        : []
+    })
+    .toSorted((a, b) => b.read.meeting.length - a.read.meeting.length || a.cost - b.cost)
+}
+
+const ANY: readonly Level[] = LEVELS
+const LONG: readonly Level[] = ["maxima", "longa"]
+
+const isColoured = (voice: Voice, levels: readonly Level[]): boolean =>
+  flatSigns(voice).some(
+    ({ sign }) => sign.kind === "note" && sign.coloration !== "none" && sign.level && levels.includes(sign.level),
+  )
+
+/** What another meaning by which the voices meet too would change is in doubt; `odds` that it is that one. */
+function doubted(readings: readonly Reading[], others: readonly Reading[], odds: number): readonly Reading[] {
+  const least = Math.min(1, (2 * odds) / (1 + odds))
+  return readings.map((reading, v) => ({
+    ...reading,
+    signs: reading.signs.map((sign, i) => {
+      const other = others[v]!.signs[i]!
+      return equals(sign.duration, other.duration) || sign.doubt >= least ? sign : { ...sign, doubt: least }
+    }),
+  }))
+}
+
+function told(reading: Reading, colours: Colours): Reading {
+  const meaning = colours.get(reading.voice)!
+  const problem = {
+    code: "colour-otherwise",
+    what: `${reading.label} fits the other voices best if colour in it means ${meaning}; it was read so, though nothing on the page says it.`,
+    where: { place: reading.label },
+    mend: `If that is meant, read with the option colourMap=${meaning}; if not, look for what the voice lacks with resolutio fit.`,
+  }
+  return { ...reading, problems: [...reading.problems, problem] }
+}
