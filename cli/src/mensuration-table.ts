@@ -73,13 +73,15 @@ const LEVELS = { modusMaior: "modus maior", modusMinor: "modus minor", tempus: "
 function candidateRows(one: Candidate, at: number, found: VoiceFound, width: number | undefined): string[] {
   const numbers = at === 0 ? "" : ` (notes ${signed(ownOdds(one, found))}, others and custom ${signed(one.others)})`
   const fits = one.asLongAs === undefined ? "" : `; ${asLong(one.asLongAs)}`
-  const head = `  ${divisionsInWords(one.divisions, found)}: chance ${percent(one.chance)}${together(one)}${numbers}${fits}`
+  const head = `  ${divisionsInWords(one.divisions, found)}: chance ${percent(one.chance)}${together(one, found.candidates)}${numbers}${fits}`
   return rows(head, one.evidence, at === 0 ? MOST_EVIDENCE : MOST_AGAINST, width)
 }
 
-/** Candidates stand in the order of these sums, not of their own chances. */
-const together = ({ chance, shared }: Candidate): string =>
-  shared - chance < 0.005 ? "" : `, ${percent(shared)} with those that no note tells from it`
+/** The first is chosen for what all have together that no note tells apart, and may have less by itself than the second. */
+function together({ chance, shared }: Candidate, [first]: readonly Candidate[]): string {
+  const isMate = shared === first?.shared && chance !== first.chance
+  return isMate || shared - chance < 0.005 ? "" : `, ${percent(shared)} with those that no note tells from it`
+}
 
 function rows(head: string, evidence: readonly Evidence[], most: number, width: number | undefined): string[] {
   const told = evidence

@@ -71,7 +71,7 @@ test("what was heard is told", () => {
   const heard = candidates[0]!.evidence.find(one => one.rule === "sounds-together")
   expect(heard).toMatchObject({
     level: "tempus",
-    what: expect.stringMatching(/the voices sound (better|worse) together/),
+    what: expect.stringMatching(/the voices (sound|fit each other) (better|worse)/),
   })
 })
 

@@ -46,6 +46,40 @@ test("where no minim is written a prolation that is not stated puts nothing in d
   expect(found.every(([, sure]) => sure)).toBe(true)
   for (const parts of [2, 3] as const) expect(shares(`:prolatio=${parts}`, 3 * parts)).toEqual(found)
 })
+test("where no minim is written, only what is another share of the breve in the other tempus is in doubt for it", () => {
+  // pairs are a third and two thirds of a perfect breve, halves of an imperfect one; threes are thirds of both (observed of motets)
+  const early = "voice triplum black practice=ars-nova(minims=unwritten)\nmens:modusmaior=2:modus=3"
+  const [one] = readTogether(page(`${early} L c4 B d S e f B g S a b c L d B e S f g a B b S c d L c`)).readings
+  const doubts = one!.signs
+    .filter(sign => sign.kind === "note" && !sign.held)
+    .map(sign => [sign.level, sign.doubt > 0.1])
+  const [whole, open] = [
+    ["longa", false],
+    ["semibrevis", true],
+  ]
+  const [breve, three] = [
+    ["brevis", false],
+    ["semibrevis", false],
+  ]
+  expect(doubts).toEqual([
+    whole,
+    breve,
+    open,
+    open,
+    breve,
+    three,
+    three,
+    three,
+    whole,
+    breve,
+    three,
+    three,
+    three,
+    breve,
+    open,
+    open,
+  ])
+})
 test("a breve of two parts, or a prolation, that the file states speaks against Ars antiqua", () => {
   const body = "L c4 B d S e f B g L a B c S d e f B g S a b L c"
   const practiceUnder = (stated: string) =>

@@ -1,13 +1,14 @@
 /** A note is no surer than the divisions on which its length depends. */
 import type { VoiceId } from "../../base/index.js"
-import { LEVELS, type Page } from "../../page/index.js"
+import type { Page } from "../../page/index.js"
 import type { Divisions } from "../../practices/index.js"
 import { readPage, type MensurationSpan, type Reading, type SignReading } from "../../reading/index.js"
 import type { Assumed } from "../../reading/settings.js"
+import { dependingOn } from "./depending.js"
 import { assumedFor, type FindOptions } from "./find.js"
 import { withMensurationsTold } from "./told.js"
 import { inOtherPractice, withOther } from "./other-practice.js"
-import { LEVEL_NAMES, type LevelName } from "./types.js"
+import type { LevelName } from "./types.js"
 import { LEAST_WRONG } from "./weights.js"
 
 /** What was found of each voice. */
@@ -46,6 +47,7 @@ export function withDoubts(reading: Reading, assumed: AssumedByVoice, other?: Re
   if (rivals === undefined || (practice === 0 && rivals.length === 0 && !rival)) return reading
   const found = known!.divisions!
   const spans = reading.mensurations
+  const levelsUnder = dependingOn(reading)
   let at = 0
   const signs = reading.signs.map((sign, num) => {
     while (spans[at + 1] !== undefined && !isBefore(sign, spans[at + 1]!)) at++
@@ -53,7 +55,7 @@ export function withDoubts(reading: Reading, assumed: AssumedByVoice, other?: Re
       return sign
     const signed = at > 0 && spans[at]!.from === "given"
     const own = at > 0 && !signed ? divisionsOf(spans[at]!, found) : found
-    const here = Math.max(sign.doubt, Math.min(1, practice + doubtOn(levelsUnder(sign, reading), own, rivals, signed)))
+    const here = Math.max(sign.doubt, Math.min(1, practice + doubtOn(levelsUnder(sign), own, rivals, signed)))
     const doubt = rival ? withOther(here, { num, reading, other }, rival) : here
     return doubt <= sign.doubt ? sign : { ...sign, doubt }
   })
@@ -70,29 +72,6 @@ const divisionsOf = ({ modusMaior, modusMinor, tempus, prolatio }: MensurationSp
 
 const isBefore = ({ onset }: SignReading, { onset: from }: MensurationSpan): boolean =>
   onset.num * from.den < from.num * onset.den
-
-/** Levels whose division is in the length of the sign. */
-function levelsUnder({ level, quality, kind, rule }: SignReading, { unit, practice }: Reading): readonly LevelName[] {
-  const own = level === null ? LEVELS.length : LEVELS.indexOf(level)
-  if (unit === "tempus")
-    return own > SEMIBREVIS - 1 ? ["tempus"] : own < BREVIS || quality === "altera" ? ["modusMinor"] : []
-  const unwritten = practice.options["minims"] === "unwritten"
-  if (GROUPED.has(rule)) return dividesByProlation(rule, practice) ? ["tempus", "prolatio"] : ["tempus"]
-  // an altered note lasts as the division above it has it, a shortened or whole one as its own
-  const from = quality === "altera" && kind === "note" ? own - 1 : own
-  // where no minim is written the prolation is only how the minims of a breve are counted: all longer notes scale alike
-  return LEVEL_NAMES.slice(Math.max(0, from), unwritten && own < SEMIBREVIS ? PROLATION : undefined)
-}
-
-/** Equal parts of a breve, and a pair on it, are the same shares of it under either prolation; what stems tell is not. */
-const dividesByProlation = (rule: string, { options }: Reading["practice"]): boolean =>
-  rule !== "via-naturae" || options["minims"] !== "unwritten" || options["plainGroups"] !== "equal"
-
-const BREVIS = LEVELS.indexOf("brevis")
-const SEMIBREVIS = LEVELS.indexOf("semibrevis")
-const PROLATION = LEVEL_NAMES.indexOf("prolatio")
-/** Plain semibreves that share a breve. */
-const GROUPED: ReadonlySet<string> = new Set(["via-naturae", "via-artis"])
 
 /** Twice the chance that one of the levels is divided otherwise; a later sign states tempus and prolation. */
 function doubtOn(

@@ -13,7 +13,7 @@ import {
 import { weighedInPractice } from "./by-ear.js"
 import { changesIn } from "./changes.js"
 import { contradictions } from "./declared.js"
-import { inOrderOf, lastsAlike, likeliestOf, sharedChances, sharesAlike } from "./likeliest.js"
+import { lastsAlike, likeliestOf, sharedChances, sharesAlike } from "./likeliest.js"
 import { besideFor, doubtsIn, NO_DOUBTS, rivalOf, type Beside } from "./level-doubts.js"
 import { sameDivisions } from "./measures.js"
 import { evidenceFor } from "./evidence.js"
@@ -202,7 +202,9 @@ function usual({ practice }: Chosen): Divisions {
 function candidatesOf(work: Work, { chances, asLong, heard }: Verdict, told: boolean): Candidate[] {
   const { trials } = work
   const { sections } = work.counting
-  const order = inOrderOf(work, chances)
+  const first = likeliestOf(work, chances)
+  const numbers = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
+  const order = first === undefined ? [] : [first, ...numbers.filter(c => c !== first)]
   const shared = sharedChances(work, chances)
   const best = trials[order[0]!]
   return order.map(c => {

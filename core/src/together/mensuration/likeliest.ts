@@ -22,15 +22,13 @@ export const sharedChances = ({ counting, trials }: TriedAlone, chances: readonl
   )
 
 /**
- * Numbers of the trials, likeliest first. A mensuration that differs from others in what no note shows has to share its chance
- * with them, and is none the less likely for that: what the notes last is chosen first, and then the name for it.
+ * Number of the likeliest trial; undefined where there is none. A mensuration that differs from others in what no note shows
+ * has to share its chance with them, and is none the less likely for that: what the notes last is chosen first, and then the
+ * name for it.
  */
-export function inOrderOf(tried: TriedAlone, chances: readonly number[]): number[] {
+export function likeliestOf(tried: TriedAlone, chances: readonly number[]): number | undefined {
   // sums of the same chances in another order differ by a hair
   const shared = sharedChances(tried, chances).map(one => Math.round(1e9 * one))
-  return tried.trials.map((_, c) => c).sort((a, b) => shared[b]! - shared[a]! || chances[b]! - chances[a]!)
+  const numbers = tried.trials.map((_, c) => c)
+  return numbers.sort((a, b) => shared[b]! - shared[a]! || chances[b]! - chances[a]!)[0]
 }
-
-/** Number of the likeliest trial; undefined where there is none. */
-export const likeliestOf = (tried: TriedAlone, chances: readonly number[]): number | undefined =>
-  inOrderOf(tried, chances)[0]

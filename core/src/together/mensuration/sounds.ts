@@ -10,7 +10,7 @@ import type { Counting, Trial } from "./candidates.js"
 import { costsUnder } from "./ear.js"
 import type { Foretold } from "./forward.js"
 import type { Common, Sounds } from "./joint.js"
-import type { LevelName } from "./types.js"
+import { LEVEL_NAMES, type LevelName } from "./types.js"
 import { SOUND } from "./weights.js"
 
 /** A voice, and what was tried of it. */
@@ -50,9 +50,21 @@ export function heardUnder(
   )
   const heard = costsUnder(page, divisions, options)
   const costs = likely.map(({ key, likeliest }, i) => ({ key, divisions: likeliest.divisions, cost: heard[i]! }))
-  const [least, most] = [Math.min(...costs.map(one => one.cost)), Math.max(...costs.map(one => one.cost))]
-  const known = new Map(commons.map(one => [one.divisions, costs.find(({ key }) => key === keys(one))?.cost]))
-  return { sounds: common => (known.get(common) ?? most) - least, costs }
+  const least = Math.min(...costs.map(one => one.cost))
+  const known = new Map(
+    commons.map(one => [one.divisions, costs.find(({ key }) => key === keys(one))?.cost ?? likelyCost(one, costs)]),
+  )
+  return { sounds: common => (known.get(common) ?? least) - least, costs }
+}
+
+/** Of a measure that was not heard: as the best of those that are most like it, since nothing is known against it. */
+export function likelyCost(
+  { divisions }: Pick<Common, "divisions">,
+  costs: readonly { readonly divisions: Divisions; readonly cost: number }[],
+) {
+  const apart = (one: Divisions): number => LEVEL_NAMES.filter(level => one[level] !== divisions[level]).length
+  const [nearest] = costs.toSorted((a, b) => apart(a.divisions) - apart(b.divisions) || a.cost - b.cost)
+  return nearest?.cost
 }
 
 /** A measure, of all voices or of one, and what the search of all cost with it; undefined: it was not heard. */

@@ -90,7 +90,7 @@ export interface VoiceFound {
   readonly doubts: Readonly<Record<LevelName, number>>
   /** Another practice that measures otherwise and may be meant. */
   readonly rival?: RivalPractice
-  /** Likeliest first: those that divide the time alike together, and of these by their own chances. */
+  /** First the likeliest of those that together are likeliest (`shared`), then by their own chances. */
   readonly candidates: readonly Candidate[]
   /** Proposals: nothing is read by them, but for those that are used. */
   readonly changes: readonly FoundChange[]

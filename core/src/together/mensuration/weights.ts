@@ -116,9 +116,10 @@ export const LENGTHS = { leastChance: 0.02, most: 4 } as const
 
 /**
  * The voices are heard under common measures of at least this chance, and under so many that differ. What their search costs
- * is a logarithm of odds already, brought down as far as the piece's own intervals may be trusted.
+ * is a logarithm of odds already, brought down as far as the piece's own intervals may be trusted. Four are all divisions of
+ * two levels, mostly modus and tempus, that are open.
  */
-export const SOUND = { leastChance: 0.05, most: 3 } as const
+export const SOUND = { leastChance: 0.05, most: 4 } as const
 
 /**
  * A voice is heard under measures that depart from those of the others, of at least this chance, and of a piece so many of

@@ -40,7 +40,7 @@ function OfVoice({ voice }: { readonly voice: MeasureOfVoice }) {
         <b className="voice-name">{label}</b> {measure === "" ? said.none : `${measure} (${how})`}
       </h3>
       <p className="quiet">{said.readBy(practice)}</p>
-      {candidates.length > 1 && candidates.map(one => <Tried key={one.words} candidate={one} />)}
+      {candidates.length > 1 && candidates.map((one, i) => <Tried key={one.words} candidate={one} isFirst={i === 0} />)}
       {changes.map(({ what, sign }) => (
         <p key={what}>
           {said.change}{" "}
@@ -56,13 +56,13 @@ function OfVoice({ voice }: { readonly voice: MeasureOfVoice }) {
   )
 }
 
-function Tried({ candidate }: { readonly candidate: CandidateTold }) {
+function Tried({ candidate, isFirst }: { readonly candidate: CandidateTold; readonly isFirst: boolean }) {
   const { words: measure, chance, shared, asLongAs, evidence } = candidate
   return (
     <div className="tried">
       <p>
         <b>{measure}</b>: {said.chance(chance)}
-        {shared - chance >= 0.005 && `, ${said.together(said.chance(shared))}`}
+        {isFirst && shared - chance >= 0.005 && `, ${said.together(said.chance(shared))}`}
         {asLongAs && `; ${said.asLongAs(asLongAs)}`}
       </p>
       <ul>
