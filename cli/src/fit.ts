@@ -146,12 +146,16 @@ function printText(input: Input, proposal: Proposal, options: ReadOptions, shell
   const say = (text: string): void => printer.say(text)
   printer.heading(input)
   say("")
-  say(fitSentence(fitOf(readTogether(input.page, options).readings)))
-  const parting = partingSentence(input.page, proposal)
+  const fits = fitOf(readTogether(input.page, options).readings)
+  say(fitSentence(fits))
+  // where the signa alone disagree, the sentence has told their places, and nothing tells of another
+  const isTold = fits.finalsMeet === true && proposal.firstParting?.certainty === 0
+  const parting = isTold ? undefined : partingSentence(input.page, proposal)
   if (parting) say(plain(parting))
   if (!proposal.together) for (const one of measuredOtherwise(input.page, options)) printer.say(showProblem(one))
   if (proposal.emendations.length === 0) {
     say(proposal.together && !parting ? "Nothing speaks for a slip." : "No single change that would mend it was found.")
+    if (isTold && fits.missed?.kind === "signum") say("Perhaps the signum itself stands in the wrong place.")
     return
   }
   let step = 0

@@ -5,7 +5,7 @@ import { UNIT } from "../practices/index.js"
 import { applyColour, isMapped } from "./coloured.js"
 import { draftFigure, drawAs, type DraftFigure } from "./draft-figure.js"
 import { Mensurations } from "./in-force.js"
-import { lastNote } from "./last-note.js"
+import { breaksOff, lastNote } from "./last-note.js"
 import { LigatureReader } from "./ligature-reader.js"
 import { layDot, layStroke, settleMarks } from "./marks.js"
 import { givenTicks, measureRest } from "./measured.js"
@@ -73,7 +73,7 @@ export class Cutter {
   }
 
   protected markFinal(): void {
-    const final = lastNote(this.stretches)
+    const final = breaksOff(this.entries) ? undefined : lastNote(this.stretches)
     if (final) final.final = true
   }
 

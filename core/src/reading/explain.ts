@@ -7,6 +7,7 @@ import { readVoice } from "./read-voice.js"
 import { withPageOptions } from "./rulings.js"
 import { durationText, nameOf, olderName, SENTENCES, unitName, type Said } from "./sentences.js"
 import type { ReadOptions } from "./settings.js"
+import { LACUNA } from "./taken-for.js"
 import type { Reading, SignReading } from "./types.js"
 
 const indexes = new WeakMap<Reading, Map<string, SignReading>>()
@@ -39,6 +40,11 @@ function othersText({ how, voices, alone }: NonNullable<SignReading["others"]>):
   return alone === undefined ? `${what}.` : `${what}; by itself it would be read as ${toText(alone)}.`
 }
 
+function lacunaText(reading: Reading, sign: SignReading): string {
+  if (sign.duration.num === 0) return "Something is lost here; how long it lasted is not known."
+  return `Something is lost here; by the other voices it lasted ${durationText(sign)} ${unitName(reading, sign)}.`
+}
+
 const DIVISION: Record<number, string> = { 2: "imperfect", 3: "perfect" }
 
 /** A sign that does not last and has no rule of its own to tell. */
@@ -48,6 +54,7 @@ function withoutLength(reading: Reading, sign: SignReading): string | undefined 
     const span = reading.mensurations.find(one => one.sign === sign.id)
     return `From here durations are divided by ${span ? toText(span.proportion) : "its ratio"}.`
   }
+  if (sign.takenFor === LACUNA) return lacunaText(reading, sign)
   if (sign.takenFor === "signum-modi")
     return "A longa rest before the sign of tempus shows the modus and is not counted."
   return sign.rule === "as-written" ? "It has no length and parts nothing here." : undefined
@@ -84,6 +91,7 @@ function said(reading: Reading, sign: SignReading): Said {
     sign,
     name: `the ${sign.level ?? "note"}`,
     because: causes.map(cause => nameOf(reading, cause)).join(", ") || "its neighbours",
+    fellows: causes.filter(cause => cause.number > 0).length,
     duration: durationText(sign),
     unit: unitName(reading, sign),
     before: causes.some(c => c.index < own && c.number > 0),

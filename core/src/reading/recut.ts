@@ -3,6 +3,7 @@ import type { FlatSign } from "../page/index.js"
 import { Cutter } from "./cutter.js"
 import { copied, movedFigure, type Move } from "./draft-figure.js"
 import { sameMet } from "./in-force.js"
+import { breaksOff } from "./last-note.js"
 import { movedEntry, movedStretch, OldCut, type CutBefore, type FigurePlace } from "./old-cut.js"
 import type { Chosen, ReadOptions } from "./settings.js"
 import { cutVoice, type Cut } from "./stretches.js"
@@ -134,6 +135,7 @@ class Recutter extends Cutter {
 
   /** A last note that was taken over was not the last. */
   protected override markFinal(): void {
+    if (breaksOff(this.entries)) return
     for (let s = this.stretches.length - 1; s >= 0; s--) {
       const stretch = this.stretches[s]!
       const at = stretch.figures.findLastIndex(f => !f.rest)

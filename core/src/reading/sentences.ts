@@ -8,6 +8,8 @@ export interface Said {
   readonly name: string
   /** Causes, as "the semibreve after it (5)", joined. */
   readonly because: string
+  /** So many of the causes are notes or rests. */
+  readonly fellows: number
   readonly duration: string
   readonly unit: string
   readonly before: boolean
@@ -52,7 +54,7 @@ export const SENTENCES: Readonly<Record<string, Sentence>> = {
   "semibreves-undivided": s => `In a run without division it falls into this group, ${lasts(s)}.`,
   "semibreves-pro-altera": s => `Its group stands in the place of an altera: ${lasts(s)}.`,
   "semibrevis-sola": s => `A semibreve alone on its breve is an error; the least value is kept, ${lasts(s)}.`,
-  "brevis-divisa": s => `One of ${s.sign.because.length + 1} and more on a breve, ${lasts(s)}.`,
+  "brevis-divisa": s => `One of ${s.fellows + 1} semibreves on a breve, ${lasts(s)}.`,
   "via-naturae": s => `A plain semibreve of a group on one breve, by nature ${lasts(s)}.`,
   "via-artis": s => `The stem sets its value by art: ${lasts(s)}.`,
   "stem-lengthens": s => `The tail marks the greater of the pair: ${lasts(s)}.`,

@@ -15,6 +15,7 @@ import type { Page } from "../page/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
 import { colorationBrackets, factsOf, type VoiceFacts } from "./facts.js"
 import { fitOf, isSectionEnd, voiceFitsOf } from "./fit.js"
+import { fitSentence } from "./fit-sentence.js"
 import { pitchOf } from "./pitch.js"
 import { soundingOf, type Sounding } from "./sounding.js"
 import { withDecidedAccidentals } from "./decided-accidentals.js"
@@ -204,13 +205,18 @@ function partingProblem(fit: Fit, voiceFits: readonly VoiceFit[]): Problem[] {
     const size = toText({ num: Math.abs(by.num), den: by.den })
     return `${label} is ${size} ${size === "1" ? unit : fit.unit === "minima" ? "minims" : "tempora"} ${by.num < 0 ? "short" : "long"}`
   })
+  const isSignum = fit.missed?.kind === "signum"
   const finals = misses.length > 0 ? ` At the finals ${misses.join(", ")}.` : ""
   return [
     {
       code: "voices-part",
-      what: `The voices do not meet: they have parted by ${unit} ${onset}.${finals}`,
+      what: fit.finalsMeet
+        ? fitSentence(fit)
+        : `The voices do not meet: they have parted by ${unit} ${onset}.${finals}`,
       where: signs[0] === undefined ? undefined : { sign: signs[0] },
-      mend: "Look before that place for a missing dot, rest or note in the voices named, or for another mensuration.",
+      mend: isSignum
+        ? "Look whether the signum stands at its right place; else for a slip before it."
+        : "Look before that place for a missing dot, rest or note in the voices named, or for another mensuration.",
     },
   ]
 }

@@ -70,7 +70,17 @@ describe("fitOf", () => {
       finalsMeet: true,
       firstParting: { onset: "2", signs: ["1.2", "2.2"] },
     })
-    expect(fitSentence(apart)).toContain("not at an earlier place where they should")
+    expect(apart.missed).toEqual({
+      kind: "signum",
+      number: 1,
+      voices: [
+        { label: "cantus", onset: "3" },
+        { label: "tenor", onset: "2" },
+      ],
+    })
+    expect(fitSentence(apart)).toBe(
+      "The voices meet at their finals, but not at signum congruentiae 1: cantus has it at minim 3, tenor at minim 2.",
+    )
     // one sign too few says nothing of where the others belong
     expect(fitOf(marked([["1.2", "1.4"], ["2.2"]])).together).toBe(true)
   })
@@ -78,7 +88,26 @@ describe("fitOf", () => {
     const pieces = testPiece([voice("cantus", "d4:3 e4:3 d4:3 d4:3"), voice("tenor", "d3:2 e3:4 d3:3 d3:3")])
     const readings = pieces.readings.map(reading => withFinis(reading, 2))
     expect(fitOf(readings).firstParting).toEqual({ onset: "2", signs: ["1.2", "2.2"] })
+    expect(fitSentence(fitOf(readings))).toContain("but not before the end of section 1: cantus has its last note at")
     expect(fitOf(pieces.readings).together).toBe(true)
+  })
+  test("a voice of which nothing stands parts from nobody", () => {
+    const { page, readings } = testPiece([
+      voice("cantus", "d4:3 e4:3 d4:6"),
+      { label: "contra", signs: [] },
+      voice("tenor", "d3:6 d3:6"),
+    ])
+    const fit = fitOf(readings)
+    expect(fit).toMatchObject({ together: true, durations: ["12", "0", "12"], firstParting: null })
+    expect(alignVoices(page, readings).problems.map(one => one.code)).not.toContain("voices-part")
+    expect(fitOf([readings[0]!, testPiece([voice("tenor", "d3:5 d3:6")]).readings[0]!]).together).toBe(false)
+  })
+  test("where nothing stands at all, that is said", () => {
+    const { readings } = testPiece([
+      { label: "a", signs: [] },
+      { label: "b", signs: [] },
+    ])
+    expect(fitSentence(fitOf(readings))).toBe("Nothing is sung yet.")
   })
   test("no voices, and voices without a sign, have nothing to part over", () => {
     expect(fitOf([])).toMatchObject({ together: true, durations: [], firstParting: null })

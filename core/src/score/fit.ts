@@ -1,7 +1,7 @@
 /** Do the voices meet? What precedes each final is compared, since finals are held freely. */
 import { compare, equals, minus, times, toText, type Rational, type SignId } from "../base/index.js"
 import type { Reading, SignReading } from "../reading/types.js"
-import type { Fit, VoiceFit } from "./types.js"
+import type { Fit, MissedPlace, VoiceFit } from "./types.js"
 import { soundingReadings, type Sounding } from "./sounding.js"
 import { commonUnit } from "./units.js"
 
@@ -9,18 +9,22 @@ import { commonUnit } from "./units.js"
 interface Meeting {
   /** One for each voice, in the common unit. */
   readonly at: readonly { readonly onset: Rational; readonly sign: SignId | null }[]
+  /** What it is, if it is not the final. */
+  readonly of?: Pick<MissedPlace, "kind" | "number">
 }
 
 /**
  * The `fit` of the JSON contract: in minims by the stated equivalence where units differ. A part that is sung in canon, or
  * several times, lasts as long as the voice sung from it that ends last; its other voices are not asked to end with it.
+ * A voice of which nothing is written, or nothing is left, parts from nobody.
  */
 export function fitOf(written: readonly Reading[]): Fit {
   const { readings, signOf } = lastSung(written)
   const { unit, factor, equivalence } = commonUnit(readings)
-  const places = meetings(readings)
+  const compared = readings.filter(hasLength)
+  const places = meetings(compared)
   // in a canon signa tell where another voice enters
-  const told = readings === written ? signa(readings) : []
+  const told = readings === written ? signa(compared) : []
   const missed = [...places, ...told].filter(meeting => partsOf(meeting).length > 0)
   const parted = missed.reduce<Meeting | undefined>(
     (first, one) => (first && isBefore(first, one) ? first : one),
@@ -33,17 +37,22 @@ export function fitOf(written: readonly Reading[]): Fit {
     unit,
     ...(equivalence === null ? {} : { equivalence }),
     ...(parted && !missed.includes(places.at(-1)!) ? { finalsMeet: true } : {}),
+    ...(parted?.of ? { missed: { ...parted.of, voices: placesOf(parted, compared) } } : {}),
   }
 }
+
+const placesOf = ({ at }: Meeting, readings: readonly Reading[]): MissedPlace["voices"] =>
+  readings.map(({ label }, i) => ({ label, onset: toText(at[i]!.onset) }))
 
 /** By how much each voice misses the others at its final. */
 export function voiceFitsOf(written: readonly Reading[]): VoiceFit[] {
   const { readings } = lastSung(written)
-  const final = meetings(readings).at(-1)
+  const compared = readings.filter(hasLength)
+  const final = meetings(compared).at(-1)
   if (!final) return []
   const most = usual(final)
   return written.map((reading, index) => {
-    const finalOnset = final.at[index]?.onset ?? most
+    const finalOnset = final.at[compared.indexOf(readings[index]!)]?.onset ?? most
     return { voice: reading.voice, label: reading.label, finalOnset, by: minus(finalOnset, most) }
   })
 }
@@ -73,8 +82,9 @@ function meetings(readings: readonly Reading[]): Meeting[] {
   const sections = ends[0]?.length ?? 0
   // Sections can be matched only where every voice closes as many of them.
   if (ends.some(own => own.length !== sections)) return [final]
-  const inner = Array.from({ length: sections }, (_, section) => ({
+  const inner = Array.from({ length: sections }, (_, section): Meeting => ({
     at: readings.map((reading, voice) => scaled(reading, ends[voice]![section]!)),
+    of: { kind: "section", number: section + 1 },
   }))
   return [...inner, final]
 }
@@ -89,12 +99,18 @@ function signa(readings: readonly Reading[]): Meeting[] {
     const by = factor(reading)
     return reading.signs.filter(({ id }) => at.has(id)).map(({ id, onset }) => ({ onset: times(onset, by), sign: id }))
   })
-  return Array.from({ length: count }, (_, i) => ({ at: each.map(own => own[i]!) }))
+  return Array.from({ length: count }, (_, i) => ({
+    at: each.map(own => own[i]!),
+    of: { kind: "signum", number: i + 1 },
+  }))
 }
 
 const earliest = ({ at }: Meeting): Rational =>
   at.map(({ onset }) => onset).reduce((a, b) => (compare(b, a) < 0 ? b : a))
 const isBefore = (a: Meeting, b: Meeting): boolean => compare(earliest(a), earliest(b)) <= 0
+
+/** Anything of it lasts. */
+const hasLength = (reading: Reading): boolean => reading.duration.num > 0
 
 interface End {
   readonly onset: Rational
@@ -103,16 +119,20 @@ interface End {
 
 const lasts = (sign: SignReading) => (sign.kind === "note" || sign.kind === "rest") && sign.duration.num > 0
 
-/** The onset of the final note, or the end where a voice closes with a rest. */
+/** The last note or rest; a gap after which nothing is sung, as long as it lasted. */
+const closing = ({ signs }: Reading): SignReading | undefined =>
+  signs.findLast(sign => lasts(sign) || (sign.takenFor === "lacuna" && sign.duration.num > 0))
+
+/** The onset of the final note, or the end where a voice closes with a rest, or where its end is lost. */
 function finalOf(reading: Reading): End {
-  const last = reading.signs.findLast(lasts)
+  const last = closing(reading)
   if (last?.kind === "note") return { onset: last.onset, sign: last.id }
   return { onset: reading.duration, sign: last?.id ?? null }
 }
 
 /** A voice that closes with a rest may do so where the others begin their finals or where they leave them. */
 function settleRests(readings: readonly Reading[], finals: readonly End[]): readonly End[] {
-  const rests = (i: number) => readings[i]!.signs.findLast(lasts)?.kind !== "note"
+  const rests = (i: number) => closing(readings[i]!)?.kind !== "note"
   const notes = finals.filter((_, i) => !rests(i))
   const common = notes[0]
   if (!common || notes.some(other => !equals(other.onset, common.onset))) return finals

@@ -179,6 +179,17 @@ export interface Fit {
   readonly equivalence?: string
   /** Not together, yet at their finals they are: they part at the end of a section or at a signum congruentiae. */
   readonly finalsMeet?: true
+  /** They part before their finals: at the end of a section or at a signum congruentiae. */
+  readonly missed?: MissedPlace
+}
+
+/** Where all voices should stand together and do not. */
+export interface MissedPlace {
+  readonly kind: "section" | "signum"
+  /** The first, the second … of its kind, from 1. */
+  readonly number: number
+  /** When each voice has it, as exact text in the unit of the fit. */
+  readonly voices: readonly { readonly label: string; readonly onset: string }[]
 }
 
 /** Voices under one another on one scale of time: moments and durations are in the unit, as exact fractions. */

@@ -1,5 +1,5 @@
 /** Gaps in the source: how long they last is asked of the other voices. */
-import { minus, ONE, ratio, toText, type Rational, type SignId } from "../base/index.js"
+import { minus, ONE, plus, ratio, toText, ZERO, type Rational, type SignId } from "../base/index.js"
 import { UNIT } from "../practices/index.js"
 import type { WorkedVoice } from "../reading/read-voice.js"
 import { LACUNA } from "../reading/stretches.js"
@@ -16,11 +16,13 @@ export const gapsOf = ({ cut }: Pick<WorkedVoice, "cut">): SignId[] =>
 
 /**
  * Lengths that the one gap of a voice could have for its final to begin at `goal` (in the voice's unit), the likeliest
- * first: the rest of the voice may be read in more than one way.
+ * first: the rest of the voice may be read in more than one way. Where the final is lost too, or the voice closes with
+ * rests, it has lasted up to there as the voice by itself is read.
  */
 export function gapLengths(worked: WorkedVoice, goal: Rational): Rational[] {
   const [scales] = scalesOf([worked], () => ONE)
   const graph = graphOf(worked, scales!)
+  if (graph.final < 0) return [minus(goal, writtenOf(worked))].filter(length => length.num > 0)
   const unit = UNIT * (scales![0]?.common ?? 1)
   const lengths: [time: number, cost: number][] = []
   lengthsOf(graph).left.forEach(0, (time, cost) => lengths.push([time, cost]))
@@ -31,6 +33,10 @@ export function gapLengths(worked: WorkedVoice, goal: Rational): Rational[] {
     .filter(length => length.num > 0)
 }
 
+/** How long all that stands of the voice lasts. */
+const writtenOf = ({ reading }: WorkedVoice): Rational =>
+  reading.signs.reduce((sum, one) => (one.takenFor === LACUNA ? sum : plus(sum, one.duration)), ZERO)
+
 /** The reading with what was supposed of its gaps told. */
 export function gapsTold(reading: Reading, gaps: readonly SignId[]): Reading {
   if (gaps.length === 0) return reading
@@ -39,11 +45,12 @@ export function gapsTold(reading: Reading, gaps: readonly SignId[]): Reading {
   const problems = gaps.map(id => {
     const sign = reading.signs.find(one => one.id === id)
     const known = sign !== undefined && sign.duration.num > 0
+    const upTo = breaksOff(reading, id) ? ", up to their finals" : ""
     return {
       code: "gap",
       what: known
-        ? `Something is lost in ${reading.label}; by the other voices it lasted ${toText(sign.duration)}${shared}.`
-        : `Something is lost in ${reading.label}, and the other voices do not tell how long it lasted: what follows stands too early.`,
+        ? `Something is lost in ${reading.label}; by the other voices it lasted ${toText(sign.duration)}${upTo}${shared}.`
+        : `Something is lost in ${reading.label}, and the other voices do not tell how long it lasted${upTo ? "." : ": what follows stands too early."}`,
       where: { sign: id, place: reading.label },
       mend: known
         ? "Nothing need be done, unless the source can be completed."
@@ -51,4 +58,10 @@ export function gapsTold(reading: Reading, gaps: readonly SignId[]): Reading {
     }
   })
   return { ...reading, problems: [...reading.problems, ...problems] }
+}
+
+/** Nothing is sung after the gap. */
+function breaksOff({ signs }: Reading, gap: SignId): boolean {
+  const at = signs.findIndex(one => one.id === gap)
+  return at >= 0 && !signs.slice(at + 1).some(one => one.kind === "note")
 }

@@ -12,6 +12,10 @@ export type Once = Omit<Together, "assumed">
 export const sounding = (worked: readonly WorkedVoice[]): WorkedVoice[] =>
   worked.filter(one => one.settled.some(({ stretch }) => stretch.figures.length > 0))
 
+/** All of them meet at their finals. */
+export const allMeet = ({ meeting, worked }: Pick<Once, "meeting" | "worked">): boolean =>
+  meeting.length === sounding(worked).length
+
 export const heard = (worked: readonly WorkedVoice[], expected: ReadonlyMap<SignId, Rational>, sung: SungSoFar): Once =>
   toTheEnd(hearingInSteps(worked, expected, sung))
 

@@ -10,7 +10,7 @@ import { withOtherColours } from "./colours.js"
 import { echoesOf, echoKey, otherEndings } from "./echoes.js"
 import type { SungSoFar } from "./ensemble.js"
 import { gapsOf } from "./gaps.js"
-import { heard, hearingInSteps, sounding, type Heard, type Once } from "./hearing.js"
+import { allMeet, heard, hearingInSteps, sounding, type Heard, type Once } from "./hearing.js"
 import { readInOther, withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
 import { withMensurationsTold } from "./mensuration/told.js"
@@ -120,9 +120,8 @@ function readBest(page: Page, options: ReadOptions, before?: Worked): Once {
 
 function readWhole(page: Page, options: ReadOptions, before?: Worked): Once {
   const first = withRepeats(page, readOnce(page, options, before))
-  const meet = first.meeting.length === sounding(first.worked).length
-  const best = withColours(page, options, meet ? first : withOtherOptions(page, options, first))
-  return best.meeting.length === sounding(first.worked).length ? best : withScaled(page, options, best)
+  const best = withColours(page, options, allMeet(first) ? first : withOtherOptions(page, options, first))
+  return allMeet(best) ? best : withScaled(page, options, best)
 }
 
 const readOnce = (page: Page, options: ReadOptions, before?: Worked): Once =>
@@ -189,7 +188,7 @@ const MOST_ROUNDS = 2
 /** Parts that are sung by several voices or several times are heard as they are read; `echoesOf`. */
 function together(page: Page, worked: readonly WorkedVoice[], expected?: ReadonlyMap<SignId, Rational>): Once {
   const first = heardWithEchoes(page, worked, expected, new Map())
-  if (first.meeting.length === sounding(worked).length || !worked.some(one => one.reading.canon)) return first
+  if (allMeet(first) || !worked.some(one => one.reading.canon)) return first
   let best = first
   for (const one of worked)
     for (const after of otherEndings(one)) {

@@ -6,7 +6,9 @@ import { changedBy } from "../reading/paths.js"
 import type { Settled } from "../reading/settle.js"
 import type { OthersReason } from "../reading/types.js"
 import type { Backdrop } from "./backdrop.js"
+import { meetingsOf } from "./meetings.js"
 import { strengthOf, type Joint } from "./search.js"
+import type { Meeting } from "./turns.js"
 import type { VoiceGraph } from "./voice-graph.js"
 
 /** What sounds beside the voices, and what it is called. */
@@ -25,6 +27,7 @@ interface Moved {
 export class Reasons {
   /** By voice and figure: when it begins; one more at the end. */
   private readonly onsets: readonly (readonly number[])[]
+  private meetings: readonly Meeting[] | undefined
   private readonly ids: readonly (readonly SignId[])[]
 
   constructor(
@@ -80,13 +83,21 @@ export class Reasons {
   ): OthersReason {
     const chosen = this.joint.chosen[v]!
     const length = other.reduce((sum, lasts, i) => sum + lasts - chosen[first + i]!.lasts, 0)
-    if (length !== 0)
-      return {
-        how: "meet",
-        voices: this.graphs.flatMap(({ worked }, u) => (u === v ? [] : [worked.voice.label])),
-        signs: [],
-      }
-    return this.bestSounding(v, first, other, differing)
+    const met = length === 0 ? [] : this.metAfter(v, differing[0]!)
+    if (met.length === 0) return this.bestSounding(v, first, other, differing)
+    return { how: "meet", voices: met.map(u => this.graphs[u]!.worked.voice.label), signs: [] }
+  }
+
+  /** The voices that voice `v` does meet after the figure: at their finals, at the end of a section, at a sign. */
+  private metAfter(v: number, figure: number): number[] {
+    const { finals } = this.joint
+    const places = (this.meetings ??= meetingsOf(this.graphs)).filter(own => own[v]! > figure)
+    const onset = (u: number, own: Meeting): number => this.onsets[u]![own[u]!]!
+    return this.graphs.flatMap((_, u) => {
+      if (u === v) return []
+      const atEnd = finals[u] === undefined || finals[v] === undefined || finals[u] === finals[v]
+      return atEnd || places.some(own => onset(u, own) === onset(v, own)) ? [u] : []
+    })
   }
 
   /** The voice with which it sounds worst when read otherwise. */

@@ -5,6 +5,7 @@
 import { fitOf } from "../../score/index.js"
 import { shortPlace, type Page } from "../../page/index.js"
 import type { ReadOptions } from "../../reading/index.js"
+import { allMeet } from "../hearing.js"
 import { readTogether, type Together } from "../read-together.js"
 import { disagreements } from "../repeats.js"
 import type { Candidate } from "./candidates.js"
@@ -66,7 +67,7 @@ export function* proposing(page: Page, options: ProposeOptions = {}): Generator<
   for (let step = 1; step <= steps; step++) {
     const stage = new Stage(now, together, reading)
     if (step === 1) parting = firstParting(stage)
-    const loose = step === 1 && !meets(now, together)
+    const loose = step === 1 && !allMeet(together)
     const tried = triedTogether(stage, yield* stage.weigh(most, step, loose), loose)
     for (const one of tried) emendations.push(told(stage, one, step, emendations.length + 1))
     const best = tried[0]
@@ -92,8 +93,6 @@ interface Tried extends Weighed {
   readonly gain: number
   readonly score: number
 }
-
-const meets = (page: Page, { meeting }: Together): boolean => meeting.length === page.voices.length
 
 function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean): Tried[] {
   const tried = gathered(tryBest(stage, weighed).filter(one => loose || isWorthTelling(one, stage.moreForShifts)))
@@ -155,7 +154,7 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
     habit: one.habit,
     alike: one.alike,
     agree: disagreements(stage.page, before.readings) - disagreements(page, together.readings),
-    meets: meets(page, together),
+    meets: allMeet(together),
     heard: soundOfSupplied(one.candidate, one.laid, together),
     price: one.price,
   }
@@ -168,9 +167,9 @@ function tryOne(stage: Stage, one: Weighed): Tried[] {
  */
 function readWith({ options, unassumed, together: before }: Stage, page: Page): Together {
   const together = readTogether(page, options, before)
-  if (meets(page, together) || !isDoubtful(before)) return together
+  if (allMeet(together) || !isDoubtful(before)) return together
   const other = readTogether(page, unassumed, before)
-  return meets(page, other) ? other : together
+  return allMeet(other) ? other : together
 }
 
 const isDoubtful = ({ assumed }: Together): boolean =>
@@ -193,7 +192,7 @@ function told(stage: Stage, one: Tried, step: number, rank: number): Emendation 
     score,
     step,
     gain: Math.round(gain * 100) / 100,
-    meets: meets(one.page, together),
+    meets: allMeet(together),
     edit: candidate.edit,
   }
 }

@@ -4,6 +4,7 @@ import type { Reading } from "../../reading/index.js"
 import { stepNumber } from "../../reading/pitches.js"
 import { fitOf } from "../../score/index.js"
 import { pitchOf } from "../../score/pitch.js"
+import { sounding } from "../hearing.js"
 import type { Together } from "../read-together.js"
 import { disagreements } from "../repeats.js"
 import { ticksIn, type Backdrop, type Factor } from "../backdrop.js"
@@ -11,7 +12,7 @@ import type { Laid, Stage } from "./stage.js"
 
 export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, factor, worked }: Laid): string {
   const at = stage.page.voices.findIndex(voice => voice.id === worked.voice.id)
-  const all = stage.page.voices.length
+  const all = sounding(stage.together.worked).length
   const [was, is] = [stage.together.meeting.length, after.meeting.length]
   const discords = (together: Together): number => discordsOf(together.readings[at]!, backdrop, factor)
   const [old, now] = [discords(stage.together), discords(after)]

@@ -1,5 +1,6 @@
 /** Whether a passage that is moved would rather go back. */
 import type { Page } from "../../page/index.js"
+import { allMeet } from "../hearing.js"
 import type { Together } from "../read-together.js"
 import type { Candidate } from "./candidates.js"
 import { Stage } from "./stage.js"
@@ -17,7 +18,7 @@ const asked = new WeakMap<Stage, Asked[]>()
  */
 export function regretOf(stage: Stage, candidate: Candidate, page: Page, together: Together): number {
   const { shift } = candidate
-  if (shift === undefined || together.meeting.length < page.voices.length) return 0
+  if (shift === undefined || !allMeet(together)) return 0
   const before = asked.get(stage) ?? []
   const alike = before.find(one => isAlike(one.candidate, candidate))
   if (alike) return alike.regret

@@ -4,6 +4,7 @@ import { parseShorthand, type Page, type Sign } from "../../page/index.js"
 import { readTogether } from "../read-together.js"
 import { lawfulPiece } from "../testing/lawful-piece.js"
 import { costsOf } from "./ear.js"
+import { fitsUnder } from "./check.js"
 import { findMensurations } from "./find.js"
 import type { VoiceFound } from "./types.js"
 
@@ -73,6 +74,22 @@ test("what was heard is told", () => {
     level: "tempus",
     what: expect.stringMatching(/the voices (sound|fit each other) (better|worse)/),
   })
+})
+
+test("what is told of a measure for one voice is no more than what all voices by it cost", () => {
+  const read = parseShorthand(`voice a black
+B o S o B o S o M o o S o B o o S o . S o o B o S o o o L o
+voice b black
+B o o o o o o o S o o o L o`)
+  if (!read.ok) throw new Error(read.problems[0]!.what)
+  const found = findMensurations(read.value, { evidence: true })
+  const costs = fitsUnder(read.value, found).filter(one => one.level !== undefined)
+  const heard = found.voices.flatMap(one =>
+    one.candidates[0]!.evidence.filter(({ rule }) => rule === "sounds-together"),
+  )
+  expect(heard.length).toBeGreaterThan(0)
+  for (const { level, weight } of heard)
+    expect(weight).toBeLessThanOrEqual(costs.find(one => one.level === level)!.cost + 0.1)
 })
 
 test("neither the order of the voices nor one that does not fit changes what is heard", () => {

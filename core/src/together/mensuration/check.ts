@@ -2,6 +2,7 @@
 import type { VoiceId } from "../../base/index.js"
 import type { Page } from "../../page/index.js"
 import type { Assumed } from "../../reading/settings.js"
+import { sounding } from "../hearing.js"
 import { readTogether } from "../read-together.js"
 import { assumedOf, type FindOptions } from "./find.js"
 import { suppliedLevels } from "./supply.js"
@@ -68,8 +69,8 @@ interface Outcome {
 
 function under(page: Page, voices: readonly VoiceFound[], options: FindOptions): Outcome {
   const assumed: ReadonlyMap<VoiceId, Assumed> = new Map(voices.map(one => [one.voice, assumedOf(one)]))
-  const { meeting, cost } = readTogether(page, { ...options, assumed })
-  return { meeting: meeting.length, voices: page.voices.length, cost }
+  const { meeting, worked, cost } = readTogether(page, { ...options, assumed })
+  return { meeting: meeting.length, voices: sounding(worked).length, cost }
 }
 
 function meetingInWords({ meeting, voices }: Outcome): string {

@@ -241,7 +241,7 @@ function evidenceByLevel({ counting, trials }: Work, order: readonly number[], h
     const isShown = trials.every(
       one => !sameDivisions(one.divisions, other) || !sharesAlike(one, best, counting.grouped),
     )
-    const sounds = isShown ? byEar(heard, level, best.divisions[level]) : []
+    const sounds = isShown ? byEar(heard, best.divisions, trials[rival]!.divisions) : []
     return [...told, ...sounds].map(one => ({
       ...one,
       level,
@@ -250,8 +250,14 @@ function evidenceByLevel({ counting, trials }: Work, order: readonly number[], h
   })
 }
 
-function byEar(heard: Verdict["heard"], level: LevelName, division: 2 | 3): Evidence[] {
-  const better = heard.map(one => heardFor(one, level, division)).find(one => one !== undefined)
+/**
+ * A rival that was not heard says nothing. Where the voice goes with the others both ways were heard: the voice alone by the
+ * rival, and all voices by it; the rival is as good as the better of them.
+ */
+function byEar(heard: Verdict["heard"], own: Divisions, rival: Divisions): Evidence[] {
+  const [apart, common] = heard.map(one => heardFor(one, own, rival))
+  const goesWithOthers = common !== undefined && common >= 0
+  const better = apart === undefined ? common : goesWithOthers ? Math.min(apart, common) : apart
   if (better === undefined || Math.abs(better) < LEAST_HEARD) return []
   // so much is lost where they no longer meet, whatever they sound
   const how = Math.abs(better) >= APART.mostTogether ? "fit each other" : "sound"

@@ -10,7 +10,8 @@ import type { Counting, Trial } from "./candidates.js"
 import { costsUnder } from "./ear.js"
 import type { Foretold } from "./forward.js"
 import type { Common, Sounds } from "./joint.js"
-import { LEVEL_NAMES, type LevelName } from "./types.js"
+import { sameDivisions } from "./measures.js"
+import { LEVEL_NAMES } from "./types.js"
 import { SOUND } from "./weights.js"
 
 /** A voice, and what was tried of it. */
@@ -49,11 +50,12 @@ export function heardUnder(
     tried.map((one, v) => one.trials[likeliest.trials[v] ?? -1]?.divisions),
   )
   const heard = costsUnder(page, divisions, options)
-  const costs = likely.map(({ key, likeliest }, i) => ({ key, divisions: likeliest.divisions, cost: heard[i]! }))
-  const least = Math.min(...costs.map(one => one.cost))
-  const known = new Map(
-    commons.map(one => [one.divisions, costs.find(({ key }) => key === keys(one))?.cost ?? likelyCost(one, costs)]),
-  )
+  const heardOnes = likely.map(({ key, likeliest }, i) => ({ key, divisions: likeliest.divisions, cost: heard[i]! }))
+  const least = Math.min(...heard)
+  const byKey = new Map(heardOnes.map(({ key, cost }) => [key, cost]))
+  // those by which no note lasts otherwise sound alike
+  const costs = commons.map(one => ({ divisions: one.divisions, cost: byKey.get(keys(one)) }))
+  const known = new Map(commons.map((one, i) => [one.divisions, costs[i]!.cost ?? likelyCost(one, heardOnes)]))
   return { sounds: common => (known.get(common) ?? least) - least, costs }
 }
 
@@ -73,12 +75,11 @@ export interface Costed {
   readonly cost: number | undefined
 }
 
-/** How much better the voices sound with this division of the level than with the other; undefined where one was not heard. */
-export function heardFor(heard: readonly Costed[], level: LevelName, division: 2 | 3): number | undefined {
-  const best = (wanted: boolean): number =>
-    Math.min(...heard.map(one => ((one.divisions[level] === division) === wanted ? (one.cost ?? Infinity) : Infinity)))
-  const better = best(false) - best(true)
-  return Number.isFinite(better) ? better : undefined
+/** How much better the voices sound with the one measure than with the other; undefined where one was not heard. */
+export function heardFor(heard: readonly Costed[], own: Divisions, rival: Divisions): number | undefined {
+  const costOf = (wanted: Divisions) => heard.find(one => sameDivisions(one.divisions, wanted))?.cost
+  const [cost, other] = [costOf(own), costOf(rival)]
+  return cost === undefined || other === undefined ? undefined : other - cost
 }
 
 /** Those that count every note alike taken together; undefined where the voices have none. */
