@@ -43,6 +43,7 @@ import {
   WORDLESS_RUN,
   WORDS_LOST,
   WORTH_A_TRIAL,
+  WRONG_ALIKE,
 } from "../../core/src/together/emend/weights.js"
 
 const HEAD = `## Slips and what mends them
@@ -51,6 +52,7 @@ const HEAD = `## Slips and what mends them
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
+  ["each further voice in which a sign of mensuration is wrong alike", WRONG_ALIKE],
   ["so much better the page has to read before anything is proposed", LEAST_EVIDENCE],
   [
     `so much more for a shift of pitches, in pieces of more than ${SMALL_PIECE} signs, each time they are e times as many`,

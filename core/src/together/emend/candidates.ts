@@ -28,6 +28,8 @@ export interface Candidate {
   readonly extra: number
   /** Of a shift of pitches: by how many steps. */
   readonly shift?: number
+  /** What is changed in other voices along with it: a sign that is wrong in them alike. */
+  readonly also?: readonly Edit[]
 }
 
 /** A voice with what the makers of candidates need. */

@@ -4,6 +4,7 @@ import {
   type Ligature,
   type MensurationSign,
   type Note,
+  type Page,
   type Rest,
   type Sign,
   type Voice,
@@ -55,7 +56,7 @@ export function describe(subject: Subject, candidate: Candidate, now: Reading, t
     case "passage-doubled":
       return { before: `${counted(figures, candidate)} twice`, after: "the same once" }
     case "mensuration-missing":
-      return signs(voice, candidate, name)
+      return candidate.also ? signsOfSeveral(subject.page, candidate) : signs(voice, candidate, name)
     case "ligature-changed":
       return {
         before: `ligature ${levelsIn(figure.ligature!, now)}`,
@@ -71,6 +72,32 @@ function signs({ signs: all }: Voice, { edit, sign }: Candidate, name: string): 
     after: `${inWords(edit.in[0]!)} before ${name}`,
   }
 }
+
+/** "the half circle in motetus and tenor", "the half circle with a dot in motetus and tenor". */
+function signsOfSeveral({ voices }: Page, { edit, also = [] }: Candidate): Described {
+  const before = new Map<string, string[]>()
+  const after = new Map<string, string[]>()
+  const add = (all: Map<string, string[]>, words: string, label: string): unknown =>
+    all.set(words, [...(all.get(words) ?? []), label])
+  for (const one of [edit, ...also]) {
+    const { label, signs } = voices.find(({ id }) => id === one.voice)!
+    const [now] = one.in as MensurationSign[]
+    const old = signs.find(({ id }) => id === now!.id) as MensurationSign
+    const modus = old.modusMinor !== now!.modusMinor
+    add(before, inWords(old) + modusOf(old, modus), label)
+    add(after, inWords(now!) + modusOf(now!, modus), label)
+  }
+  const said = (all: Map<string, string[]>): string =>
+    [...all].map(([words, labels]) => `${words} in ${listed(labels)}`).join(", ")
+  return { before: said(before), after: said(after) }
+}
+
+/** A drawn sign does not show it. */
+const modusOf = ({ sign, modusMinor }: MensurationSign, wanted: boolean): string =>
+  wanted && sign !== undefined ? ` (${levelInWords("modusMinor", modusMinor!)})` : ""
+
+const listed = (labels: readonly string[]): string =>
+  labels.length > 1 ? `${labels.slice(0, -1).join(", ")} and ${labels.at(-1)}` : labels.join("")
 
 const nameOf = ({ sign, ligature }: Figure): string => `${inWords(sign)}${ligature ? " in a ligature" : ""}`
 

@@ -37,6 +37,13 @@ export interface Emended {
 
 /** The page with the emendation made. Fails, and changes nothing, where its signs no longer stand as they did. */
 export function emend(page: Page, emendation: Emendation, hand: Hand = {}): Result<Emended> {
+  const { also = [], ...first } = emendation
+  let made = emendOne(page, first, hand)
+  for (const edit of also) if (made.ok) made = emendOne(made.value.page, { ...first, edit }, hand)
+  return made
+}
+
+function emendOne(page: Page, emendation: Emendation, hand: Hand): Result<Emended> {
   const voice = page.voices.find(one => one.id === emendation.edit.voice)
   const at = voice ? placeOf(voice, emendation.edit) : -1
   if (!voice || at < 0) return failed(outOfDate(emendation))

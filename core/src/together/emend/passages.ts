@@ -226,7 +226,7 @@ function modusOf(sign: Sign): Pick<MensurationSign, "modusMaior" | "modusMinor">
 }
 
 /** What of it is seen: signs that are drawn alike have the same. */
-const drawn = (sign: LostSign | Sign): string =>
+export const drawn = (sign: LostSign | Sign): string =>
   sign.kind === "proportion"
     ? `${sign.num}/${sign.numbase}`
     : sign.kind === "mensuration"

@@ -8,7 +8,9 @@ import type { ReadOptions } from "../../reading/index.js"
 import { allMeet } from "../hearing.js"
 import { readTogether, type Together } from "../read-together.js"
 import { disagreements } from "../repeats.js"
+import { CONTRADICTED } from "../mensuration/declared.js"
 import type { Candidate } from "./candidates.js"
+import { commonSigns } from "./common-signs.js"
 import { describe } from "./describe.js"
 import { firstParting } from "./first-parting.js"
 import { gathered } from "./gathered.js"
@@ -16,10 +18,17 @@ import { soundOfSupplied, withPitch } from "./guessed-pitch.js"
 import { reasonOf } from "./reason.js"
 import { evidenceOf, gainOf, type Terms } from "./rank.js"
 import { regretOf } from "./regret.js"
-import { changed, Stage, type Laid } from "./stage.js"
+import { changedThroughout, Stage, type Laid } from "./stage.js"
 import type { Emendation, Progress, Proposal } from "./types.js"
-import type { Weighed } from "./weighed.js"
-import { LEAST_EVIDENCE, LEAST_GAIN, LEAST_GAIN_OF_SHIFT, OTHER_PLACE_WITHIN, SHOWN_WITHIN } from "./weights.js"
+import { weighed, type Weighed } from "./weighed.js"
+import {
+  LEAST_EVIDENCE,
+  LEAST_GAIN,
+  LEAST_GAIN_OF_SHIFT,
+  OTHER_PLACE_WITHIN,
+  SHOWN_WITHIN,
+  UNEXPLAINED,
+} from "./weights.js"
 
 export interface ProposeOptions extends ReadOptions {
   /** Called now and then; when it returns false the work is left. */
@@ -68,7 +77,7 @@ export function* proposing(page: Page, options: ProposeOptions = {}): Generator<
     const stage = new Stage(now, together, reading)
     if (step === 1) parting = firstParting(stage)
     const loose = step === 1 && !allMeet(together)
-    const tried = triedTogether(stage, yield* stage.weigh(most, step, loose), loose)
+    const tried = triedTogether(stage, yield* stage.weigh(most, step, loose), loose, step)
     for (const one of tried) emendations.push(told(stage, one, step, emendations.length + 1))
     const best = tried[0]
     if (best === undefined) break
@@ -94,13 +103,27 @@ interface Tried extends Weighed {
   readonly score: number
 }
 
-function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean): Tried[] {
-  const tried = gathered(tryBest(stage, weighed).filter(one => loose || isWorthTelling(one, stage.moreForShifts)))
+/** Notes deny what the sign of their own voice states. */
+const isContradicted = ({ readings }: Together): boolean =>
+  readings.some(({ problems }) => problems.some(({ code }) => code === CONTRADICTED))
+
+/** Signs that may be wrong in several voices alike; what they say shows only when all are changed and read together. */
+const signsAlike = ({ page, laid, options }: Stage): Weighed[] =>
+  commonSigns(page, laid, options).map(one =>
+    weighed(one.laid, one.candidate, { saves: 0, silenced: 0, habit: one.habit, alike: 0 }),
+  )
+
+function triedTogether(stage: Stage, weighed: readonly Weighed[], loose: boolean, step: number): Tried[] {
+  const isWorth = (one: Tried): boolean => loose || isWorthTelling(one, stage.moreForShifts)
+  const single = tryBest(stage, weighed).filter(isWorth)
+  const amiss = loose || single.length > 0 || isContradicted(stage.together)
+  const alike = step === 1 && amiss ? signsAlike(stage).flatMap(one => tryOne(stage, one)) : []
+  const tried = gathered([...single, ...alike.filter(isWorth)].sort((a, b) => b.gain - a.gain))
   const top = tried[0]?.gain ?? 0
   const shown = placesFirst(tried.filter(one => one.gain > top - SHOWN_WITHIN)).slice(0, SHOWN)
   // the page as it stands is a candidate too
-  const all = tried.reduce((sum, one) => sum + Math.exp(one.gain - top), Math.exp(-Math.max(0, top)))
-  return shown.map(one => ({ ...one, score: Math.round((1000 * Math.exp(one.gain - top)) / all) / 1000 }))
+  const odds = tried.reduce((sum, one) => sum + Math.exp(one.gain - top), Math.exp(-Math.max(0, top)))
+  return shown.map(one => ({ ...one, score: Math.round((1000 * Math.exp(one.gain - top)) / odds) / 1000 }))
 }
 
 /**
@@ -142,13 +165,15 @@ const ofVoice = (weighed: readonly Weighed[], laid: Laid): Weighed[] =>
 /** The changed page read together: its cost, and whether the statements of a tenor agree better. */
 function tryOne(stage: Stage, one: Weighed): Tried[] {
   const { together: before } = stage
-  const { voice, edit, kind } = one.candidate
-  const page = changed(stage.page, voice, edit)
+  const { kind, also } = one.candidate
+  const page = changedThroughout(stage.page, one.candidate)
   if (page === undefined) return []
-  const together = readWith(stage, page)
+  // what was found out of levels that no sign states was found out by the signs that are wrong
+  const together = also ? readTogether(page, stage.unassumed) : readWith(stage, page)
   const terms: Terms = {
     kind,
-    laid: one.saves,
+    // a voice laid against others whose signs are wrong says nothing; laid against any it would not pay more than to part
+    laid: also ? Math.min(before.cost - together.cost, UNEXPLAINED) : one.saves,
     regret: regretOf(stage, one.candidate, page, together),
     anew: before.cost - together.cost + one.silenced,
     habit: one.habit,
@@ -194,5 +219,6 @@ function told(stage: Stage, one: Tried, step: number, rank: number): Emendation 
     gain: Math.round(gain * 100) / 100,
     meets: allMeet(together),
     edit: candidate.edit,
+    ...(candidate.also && { also: candidate.also }),
   }
 }

@@ -275,6 +275,11 @@ export function changed(page: Page, id: VoiceId, edit: Candidate["edit"]): Page 
   return after && { ...page, voices: page.voices.map(one => (one === voice ? after : one)) }
 }
 
+/** The same with what is changed in other voices along with it. */
+export function changedThroughout(page: Page, { edit, also = [] }: Candidate): Page | undefined {
+  return [edit, ...also].reduce<Page | undefined>((now, one) => now && changed(now, one.voice, one), page)
+}
+
 function freshIds(page: Page): SignId[] {
   const taken = new Set<string>(page.decisions?.map(one => one.id))
   for (const one of [...page.voices, ...page.alternatives]) for (const sign of everySign(one.signs)) taken.add(sign.id)

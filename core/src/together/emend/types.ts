@@ -60,6 +60,8 @@ export interface Emendation {
   /** By how much likelier the page is with it than without (natural logarithm of odds). */
   readonly gain: number
   readonly edit: Edit
+  /** What is changed in other voices along with it: a sign of mensuration that is wrong in them alike. */
+  readonly also?: readonly Edit[]
 }
 
 export interface Parting {

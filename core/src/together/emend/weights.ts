@@ -35,6 +35,12 @@ export const SLIP_COSTS: Readonly<Record<EmendationKind, number>> = {
   "ligature-changed": 4.5,
 }
 
+/**
+ * What each further voice costs in which a sign is wrong alike: one in twenty slips with a sign is made throughout (an estimate; who
+ * keys a page gives every voice the sign he has read in one).
+ */
+export const WRONG_ALIKE = 3
+
 /** What the voices' parting for a reason not known costs: dearer than any common slip. */
 export const UNEXPLAINED = 12
 /** By so much the page has to read better with a change before anything is proposed (its price as a slip left out). */

@@ -14,6 +14,8 @@ export type Tried = ReadonlyMap<Section, Map<string, Foretold>>
 
 export const nothingTried = ({ sections }: Counting): Tried => new Map(sections.map(one => [one, new Map()]))
 
+export const CONTRADICTED = "declared-mensuration-contradicted"
+
 /** One problem for each stated level that the notes under its sign deny. */
 export function contradictions(
   counting: Counting,
@@ -39,7 +41,7 @@ export function contradictions(
       const sign = section.sign ?? against?.signs[0]
       return [
         {
-          code: "declared-mensuration-contradicted",
+          code: CONTRADICTED,
           what: `The notes of ${label} contradict its declared ${levelInWords(level, declared[level])}${against ? `: ${against.what}` : ""}.`,
           where: { place: label, ...(sign === undefined ? {} : { sign }) },
           mend: `See whether ${levelInWords(level, other.divisions[level])} is meant, or a sign of change is missing.`,
