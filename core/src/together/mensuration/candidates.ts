@@ -18,8 +18,13 @@ export interface Trial {
   /** By section. */
   readonly foretold: readonly Foretold[]
   readonly signs: readonly InnerSign[]
-  /** Ticks of the smallest level that is written: what the notes cannot show of the divisions below it still scales all. */
+  /**
+   * Ticks of the smallest level that is written, a breve where what is smaller stands in groups: what the notes cannot show of
+   * the divisions below it still scales all.
+   */
   readonly scale: number
+  /** The same in breves: a tenor of longs alone does not show how many they have. */
+  readonly breves: number
 }
 
 /** How a voice is counted, whatever its mensuration. */
@@ -68,13 +73,16 @@ export function trial(counting: Counting, divisions: Divisions, cache = new Map<
     section.stated.size < LEVEL_NAMES.length && i === 0 ? innerSigns(section.tokens, divisions, counting.grouped) : [],
   )
   const fit = foretold.reduce((sum, { total }) => sum + total, 0) + signs.reduce((sum, { weight }) => sum + weight, 0)
-  return { divisions, fit, foretold, signs, scale: scaleOf(counting, divisions) }
+  return { divisions, fit, foretold, signs, ...scaleOf(counting, divisions) }
 }
 
-function scaleOf({ sections, grouped, byTempus }: Counting, divisions: Divisions): number {
+function scaleOf({ sections, grouped, byTempus }: Counting, divisions: Divisions): Pick<Trial, "scale" | "breves"> {
   let smallest = 0
   for (const { tokens } of sections) for (const { level } of tokens) smallest = Math.max(smallest, level)
-  return byTempus ? 1 : measureOf(divisions, 0).full[grouped ? BREVE : smallest]!
+  const { full } = measureOf(divisions, 0)
+  const scale = full[grouped ? Math.min(BREVE, smallest) : smallest]!
+  const breves = scale / full[BREVE]!
+  return { scale: byTempus ? breves : scale, breves }
 }
 
 /** Whether the notes count alike under both: then they differ in length by their scales at most. */

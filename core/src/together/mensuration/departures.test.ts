@@ -1,6 +1,6 @@
 /** One voice in another measure than the others: what its own notes say too faintly, all voices together say aloud. */
 import { describe, expect, test } from "vitest"
-import type { Page } from "../../page/index.js"
+import { parseShorthand, type Page } from "../../page/index.js"
 import { lawfulPiece } from "../testing/lawful-piece.js"
 import { findMensurations } from "./find.js"
 
@@ -30,4 +30,22 @@ describe("a tenor in imperfect tempus and major prolation below voices in perfec
 test("an upper voice in another modus than the tenor's is found where a note shows it", () => {
   const upper = findMensurations(pieceOf(71011)).voices.filter(one => one.label !== "tenor")
   expect(upper.map(one => one.divisions)).toMatchObject([{ modusMinor: 2 }, { modusMinor: 2 }])
+})
+
+test("a tenor of longs alone shows no modus, but its length tells it from that of the others", () => {
+  const early = "black practice=ars-nova(minims=unwritten)\nmens:modusmaior=2"
+  const upper = "L c4 B d S e f B g L a B b S c5 d e B c L b4 B a S g f B e L d B c S d e f B d L c"
+  const tenorOf = (longs: string) => {
+    const text = `voice triplum ${early}:modus=3:tempus=2 ${upper}\nvoice tenor ${early}:tempus=2 ${longs}`
+    const read = parseShorthand(text)
+    if (!read.ok) throw new Error(read.problems[0]?.what)
+    return findMensurations(read.value).voices[1]!
+  }
+  // twenty-four breves up to the final
+  const [imperfect, perfect] = [tenorOf("L c3 d e f g a g f e d e d c"), tenorOf("L c3 d e f g f e d c")]
+  expect([imperfect.divisions.modusMinor, perfect.divisions.modusMinor]).toEqual([2, 3])
+  expect(imperfect.doubts.modusMinor).toBeLessThan(0.3)
+  // what is only scaled otherwise is known to be as long, however unlikely it is
+  const alike = imperfect.candidates.filter(({ divisions }) => divisions.modusMinor === 2)
+  expect(alike.every(one => one.asLongAs !== undefined)).toBe(true)
 })

@@ -13,8 +13,8 @@ interface Known {
 }
 
 /**
- * By trial: unit and time up to the final, as the voice read by itself has it. Only likely trials are looked at; of those
- * that count alike one is read, and the others are as long in their own scale.
+ * By trial: unit and time up to the final, as the voice read by itself has it. Only likely trials are read; those that count
+ * alike are as long in their own scale.
  */
 export function lengthsUnder(
   voice: Voice,
@@ -26,11 +26,11 @@ export function lengthsUnder(
   const order = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
   const known: Known[] = []
   for (const c of order) {
-    if (chances[c]! < LENGTHS.leastChance) break
     const trial = trials[c]!
-    let same = known.find(one => countsAlike(one.trial, trial))
+    // a rest has as many spaces as breves, whatever a long holds
+    let same = known.find(one => countsAlike(one.trial, trial) && one.trial.breves === trial.breves)
     if (same === undefined) {
-      if (known.length >= LENGTHS.most) continue
+      if (chances[c]! < LENGTHS.leastChance || known.length >= LENGTHS.most) continue
       known.push((same = { trial, ...lengthUnder(voice, options, trial) }))
     }
     const time = times(same.time, ratio(trial.scale, same.trial.scale))

@@ -13,7 +13,9 @@ export const lastsAlike = (a: Trial, b: Trial, grouped: boolean): boolean =>
 
 /** The same, but for how the parts of a breve are called where no minim is written: that is all the prolation does there. */
 export const sharesAlike = (a: Trial, b: Trial, grouped: boolean): boolean =>
-  grouped ? countsAlike(a, b) && a.divisions.tempus === b.divisions.tempus : lastsAlike(a, b, grouped)
+  grouped
+    ? countsAlike(a, b) && a.breves === b.breves && a.divisions.tempus === b.divisions.tempus
+    : lastsAlike(a, b, grouped)
 
 /** By trial, the chance of all that share the time of the voice alike. */
 export const sharedChances = ({ counting, trials }: TriedAlone, chances: readonly number[]): number[] =>
