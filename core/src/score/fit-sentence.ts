@@ -5,12 +5,12 @@ const UNITS = { minima: "minims", tempus: "tempora" } as const
 const ONE = { minima: "minim", tempus: "tempus" } as const
 
 /** "The voices meet at their finals.", or how long each lasts and where they have parted. */
-export function fitSentence({ together, durations, firstParting, unit, finalsMeet, missed }: Fit): string {
+export function fitSentence({ together, durations, firstParting, unit, finals, finalsMeet, missed }: Fit): string {
   if (together)
     return durations.every(text => text === "0") ? "Nothing is sung yet." : "The voices meet at their finals."
   if (finalsMeet && missed) return `The voices meet at their finals, but not ${missedText(missed, unit)}.`
   const parting = firstParting ? `; by ${firstParting.onset} they have parted` : ""
-  return `The voices do not meet: with their finals they last ${listed(durations)} ${UNITS[unit]}${parting}.`
+  return `The voices do not meet: up to their finals they last ${listed(finals ?? durations)} ${UNITS[unit]}${parting}.`
 }
 
 /** "at signum congruentiae 2: cantus has it at minim 12, altus and tenor at minim 8" */

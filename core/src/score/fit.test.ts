@@ -24,6 +24,10 @@ describe("fitOf", () => {
     const fit = fitOf(readings)
     expect(fit.together).toBe(false)
     expect(fit.firstParting).toEqual({ onset: "5", signs: ["2.3"] })
+    expect(fit.finals).toEqual(["6", "5", "6"])
+    expect(fitSentence(fit)).toBe(
+      "The voices do not meet: up to their finals they last 6, 5 and 6 minims; by 5 they have parted.",
+    )
   })
   test("of two voices that part, both are named", () => {
     const { readings } = testPiece([voice("cantus", "d4:4/3 e4:4 d4:6"), voice("tenor", "d3:6 d3:6")])

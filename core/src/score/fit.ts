@@ -36,9 +36,14 @@ export function fitOf(written: readonly Reading[]): Fit {
     firstParting: parted ? parting(parted, signOf) : null,
     unit,
     ...(equivalence === null ? {} : { equivalence }),
-    ...(parted && !missed.includes(places.at(-1)!) ? { finalsMeet: true } : {}),
+    ...(parted && (missed.includes(places.at(-1)!) ? { finals: finalsOf(readings) } : { finalsMeet: true })),
     ...(parted?.of ? { missed: { ...parted.of, voices: placesOf(parted, compared) } } : {}),
   }
+}
+
+function finalsOf(readings: readonly Reading[]): string[] {
+  const { factor } = commonUnit(readings)
+  return readings.map(reading => toText(times(finalOf(reading).onset, factor(reading))))
 }
 
 const placesOf = ({ at }: Meeting, readings: readonly Reading[]): MissedPlace["voices"] =>

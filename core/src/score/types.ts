@@ -177,6 +177,8 @@ export interface Fit {
   readonly unit: Unit
   /** How the units of the voices were compared, where they differ. */
   readonly equivalence?: string
+  /** Where they do not meet at their finals: when each begins its own, as exact text. */
+  readonly finals?: readonly string[]
   /** Not together, yet at their finals they are: they part at the end of a section or at a signum congruentiae. */
   readonly finalsMeet?: true
   /** They part before their finals: at the end of a section or at a signum congruentiae. */

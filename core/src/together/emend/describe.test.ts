@@ -4,6 +4,7 @@ import { parseShorthand, type Page } from "../../page/index.js"
 import { readTogether } from "../read-together.js"
 import { signCandidates, subjectOf } from "./candidates.js"
 import { describe } from "./describe.js"
+import { propose } from "./propose.js"
 import { changed } from "./stage.js"
 import { signId } from "../../base/index.js"
 
@@ -36,4 +37,16 @@ test("notes that could be supplied at one place are told by level, dot and colou
   expect(new Set(words).size).toBe(words.length)
   expect(words).toContain("semibrevis with a dot before brevis a4")
   expect(words).toContain("black semibrevis before brevis a4")
+})
+
+test("rests alike that stand for a gap are counted", () => {
+  const read = parseShorthand(`voice cantus white practice=white
+clef:C1 C
+B g4 S a b B c5 S b4 a B g e f g S a g f e B d L e
+voice tenor white practice=white
+clef:C4 C
+B g3 L c`)
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  const lost = propose(read.value)!.emendations.find(one => one.kind === "passage-missing")
+  expect(lost?.after).toBe("a gap before longa c3, written as rests: brevis, 4 × longa (2 spaces), brevis")
 })

@@ -51,7 +51,7 @@ export function describe(subject: Subject, candidate: Candidate, now: Reading, t
     case "passage-missing":
       return {
         before: `nothing before ${name}`,
-        after: `a gap before ${name}, written as rests: ${candidate.edit.in.map(one => inWords(one).replace(/^rest of (a )?/, "")).join(", ")}`,
+        after: `a gap before ${name}, written as rests: ${restsInWords(candidate.edit.in)}`,
       }
     case "passage-doubled":
       return { before: `${counted(figures, candidate)} twice`, after: "the same once" }
@@ -130,6 +130,18 @@ const levelsInWords = (sign: MensurationSign): string =>
   LEVEL_NAMES.flatMap(level => (sign[level] === undefined ? [] : levelInWords(level, sign[level]))).join(", ")
 
 const pitchIn = ({ pitch }: Note): string => (pitch ? `${pitch.step}${pitch.octave}` : "")
+
+/** "brevis, 4 × longa (2 spaces)" */
+function restsInWords(rests: readonly Sign[]): string {
+  const words = rests.map(one => inWords(one).replace(/^rest of (a )?/, ""))
+  const runs = words.flatMap((word, i) => {
+    if (word === words[i - 1]) return []
+    const next = words.findIndex((other, at) => at > i && other !== word)
+    const many = (next < 0 ? words.length : next) - i
+    return [many > 1 ? `${many} × ${word}` : word]
+  })
+  return runs.join(", ")
+}
 
 function restLength({ level, spaces }: Rest): string {
   const strokes = spaces && spaces.den === 1 ? `${spaces.num} ${spaces.num === 1 ? "space" : "spaces"}` : ""

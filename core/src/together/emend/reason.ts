@@ -12,6 +12,7 @@ import type { Laid, Stage } from "./stage.js"
 
 export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, factor, worked }: Laid): string {
   const at = stage.page.voices.findIndex(voice => voice.id === worked.voice.id)
+  const { label } = worked.voice
   const all = sounding(stage.together.worked).length
   const [was, is] = [stage.together.meeting.length, after.meeting.length]
   const discords = (together: Together): number => discordsOf(together.readings[at]!, backdrop, factor)
@@ -26,7 +27,7 @@ export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, 
     ...(is <= was && is < all ? ["The finals are not yet together with it: there is more amiss."] : []),
     ...(now < old
       ? [
-          `Of its notes ${old} ${old === 1 ? "begins" : "begin"} in discord with the other voices; with the change ${now === 0 ? "none" : now}.`,
+          `${old === 1 ? `One note of ${label} begins` : `${old} notes of ${label} begin`} in discord with the other voices; with the change ${now === 0 ? "none" : now}.`,
         ]
       : []),
     ...(fellows > 0 ? ["The statements of the tenor agree better."] : []),
