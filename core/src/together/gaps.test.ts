@@ -86,13 +86,14 @@ function torn({ page, durations }: LawfulPiece, which: readonly number[], gaps: 
 }
 
 describe.each([
-  { title: "two voices with a gap each", which: [0, 1], gaps: 1, notes: 80, least: 0.8 },
-  { title: "a voice with two gaps", which: [1], gaps: 2, notes: 160, least: 0.7 },
-])("$title", ({ which, gaps, notes, least }) => {
+  { title: "two voices with a gap each", voices: 3, which: [0, 1], gaps: 1, notes: 80, least: 0.8, pieces: 6 },
+  { title: "a voice with two gaps", voices: 3, which: [1], gaps: 2, notes: 160, least: 0.7, pieces: 6 },
+  { title: "a gap in every voice", voices: 2, which: [0, 1], gaps: 1, notes: 80, least: 0.7, pieces: 4 },
+])("$title", ({ voices, which, gaps, notes, least, pieces }) => {
   test("all meet, and what follows a gap begins when it should", () => {
     const found = { pieces: 0, meet: 0, gaps: 0, right: 0 }
-    for (let seed = 1; found.pieces < 6 && seed < 200; seed++) {
-      const piece = lawfulPiece(seed, { practice: LAWFUL_PRACTICES[seed % 5]!, notes })
+    for (let seed = 1; found.pieces < pieces && seed < 200; seed++) {
+      const piece = lawfulPiece(seed, { practice: LAWFUL_PRACTICES[seed % 5]!, notes, voices })
       const holed = torn(piece, which, gaps)
       if (holed === undefined) continue
       found.pieces++
@@ -105,9 +106,31 @@ describe.each([
         if (equals(meant, plus(sign.onset, sign.duration))) found.right++
       }
     }
-    expect(found).toMatchObject({ pieces: 6, meet: 6 })
+    expect(found).toMatchObject({ pieces, meet: pieces })
     expect(found.right / found.gaps).toBeGreaterThanOrEqual(least)
   })
+})
+
+test("where all voices lost the same place, what one lost more is known, and that it may be more is told", () => {
+  const { page, durations } = lawfulPiece(3, { practice: "ars-nova", notes: 60, voices: 2 })
+  const until = 36
+  const voices = page.voices.map((voice, v) => {
+    let onset = ZERO
+    const at = voice.signs.findIndex(sign => {
+      const lasts = sign.kind === "ligature" ? undefined : durations.get(sign.id)
+      if (lasts !== undefined) onset = plus(onset, lasts)
+      return toNumber(onset) >= until
+    })
+    const gap: Other = { kind: "other", id: signId(`lost${v}`), name: "gap" }
+    return { ...voice, signs: [...voice.signs.slice(0, at + 1), gap, ...voice.signs.slice(at + 8)] }
+  })
+  const { readings, meeting } = readTogether({ ...page, voices })
+  expect(meeting).toHaveLength(2)
+  for (const reading of readings) {
+    expect(reading.signs.find(sign => sign.takenFor === "lacuna")!.duration.num).toBeGreaterThan(0)
+    const [told] = reading.problems.filter(one => one.code === "gap")
+    expect(told!.what).toMatch(/and longer if more was lost of all voices, which their sound does not tell\.$/)
+  }
 })
 
 test("alone, a gap has no length, and counting begins anew after it", () => {

@@ -110,12 +110,12 @@ function readBest(page: Page, options: ReadOptions, before?: Worked): Once {
   if (!found.worked.some(one => gapsOf(one).length > 0)) return found
   const all = { ...options, shared: sharedOf(found.worked) }
   let { worked } = found
-  const gaps = gapsBetween(found, options.gaps ?? new Map(), tried => {
+  const { gaps, by } = gapsBetween(found, options.gaps ?? new Map(), tried => {
     worked = workedOf(page, { ...all, gaps: tried }, { worked })
     const readings = worked.map(one => one.reading)
     return heardAtAGlance(worked, tried, { echoes: echoesOf(page, readings), after: new Map() })
   })
-  return withGapsTold(gaps.size === 0 ? found : readWhole(page, { ...all, gaps }, { worked }))
+  return withGapsTold(gaps.size === 0 ? found : readWhole(page, { ...all, gaps }, { worked }), by)
 }
 
 function readWhole(page: Page, options: ReadOptions, before?: Worked): Once {

@@ -2,7 +2,7 @@
 import { compare, minus, over, plus, ratio, times, toNumber, ZERO, type Rational, type SignId } from "../base/index.js"
 import type { WorkedVoice } from "../reading/read-voice.js"
 import { LACUNA } from "../reading/stretches.js"
-import { gapLengths, gapsOf, gapsTold } from "./gaps.js"
+import { breaksOff, gapLengths, gapsOf, gapsTold, lengthsLeft, type KnownBy } from "./gaps.js"
 import { Ensemble, type SungSoFar } from "./ensemble.js"
 import { sounding, type Once } from "./hearing.js"
 
@@ -22,23 +22,57 @@ const MOST_SHARED = 2
 /**
  * What the gaps of each voice lasted: together, as long as the voices without gaps leave for them. How that is shared out between
  * several, and which of several lengths it is, is asked of the sound: what is read with each is heard. Intervals are trusted alike
- * for that: where they fit ill they would be trusted less, and so cost less.
+ * for that: where they fit ill they would be trusted less, and so cost less. Where something is lost in every voice the length of
+ * the piece is asked of the sound too: where one has its gap the others are whole.
  */
-export function gapsBetween(first: Once, known: Gaps, read: Reader): Gaps {
-  const goal = goalOf(first)
-  if (goal === undefined) return known
+export function gapsBetween(first: Once, known: Gaps, read: Reader): { readonly gaps: Gaps; readonly by: KnownBy } {
   const holed = first.worked.filter(one => gapsOf(one).length > 0)
-  return holed.reduce((before, voice) => withGapsOf(voice, goal, before, read), {
-    worked: first.worked,
-    cost: 0,
-    gaps: known,
-  }).gaps
+  const under = (goal: Rational): Tried =>
+    holed.reduce((before, voice) => withGapsOf(voice, goal, before, read), {
+      worked: first.worked,
+      cost: 0,
+      gaps: known,
+    })
+  const goal = goalOf(first)
+  if (goal !== undefined) return { gaps: under(goal).gaps, by: "length" }
+  const tried = goalsOf(holed).map(under)
+  const best = cheapest(tried)
+  if (best === undefined) return { gaps: known, by: "length" }
+  const isTold = tried.every(one => one === best || one.cost - best.cost > TOLD_BY_SOUND)
+  return { gaps: best.gaps, by: isTold ? "sound" : "least" }
+}
+
+/** By so much (natural logarithm of odds) one length has to sound better than all others to be told as what was heard (1 : 7, an estimate). */
+const TOLD_BY_SOUND = 2
+/** Lengths of the piece that are tried where something is lost in every voice. */
+const MOST_LENGTHS = 24
+
+/**
+ * When the finals may begin where something is lost in every voice: something is lost in each gap, and the voice that is longest as
+ * it stands goes on after its gap at the beginning of a measure. The shortest first.
+ */
+function goalsOf(holed: readonly WorkedVoice[]): Rational[] {
+  const left = holed.flatMap(voice =>
+    lengthsLeft(voice)
+      .slice(0, 1)
+      .map(lasts => ({ voice, lasts })),
+  )
+  // what breaks off has nothing after it that could stand wrong
+  const bound = left.filter(({ voice }) => !breaksOff(voice.reading, partedGaps(voice).at(-1)!))
+  if (bound.length === 0) return []
+  const { voice, lasts } = left.reduce((a, b) => (compare(b.lasts, a.lasts) > 0 ? b : a))
+  const gap = partedGaps(voice)[0]!
+  const most = times(measureAt(voice, gap), ratio(MOST_LENGTHS + 1))
+  const apart = holed.reduce((sum, one) => sum + partedGaps(one).length - 1, 0)
+  return wholeMeasures(voice, { worked: holed, cost: 0 }, gap, most)
+    .slice(0, Math.ceil(MOST_LENGTHS / (1 + apart)))
+    .map(lost => plus(lasts, lost))
 }
 
 /** Readings with what was supposed of their gaps told. */
-export const withGapsTold = (once: Once): Once => ({
+export const withGapsTold = (once: Once, by: KnownBy): Once => ({
   ...once,
-  readings: once.readings.map((one, i) => gapsTold(one, gapsOf(once.worked[i]!))),
+  readings: once.readings.map((one, i) => gapsTold(one, gapsOf(once.worked[i]!), by)),
 })
 
 /** Nothing is lost in the voice, or it is known how much. */
