@@ -14,7 +14,7 @@ import {
   type Practice,
   type Weights,
 } from "../../core/src/practices/index.js"
-import { MEANINGS } from "../../core/src/together/colours.js"
+import { MEANINGS, OPEN_COLOUR } from "../../core/src/together/colours.js"
 import { counterpointOf, INTERVAL_KINDS, MISSED_MEETING, type IntervalKind } from "../../core/src/counterpoint/index.js"
 import { BEAM } from "../../core/src/reading/nodes.js"
 import { groupCost } from "../../core/src/reading/semibreve-costs.js"
@@ -230,7 +230,7 @@ Counted: no dot ever stood inside a breve, but only two thirds to four fifths of
 
 const COUNTERPOINT = `## How voices sound together
 
-Read together, the voices also weigh the intervals between them: each note when it begins, against what sounds in every other voice. A number is the natural logarithm of odds, how much rarer (positive: it speaks against) or commoner (negative: it speaks for) the interval is between voices laid together rightly than at random. "At a perfection" is the beginning of a perfect long in Ars antiqua, of a breve from the Ars nova on; "at a part" of a breve, or a semibreve. To miss the others at a final, at the last note of a section or at a signum congruentiae costs a voice ${one(MISSED_MEETING)}: an estimate. The lengths themselves are reckoned exactly. That colour means something else than a third less costs a voice beforehand: ${MEANINGS.map(([meaning, cost]) => `\`${meaning}\` ${one(cost)}`).join(", ")} (estimates, in the order of Ars nova, c. 1320, 19).
+Read together, the voices also weigh the intervals between them: each note when it begins, against what sounds in every other voice. A number is the natural logarithm of odds, how much rarer (positive: it speaks against) or commoner (negative: it speaks for) the interval is between voices laid together rightly than at random. "At a perfection" is the beginning of a perfect long in Ars antiqua, of a breve from the Ars nova on; "at a part" of a breve, or a semibreve. To miss the others at a final, at the last note of a section or at a signum congruentiae costs a voice ${one(MISSED_MEETING)}: an estimate. The lengths themselves are reckoned exactly. That colour means something else than a third less costs a voice beforehand: ${MEANINGS.map(([meaning, cost]) => `\`${meaning}\` ${one(cost)}`).join(", ")}; a coloured stretch with longs that does not last whole breves ${one(OPEN_COLOUR)} (estimates, in the order of Ars nova, c. 1320, 19; coloured notes are counted among themselves: Liber imperfectionum, 1470s, II.11).
 
 Counted, in two five-part madrigals of 1582: the shares at random, and those of white notation, which were made a little less strict for the century before. Estimates: those of Ars antiqua and Ars nova, in the order of their concords (Ars cantus mensurabilis, c. 1280, IX; De mensurabili musica, c. 1260, IX and XI); that of every logarithm only 0.7 is taken, since neighbouring notes are not independent; and what is added for beginning together or apart. Parallels weigh nothing. A discord is "by step" where a note that begins is entered and left by step, or a held one resolves a step downward: in the madrigals none of 2,700 pairs was otherwise, though half of all would be at random; how much freer the older practices are is an estimate. How far a piece may be trusted is asked of itself: where its notes are certain, the weights are brought down until they would be right as often as they say. What the voices by themselves weigh stays as above.`
 

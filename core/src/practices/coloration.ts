@@ -55,7 +55,7 @@ export function colourEffects(
       i = hidden
       continue
     }
-    const end = endOfGroup(figures, i)
+    const end = endOfGroup(figures, i, settings)
     effectsOfGroup({ figures, from: i, to: end, settings, effects }, mensuration)
     i = end
   }
@@ -89,12 +89,16 @@ function endOfHemiola(figures: readonly Inked[], from: number, mensuration: Mens
   return end
 }
 
-/** A coloured group runs on over its rests to its last coloured note. */
-function endOfGroup(figures: readonly Inked[], from: number): number {
+/**
+ * A coloured group runs on over its rests to its last coloured note. Where coloured notes stand in threes, a three that is whole
+ * before a rest ends there: the rest is outside it, and keeps its value (common practice).
+ */
+function endOfGroup(figures: readonly Inked[], from: number, settings: Settings): number {
+  const threes = settings["colourInImperfect"] === "threes"
   let last = from
   for (let i = from; i < figures.length; i++) {
     if (figures[i]!.coloration !== "none" && !figures[i]!.rest) last = i
-    else if (!figures[i]!.rest) break
+    else if (!figures[i]!.rest || (threes && last === i - 1 && isThreefold({ figures, from, to: i }))) break
   }
   return last + 1
 }
@@ -147,7 +151,7 @@ function threesForTwo({ figures, from, to, effects }: Group): void {
 }
 
 /** The group's worth is a multiple of three of its largest or next larger note. */
-function isThreefold({ figures, from, to }: Group): boolean {
+function isThreefold({ figures, from, to }: Pick<Group, "figures" | "from" | "to">): boolean {
   let worth = 0
   let largest = 0
   for (let i = from; i < to; i++) {

@@ -18,6 +18,8 @@ export const isMapped = (settings: Settings): boolean => (settings["colourMap"] 
 /** The mensuration where colour begins or ends: divisions are turned into the other; undefined where it changes none. */
 export function turned(measuring: Measuring, settings: Settings): Measuring | undefined {
   const divisions = MAPPED[settings["colourMap"]!]
+  // two that are turned round make a value of the same length: there is nothing to turn where they are alike
+  if (divisions?.length === 2 && measuring[divisions[0]!] === measuring[divisions[1]!]) return undefined
   return divisions?.reduce((all, name): Measuring => ({ ...all, [name]: all[name] === 3 ? 2 : 3 }), measuring)
 }
 

@@ -1,6 +1,6 @@
 /** What colour means in a voice, where the voices meet only if it is not the usual loss of a third (Ars nova, c. 1320, 19). */
-import { equals, type VoiceId } from "../base/index.js"
-import { flatSigns, LEVELS, type Level, type Voice } from "../page/index.js"
+import { equals, sum, ZERO, type Rational, type VoiceId } from "../base/index.js"
+import { flatSigns, type Note, type Rest, type Voice } from "../page/index.js"
 import type { WorkedVoice } from "../reading/read-voice.js"
 import type { Reading } from "../reading/types.js"
 
@@ -13,6 +13,11 @@ export const MEANINGS: readonly (readonly [meaning: string, cost: number])[] = [
   ["tempus-and-prolatio", 2],
   ["perfect-prolatio", 2],
 ]
+/**
+ * A coloured stretch with longs in it that does not last whole breves: an estimate. Coloured notes are counted among themselves
+ * (Liber imperfectionum, 1470s, II.11).
+ */
+export const OPEN_COLOUR = 3
 /** So many of them make longs last otherwise and breves as they do. */
 const OF_LONGS = 3
 
@@ -39,8 +44,8 @@ export function withOtherColours<R extends Read>(first: R, read: Reads<R>): R {
   for (const { voice, chosen } of first.worked) {
     const meets = best.meeting.includes(voice.id)
     const isOpen = chosen.practice.name === "ars-nova" && chosen.settings["colourMap"] === "lose-a-third"
-    if (!isOpen || !isColoured(voice, meets ? LONG : ANY)) continue
-    const found = otherMeanings(voice.id, best, colours, !meets, read)
+    if (!isOpen || !isColoured(voice, meets)) continue
+    const found = otherMeanings(voice, best, colours, !meets, read)
     const [chosenOne, ...rivals] = found
     if (chosenOne === undefined) continue
     colours = chosenOne.colours
@@ -57,27 +62,57 @@ export function withOtherColours<R extends Read>(first: R, read: Reads<R>): R {
 }
 
 /** By which all fits better, best first. */
-function otherMeanings<R extends Read>(voice: VoiceId, best: R, colours: Colours, all: boolean, read: Reads<R>) {
+function otherMeanings<R extends Read>(voice: Voice, best: R, colours: Colours, all: boolean, read: Reads<R>) {
+  const weighed = ({ cost, readings }: Read): number =>
+    cost +
+    OPEN_COLOUR *
+      openStretches(
+        voice,
+        readings.find(one => one.voice === voice.id)!,
+      )
+  const most = weighed(best)
   return MEANINGS.slice(0, all ? undefined : OF_LONGS)
     .flatMap(([meaning, dearer]) => {
-      const tried: Colours = new Map([...colours, [voice, meaning]])
+      const tried: Colours = new Map([...colours, [voice.id, meaning]])
       const other = read(tried)
       if (other === undefined) return []
-      const cost = other.cost + dearer
-      return other.meeting.length >= best.meeting.length && cost < best.cost
-        ? [{ colours: tried, read: other, cost }]
-        : []
+      const cost = weighed(other) + dearer
+      return other.meeting.length >= best.meeting.length && cost < most ? [{ colours: tried, read: other, cost }] : []
     })
     .toSorted((a, b) => b.read.meeting.length - a.read.meeting.length || a.cost - b.cost)
 }
 
-const ANY: readonly Level[] = LEVELS
-const LONG: readonly Level[] = ["maxima", "longa"]
+const isColoured = (voice: Voice, onlyLongs: boolean): boolean =>
+  stretchesOf(voice).some(stretch => (onlyLongs ? stretch.some(isLong) : stretch.length > 0))
 
-const isColoured = (voice: Voice, levels: readonly Level[]): boolean =>
-  flatSigns(voice).some(
-    ({ sign }) => sign.kind === "note" && sign.coloration !== "none" && sign.level && levels.includes(sign.level),
-  )
+/** Coloured stretches with longs that do not last whole breves. */
+function openStretches(voice: Voice, { signs, mensurations }: Reading): number {
+  const { tempus, prolatio } = mensurations[0]!
+  const lasts = new Map<string, Rational>(signs.map(sign => [sign.id, sign.duration]))
+  const stretches = stretchesOf(voice).filter(stretch => stretch.some(isLong))
+  return stretches.filter(stretch => {
+    const whole = sum(stretch.map(({ id }) => lasts.get(id) ?? ZERO))
+    return whole.num % (whole.den * tempus! * (prolatio ?? 2)) !== 0
+  }).length
+}
+
+/** Coloured notes without others between, and the rests between them. */
+function stretchesOf(voice: Voice): (Note | Rest)[][] {
+  const stretches: (Note | Rest)[][] = [[]]
+  let rests: Rest[] = []
+  for (const { sign } of flatSigns(voice)) {
+    if (sign.kind === "rest") rests.push(sign)
+    else if (sign.kind === "note") {
+      const last = stretches.at(-1)!
+      if (sign.coloration === "none") stretches.push([])
+      else last.push(...(last.length > 0 ? rests : []), sign)
+      rests = []
+    }
+  }
+  return stretches
+}
+
+const isLong = ({ level }: Note | Rest): boolean => level === "longa" || level === "maxima"
 
 /** What another meaning by which the voices meet too would change is in doubt; `odds` that it is that one. */
 function doubted(readings: readonly Reading[], others: readonly Reading[], odds: number): readonly Reading[] {
