@@ -57,15 +57,23 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
   return {
     voices: works.map((one, v) => {
       const asLong = (c: number) => (lengths?.[v]?.[c] === undefined ? undefined : fellows(v, c))
-      const beside = rival && one.chosen.choice.from === "inferred" ? besideFor(rival, v) : undefined
+      const beside =
+        rival && one.chosen.choice.from === "inferred" ? besideFor(rival, v, wholeOf(weighed, v)) : undefined
       return found(one, { chances: chances[v]!, asLong, heard: heardOf(v), beside, turn: turns(v) }, practice, told)
     }),
   }
 }
 
+/** The likeliest mensuration of a voice as a whole. */
+function wholeOf({ works, chances }: Weighed, v: number): Divisions {
+  const one = works[v]!
+  return one.trials[likeliestOf(one, chances[v]!) ?? -1]?.divisions ?? usual(one.chosen)
+}
+
 /** By voice, the turns by which it is read. */
-function turnsRead(page: Page, { works, chances, options }: Weighed): (voice: number) => TurnRead | undefined {
-  const whole = works.map((one, v) => one.trials[likeliestOf(one, chances[v]!) ?? -1]?.divisions ?? usual(one.chosen))
+function turnsRead(page: Page, weighed: Weighed): (voice: number) => TurnRead | undefined {
+  const { works, options } = weighed
+  const whole = works.map((_, v) => wholeOf(weighed, v))
   const found = turnsFound(page, works, whole, options)
   if (found === undefined) return () => undefined
   const doubt = Math.max(2 * LEAST_WRONG, Math.round(1e4 * found.doubt) / 1e4)

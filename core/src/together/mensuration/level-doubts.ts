@@ -22,10 +22,14 @@ type Doubts = Pick<VoiceFound, "doubt" | "doubts">
 /** Of a voice without a note. */
 export const NO_DOUBTS: Doubts["doubts"] = { modusMaior: 0, modusMinor: 0, tempus: 0, prolatio: 0 }
 
-export function besideFor({ name, chance, weighed }: Rival, voice: number): Beside {
-  const trials = weighed?.works[voice]?.trials ?? []
-  const all = trials.map(({ divisions }, c) => ({ divisions, chance: weighed!.chances[voice]![c]! }))
-  return { name, chance, trials: all }
+/** `stated`: what holds in the other practice too where the voice's signs leave it no mensuration of its own. */
+export function besideFor({ name, chance, weighed }: Rival, voice: number, stated: Divisions): Beside {
+  if (weighed === undefined) return { name, chance, trials: [] }
+  const trials = (weighed.works[voice]?.trials ?? []).map(({ divisions }, c) => ({
+    divisions,
+    chance: weighed.chances[voice]![c]!,
+  }))
+  return { name, chance, trials: trials.length > 0 ? trials : [{ divisions: stated, chance: 1 }] }
 }
 
 /** The likeliest in the other practice; undefined where nobody looked. */
