@@ -67,6 +67,8 @@ export class Mensurations {
   private readonly proportions: boolean
   /** Inscriptions that have the whole voice sung in other values. */
   readonly inscriptions: readonly string[]
+  /** Colour cuts the voice into stretches: where no maxima is written, none has to hold whole ones (inference). */
+  private readonly countsNoMaximas: boolean
   /** From this sign on the modus minor is perfect, by the rests after it. */
   readonly perfectFrom: SignId | undefined
 
@@ -78,6 +80,8 @@ export class Mensurations {
     this.proportions = chosen.practice.rules.some(rule => rule.id === "proportio")
     this.inscriptions = chosen.canon ? [] : inscriptionsIn(flat)
     this.perfectFrom = chosen.practice.name === "white" ? perfectModusFrom(flat) : undefined
+    this.countsNoMaximas =
+      isMapped(chosen.settings) && !flat.some(one => one.sign.kind === "note" && one.sign.level === "maxima")
     this.measuring = this.signed = atFirst(chosen)
     this.doubt = chosen.divisions?.doubt ?? 1
     this.changes = new Map(chosen.divisions?.changes?.map(one => [one.from, one]))
@@ -101,7 +105,7 @@ export class Mensurations {
     const m = this.asSung()
     const mensuration = this.byTempus
       ? mensurationByTempus(m.modusMinor, m.tempus)
-      : mensurationOf(m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
+      : mensurationOf(this.countsNoMaximas ? 2 : m.modusMaior, m.modusMinor, m.tempus, m.prolatio)
     const doubt = this.from === "given" ? 0 : this.doubt
     return { mensuration, measuring: m, from: this.from, doubt }
   }

@@ -57,6 +57,14 @@ test.each([
     true,
   ],
   [
+    "the modus perfect, in many short stretches between which no maxima is counted",
+    "modus=2:tempus=2:prolatio=2",
+    "red{L c4 B c4 L c4 B c4} L c4 red{L c4 B c4 L c4 B c4} L c4",
+    16,
+    "8 4 8 4 8 8 4 8 4 8",
+    true,
+  ],
+  [
     "modus and tempus turned round: longs as long, breves half as long again",
     "modus=3:tempus=2:prolatio=2",
     "L c4 L c4 red{B c4 B c4 L c4} L c4",

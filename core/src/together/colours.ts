@@ -1,5 +1,6 @@
 /** What colour means in a voice, where the voices meet only if it is not the usual loss of a third (Ars nova, c. 1320, 19). */
 import { equals, sum, ZERO, type Rational, type VoiceId } from "../base/index.js"
+import { MISSED_MEETING } from "../counterpoint/index.js"
 import { flatSigns, type Note, type Rest, type Voice } from "../page/index.js"
 import type { WorkedVoice } from "../reading/read-voice.js"
 import type { Reading } from "../reading/types.js"
@@ -63,13 +64,13 @@ export function withOtherColours<R extends Read>(first: R, read: Reads<R>): R {
 
 /** By which all fits better, best first. */
 function otherMeanings<R extends Read>(voice: Voice, best: R, colours: Colours, all: boolean, read: Reads<R>) {
-  const weighed = ({ cost, readings }: Read): number =>
-    cost +
-    OPEN_COLOUR *
-      openStretches(
-        voice,
-        readings.find(one => one.voice === voice.id)!,
-      )
+  const weighed = ({ cost, readings, meeting }: Read): number => {
+    const open = openStretches(
+      voice,
+      readings.find(one => one.voice === voice.id)!,
+    )
+    return cost + OPEN_COLOUR * open - MISSED_MEETING * meeting.length
+  }
   const most = weighed(best)
   return MEANINGS.slice(0, all ? undefined : OF_LONGS)
     .flatMap(([meaning, dearer]) => {

@@ -56,7 +56,9 @@ function larger(line: readonly Counted[], at: number, rule: GroupRule): 2 | 3 {
   const shut = line[next]?.role === "unit"
   if (count === 0) return line[next]?.role === "rest" && line[next]!.units === 1 ? 2 : 3
   if (count === 1) return 2
-  if (count === 2) return shut || !line[next - 1]!.alterable || line[next]?.units === 2 ? 2 : 3
+  if (count === 2) return shut || !line[next - 1]!.alterable || isShortRest(line[next]) ? 2 : 3
   if (count === 3) return 3
   return rule === "first-imperfect" ? 2 : count % 3 === 1 ? 2 : 3
 }
+
+const isShortRest = (one: Counted | undefined): boolean => one?.role === "rest" && one.units === 2
