@@ -3,7 +3,7 @@
  * keeps its value, but for groups, pairs and single notes in imperfect time.
  */
 import type { Mensuration } from "./mensuration.js"
-import { BREVIS, MINIMA, SEMIBREVIS, SEMIMINIMA } from "./mensuration.js"
+import { BREVIS, LONGA, MINIMA, SEMIBREVIS, SEMIMINIMA } from "./mensuration.js"
 import type { Rule, Settings, Source } from "./types.js"
 
 /** What is needed of a figure to weigh its colour; rests within a coloured group count by worth. */
@@ -112,7 +112,24 @@ interface Group {
   readonly effects: Map<number, Coloured>
 }
 
+/** By what colour means: the level that it makes imperfect (option colourMap). */
+const IMPERFECT_AT: Readonly<Record<string, number>> = {
+  "perfect-modus": LONGA,
+  "perfect-tempus": BREVIS,
+  "perfect-prolatio": SEMIBREVIS,
+}
+
 function effectsOfGroup(group: Group, mensuration: Mensuration): void {
+  const level = IMPERFECT_AT[group.settings["colourMap"]!]
+  if (level === undefined) return usualEffects(group, mensuration)
+  const { figures, from, to, effects } = group
+  for (let i = from; i < to; i++) {
+    const { rest, full, level: own } = figures[i]!
+    if (!rest && own <= level) effects.set(i, { ticks: (full * 2) / 3, rule: "coloratio" })
+  }
+}
+
+function usualEffects(group: Group, mensuration: Mensuration): void {
   const { figures, from, to, effects, settings } = group
   const imperfect: number[] = []
   // where no minims are drawn, no note is perfect because its semibreves would have three of them (inference)

@@ -24,6 +24,15 @@ export function turned(measuring: Measuring, settings: Settings): Measuring | un
 }
 
 /**
+ * Whether colour, which makes one division imperfect that is perfect in black, only takes a third from the notes of that level and
+ * above: so they are counted as they stand, and what is black beside them may be altered before them.
+ */
+export function takesThird(measuring: Measuring, settings: Settings): boolean {
+  const divisions = MAPPED[settings["colourMap"]!]
+  return divisions?.length === 1 && measuring[divisions[0]!] === 3
+}
+
+/**
  * Sets down what colour leaves of figures of which those `from` up to `to` are newly drawn. Of the others one may stand
  * in an earlier cut of the voice as well: where colour makes another of it, a copy takes its place and `changed` is told.
  */

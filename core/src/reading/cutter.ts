@@ -2,7 +2,7 @@
 import type { SignId } from "../base/index.js"
 import type { FlatSign, Ligature, Note, Rest, Sign } from "../page/index.js"
 import { UNIT } from "../practices/index.js"
-import { applyColour, isMapped } from "./coloured.js"
+import { applyColour, isMapped, takesThird } from "./coloured.js"
 import { draftFigure, drawAs, type DraftFigure } from "./draft-figure.js"
 import { Mensurations } from "./in-force.js"
 import { breaksOff, lastNote } from "./last-note.js"
@@ -251,7 +251,8 @@ export class Cutter {
     const { settings } = this.chosen
     const fresh = { from: this.fresh, to: end }
     if (this.byTempus) settleMarks(figures, this.dotsPartOnly, fresh)
-    if (isMapped(settings)) for (let i = fresh.from; i < end; i++) figures[i]!.coloured = false
+    const isTaken = !this.current.met.coloured && takesThird(this.current.measuring, settings)
+    if (isMapped(settings) && !isTaken) for (let i = fresh.from; i < end; i++) figures[i]!.coloured = false
     if (!this.byTempus) applyColour(figures, fresh, mensuration, settings, this.rules, index => this.recoloured(index))
   }
 

@@ -11,7 +11,7 @@ import {
   type Mensuration,
 } from "../practices/index.js"
 import { decidedValues } from "./canon.js"
-import { isMapped, turned } from "./coloured.js"
+import { isMapped, takesThird, turned } from "./coloured.js"
 import type { DraftFigure } from "./draft-figure.js"
 import { modusByRests, perfectModusFrom } from "./modus-rests.js"
 import type { AssumedChange, Chosen } from "./settings.js"
@@ -150,10 +150,12 @@ export class Mensurations {
   /** Whether another mensuration begins with this note, because colour begins or ends there (option colourMap). */
   meetColour(note: Note): boolean {
     const coloured = note.coloration !== "none"
-    if (coloured === this.coloured || !isMapped(this.chosen.settings)) return false
-    this.coloured = coloured
-    const other = turned(this.measuring, this.chosen.settings)
+    const { settings } = this.chosen
+    if (coloured === this.coloured || !isMapped(settings) || (coloured && takesThird(this.measuring, settings)))
+      return false
+    const other = turned(this.measuring, settings)
     if (other === undefined) return false
+    this.coloured = coloured
     this.measuring = other
     return true
   }

@@ -140,11 +140,14 @@ const addedDots: Making = (metre, random) => {
   return ways.length > 0 ? random.of(ways)() : undefined
 }
 
-/** A part of a part is lost to a minim before or after (Libellus, c. 1340, 3); in perfect tempus left out, for its rules differ. */
-function remote(metre: Metre, random: Random): Cell | undefined {
+/**
+ * A part of a part is lost to a minim after (Libellus, c. 1340, 3). Before the breve it would need a dot after the note before, which
+ * adds to most; in perfect tempus it is left out, for its rules differ.
+ */
+function remote(metre: Metre): Cell | undefined {
   const [, tempus, prolatio] = metre.divisions
   if (metre.repertory !== "c1350" || tempus !== 2 || prolatio !== 3) return undefined
-  return figured(metre, 2, random.of(["B5/3 M1/3", "B5/3 M1/3", "M1/3 B5/3", "M1/3 B4/3 M1/3"]))
+  return figured(metre, 2, "B5/3 M1/3")
 }
 
 /** Red within a breve: three for two where all is imperfect, a third less elsewhere (Ars nova, c. 1320, 19; Libellus 6). */

@@ -20,7 +20,7 @@ export function drawnOtherwise(
 }
 
 const canBearPlica = ({ letter, rest, red }: Figure): boolean => !rest && !red && (letter === "L" || letter === "B")
-const isSemibreve = (one: Figure | undefined): boolean => one?.letter === "S" && !one.rest
+const isSemibreve = (one: Figure | undefined): boolean => one?.letter === "S" && !one.rest && !one.stemDown
 
 /** A pair in ligature goes on to the breve or long after it (Ars cantus mensurabilis, c. 1280, VII). */
 function withOpposite(figures: readonly Figure[], random: Random): Figure[] {
