@@ -65,3 +65,10 @@ describe.each(REPERTORIES)("motets as of %s", repertory => {
     for (const hand of HANDS) expect(lengths(meiOf(piece, { named: true, ...hand }))).toEqual(usual)
   })
 })
+
+test("plicas and running semibreves put no note in doubt that Ars antiqua too would read so, where the file states an imperfect tempus", () => {
+  const all = [7001, 7005, 7006].map(seed =>
+    measured(seed, "c1320", { unnamed: true, features: ["plicas", "conjuncturae", "opposite-propriety"] }),
+  )
+  for (const { sure, notes } of all) expect(sure / notes).toBeGreaterThan(0.9)
+})
