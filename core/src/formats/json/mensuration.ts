@@ -80,7 +80,10 @@ function levels(values: Readonly<Record<(typeof LEVEL_NAMES)[number], number>>, 
   return Object.fromEntries(LEVEL_NAMES.map(level => [level, known(level) ? values[level] : null]))
 }
 
-function candidateJson({ divisions, chance, shared, fit, others, asLongAs, evidence }: Candidate, byTempus: boolean): Json {
+function candidateJson(
+  { divisions, chance, shared, fit, others, asLongAs, evidence }: Candidate,
+  byTempus: boolean,
+): Json {
   return {
     ...levels(divisions, byTempus),
     chance: rounded(chance),
