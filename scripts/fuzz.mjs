@@ -1,4 +1,5 @@
-// node scripts/fuzz.mjs [--count 10000] [--seed N] [--only mei]: spoils files at random and reads them.
+// node scripts/fuzz.mjs [--count 10000] [--seed N] [--only mei|shorthand|asked]: spoils files at random and reads them; of
+// some all is asked that the program knows (measures, repeats, slips, decisions), their pages spoilt once more.
 // A reader may refuse a file or read what is left of it; it must not throw, hang, or give a problem without words.
 // Prints how many files were read, how they ended, and the seed that brings the same files again.
 import { readFileSync, readdirSync, existsSync, mkdtempSync, writeFileSync, rmSync } from "node:fs"
@@ -11,11 +12,15 @@ import { randomFrom, spoilt } from "./lib/injuries.mjs"
 
 const ROOT = fileURLToPath(new URL("..", import.meta.url))
 const SECONDS_EACH = 5
+/** To look for slips takes longer; in so small a piece it should not take longer than this. */
+const SECONDS_ASKED = 20
 
 /** What is fuzzed: `read` is called on each spoilt text; `samples` are the files to spoil. */
 const TARGETS = [
   { name: "mei", read: "fuzzMei", samples: () => [...filesEnding(".mei"), ...specialCases()] },
   { name: "shorthand", read: "fuzzShorthand", samples: () => filesEnding(".figurae") },
+  // measures, repeats, slips and decisions; a hundredth as many, for each takes a hundred times as long
+  { name: "asked", read: "fuzzAsked", samples: () => filesEnding(".figurae"), share: 0.01, seconds: SECONDS_ASKED },
 ]
 
 const options = parseArguments(process.argv.slice(2))
@@ -29,7 +34,7 @@ async function main() {
   let bad = 0
   for (const target of targets) {
     const samples = [...target.samples(), ...(made[target.name] ?? [])]
-    const count = Math.ceil(options.count / targets.length)
+    const count = Math.ceil((options.count / targets.length) * (options.only ? 1 : (target.share ?? 1)))
     console.log(`${target.name}: ${count} files made from ${samples.length}, seed ${options.seed}`)
     bad += await fuzz(target, samples, count, bundle)
   }
@@ -45,8 +50,9 @@ async function fuzz(target, samples, count, bundle) {
   for (let i = 0; i < count; i++) {
     const random = randomFrom(options.seed * 1_000_003 + i)
     const text = spoilt(samples[Math.floor(random() * samples.length)], samples, random)
-    const answer = await ask(worker, text)
-    slowest = Math.max(slowest, answer.milliseconds ?? SECONDS_EACH * 1000)
+    const seconds = target.seconds ?? SECONDS_EACH
+    const answer = await ask(worker, text, seconds)
+    slowest = Math.max(slowest, answer.milliseconds ?? seconds * 1000)
     endings.set(answer.ending, (endings.get(answer.ending) ?? 0) + 1)
     if (answer.ending === "hang") {
       await worker.terminate()
@@ -86,10 +92,10 @@ function start(bundle, read) {
   return worker
 }
 
-async function ask(worker, text) {
+async function ask(worker, text, seconds) {
   await worker.ready
   return new Promise(resolve => {
-    const timer = setTimeout(() => finish({ ending: "hang" }), SECONDS_EACH * 1000)
+    const timer = setTimeout(() => finish({ ending: "hang" }), seconds * 1000)
     const fail = error => finish({ ending: "crash", detail: String(error) })
     const finish = answer => {
       clearTimeout(timer)

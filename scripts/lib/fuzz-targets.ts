@@ -14,18 +14,31 @@ import { readPage, type Reading } from "../../core/src/reading/index.js"
 import { alignVoices, fitOf, TooShort } from "../../core/src/score/index.js"
 import { perform, synthScript } from "../../core/src/performance/index.js"
 import { readTogether } from "../../core/src/together/index.js"
+import { lawfulPiece, LAWFUL_PRACTICES } from "../../core/src/together/testing/lawful-piece.js"
 import { randomPage } from "../../core/src/page/testing/random-page.js"
 
-interface Answer {
+export interface Answer {
   readonly ending: "read" | "read with problems" | "refused" | "crash"
   readonly detail?: string
 }
 
+export { fuzzAsked } from "./fuzz-asked.js"
+
 /** Some good files of each kind, the same for the same seed. */
 export function generated(seed: number): Record<string, string[]> {
   const pages = fc.sample(randomPage(), { seed, numRuns: 40 })
-  return { mei: pages.map(newMei), shorthand: pages.map(printShorthand) }
+  return {
+    mei: pages.map(newMei),
+    shorthand: pages.map(printShorthand),
+    asked: [...pages, ...piecesLike(seed)].map(printShorthand),
+  }
 }
+
+/** Small lawful pieces: without them slips would be looked for where nothing makes sense. */
+const piecesLike = (seed: number): Page[] =>
+  LAWFUL_PRACTICES.flatMap((practice, i) =>
+    [2, 3].map(voices => lawfulPiece(seed + i, { practice, voices, notes: 25 }).page),
+  )
 
 export function fuzzMei(text: string): Answer {
   const result = readMei(text, "fuzz.mei")

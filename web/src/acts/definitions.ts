@@ -207,6 +207,13 @@ function askingActs(readings: App["readings"]): Act[] {
       key,
       run: () => setChapter(chapter),
     })),
+    {
+      id: "slips",
+      group: "ask",
+      words: acts.slips,
+      isOff: () => readings.store.getState().page.voices.length === 0,
+      run: () => view.setState({ chapter: "matters", asking: undefined, sheet: undefined, slips: true }),
+    },
     { id: "suppose", group: "ask", words: acts.suppose, key: "q", isOff: noSign, run: () => ask("supposing") },
     {
       id: "supposePractice",

@@ -53,6 +53,8 @@ export interface ViewState {
   readonly chapter: Chapter
   readonly asking?: Asking
   readonly sheet?: Sheet
+  /** The search for slips is to begin. */
+  readonly slips?: boolean
   readonly supposed?: Supposed
   /** So strongly proposed accidentals, and stronger ones, stand over the notes of the edition; undefined: none. */
   readonly accidentals?: FictaGrade | undefined

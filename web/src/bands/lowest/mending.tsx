@@ -1,47 +1,60 @@
-import { useState } from "react"
-import { useApp, useReading } from "../../app.js"
+import { useEffect, useRef, useState, type RefObject } from "react"
+import type { Page } from "@resolutio/core"
+import { useApp, useReading, useView } from "../../app.js"
 import type { EmendationTold, MendingTold } from "../../reading/told-chapters.js"
 import { lookAt, view } from "../../view/view.js"
 import { chapterWords } from "../../words/chapters.js"
 
 const said = chapterWords.matters
 
-const NONE: { readonly emendations: undefined; readonly fits: false } = { emendations: undefined, fits: false }
+/** What was found in a page: whoever supposes one change and comes back goes on to the next without a new search. */
+const known = new WeakMap<Page, MendingTold>()
 
 /** Slips of the pen: looked for when asked, shown with what would mend them, made with a trace. */
 export function Mending() {
   const { readings, documents } = useApp()
   const progress = useReading(state => state.progress ?? 0)
-  const revision = useReading(state => state.revision)
-  const [state, setState] = useState<"idle" | "looking" | { readonly of: number; readonly found: MendingTold }>("idle")
+  const page = useReading(state => state.page)
+  const [state, setState] = useState<"idle" | "looking" | "found">("idle")
   const [made, setMade] = useState("")
-  const look = async (): Promise<void> => {
+  const begin = useView(one => one.slips === true)
+  const [place, keepFocus] = useKeptFocus(state)
+  const look = async (fromElsewhere = false): Promise<void> => {
+    keepFocus(fromElsewhere)
     setState("looking")
     setMade("")
     const found = await readings.mending().catch(() => undefined)
-    setState(found ? { of: readings.store.getState().revision, found } : "idle")
+    keepFocus()
+    if (found) known.set(page, found)
+    setState(found ? "found" : "idle")
   }
   const make = ({ change, place, report }: EmendationTold): void => {
+    keepFocus()
     if (!documents.act(change, said.mended(place))) return
     setState("idle")
     setMade(said.made(report))
   }
+  useEffect(() => {
+    if (!begin) return
+    view.setState({ slips: undefined })
+    if (state !== "looking") void look(true)
+  })
   if (state === "looking")
     return (
-      <div className="mending">
+      <div className="mending" ref={place}>
         <p role="status">{said.looking(progress)}</p>
         <button type="button" className="act" onClick={() => readings.stopMending()}>
           {said.stop}
         </button>
       </div>
     )
-  const { emendations: found, fits } = state !== "idle" && state.of === revision ? state.found : NONE
+  const { emendations: found, fits } = known.get(page) ?? {}
   return (
-    <div className="mending">
+    <div className="mending" ref={place}>
       {made !== "" && <p role="status">{made}</p>}
       {found ? (
         <>
-          {found.length === 0 && <p>{fits ? said.noSlips : said.noMending}</p>}
+          <p role="status">{found.length > 0 ? said.proposed(found.length) : fits ? said.noSlips : said.noMending}</p>
           <ul>
             {found.map(one => (
               <Proposed key={`${one.place} ${one.after}`} emendation={one} onMake={() => make(one)} />
@@ -58,6 +71,24 @@ export function Mending() {
       )}
     </div>
   )
+}
+
+/**
+ * What was pressed goes with what it did: whoever stood there with keys stands on the first act of what has come, not at the
+ * beginning of the window. Call it before the change.
+ */
+function useKeptFocus(state: unknown): [RefObject<HTMLDivElement | null>, (fromElsewhere?: boolean) => void] {
+  const place = useRef<HTMLDivElement>(null)
+  const isKept = useRef(false)
+  useEffect(() => {
+    if (!isKept.current) return
+    isKept.current = false
+    place.current?.querySelector("button")?.focus()
+  }, [state])
+  const keep = (fromElsewhere = false): void => {
+    isKept.current = fromElsewhere || place.current?.contains(document.activeElement) === true
+  }
+  return [place, keep]
 }
 
 function Proposed({ emendation, onMake }: { readonly emendation: EmendationTold; readonly onMake: () => void }) {

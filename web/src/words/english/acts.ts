@@ -25,6 +25,7 @@ export const acts = {
   last: "Last sign",
   reason: "Reason",
   matters: "Doubts",
+  slips: "Look for slips of the pen",
   measure: "Measure",
   repeats: "Repeats",
   accidentals: "Accidentals",

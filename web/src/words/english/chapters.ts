@@ -7,6 +7,7 @@ export const chaptersEnglish = {
     mendingHow: "Where one dot, stem or note read otherwise would let the voices meet and sound better.",
     looking: (share: number) => `Looking for slips: ${Math.round(100 * share)} of 100 …`,
     stop: "Stop looking",
+    proposed: (count: number) => (count === 1 ? "One change is proposed." : `${count} changes are proposed.`),
     noSlips: "Nothing speaks for a slip.",
     noMending: "The voices part, and no single change that would mend it was found.",
     became: (before: string, after: string) => `${before} → ${after}`,
