@@ -27,10 +27,8 @@ const MOST_SIGNS = 90
 export function fuzzAsked(text: string): Answer {
   const result = parseShorthand(text, "fuzz.figurae")
   if (!result.ok) return { ending: "refused" }
-  const numbers = randomFrom(
+  const numbers = randomFrom([...text].reduce((sum, letter) => (31 * sum + letter.codePointAt(0)!) % 1_000_003, 7))
   const random = (): number => numbers.next()
-    [...text].reduce((sum, letter) => (31 * sum + letter.codePointAt(0)!) % 1_000_003, 7),
-  )
   const page = shortened(spoiltPage(result.value, random))
   // a name or word of the page may look like a hole
   if (HOLE.test(printShorthand(page))) return { ending: "read" }
