@@ -23,7 +23,11 @@ export default defineConfig({
           // Files of one worker share what they import: reading all of core anew for each took as long as a fifth of the tests.
           isolate: false,
           setupFiles: ["core/src/base/testing/fixed-seed.ts"],
-          include: ["{core,press,cli,web}/src/**/*.test.ts", "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}"],
+          include: [
+            "{core,press,cli,web}/src/**/*.test.ts",
+            "web/build/**/*.test.ts",
+            "{cases,docs,demo,scripts}/**/*.test.{ts,mjs}",
+          ],
         },
       },
       {

@@ -3,6 +3,7 @@ import { fileURLToPath } from "node:url"
 import react from "@vitejs/plugin-react"
 import { defineConfig } from "vite"
 import { demoPieces } from "./build/demo-pieces.js"
+import { leanFonts } from "./build/lean-fonts.js"
 import { offline } from "./build/offline.js"
 import { policy } from "./build/policy.js"
 import { workers } from "./build/workers.js"
@@ -27,7 +28,7 @@ export default defineConfig({
       { find: /^@resolutio\/press$/, replacement: here("../press/src/index.ts") },
     ],
   },
-  plugins: [react(), workers(), xmlEntities(), demoPieces(here("../demo")), policy(), offline()],
+  plugins: [react(), workers(), xmlEntities(), demoPieces(here("../demo")), policy(), leanFonts(), offline()],
   build: {
     outDir: here("dist"),
     emptyOutDir: true,
