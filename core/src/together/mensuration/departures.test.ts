@@ -2,7 +2,9 @@
 import { describe, expect, test } from "vitest"
 import { parseShorthand, type Page } from "../../page/index.js"
 import { lawfulPiece } from "../testing/lawful-piece.js"
+import { departsFrom } from "./departures.js"
 import { findMensurations } from "./find.js"
+import { ALL_DIVISIONS } from "./measures.js"
 
 const bare = (page: Page): Page => ({
   ...page,
@@ -48,4 +50,12 @@ test("a tenor of longs alone shows no modus, but its length tells it from that o
   // what is only scaled otherwise is known to be as long, however unlikely it is
   const alike = imperfect.candidates.filter(({ divisions }) => divisions.modusMinor === 2)
   expect(alike.every(one => one.asLongAs !== undefined)).toBe(true)
+})
+
+test("what was heard of a voice counts only where the others are as they were then", () => {
+  const [then, now] = [ALL_DIVISIONS[0]!, ALL_DIVISIONS[5]!]
+  const costs = [undefined, 0, 2.5].map((cost, i) => ({ divisions: ALL_DIVISIONS[i]!, cost }))
+  const departs = departsFrom({ commons: [then], trials: [[], costs] }, 1)
+  expect(costs.map((_, trial) => departs(trial, then))).toEqual([0, 0, 2.5])
+  expect(costs.map((_, trial) => departs(trial, now))).toEqual([0, 0, 0])
 })
