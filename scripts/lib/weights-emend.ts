@@ -17,6 +17,7 @@ import {
   NO_OTHER_COLOUR,
   OTHER_PLACE_WITHIN,
   OTHERS_HABITS,
+  PAIR_GAINS,
   PARALLELS_SUPPOSED,
   READ_ANEW,
   REPEAT_AGREES,
@@ -24,6 +25,7 @@ import {
   RUN_CUT_SHORT,
   RUN_MIXED,
   RUN_NOT_WHOLE,
+  SECOND_SLIP,
   SHIFT_BY_LEAPS,
   SHIFT_BY_NO_THIRD,
   SHIFT_DEARER,
@@ -52,6 +54,8 @@ const HEAD = `## Slips and what mends them
 
 const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["the voices part for no known reason", UNEXPLAINED],
+  ["the same where one slip of the voice is supposed already", SECOND_SLIP],
+  ["so much likelier a pair of slips has to be than any one change", PAIR_GAINS],
   ["each further voice in which a sign of mensuration is wrong alike", WRONG_ALIKE],
   ["so much better the page has to read before anything is proposed", LEAST_EVIDENCE],
   [

@@ -28,7 +28,7 @@ export interface Candidate {
   readonly extra: number
   /** Of a shift of pitches: by how many steps. */
   readonly shift?: number
-  /** What is changed in other voices along with it: a sign that is wrong in them alike. */
+  /** What is changed along with it: a sign that is wrong in other voices alike, or a second slip of the voice. */
   readonly also?: readonly Edit[]
 }
 

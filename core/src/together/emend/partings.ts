@@ -53,14 +53,15 @@ const MOST_CELLS = 150_000
 /** No finer grid than this part of the unit. */
 const FINEST = UNIT / 12
 
-export function analyse(line: Line, backdrop: Backdrop): Analysis {
+/** `price`: of each parting. */
+export function analyse(line: Line, backdrop: Backdrop, price = UNEXPLAINED): Analysis {
   const { graph } = line
   const whole = totalOf(line, backdrop, forward(line, backdrop, NO_PARTING))
   const usual = usualTimes(line)
   const grain = grainOf(line, backdrop)
   const steps = Math.max(LEAST_STEPS, Math.min(MOST_STEPS, Math.floor(MOST_CELLS / graph.ways.length)))
   const offsets = offsetsOf(line, backdrop, usual, grain, steps)
-  const partings: Partings = { price: UNEXPLAINED, to: node => around(usual[node]!, offsets) }
+  const partings: Partings = { price, to: node => around(usual[node]!, offsets) }
   const there = forward(line, backdrop, partings)
   const back = backward(line, backdrop, there, partings)
   const parted = totalOf(line, backdrop, there)
@@ -71,13 +72,13 @@ export function analyse(line: Line, backdrop: Backdrop): Analysis {
     if (figure >= graph.figures) return
     const from = there.before[node]!.cheapest()
     const to = back.before[node]!.cheapest()
-    const cost = from.cost + UNEXPLAINED + to.cost + graph.cost
+    const cost = from.cost + price + to.cost + graph.cost
     if (cost >= partedAt[figure]!) return
     partedAt[figure] = cost
     amounts[figure] = to.time - from.time
     leftAt[figure] = from.time
   })
-  return { whole, parted, partedAt, amounts, leftAt, there, ...walk(line, backdrop, back) }
+  return { whole, parted, partedAt, amounts, leftAt, there, ...walk(line, backdrop, back, price) }
 }
 
 function* around(usual: number, offsets: readonly number[]): Iterable<number> {
@@ -117,6 +118,7 @@ function walk(
   line: Line,
   backdrop: Backdrop,
   back: Forward,
+  price: number,
 ): Pick<Analysis, "jumps" | "onsets" | "strengths" | "costs"> {
   const { graph } = line
   const jumps: Jump[] = []
@@ -127,7 +129,7 @@ function walk(
   let time = 0
   while (graph.ways[node]!.length > 0) {
     const here = back.before[node]!
-    if (here.least() + UNEXPLAINED < (here.get(time) ?? Infinity) - 1e-9) {
+    if (here.least() + price < (here.get(time) ?? Infinity) - 1e-9) {
       const to = here.cheapest().time
       jumps.push({ figure: graph.figureAt[node]!, by: to - time })
       time = to

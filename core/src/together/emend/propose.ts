@@ -15,6 +15,7 @@ import { describe } from "./describe.js"
 import { firstParting } from "./first-parting.js"
 import { gathered } from "./gathered.js"
 import { soundOfSupplied, withPitch } from "./guessed-pitch.js"
+import { pairsOf } from "./pairs.js"
 import { reasonOf } from "./reason.js"
 import { evidenceOf, gainOf, type Terms } from "./rank.js"
 import { regretOf } from "./regret.js"
@@ -27,6 +28,7 @@ import {
   LEAST_GAIN_OF_SHIFT,
   OTHER_PLACE_WITHIN,
   SHOWN_WITHIN,
+  PAIR_GAINS,
   UNEXPLAINED,
 } from "./weights.js"
 
@@ -69,23 +71,27 @@ export function propose(page: Page, options: ProposeOptions = {}): Proposal | un
 /** The same as a generator that yields its progress, for those who have other things to do between. */
 export function* proposing(page: Page, options: ProposeOptions = {}): Generator<Progress, Proposal> {
   const { onProgress: _, most = usualMost(page), steps = MOST_STEPS, ...reading } = options
-  const first = readTogether(page, reading)
+  const sound = readTogether(page, reading)
   const emendations: Emendation[] = []
   let parting: Proposal["firstParting"] = null
-  let [now, together] = [page, first]
+  let [now, together] = [page, sound]
+  let halfMended = false
   for (let step = 1; step <= steps; step++) {
     const stage = new Stage(now, together, reading)
     if (step === 1) parting = firstParting(stage)
-    const loose = step === 1 && !allMeet(together)
-    const tried = triedTogether(stage, yield* stage.weigh(most, step, loose), loose, step)
+    const loose = (step === 1 || halfMended) && !allMeet(together)
+    const single = triedTogether(stage, yield* stage.weigh(most, step, loose), loose, step)
+    const first = step === 1 && steps > 1 ? firstOfTwo(stage, single[0]) : undefined
+    const tried = first ? [first, ...single.filter(one => !isSame(one, first))].slice(0, SHOWN) : single
     for (const one of tried) emendations.push(told(stage, one, step, emendations.length + 1))
     const best = tried[0]
     if (best === undefined) break
+    halfMended = first !== undefined
     now = best.page
     together = best.together
   }
   // where they meet and nothing would mend it, a place that sounds as if they parted is no news
-  const fits = fitOf(first.readings).together
+  const fits = fitOf(sound.readings).together
   return { together: fits, firstParting: fits && emendations.length === 0 ? null : parting, emendations }
 }
 
@@ -102,6 +108,25 @@ interface Tried extends Weighed {
   readonly gain: number
   readonly score: number
 }
+
+/**
+ * The first of two changes of a voice that only together bring the voices together, where they are likelier than any one change;
+ * the second is found at the next step. Its odds are those of both.
+ */
+function firstOfTwo(stage: Stage, single: Tried | undefined): Tried | undefined {
+  const pairs = pairsOf(stage)
+    .flatMap(one => tryOne(stage, one))
+    .filter(one => allMeet(one.together))
+  const [best] = pairs.sort((a, b) => b.gain - a.gain)
+  const least = single ? single.gain + PAIR_GAINS : LEAST_GAIN + PAIR_GAINS
+  if (best === undefined || best.gain < least || evidenceOf(best.terms) < 2 * LEAST_EVIDENCE) return undefined
+  const { also: _, ...candidate } = best.candidate
+  const [first] = tryOne(stage, { ...best, candidate })
+  const odds = Math.exp((single?.gain ?? 0) - best.gain)
+  return first && { ...first, gain: best.gain, score: Math.round(1000 / (1 + odds)) / 1000 }
+}
+
+const isSame = (a: Tried, b: Tried): boolean => JSON.stringify(a.candidate.edit) === JSON.stringify(b.candidate.edit)
 
 /** Notes deny what the sign of their own voice states. */
 const isContradicted = ({ readings }: Together): boolean =>
@@ -165,15 +190,16 @@ const ofVoice = (weighed: readonly Weighed[], laid: Laid): Weighed[] =>
 /** The changed page read together: its cost, and whether the statements of a tenor agree better. */
 function tryOne(stage: Stage, one: Weighed): Tried[] {
   const { together: before } = stage
-  const { kind, also } = one.candidate
+  const { kind, voice } = one.candidate
+  const alike = one.candidate.also?.some(edit => edit.voice !== voice)
   const page = changedThroughout(stage.page, one.candidate)
   if (page === undefined) return []
   // what was found out of levels that no sign states was found out by the signs that are wrong
-  const together = also ? readTogether(page, stage.unassumed) : readWith(stage, page)
+  const together = alike ? readTogether(page, stage.unassumed) : readWith(stage, page)
   const terms: Terms = {
     kind,
     // a voice laid against others whose signs are wrong says nothing; laid against any it would not pay more than to part
-    laid: also ? Math.min(before.cost - together.cost, UNEXPLAINED) : one.saves,
+    laid: alike ? Math.min(before.cost - together.cost, UNEXPLAINED) : one.saves,
     regret: regretOf(stage, one.candidate, page, together),
     anew: before.cost - together.cost + one.silenced,
     habit: one.habit,

@@ -74,7 +74,7 @@ export class Stage {
   private readonly notes: number
   private readonly statements: Statements
   /** A canon without other voices: what is changed in it is changed in all that is sung from it. */
-  private readonly alone: boolean
+  readonly alone: boolean
   private readonly parallels: Parallels
 
   constructor(
@@ -185,10 +185,10 @@ export class Stage {
   }
 
   /** The voice with the change, read by itself and laid against the others. */
-  private weighOne(laid: Laid, candidate: Candidate): Weighed {
-    const voice = edited(laid.subject.voice, candidate.edit)
+  weighOne(laid: Laid, candidate: Candidate): Weighed {
+    const voice = editedThroughout(laid.subject.voice, candidate)
     if (voice === undefined) return weighed(laid, candidate, { saves: -Infinity, silenced: 0, habit: 0, alike: 0 })
-    const worked = layVoice(writtenOut(voice, laid.times), this.reading, laid.worked)
+    const worked = this.layed(laid, voice)
     const cost = this.alone ? this.anew(laid, candidate) : this.laidWith(laid, worked, this.sungAfter(laid, voice))
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
     const statements = this.statements.change(voice, candidate.from, candidate.to)
@@ -200,6 +200,11 @@ export class Stage {
       habit,
       alike,
     })
+  }
+
+  /** A changed voice, by itself. */
+  layed({ times, worked }: Laid, voice: Voice): WorkedVoice {
+    return layVoice(writtenOut(voice, times), this.reading, worked)
   }
 
   private laidWith(laid: Laid, worked: WorkedVoice, after: Rational | undefined): number {
@@ -275,7 +280,11 @@ export function changed(page: Page, id: VoiceId, edit: Candidate["edit"]): Page 
   return after && { ...page, voices: page.voices.map(one => (one === voice ? after : one)) }
 }
 
-/** The same with what is changed in other voices along with it. */
+function editedThroughout(voice: Voice, { edit, also = [] }: Candidate): Voice | undefined {
+  return [edit, ...also].reduce<Voice | undefined>((now, one) => now && edited(now, one), voice)
+}
+
+/** The same with what is changed along with it. */
 export function changedThroughout(page: Page, { edit, also = [] }: Candidate): Page | undefined {
   return [edit, ...also].reduce<Page | undefined>((now, one) => now && changed(now, one.voice, one), page)
 }

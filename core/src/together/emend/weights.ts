@@ -43,6 +43,14 @@ export const WRONG_ALIKE = 3
 
 /** What the voices' parting for a reason not known costs: dearer than any common slip. */
 export const UNEXPLAINED = 12
+/**
+ * The same where one slip is supposed already: what a common slip costs, so that a stretch between two slips that make up for each
+ * other is noticed (an estimate).
+ */
+export const SECOND_SLIP = 6
+/** By so much a pair of slips has to be likelier than any one change: as much as one slip has to be likelier than none. */
+export const PAIR_GAINS = 5
+
 /** By so much the page has to read better with a change before anything is proposed (its price as a slip left out). */
 export const LEAST_EVIDENCE = 5.5
 /** And it has to be likelier than the page as it is by this much, its price included (where the voices meet as it is). */

@@ -1,0 +1,98 @@
+/**
+ * Two slips of one voice that make up for each other, or for which one other change would: by itself neither repair brings the
+ * voices together, so that neither would come first. The stretch between them is out of step, and that is heard.
+ */
+import { prepared, totalAfter, type Prepared } from "./changed-line.js"
+import type { Candidate } from "./candidates.js"
+import { edited } from "./figures.js"
+import { lineOf } from "./laid.js"
+import { analyse } from "./partings.js"
+import type { Laid, Stage } from "./stage.js"
+import { candidatesOf } from "./suspects.js"
+import type { Edit, EmendationKind } from "./types.js"
+import type { Weighed } from "./weighed.js"
+import { SECOND_SLIP, SLIP_COSTS } from "./weights.js"
+
+/** Repairs of a few signs that move time. */
+const SMALL: ReadonlySet<EmendationKind> = new Set([
+  "dot-added",
+  "dot-dropped",
+  "stem-added",
+  "stem-dropped",
+  "level-changed",
+  "rest-changed",
+  "note-missing",
+  "note-doubled",
+])
+/** Signs by which the place where a voice parts may be off that of the slip. */
+const WITHIN = 4
+/** Repairs of each place that are tried with those of the other, places of a voice, and pairs that are told. */
+const MOST_OF_PLACE = 5
+const MOST_PLACES = 4
+const MOST_PAIRS = 3
+
+/** Pairs of changes, the second in `also`; the likeliest first. */
+export function pairsOf(stage: Stage): Weighed[] {
+  const all = stage.laid.flatMap(laid => (laid.times > 1 || stage.alone ? [] : pairsIn(stage, laid)))
+  return all.sort((a, b) => b.evidence - b.price - (a.evidence - a.price)).slice(0, MOST_PAIRS)
+}
+
+function pairsIn(stage: Stage, laid: Laid): Weighed[] {
+  const { there, jumps } = analyse(laid.line, laid.backdrop, SECOND_SLIP)
+  if (jumps.length < 2) return []
+  const partings = { price: SECOND_SLIP, by: [...new Set(jumps.map(jump => jump.by))] }
+  const parting = prepared(laid.line, laid.backdrop, partings, there)
+  const small = [...candidatesOf(laid)].filter(({ kind }) => SMALL.has(kind))
+  const places = jumps.slice(0, MOST_PLACES).map(({ figure }) =>
+    best(
+      stage,
+      laid,
+      parting,
+      small.filter(one => Math.abs(one.from - figure) <= WITHIN),
+    ),
+  )
+  return places
+    .slice(1)
+    .flatMap((seconds, i) => places[i]!.flatMap(first => seconds.map(second => both(laid, first, second))))
+    .flatMap(one => (one === undefined ? [] : [stage.weighOne(laid, one)]))
+}
+
+/** Those with which the voice goes best on when it may part once more. */
+function best(stage: Stage, laid: Laid, parting: Prepared, near: readonly Candidate[]): Candidate[] {
+  const cost = (one: Candidate): number => {
+    const voice = edited(laid.subject.voice, one.edit)
+    if (voice === undefined) return Infinity
+    const line = lineOf(stage.layed(laid, voice), laid.backdrop, laid.factor, laid.line.metre)
+    return totalAfter(parting, line) + SLIP_COSTS[one.kind] + one.extra
+  }
+  const costs = near.map(one => ({ one, cost: cost(one) }))
+  return costs
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, MOST_OF_PLACE)
+    .map(({ one }) => one)
+}
+
+/** Undefined where one would change what the other does. */
+function both({ subject }: Laid, first: Candidate, second: Candidate): Candidate | undefined {
+  if (second.from <= first.to + 1 || first.edit.out.some(id => second.edit.out.includes(id))) return undefined
+  const also = withOtherIds(second.edit, subject.fresh)
+  const extra = first.extra + second.extra + SLIP_COSTS[second.kind]
+  return { ...first, to: Math.max(first.to, second.to), extra, also: [also] }
+}
+
+/** What both supply needs ids of its own. */
+function withOtherIds(edit: Edit, fresh: Laid["subject"]["fresh"]): Edit {
+  const half = fresh.length >> 1
+  const other = <T extends { readonly id: Edit["out"][number] }>(sign: T): T => {
+    const at = fresh.indexOf(sign.id)
+    return at < 0 || at >= half ? sign : { ...sign, id: fresh[at + half]! }
+  }
+  return {
+    ...edit,
+    in: edit.in.map(sign =>
+      sign.kind === "ligature"
+        ? other({ ...sign, members: sign.members.map(other) as unknown as typeof sign.members })
+        : other(sign),
+    ),
+  }
+}
