@@ -21,6 +21,7 @@ export const MEANINGS: readonly (readonly [meaning: string, cost: number])[] = [
 export const OPEN_COLOUR = 3
 /** So many of them make longs last otherwise and breves as they do. */
 const OF_LONGS = 3
+export const MEANINGS_OF_LONGS: readonly string[] = MEANINGS.slice(0, OF_LONGS).map(([meaning]) => meaning)
 
 type Colours = ReadonlyMap<VoiceId, string>
 
@@ -87,6 +88,8 @@ function otherMeanings<R extends Read>(voice: Voice, best: R, colours: Colours, 
 
 const isColoured = (voice: Voice, onlyLongs: boolean): boolean =>
   stretchesOf(voice).some(stretch => (onlyLongs ? stretch.some(isLong) : stretch.length > 0))
+
+export const hasColouredLongs = (voice: Voice): boolean => isColoured(voice, true)
 
 /** Coloured stretches with longs that do not last whole breves. */
 function openStretches(voice: Voice, { signs, mensurations }: Reading): number {

@@ -15,6 +15,8 @@ export interface VoiceTrials {
   readonly byTempus: boolean
   /** By trial, how long the voice is under it; undefined where that was not looked at. */
   readonly lengths?: readonly (string | undefined)[]
+  /** By trial, how long it is if colour in it means something else than it usually does. */
+  readonly coloured?: readonly (readonly string[])[]
   /** How much rarer all voices sound with a trial in a piece of that common measure (natural logarithm of odds). */
   readonly departs?: (trial: number, common: Divisions) => number
 }
@@ -52,7 +54,8 @@ export function chancesOf(voices: readonly VoiceTrials[], sounds: Sounds = () =>
 
 function linkedChances(voices: readonly VoiceTrials[], sounds: Sounds): Joint {
   const likely = voices.map(voice => likelihoods(voice))
-  const lengths = new Set(voices.flatMap(voice => voice.lengths ?? []).filter(length => length !== undefined))
+  const all = voices.flatMap(({ lengths = [], coloured = [] }) => [...lengths, ...coloured.flat()])
+  const lengths = new Set(all.filter(length => length !== undefined))
   const sums = voices.map(({ trials }) => trials.map(() => 0))
   const commons: { divisions: Divisions; chance: number; trials: readonly (number | undefined)[] }[] = []
   for (const common of ALL_DIVISIONS) {
@@ -93,11 +96,12 @@ function addWays(own: readonly (readonly number[])[], known: number, sums: numbe
 }
 
 /** Chance of the trial's length if the piece has this one. */
-function byLength({ lengths }: VoiceTrials, trial: number, length: string | undefined): number {
+function byLength({ lengths, coloured }: VoiceTrials, trial: number, length: string | undefined): number {
   if (length === undefined) return 1
   const own = lengths?.[trial]
   if (own === undefined) return LENGTH_NOT_KNOWN
-  return (own === length ? RIGHT_LENGTH : 0) + (1 - RIGHT_LENGTH) / CHANCE_LENGTHS
+  const ways = [own, ...(coloured?.[trial] ?? [])]
+  return (ways.includes(length) ? RIGHT_LENGTH / ways.length : 0) + (1 - RIGHT_LENGTH) / CHANCE_LENGTHS
 }
 
 /** Tempered, and relative to the best. */

@@ -3,6 +3,7 @@ import { ratio, times, toText, type Rational } from "../../base/index.js"
 import type { Voice } from "../../page/index.js"
 import { readVoice } from "../../reading/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
+import { hasColouredLongs, MEANINGS_OF_LONGS } from "../colours.js"
 import { countsAlike, type Trial } from "./candidates.js"
 import { LENGTHS } from "./weights.js"
 
@@ -45,4 +46,22 @@ function lengthUnder(voice: Voice, options: ReadOptions, { divisions }: Trial): 
   const { unit, signs, duration } = readVoice(voice, { ...options, assumed })
   const last = signs.findLast(sign => sign.kind === "note" || sign.kind === "rest")
   return { unit, time: last?.kind === "note" ? last.onset : duration }
+}
+
+/** By trial, the lengths that the voice has besides those, if colour means something else in it; undefined where none is open. */
+export function lengthsByColour(
+  voice: Voice,
+  options: ReadOptions,
+  trials: readonly Trial[],
+  chances: readonly number[],
+  usual: readonly (string | undefined)[],
+): (readonly string[])[] | undefined {
+  if (!hasColouredLongs(voice)) return undefined
+  const others = MEANINGS_OF_LONGS.map(meaning =>
+    lengthsUnder(voice, { ...options, colours: new Map([[voice.id, meaning]]) }, trials, chances),
+  )
+  return usual.map((own, c) => {
+    const all = new Set(others.flatMap(lengths => lengths[c] ?? []))
+    return [...all].filter(length => length !== own)
+  })
 }

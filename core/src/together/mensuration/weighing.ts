@@ -7,7 +7,7 @@ import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial
 import { blended, customOf } from "./custom.js"
 import { chancesOf, type VoiceTrials } from "./joint.js"
 import { departsFrom, heardApart, type HeardApart } from "./departures.js"
-import { lengthsUnder } from "./lengths.js"
+import { lengthsByColour, lengthsUnder } from "./lengths.js"
 import { heardUnder, type Heard } from "./sounds.js"
 import { sectionsOf } from "./tokens.js"
 import { LENGTHS, type Custom } from "./weights.js"
@@ -87,7 +87,14 @@ function chancesTogether(
   const lengths = settled
     ? undefined
     : works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first.chances[v]!))
-  const tried = trials.map((one, v) => ({ ...one, ...(lengths && { lengths: lengths[v]! }) }))
+  const tried = trials.map((one, v): VoiceTrials => {
+    const own = lengths?.[v]
+    if (own === undefined) return one
+    const { voice, chosen } = works[v]!
+    const isOpen = chosen.practice.name === "ars-nova" && chosen.settings["colourMap"] === "lose-a-third"
+    const coloured = isOpen && lengthsByColour(voice, options, one.trials, first.chances[v]!, own)
+    return { ...one, lengths: own, ...(coloured && { coloured }) }
+  })
   const counted = settled ? first : chancesOf(tried)
   const heard = heardUnder(page, works, counted.commons, options)
   const together = heard === undefined ? counted : chancesOf(tried, heard.sounds)
