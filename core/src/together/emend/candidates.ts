@@ -116,10 +116,13 @@ function* levels(subject: Subject, figure: Figure, note: Note): Generator<Candid
   const change = (kind: EmendationKind, to: Partial<Note>): Candidate =>
     candidateAt(subject, kind, figure, aroundFigure(voice, figure, 1, [{ ...note, ...to }]))
   const at = indexOf(note.level)
+  // only a longa is drawn as two in one body
+  const { duplex: _, ...single } = note
   for (const other of [at - 1, at + 1]) {
     const level = levelAt(other)
     if (level === undefined || isOutOfUse(subject, level)) continue
-    yield change(kindOfChange(note.level, level), { level })
+    const kind = kindOfChange(note.level, level)
+    yield candidateAt(subject, kind, figure, aroundFigure(voice, figure, 1, [{ ...single, level }]))
   }
   if (plain && note.level === "semibrevis") yield* downstem(change, note)
 }

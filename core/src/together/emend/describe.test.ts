@@ -50,3 +50,12 @@ B g3 L c`)
   const lost = propose(read.value)!.emendations.find(one => one.kind === "passage-missing")
   expect(lost?.after).toBe("a gap before longa c3, written as rests: brevis, 4 × longa (2 spaces), brevis")
 })
+
+test("a double longa read as another level is no longer double", () => {
+  const read = parseShorthand("voice tenor black practice=ars-antiqua\nL c4 d:duplex e B f L g")
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  const subject = subjectOf(read.value, read.value.voices[0]!, ["x1", "x2"].map(signId), false)
+  const changes = [...signCandidates(subject)].filter(one => one.kind === "level-changed" && one.from === 1)
+  expect(changes.map(one => one.edit.in[0])).toMatchObject([{ level: "maxima" }, { level: "brevis" }])
+  for (const one of changes) expect(one.edit.in[0]).not.toHaveProperty("duplex")
+})
