@@ -40,6 +40,15 @@ describe("fitOf", () => {
     const { readings } = testPiece([voice("cantus", signs), voice("tenor", "d3:6 d3:6"), voice("contra", "a3:6 a3:6")])
     expect(fitOf(readings).together).toBe(true)
   })
+  test("where all close with rests the notes before them are finals, held freely, if they begin together", () => {
+    const fits = (...signs: readonly string[]) =>
+      fitOf(testPiece(signs.map((one, i) => voice(`voice ${i + 1}`, one))).readings).together
+    expect(fits("d4:2 e4:4 d4:12 r:12", "d3:6 d3:6 r:12", "a3:6 a3:18 r:12")).toBe(true)
+    // or they leave off one after the other, and their rests end together
+    expect(fits("d4:2 e4:2 r:8", "d3:6 r:6")).toBe(true)
+    expect(fits("d4:2 e4:4 r:12", "d3:6 d3:6 r:12")).toBe(false)
+    expect(fits("d4:2 e4:4 d4:12 r:12", "d3:6 d3:6")).toBe(false)
+  })
   test("a voice that closes with a rest anywhere else parts from the others", () => {
     const { readings } = testPiece([
       voice("cantus", "d4:2 r:2"),

@@ -140,12 +140,26 @@ function settleRests(readings: readonly Reading[], finals: readonly End[]): read
   const rests = (i: number) => closing(readings[i]!)?.kind !== "note"
   const notes = finals.filter((_, i) => !rests(i))
   const common = notes[0]
-  if (!common || notes.some(other => !equals(other.onset, common.onset))) return finals
+  if (!common) return heldBeforeRests(readings) ?? finals
+  if (notes.some(other => !equals(other.onset, common.onset))) return finals
   const { factor } = commonUnit(readings)
   const close = readings.flatMap((reading, i) => (rests(i) ? [] : [times(reading.duration, factor(reading))]))
   return finals.map((final, i) =>
     rests(i) && close.some(end => equals(end, final.onset)) ? { ...final, onset: common.onset } : final,
   )
+}
+
+/** Where all close with rests: the notes before these, if they begin together; then they are the finals, and held freely. */
+function heldBeforeRests(readings: readonly Reading[]): readonly End[] | undefined {
+  const { factor } = commonUnit(readings)
+  const last = readings.flatMap(reading => {
+    const note = reading.signs.findLast(sign => sign.kind === "note" && lasts(sign))
+    return closing(reading)?.kind === "rest" && note
+      ? [{ onset: times(note.onset, factor(reading)), sign: note.id }]
+      : []
+  })
+  const isTogether = last.length === readings.length && last.every(one => equals(one.onset, last[0]!.onset))
+  return isTogether ? last : undefined
 }
 
 /** The last note before each finis punctorum that is followed by more. */
