@@ -59,3 +59,15 @@ test("a double longa read as another level is no longer double", () => {
   expect(changes.map(one => one.edit.in[0])).toMatchObject([{ level: "maxima" }, { level: "brevis" }])
   for (const one of changes) expect(one.edit.in[0]).not.toHaveProperty("duplex")
 })
+
+test("a voice without a name is told as a voice, not as a number of notes", () => {
+  const read = parseShorthand(`voice 1 white practice=white
+clef:C1 C
+B g4 S b c5 c M c B b4 S c5 g d c c c B b4 S g g a c5 c b4 c5 c B c S b4 a B b L c5
+voice 2 white practice=white
+clef:C4 C
+B c4 S d e f e B d S e c g g f e B d S c b3 c4 e f d e f B e S d c B d L c`)
+  if (!read.ok) throw new Error(JSON.stringify(read.problems))
+  const [best] = propose(read.value)!.emendations
+  expect(best?.why).toMatch(/^The voices meet at their finals again\. \d+ notes of voice 1 begin in discord/)
+})

@@ -12,7 +12,7 @@ import type { Laid, Stage } from "./stage.js"
 
 export function reasonOf(stage: Stage, page: Page, after: Together, { backdrop, factor, worked }: Laid): string {
   const at = stage.page.voices.findIndex(voice => voice.id === worked.voice.id)
-  const { label } = worked.voice
+  const label = /^\d+$/.test(worked.voice.label) ? `voice ${worked.voice.label}` : worked.voice.label
   const all = sounding(stage.together.worked).length
   const [was, is] = [stage.together.meeting.length, after.meeting.length]
   const discords = (together: Together): number => discordsOf(together.readings[at]!, backdrop, factor)
