@@ -16,6 +16,8 @@ import {
 import { UNIT } from "../practices/index.js"
 import type { MensurationSpan, Reading, SignReading } from "../reading/index.js"
 import { pitchOf } from "../score/pitch.js"
+import { Moments } from "./moments.js"
+import { soundAt, soundsOf } from "./rows.js"
 import { stepNumber } from "../reading/pitches.js"
 
 /** One note of another voice; times in ticks of the common unit. */
@@ -38,8 +40,10 @@ export const ticksIn = (time: Rational, factor: Rational): number => Math.round(
 
 export class Backdrop {
   private lines: readonly Line[]
-  private readonly floors = new Map<number, number>()
+  private readonly moments: Moments
   weights: CounterpointWeights
+  /** What their intervals cost; see `soundAt`. */
+  private sounds: Float64Array
   /** Onsets of the finals, or the ends of voices that close with a rest. */
   readonly goals: readonly number[]
   /** Where the others have ended. */
@@ -51,7 +55,9 @@ export class Backdrop {
 
   constructor(others: readonly Reading[], practice: string, factor: Factor) {
     this.weights = counterpointOf(practice)
+    this.sounds = soundsOf(this.weights)
     this.lines = others.map(reading => lineOf(reading, factor(reading)))
+    this.moments = new Moments(this.lines)
     this.changes = others.flatMap(reading =>
       reading.mensurations.slice(1).map(({ onset }) => ticksIn(onset, factor(reading))),
     )
@@ -70,6 +76,7 @@ export class Backdrop {
   with(weights: CounterpointWeights): Backdrop {
     const other = Object.create(this) as Backdrop
     other.weights = weights
+    other.sounds = soundsOf(weights)
     return other
   }
 
@@ -102,15 +109,7 @@ export class Backdrop {
 
   /** Step of the lowest note that sounds at this time. */
   private floorAt(time: number): number {
-    let floor = this.floors.get(time)
-    if (floor !== undefined) return floor
-    floor = Infinity
-    for (const notes of this.lines) {
-      const note = notes[lastBegun(notes, time)]
-      if (note !== undefined && note.end > time && note.tone.step < floor) floor = note.tone.step
-    }
-    this.floors.set(time, floor)
-    return floor
+    return this.moments.floor[this.moments.at(time)]!
   }
 
   /** What it costs that the voice begins its final (or ends, closing with a rest) then. */
@@ -122,23 +121,29 @@ export class Backdrop {
 
   /** What a tone from `onset` to `end` says, as it begins and as others begin against it. */
   cost(tone: Tone, onset: number, end: number, strength: Strength): number {
-    if (Number.isNaN(tone.step)) return 0
-    const { lowest, upper } = this.weights
-    const floor = this.floorAt(onset)
+    const { step, byStep, falls } = tone
+    if (Number.isNaN(step)) return 0
+    const { lines, moments, sounds } = this
+    const moment = moments.at(onset)
+    const floor = moments.floor[moment]!
     let cost = 0
-    for (const notes of this.lines) {
-      let at = lastBegun(notes, onset)
+    for (let line = 0; line < lines.length; line++) {
+      const notes = lines[line]!
+      let at = moments.begun[moment * lines.length + line]!
       const first = notes[at]
       if (first !== undefined && first.end > onset && !Number.isNaN(first.tone.step)) {
+        const other = first.tone
         const together = first.onset === onset
-        const pair = isLowest(tone, first.tone, floor) ? lowest : upper
-        cost += (together ? pair.together : pair.against)[strength][intervalOf(tone, first.tone, together)]
+        const stepwise = byStep || (together ? other.byStep : other.falls)
+        const isUpper = (step < other.step ? step : other.step) > floor
+        cost += sounds[soundAt(isUpper, together, strength, step - other.step, stepwise)]!
       }
       for (at++; at < notes.length && notes[at]!.onset < end; at++) {
         const note = notes[at]!
-        if (Number.isNaN(note.tone.step)) continue
-        const pair = isLowest(tone, note.tone, note.floor) ? lowest : upper
-        cost += pair.against[note.strength][intervalOf(note.tone, tone, false)]
+        const other = note.tone
+        if (Number.isNaN(other.step)) continue
+        const isUpper = (step < other.step ? step : other.step) > note.floor
+        cost += sounds[soundAt(isUpper, false, note.strength, step - other.step, other.byStep || falls)]!
       }
     }
     return cost
@@ -146,10 +151,13 @@ export class Backdrop {
 
   /** The notes of which one is the lowest with a tone at this step, as it begins and as they begin against it. */
   under(step: number, onset: number, end: number, tell: (note: SignReading, step: number) => void): void {
-    for (const notes of this.lines) {
-      let at = lastBegun(notes, onset)
+    const { lines, moments } = this
+    const moment = moments.at(onset)
+    for (let line = 0; line < lines.length; line++) {
+      const notes = lines[line]!
+      let at = moments.begun[moment * lines.length + line]!
       const first = notes[at]
-      if (first !== undefined && first.end > onset && Math.min(step, first.tone.step) <= this.floorAt(onset))
+      if (first !== undefined && first.end > onset && Math.min(step, first.tone.step) <= moments.floor[moment]!)
         tell(first.sign, first.tone.step)
       for (at++; at < notes.length && notes[at]!.onset < end; at++) {
         const { sign, tone, floor } = notes[at]!

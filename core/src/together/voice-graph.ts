@@ -4,27 +4,14 @@
  */
 import { leastCommonMultiple, ZERO, type Rational } from "../base/index.js"
 import { tonesOf, type Tone } from "../counterpoint/index.js"
-import { UNIT } from "../practices/index.js"
-import { ticksOf } from "../reading/choices.js"
-import type { Block, Edge, State } from "../reading/lattice-parts.js"
-import { WIDE_BEAM } from "../reading/nodes.js"
+import { UNIT, type Measuring } from "../practices/index.js"
+import type { DraftFigure } from "../reading/draft-figure.js"
 import { stepNumber } from "../reading/pitches.js"
 import type { WorkedVoice } from "../reading/read-voice.js"
-import type { Settled } from "../reading/settle.js"
+import { BlockWays, type PlacedBlock, type Scale, type Way } from "./block-ways.js"
 import { sungAfter } from "./sung.js"
 
-/** One figure with one duration, between two nodes. */
-export interface Way {
-  readonly to: number
-  /** Index of the figure in its voice. */
-  readonly figure: number
-  /** Time it lasts, on the shared scale. */
-  readonly lasts: number
-  /** What it costs beyond the voice's own cheapest. */
-  readonly cost: number
-  readonly edge: Edge
-  readonly member: number
-}
+export type { Scale, Way } from "./block-ways.js"
 
 /** How the time of a stretch is measured: a perfection (or breve), and its first parts, on the shared scale. */
 export interface Grid {
@@ -54,22 +41,10 @@ export interface VoiceGraph {
   readonly blocks: readonly BuiltBlock[]
 }
 
-/** A block as it stands in a graph: its first node, its first figure, and what its ways were made with. */
-export interface BuiltBlock {
+/** A block as it stands in a graph: its first node, and what the voice's own cheapest way through it costs. */
+export interface BuiltBlock extends PlacedBlock {
   readonly node: number
-  readonly figure: number
-  readonly block: Block
-  readonly scale: Scale
-  /** It closes its stretch. */
-  readonly closes: boolean
-}
-
-/** Times of a stretch on the shared scale: ticks times `num`, over `den`. */
-export interface Scale {
-  readonly num: number
-  readonly den: number
-  /** Times of one tick's length on the shared scale. */
-  readonly common?: number
+  readonly cost: number
 }
 
 /** The graph built last of each voice: it holds as long as the voice is the same and counts on the same scale. */
@@ -80,122 +55,66 @@ export function graphOf(worked: WorkedVoice, scales: readonly Scale[], after?: R
   const key = JSON.stringify([scales, after])
   const before = known.get(worked)
   if (before?.key === key) return before.graph
-  const sung = after ?? (worked.reading.canon ? sungAfter(worked.reading) : ZERO)
-  const graph = new Builder(worked, scales, sung).build()
+  const sung = sungLater(worked, after)
+  const graph = built(worked, scales, sung)
   known.set(worked, { key, graph })
   return graph
 }
 
-class Builder {
-  private readonly ways: Way[][] = [[]]
-  private readonly figureAt: number[] = [0]
-  private cost = 0
-  private last = 0
-  private readonly blocks: BuiltBlock[] = []
+function built(worked: WorkedVoice, scales: readonly Scale[], after: Rational): VoiceGraph {
+  const walk = new BlockWays()
+  const steps: number[] = []
+  const grids: Grid[] = []
+  const opens: boolean[] = []
+  worked.settled.forEach(({ stretch }, i) => {
+    const grid = gridOf(worked, stretch.measuring, scales[i]!)
+    for (const figure of stretch.figures) {
+      steps.push(stepOf(figure))
+      grids.push(grid)
+      opens.push(figure.index === 0)
+    }
+  })
+  const blocks = placedIn(worked, scales).map(placed => ({ ...placed, node: walk.last, cost: walk.add(placed) }))
+  return {
+    worked,
+    ways: walk.ways,
+    figureAt: walk.figureAt,
+    figures: steps.length,
+    tones: tonesOf(steps),
+    grids,
+    opens,
+    delays: delaysOf(worked, scales, after),
+    final: finalOf(worked),
+    cost: blocks.reduce((sum, { cost }) => sum + cost, 0),
+    blocks,
+  }
+}
 
-  constructor(
-    private readonly worked: WorkedVoice,
-    private readonly scales: readonly Scale[],
-    private readonly after: Rational,
-  ) {}
-
-  build(): VoiceGraph {
-    const { worked } = this
-    let offset = 0
-    const steps: number[] = []
-    const grids: Grid[] = []
-    const opens: boolean[] = []
-    worked.settled.forEach(({ stretch, blocks }, i) => {
-      const scale = this.scales[i]!
-      const grid = gridOf(
-        worked,
-        stretch.measuring.tempus,
-        stretch.measuring.prolatio,
-        stretch.measuring.modusMinor,
-        scale,
-      )
-      for (const figure of stretch.figures) {
-        const pitch = figure.rest ? undefined : figure.note?.pitch
-        steps.push(pitch === undefined ? Number.NaN : stepNumber(pitch))
-        grids.push(grid)
-        opens.push(figure.index === 0)
-      }
-      blocks.forEach((block, at) => this.addBlock(block, offset, scale, at === blocks.length - 1))
-      offset += stretch.figures.length
+/** The blocks of the voice in order, each where it stands. */
+export function placedIn({ settled }: WorkedVoice, scales: readonly Scale[]): PlacedBlock[] {
+  let offset = 0
+  return settled.flatMap(({ stretch, blocks }, i) => {
+    const placed = blocks.map(({ block, moved = 0 }, at): PlacedBlock => {
+      if (block === undefined) throw new Error("the voice was not kept for a reading together")
+      return { block, by: moved + offset, stretch: i, scale: scales[i]!, closes: at === blocks.length - 1 }
     })
-    return {
-      worked,
-      ways: this.ways,
-      figureAt: this.figureAt,
-      figures: offset,
-      tones: tonesOf(steps),
-      grids,
-      opens,
-      delays: delaysOf(worked, this.scales, this.after),
-      final: finalOf(worked),
-      cost: this.cost,
-      blocks: this.blocks,
-    }
-  }
-
-  private node(figure: number): number {
-    this.figureAt.push(figure)
-    return this.ways.push([]) - 1
-  }
-
-  /** The states of a block become nodes; the last block of a stretch ends in one, whatever states are left there. */
-  private addBlock({ block, moved = 0 }: Settled, offset: number, scale: Scale, closes: boolean): void {
-    if (block === undefined) throw new Error("the voice was not kept for a reading together")
-    const nodes = new Map<State, number>([[block.start, this.last]])
-    this.blocks.push({ node: this.last, figure: this.figureAt[this.last]!, block, scale, closes })
-    const single = isSingle(block)
-    this.cost += single ? block.end.best + atEnd(block.end) : block.start.bestAfter
-    const endFigure = block.end.node + moved + offset
-    const end = this.node(endFigure)
-    const lastStates = block.nodes.at(-1)!
-    for (const state of closes ? lastStates : [block.end]) nodes.set(state, end)
-    const nodeOf = (state: State): number => {
-      let known = nodes.get(state)
-      if (known === undefined) nodes.set(state, (known = this.node(state.node + moved + offset)))
-      return known
-    }
-    for (const states of block.nodes)
-      for (const state of states)
-        for (const edge of state.out) {
-          const cost = single ? 0 : extraOf(edge)
-          if (cost === undefined || (!single && isTooDear(edge, block))) continue
-          this.addEdge(edge, nodeOf(edge.from), nodeOf(edge.to), Math.max(0, cost), edge.figure + moved + offset, scale)
-        }
-    this.last = end
-  }
-
-  /** A group of semibreves becomes a chain, its price paid with the first. */
-  private addEdge(edge: Edge, from: number, to: number, cost: number, figure: number, scale: Scale): void {
-    let at = from
-    for (let member = 0; member < edge.length; member++) {
-      const next = member === edge.length - 1 ? to : this.node(figure + member + 1)
-      const lasts = Math.round((ticksOf(edge, member) * scale.num) / scale.den)
-      this.ways[at]!.push({ to: next, figure: figure + member, lasts, cost: member === 0 ? cost : 0, edge, member })
-      at = next
-    }
-  }
+    offset += stretch.figures.length
+    return placed
+  })
 }
 
-const atEnd = (state: State): number => (state.bestAfter === Infinity ? 0 : state.bestAfter)
-
-const isSingle = (block: Block): boolean =>
-  block.nodes.every(states => states.length === 0 || (states.length === 1 && states[0]!.single))
-
-/** What the edge costs beyond the cheapest way on; states that lead nowhere have none. */
-function extraOf({ from, to, cost }: Edge): number | undefined {
-  return to.bestAfter === Infinity || from.bestAfter === Infinity ? undefined : cost + to.bestAfter - from.bestAfter
+/** Staff step of a figure; NaN for a rest, or without a pitch. */
+export function stepOf({ rest, note }: DraftFigure): number {
+  const pitch = rest ? undefined : note?.pitch
+  return pitch === undefined ? Number.NaN : stepNumber(pitch)
 }
 
-const isTooDear = ({ from, to, cost }: Edge, { start }: Block): boolean =>
-  from.best + cost + to.bestAfter - start.bestAfter > WIDE_BEAM
+/** What is sung after the part itself: as its reading has it, where nothing else is said. */
+export const sungLater = ({ reading }: WorkedVoice, after?: Rational): Rational =>
+  after ?? (reading.canon ? sungAfter(reading) : ZERO)
 
 /** Gaps whose length is known, by the figure that follows; before the final what is sung after the part itself. */
-function delaysOf(worked: WorkedVoice, scales: readonly Scale[], sung: Rational): Map<number, number> {
+export function delaysOf(worked: WorkedVoice, scales: readonly Scale[], sung: Rational): Map<number, number> {
   const { cut, settled } = worked
   const delays = new Map<number, number>()
   const onScale = ({ num, den }: Rational, at: number): number => {
@@ -217,7 +136,7 @@ function delaysOf(worked: WorkedVoice, scales: readonly Scale[], sung: Rational)
   return delays
 }
 
-function finalOf({ settled }: WorkedVoice): number {
+export function finalOf({ settled }: WorkedVoice): number {
   let count = 0
   let final = -1
   for (const { stretch } of settled)
@@ -228,9 +147,10 @@ function finalOf({ settled }: WorkedVoice): number {
   return final === count - 1 ? final : -1
 }
 
-function gridOf({ chosen }: WorkedVoice, tempus: 2 | 3, prolatio: 2 | 3, modus: 2 | 3, { num, den }: Scale): Grid {
+export function gridOf({ chosen }: WorkedVoice, measuring: Measuring, { num, den }: Scale): Grid {
+  const { tempus, prolatio, modusMinor } = measuring
   const unit = (UNIT * num) / den
-  if (chosen.practice.unit === "tempus") return { strong: modus * unit, medium: unit }
+  if (chosen.practice.unit === "tempus") return { strong: modusMinor * unit, medium: unit }
   return { strong: tempus * prolatio * unit, medium: prolatio * unit }
 }
 

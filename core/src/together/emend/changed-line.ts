@@ -2,20 +2,27 @@
  * What a voice costs after a small change, without going through all of it again: up to the change and after it its graph
  * is as it was, and what it costs to get there, and from there to the end, is known beforehand.
  */
-import type { BuiltBlock, VoiceGraph } from "../voice-graph.js"
-import type { Backdrop } from "../backdrop.js"
+import type { Rational } from "../../base/index.js"
+import type { WorkedVoice } from "../../reading/read-voice.js"
+import type { Backdrop, Factor } from "../backdrop.js"
+import { figureOf, type PlacedBlock } from "../block-ways.js"
+import { delaysOf, sungLater, type VoiceGraph } from "../voice-graph.js"
 import { ByTime } from "./by-time.js"
 import {
   backFrom,
   forward,
   leastAtEnd,
+  lineOf,
   onward,
+  scalesIn,
   totalOf,
   withJumps,
   type Forward,
   type Line,
+  type Part,
   type Partings,
 } from "./laid.js"
+import { ChangedVoice, usualByFigure, type Piece } from "./piece.js"
 
 /** A voice as it stands, prepared for changes. */
 export interface Prepared {
@@ -25,6 +32,8 @@ export interface Prepared {
   readonly there: Forward
   /** By node and time, partings allowed at the node: the least cost from there to the end. */
   readonly left: readonly ByTime[]
+  /** By figure: when the voice by itself comes to it. */
+  readonly usual: readonly number[]
 }
 
 /** `times`: which times of each node are to be known. */
@@ -35,6 +44,7 @@ export function prepared(line: Line, backdrop: Backdrop, partings: Partings, tim
     partings,
     there: forward(line, backdrop, partings),
     left: leftOf(line, backdrop, partings, times),
+    usual: usualByFigure(line),
   }
 }
 
@@ -55,27 +65,70 @@ function leftOf(line: Line, backdrop: Backdrop, { price, by = [] }: Partings, ti
   return left
 }
 
-/** Cost of the cheapest way through the changed voice. */
-export function totalAfter(before: Prepared, after: Line): number {
-  const [a, b] = [before.line.graph, after.graph]
-  if (!waitAlike(a, b)) return totalOf(after, before.backdrop, forward(after, before.backdrop, before.partings))
-  const head = commonHead(before.line, after)
-  if (head === a.blocks.length && head === b.blocks.length) return totalOf(after, before.backdrop, before.there)
-  const tail = commonTail(before.line, after, head)
-  const first = b.blocks[head]?.node ?? b.ways.findIndex(ways => ways.length === 0)
-  const oldEnd = nodeAt(before.line, a.blocks.length - tail)
-  const newEnd = nodeAt(after, b.blocks.length - tail)
-  const from = new ByTime().copy(before.there.before[first]!)
-  const reached = through(before, after, from, first, newEnd)
-  const total = joined(reached, before.left[oldEnd]!)
-  if (total !== undefined) return total + b.cost
-  return restOf(before, after, reached, newEnd)
+/**
+ * Cost of the cheapest way through the changed voice, counted by the common unit as before; `after`: what is sung after the part
+ * itself, where that is not as it was read before. Only the blocks that are not as they were are laid out.
+ */
+export function totalAfter(before: Prepared, worked: WorkedVoice, factor: Factor, after?: Rational): number {
+  const { line, backdrop } = before
+  const scales = scalesIn(worked, factor)
+  const delays = delaysOf(worked, scales, sungLater(worked, after))
+  if (!waitAlike(line.graph.delays, delays)) {
+    const whole = lineOf(worked, backdrop, factor, line.metre, after)
+    return totalOf(whole, backdrop, forward(whole, backdrop, before.partings))
+  }
+  const changed = new ChangedVoice(worked, scales, delays)
+  const head = commonHead(line, changed)
+  if (head === line.graph.blocks.length && head === changed.placed.length) return totalOf(line, backdrop, before.there)
+  return withPiece(before, changed, head)
+}
+
+/** The cheapest way through the blocks that are not as they were, and on to the end as before. */
+function withPiece(before: Prepared, changed: ChangedVoice, head: number): number {
+  const { line, backdrop } = before
+  const { blocks } = line.graph
+  const like = commonTail(line, changed, head)
+  const own = (piece: Piece): ((figure: number) => number) => usualIn(before, piece, head, like)
+  let piece = changed.piece(head, changed.placed.length - like, line.metre)
+  const origins = changed.origins(own(piece), backdrop)
+  const tail = countedAlike(line, changed, origins, like)
+  if (tail < like) piece = changed.piece(head, changed.placed.length - tail, line.metre)
+  const part = changed.counted(piece, origins)
+  const from = new ByTime().copy(before.there.before[nodeAt(line, head)]!)
+  const reached = through(before, part, from, 0, piece.last)
+  const end = nodeAt(line, blocks.length - tail)
+  const total = joined(reached, before.left[end]!) ?? restOf(before, part, reached, end)
+  return total + rulesOf(line, piece, head, tail)
+}
+
+/** When the changed voice by itself comes to a figure; `tail`: the last blocks, which are as they were. */
+function usualIn({ line, usual }: Prepared, piece: Piece, head: number, tail: number): (figure: number) => number {
+  const begins = usual[figureAt(line, head)]!
+  const ends = figureAt(line, line.graph.blocks.length - tail)
+  let own: readonly number[] | undefined
+  return figure => {
+    if (figure <= piece.first) return usual[figure]!
+    own ??= usualByFigure(piece.part)
+    const at = figure - piece.first
+    if (at <= piece.count) return begins + own[at]!
+    return begins + own[piece.count]! + usual[figure - piece.first - piece.count + ends]! - usual[ends]!
+  }
+}
+
+/** What the voice's own cheapest way costs, added up in the order of the blocks. */
+function rulesOf({ graph: { blocks } }: Line, piece: Piece, head: number, tail: number): number {
+  let cost = 0
+  for (let i = 0; i < head; i++) cost += blocks[i]!.cost
+  for (const own of piece.costs) cost += own
+  for (let i = blocks.length - tail; i < blocks.length; i++) cost += blocks[i]!.cost
+  return cost
 }
 
 /** What is lost or sung again delays them by as much; which of their figures it does may be another. */
-function waitAlike({ delays: a }: VoiceGraph, { delays: b }: VoiceGraph): boolean {
+function waitAlike(a: VoiceGraph["delays"], b: VoiceGraph["delays"]): boolean {
+  if (a.size !== b.size) return false
   const [one, other] = [[...a.values()], [...b.values()]]
-  return one.length === other.length && one.every((delay, i) => delay === other[i])
+  return one.every((delay, i) => delay === other[i])
 }
 
 /** The node at which a block begins, or the last of the graph. */
@@ -83,31 +136,35 @@ function nodeAt({ graph, order }: Line, block: number): number {
   return graph.blocks[block]?.node ?? order.at(-1)!
 }
 
+/** The figure at which a block begins, or the number of all. */
+const figureAt = (line: Line, block: number): number => line.graph.figureAt[nodeAt(line, block)]!
+
 /** Lists that are used for one change after the other. */
 const lists: ByTime[] = []
 const jumps = new ByTime()
 
-/** What it costs to get from one node, where that costs so much, to another, where the voice goes on as it did. */
-function through({ backdrop, partings }: Prepared, after: Line, from: ByTime, first: number, end: number): ByTime {
+/** What it costs to get from one node, where that costs so much, to another. */
+function through({ backdrop, partings }: Prepared, part: Part, from: ByTime, first: number, end: number): ByTime {
   if (first === end) return from
-  const { figureAt } = after.graph
+  const { figureAt } = part.graph
   const reached = new ByTime()
-  const nodes = after.order.filter(
+  const nodes = part.order.filter(
     node => node !== end && figureAt[node]! >= figureAt[first]! && figureAt[node]! < figureAt[end]!,
   )
   const before: ByTime[] = []
   nodes.forEach((node, i) => (before[node] = (lists[i] ??= new ByTime()).clear()))
   before[first] = from
   before[end] = reached
-  for (const node of nodes) onward(after, backdrop, node, withJumps(before[node]!, node, partings, jumps), before)
+  for (const node of nodes) onward(part, backdrop, node, withJumps(before[node]!, node, partings, jumps), before)
   return reached
 }
 
 /** Goes on to the end from a node where the voice goes on as it did, at times that it never had there. */
-function restOf(before: Prepared, after: Line, reached: ByTime, from: number): number {
-  const end = after.order.at(-1)!
-  const last = through(before, after, reached, from, end)
-  return leastAtEnd(after, before.backdrop, withJumps(last, end, before.partings, jumps))
+function restOf(before: Prepared, part: Part, reached: ByTime, from: number): number {
+  const { line, backdrop, partings } = before
+  const end = line.order.at(-1)!
+  const last = through(before, line, reached, from, end)
+  return leastAtEnd(from === end ? part : line, backdrop, withJumps(last, end, partings, jumps))
 }
 
 /** Undefined where a time is not known from which the cheapest way might go on. */
@@ -122,25 +179,33 @@ function joined({ times, costs, size }: ByTime, left: ByTime): number | undefine
   return total <= unknown + left.least() ? total : undefined
 }
 
-function commonHead(before: Line, after: Line): number {
-  const [a, b] = [before.graph.blocks, after.graph.blocks]
+function commonHead(before: Line, { placed, grids }: ChangedVoice): number {
+  const { blocks } = before.graph
   let n = 0
-  while (n < a.length && n < b.length && isSame(before, a[n]!, after, b[n]!) && a[n]!.node === b[n]!.node) n++
+  while (n < blocks.length && n < placed.length && isSame(before, blocks[n]!, placed[n]!, grids)) n++
   return n
 }
 
-function commonTail(before: Line, after: Line, head: number): number {
-  const [a, b] = [before.graph.blocks, after.graph.blocks]
+function commonTail(before: Line, { placed, grids }: ChangedVoice, head: number): number {
+  const { blocks } = before.graph
   let n = 0
-  const most = Math.min(a.length, b.length) - head
-  while (n < most && isSame(before, a.at(-1 - n)!, after, b.at(-1 - n)!)) n++
+  const most = Math.min(blocks.length, placed.length) - head
+  while (n < most && isSame(before, blocks.at(-1 - n)!, placed.at(-1 - n)!, grids)) n++
+  return n
+}
+
+/** Of so many last blocks that are as they were those whose measures are counted from where they were. */
+function countedAlike(before: Line, { placed }: ChangedVoice, origins: readonly number[], tail: number): number {
+  const { blocks } = before.graph
+  let n = 0
+  while (n < tail && before.origins[figureOf(blocks.at(-1 - n)!)] === origins[placed.at(-1 - n)!.stretch]) n++
   return n
 }
 
 /** The same block, measured alike. */
-function isSame(before: Line, a: BuiltBlock, after: Line, b: BuiltBlock): boolean {
+function isSame({ graph }: Line, a: PlacedBlock, b: PlacedBlock, grids: ChangedVoice["grids"]): boolean {
   if (a.block !== b.block || a.closes !== b.closes || a.scale.num !== b.scale.num || a.scale.den !== b.scale.den)
     return false
-  const [x, y] = [before.graph.grids[a.figure], after.graph.grids[b.figure]]
-  return x?.strong === y?.strong && x?.medium === y?.medium && before.origins[a.figure] === after.origins[b.figure]
+  const [x, y] = [graph.grids[figureOf(a)], grids[b.stretch]]
+  return x?.strong === y?.strong && x?.medium === y?.medium
 }

@@ -16,7 +16,7 @@ export interface Figure {
   readonly dot?: Dot
 }
 
-export function figuresOf(voice: Voice): Figure[] {
+export function figuresOf(voice: Pick<Voice, "signs">): Figure[] {
   const figures: Figure[] = []
   const add = (run: readonly Sign[], at: number, top: number, ligature?: Ligature): void => {
     const sign = run[at]!

@@ -8,6 +8,7 @@
  */
 import type { Page, Voice } from "../../page/index.js"
 import { stepOf } from "./candidates.js"
+import { commonEnds } from "../../reading/ends.js"
 import { figuresOf, type Figure } from "./figures.js"
 import { HABIT_WEIGHT, OTHERS_HABITS, SMOOTHING, WELL_FORETOLD } from "./weights.js"
 
@@ -27,15 +28,14 @@ function shapeOf({ sign, dot, ligature, member }: Figure): string {
   return `${sign.kind}${sign.level ?? ""}${spaces}${dot ? "." : ""}${bound}${stems}`
 }
 
-function tokensOf(voice: Voice): Token[] {
-  const figures = figuresOf(voice)
-  const tokens = figures.map((figure, i): Token => {
+const tokensOf = (figures: readonly Figure[]): Token[] =>
+  figures.map((figure, i): Token => {
     const shape = shapeOf(figure)
     const moved = i > 0 ? stepOf(figure) - stepOf(figures[i - 1]!) : Number.NaN
     return { shape, phrase: Number.isNaN(moved) ? shape : `${shape}${moved}` }
   })
-  return [EDGE, ...tokens, EDGE]
-}
+
+const allTokensOf = (figures: readonly Figure[]): Token[] => [EDGE, ...tokensOf(figures), EDGE]
 
 /** Figures before one from which it is foretold, the nearest first; a phrase of three counts most. */
 const ORDERS = [
@@ -85,21 +85,26 @@ class Counts {
 
 export class Habits {
   private readonly counts = new Counts()
+  private readonly figures: readonly Figure[]
   private readonly own: readonly Token[]
   private trust: number | undefined
 
-  constructor(page: Page, voice: Voice) {
+  constructor(
+    page: Page,
+    private readonly voice: Voice,
+  ) {
     for (const one of page.voices) {
-      const tokens = tokensOf(one)
+      const tokens = allTokensOf(figuresOf(one))
       this.counts.add(tokens, 0, tokens.length, one === voice ? 1 : OTHERS_HABITS)
     }
-    this.own = tokensOf(voice)
+    this.figures = figuresOf(voice)
+    this.own = allTokensOf(this.figures)
   }
 
   /** How much less usual (+) or more usual (-) the voice is after the change, as natural logarithm of odds. */
   change(after: Voice): number {
-    const now = tokensOf(after)
     const { own } = this
+    const now = this.tokensAfter(after)
     let head = 0
     while (head < own.length && head < now.length && isSame(own[head]!, now[head]!)) head++
     let tail = 0
@@ -109,6 +114,22 @@ export class Habits {
     const here = new Counts()
     here.add(own, head, ends!, 1)
     return HABIT_WEIGHT * (this.costOf(now, head, endsNow!, here) - this.costOf(own, head, ends!, here))
+  }
+
+  /** All tokens of the voice with the change; made anew only near it. */
+  private tokensAfter({ signs }: Voice): readonly Token[] {
+    const { figures, own } = this
+    const before = this.voice.signs
+    const { head, tail } = commonEnds(before, signs, Object.is)
+    // the sign before the change may have lost its dot, or have one now; the step to the first after it is another
+    const last = figures.findLastIndex(({ top }) => top < head - 1)
+    const from = figures[last]?.top ?? 0
+    const next = figures.find(({ top }) => top >= before.length - tail)?.top ?? before.length
+    const rest = figures.findIndex(({ top }) => top > next)
+    const to = next + signs.length - before.length
+    const near = figuresOf({ signs: signs.slice(from, to + 2) })
+    const anew = tokensOf(near).filter((_, i) => near[i]!.top <= to - from && (last < 0 || near[i]!.top > 0))
+    return [...own.slice(0, last + 2), ...anew, ...own.slice((rest < 0 ? figures.length : rest) + 1)]
   }
 
   /** How far what stands before a figure foretells it in this voice, from 0 to 1. */
@@ -152,4 +173,4 @@ export class Habits {
   }
 }
 
-const isSame = (a: Token, b: Token): boolean => a.shape === b.shape && a.phrase === b.phrase
+const isSame = (a: Token, b: Token): boolean => a === b || (a.shape === b.shape && a.phrase === b.phrase)

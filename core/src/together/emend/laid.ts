@@ -11,12 +11,12 @@ import type { Reading } from "../../reading/index.js"
 import { ByTime } from "./by-time.js"
 import { keptCosts, type KeptCosts } from "./kept-costs.js"
 import { PARTS, shapeOf, type Metre, type Slot } from "./metre.js"
-import { graphOf, type VoiceGraph, type Way } from "../voice-graph.js"
+import { graphOf, type Grid, type Scale, type VoiceGraph, type Way } from "../voice-graph.js"
 import { strengthAt, type Backdrop, type Factor } from "../backdrop.js"
 
-/** A voice's graph with what the others' weights ask of its notes. Times in ticks of the common unit. */
-export interface Line {
-  readonly graph: VoiceGraph
+/** Some or all figures of a voice with what the others' weights ask of them. Times in ticks of the common unit. */
+export interface Part {
+  readonly graph: Pick<VoiceGraph, "ways" | "figureAt" | "tones" | "grids" | "final">
   /** Nodes, each after those that lead to it. */
   readonly order: readonly number[]
   /** By figure: when its stretch began, from where its measures are counted. */
@@ -26,28 +26,44 @@ export interface Line {
   readonly metre: Metre | undefined
 }
 
-/** `after`: what is sung after the part itself, in its unit, where that is not as it was read before. */
-export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor, metre?: Metre, after?: Rational): Line {
+/** A whole voice. */
+export interface Line extends Part {
+  readonly graph: VoiceGraph
+}
+
+/** The scale of each stretch of the voice. */
+export function scalesIn(worked: WorkedVoice, factor: Factor): Scale[] {
   const by = factor(worked.reading)
-  const scales = worked.settled.map(({ stretch: { measuring } }) => ({
+  return worked.settled.map(({ stretch: { measuring } }) => ({
     num: by.num * measuring.ratio.den,
     den: by.den * measuring.ratio.num,
   }))
-  const graph = withDelays(graphOf(worked, scales, after))
-  const order = graph.ways.map((_, node) => node).sort((a, b) => graph.figureAt[a]! - graph.figureAt[b]!)
+}
+
+/** `after`: what is sung after the part itself, in its unit, where that is not as it was read before. */
+export function lineOf(worked: WorkedVoice, backdrop: Backdrop, factor: Factor, metre?: Metre, after?: Rational): Line {
+  const graph = withDelays(graphOf(worked, scalesIn(worked, factor), after))
+  const order = inOrder(graph)
   const shapes = worked.settled.flatMap(({ stretch }) => stretch.figures.map(shapeOf))
   return { graph, order, origins: originsOf(graph, order, backdrop), shapes, metre }
 }
 
-/** What is lost or sung again before a figure is time of the one before it. */
+/** The nodes, each after those that lead to it. */
+export const inOrder = ({ ways, figureAt }: Pick<VoiceGraph, "ways" | "figureAt">): number[] =>
+  ways.map((_, node) => node).sort((a, b) => figureAt[a]! - figureAt[b]!)
+
 function withDelays(graph: VoiceGraph): VoiceGraph {
-  const { delays } = graph
-  if (delays.size === 0) return graph
+  return graph.delays.size === 0 ? graph : { ...graph, ways: delayed(graph.ways, graph.delays) }
+}
+
+/** What is lost or sung again before a figure is time of the one before it; `from`: number in the voice of the first figure. */
+export function delayed(ways: VoiceGraph["ways"], delays: VoiceGraph["delays"], from = 0): VoiceGraph["ways"] {
+  if (delays.size === 0) return ways
   const later = (way: Way): Way => {
-    const delay = delays.get(way.figure + 1)
+    const delay = delays.get(from + way.figure + 1)
     return delay === undefined ? way : { ...way, lasts: way.lasts + delay }
   }
-  return { ...graph, ways: graph.ways.map(ways => ways.map(later)) }
+  return ways.map(all => all.map(later))
 }
 
 /** Where each stretch begins: with a change of sign in the other voices, where one is near, else as the voice counts by itself. */
@@ -58,19 +74,22 @@ function originsOf(graph: VoiceGraph, order: readonly number[], backdrop: Backdr
   for (let figure = 0; figure < graph.figures; figure++) {
     if (graph.opens[figure] && figure > 0) {
       usual ??= usualTimes({ graph, order })
-      const own = usual[graph.figureAt.indexOf(figure)]!
-      origin = backdrop.changeNear(own, NEAR_CHANGE * graph.grids[figure]!.strong)
+      origin = originNear(usual[graph.figureAt.indexOf(figure)]!, graph.grids[figure]!, backdrop)
     }
     origins.push(origin)
   }
   return origins
 }
 
+/** Where a stretch begins that by itself would begin then. */
+export const originNear = (own: number, { strong }: Grid, backdrop: Backdrop): number =>
+  backdrop.changeNear(own, NEAR_CHANGE * strong)
+
 /** A change of sign within so many measures is the same as the voice's own. */
 const NEAR_CHANGE = 2
 
 /** By node: its time when the voice is read by itself. */
-export function usualTimes({ graph, order }: Pick<Line, "graph" | "order">): number[] {
+export function usualTimes({ graph, order }: Pick<Part, "graph" | "order">): number[] {
   const least = graph.ways.map(() => Infinity)
   const times = graph.ways.map(() => 0)
   least[0] = 0
@@ -85,19 +104,19 @@ export function usualTimes({ graph, order }: Pick<Line, "graph" | "order">): num
 }
 
 /** Where in its measure the figure begins. */
-export function strengthOf({ graph, origins }: Line, figure: number, time: number): Strength {
+export function strengthOf({ graph, origins }: Part, figure: number, time: number): Strength {
   const { strong, medium } = graph.grids[figure]!
   return strengthAt(time - origins[figure]!, strong, medium)
 }
 
 /** What a way costs from a time on: its rule, what it sounds, and for the final where it begins. */
-export function costOf(line: Line, backdrop: Backdrop, way: Way, time: number): number {
+export function costOf(line: Part, backdrop: Backdrop, way: Way, time: number): number {
   const kept = keptCosts(backdrop, line.metre)
   return costIn(kept, line, backdrop, way, kindOf(kept, line, way), time)
 }
 
 /** Which kind of figure a way is, for asking `costIn` at many times. */
-export function kindOf(kept: KeptCosts, { graph, origins, shapes }: Line, { figure, lasts }: Way): number {
+export function kindOf(kept: KeptCosts, { graph, origins, shapes }: Part, { figure, lasts }: Way): number {
   const { strong, medium } = graph.grids[figure]!
   const isFinal = figure === graph.final
   const [tone, origin, shape] = [graph.tones[figure]!, origins[figure]!, shapes[figure]!]
@@ -105,7 +124,7 @@ export function kindOf(kept: KeptCosts, { graph, origins, shapes }: Line, { figu
 }
 
 /** The same as `costOf`; `kept`: of the backdrop and the line's measure. */
-export function costIn(kept: KeptCosts, line: Line, backdrop: Backdrop, way: Way, kind: number, time: number): number {
+export function costIn(kept: KeptCosts, line: Part, backdrop: Backdrop, way: Way, kind: number, time: number): number {
   let at = kept.find(kind, time)
   if (at < 0) at = workedOut(kept, line, backdrop, way, kind, time)
   return way.cost + kept.sound[at]! + kept.place[at]! + kept.missed[at]!
@@ -113,7 +132,7 @@ export function costIn(kept: KeptCosts, line: Line, backdrop: Backdrop, way: Way
 
 function workedOut(
   kept: KeptCosts,
-  line: Line,
+  line: Part,
   backdrop: Backdrop,
   { figure, lasts }: Way,
   kind: number,
@@ -129,7 +148,7 @@ function workedOut(
 }
 
 /** The same, and whether smaller notes begin there too. */
-export function slotOf({ graph, origins }: Line, figure: number, time: number, strength: Strength): Slot {
+export function slotOf({ graph, origins }: Part, figure: number, time: number, strength: Strength): Slot {
   if (strength > 0) return strength
   const { medium } = graph.grids[figure]!
   for (const [slot, parts] of PARTS) if ((parts * (time - origins[figure]!)) % medium === 0) return slot
@@ -137,7 +156,7 @@ export function slotOf({ graph, origins }: Line, figure: number, time: number, s
 }
 
 /** A voice that closes with a rest has to end where the others begin or leave their finals. */
-export function atEnd({ graph }: Line, backdrop: Backdrop, time: number): number {
+export function atEnd({ graph }: Part, backdrop: Backdrop, time: number): number {
   if (graph.final >= 0 || time >= backdrop.end) return 0
   return backdrop.missed(time)
 }
@@ -174,7 +193,7 @@ export function forward(line: Line, backdrop: Backdrop, partings: Partings): For
 
 /** Goes on from a node, from what it costs to be there with partings, to those that its ways lead to. */
 export function onward(
-  line: Line,
+  line: Part,
   backdrop: Backdrop,
   node: number,
   { times, costs, size }: ByTime,
@@ -214,14 +233,14 @@ export function withJumps(costs: ByTime, node: number, { price, by, to }: Partin
 
 /** Cost of the cheapest way through the whole voice. */
 export function totalOf(line: Line, backdrop: Backdrop, { after }: Forward): number {
-  return leastAtEnd(line, backdrop, after[line.order.at(-1)!]!)
+  return leastAtEnd(line, backdrop, after[line.order.at(-1)!]!) + line.graph.cost
 }
 
-/** The same, from what it costs to be at the end at some times. */
-export function leastAtEnd(line: Line, backdrop: Backdrop, { times, costs, size }: ByTime): number {
+/** Of what it costs to be at the end at some times: the least, with what it costs to end then. */
+export function leastAtEnd(line: Part, backdrop: Backdrop, { times, costs, size }: ByTime): number {
   let least = Infinity
   for (let i = 0; i < size; i++) least = Math.min(least, costs[i]! + atEnd(line, backdrop, times[i]!))
-  return least + line.graph.cost
+  return least
 }
 
 /** Of each time at a node: the least cost from there on, by what it costs from the nodes that follow; `tell` is told of each. */

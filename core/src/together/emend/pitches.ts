@@ -46,6 +46,9 @@ interface Shifted extends Candidate {
   readonly leaps: number
 }
 
+/** Figures from one up to another that may be moved. */
+type Passage = Pick<Shifted, "from" | "to" | "extra" | "saves" | "leaps">
+
 /** Shifts that would save most, the voice laid as `analysis` says. */
 export function shifted(
   { subject, line, analysis, worked }: Pick<Laid, "subject" | "line" | "analysis" | "worked">,
@@ -154,7 +157,7 @@ class Shifting {
     }
     const begins = edges.map((price, at) => leaps.begins[at]! + this.atEdge(at, "begins") - price)
     const ends = edges.map((price, at) => leaps.ends[at]! + this.atEdge(at, "ends") - price)
-    const found: Shifted[] = []
+    const found: Passage[] = []
     for (let from = 0; from < length; from++) {
       if (begins[from] === -Infinity || this.isRest(from)) continue
       const beyond = this.heard.range.from(from, this.shift)
@@ -166,10 +169,13 @@ class Shifting {
           this.within(from, to) + begins[from]! + ends[to]! + nearer - rarer - this.goesOn(from, to, edges[to]!)
         const extra = edges[from] === 0 && edges[to] === 0 ? 0 : SHIFT_OF_NO_LINE
         const beyondLeaps = Math.max(0, leaps.begins[from]! + leaps.ends[to]! - SHIFT_BY_LEAPS)
-        if (saves > 0) found.push({ ...this.candidate(from, to, extra), saves, leaps: beyondLeaps })
+        if (saves > 0) found.push({ from, to, extra, saves, leaps: beyondLeaps })
       }
     }
-    return found.sort((a, b) => b.saves - b.extra - a.saves + a.extra).slice(0, KEPT)
+    return found
+      .sort((a, b) => b.saves - b.extra - a.saves + a.extra)
+      .slice(0, KEPT)
+      .map(({ from, to, extra, saves, leaps }) => ({ ...this.candidate(from, to, extra), saves, leaps }))
   }
 
   /** What is saved from one place to another, the ends not asked. */

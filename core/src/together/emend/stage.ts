@@ -208,7 +208,7 @@ export class Stage {
   }
 
   private laidWith(laid: Laid, worked: WorkedVoice, after: Rational | undefined): number {
-    return totalAfter(laid.prepared, lineOf(worked, laid.backdrop, laid.factor, laid.line.metre, after))
+    return totalAfter(laid.prepared, worked, laid.factor, after)
   }
 
   /** Of a part that is sung again in other values, or by several: how long that lasts with the change. */

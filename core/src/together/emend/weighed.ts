@@ -1,5 +1,6 @@
 /** What a changed voice, laid against the others, says for the change. */
 import type { Voice } from "../../page/index.js"
+import { commonEnds } from "../../reading/ends.js"
 import type { Candidate } from "./candidates.js"
 import { figuresOf, type Figure } from "./figures.js"
 import type { Laid } from "./stage.js"
@@ -43,7 +44,9 @@ export function distinct(sorted: readonly Weighed[]): Weighed[] {
  * would seem to cost what is heard well in it.
  */
 export function silencedBy({ subject, analysis, times }: Laid, after: Voice): number {
-  const gone = pitched(figuresOf(subject.voice)) - pitched(figuresOf(after))
+  const { head, tail } = commonEnds(subject.voice.signs, after.signs, Object.is)
+  const within = ({ signs }: Voice): Figure[] => figuresOf({ signs: signs.slice(head, signs.length - tail) })
+  const gone = pitched(within(subject.voice)) - pitched(within(after))
   if (gone <= 0) return 0
   const own = subject.figures.flatMap(({ sign, index }) => (sign.kind === "note" ? [analysis.costs[index] ?? 0] : []))
   const mean = own.reduce((sum, one) => sum + one, 0) / Math.max(1, own.length)
