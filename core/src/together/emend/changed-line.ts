@@ -23,6 +23,7 @@ import {
   type Partings,
 } from "./laid.js"
 import { ChangedVoice, usualByFigure, type Piece } from "./piece.js"
+import { isLaidAlike } from "./same-block.js"
 
 /** A voice as it stands, prepared for changes. */
 export interface Prepared {
@@ -179,18 +180,20 @@ function joined({ times, costs, size }: ByTime, left: ByTime): number | undefine
   return total <= unknown + left.least() ? total : undefined
 }
 
-function commonHead(before: Line, { placed, grids }: ChangedVoice): number {
+function commonHead(before: Line, changed: ChangedVoice): number {
   const { blocks } = before.graph
+  const { placed } = changed
   let n = 0
-  while (n < blocks.length && n < placed.length && isSame(before, blocks[n]!, placed[n]!, grids)) n++
+  while (n < blocks.length && n < placed.length && isSame(before, blocks[n]!, changed, placed[n]!)) n++
   return n
 }
 
-function commonTail(before: Line, { placed, grids }: ChangedVoice, head: number): number {
+function commonTail(before: Line, changed: ChangedVoice, head: number): number {
   const { blocks } = before.graph
+  const { placed } = changed
   let n = 0
   const most = Math.min(blocks.length, placed.length) - head
-  while (n < most && isSame(before, blocks.at(-1 - n)!, placed.at(-1 - n)!, grids)) n++
+  while (n < most && isSame(before, blocks.at(-1 - n)!, changed, placed.at(-1 - n)!)) n++
   return n
 }
 
@@ -202,10 +205,10 @@ function countedAlike(before: Line, { placed }: ChangedVoice, origins: readonly 
   return n
 }
 
-/** The same block, measured alike. */
-function isSame({ graph }: Line, a: PlacedBlock, b: PlacedBlock, grids: ChangedVoice["grids"]): boolean {
-  if (a.block !== b.block || a.closes !== b.closes || a.scale.num !== b.scale.num || a.scale.den !== b.scale.den)
-    return false
-  const [x, y] = [graph.grids[figureOf(a)], grids[b.stretch]]
-  return x?.strong === y?.strong && x?.medium === y?.medium
+/** A block as it was, measured alike. */
+function isSame(before: Line, a: PlacedBlock, changed: ChangedVoice, b: PlacedBlock): boolean {
+  if (a.closes !== b.closes || a.scale.num !== b.scale.num || a.scale.den !== b.scale.den) return false
+  const [x, y] = [before.graph.grids[figureOf(a)], changed.grids[b.stretch]]
+  if (x?.strong !== y?.strong || x?.medium !== y?.medium) return false
+  return a.block === b.block || (isLaidAlike(a.block, b.block) && changed.soundsAs(before, a, b))
 }

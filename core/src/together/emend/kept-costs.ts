@@ -19,7 +19,7 @@ export interface Kind {
   readonly shape: string
 }
 
-const FEWEST = 1 << 10
+const FEWEST = 1 << 12
 /** Numbers that tell one kind from another. */
 const FIELDS = 7
 /** For the step of a rest. */

@@ -1,5 +1,5 @@
 /** A stretch of a changed voice: the blocks that are not as they were, laid out by themselves, and what stands around them. */
-import { tonesOf } from "../../counterpoint/index.js"
+import { tonesOf, type Tone } from "../../counterpoint/index.js"
 import type { DraftFigure } from "../../reading/draft-figure.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
 import type { Backdrop } from "../backdrop.js"
@@ -44,6 +44,20 @@ export class ChangedVoice {
     let stretch = 0
     while (stretch < this.grids.length - 1 && this.opens[stretch + 1]! <= figure) stretch++
     return stretch
+  }
+
+  /** Whether the figures of a block are heard as those of one of the voice before that is laid out alike. */
+  soundsAs({ graph, shapes }: Line, was: PlacedBlock, is: PlacedBlock): boolean {
+    const [before, now] = [figureOf(was), figureOf(is)]
+    const count = was.block.end.node - was.block.start.node
+    const tones = this.tones(now, count)
+    for (let i = 0; i < count; i++) {
+      const [old, at] = [before + i, now + i]
+      if (!isSameTone(graph.tones[old]!, tones[i]!) || shapes[old] !== shapeOf(this.figure(at)!)) return false
+      if ((old === graph.final) !== (at === this.final)) return false
+      if (graph.delays.get(old + 1) !== this.delays.get(at + 1)) return false
+    }
+    return true
   }
 
   /** The blocks from one up to another laid out; figures are numbered from the first of them. */
@@ -92,6 +106,9 @@ export class ChangedVoice {
     return { ...part, origins: Array.from({ length: count }, (_, i) => origins[this.stretchOf(first + i)]!) }
   }
 }
+
+const isSameTone = (a: Tone, b: Tone): boolean =>
+  Object.is(a.step, b.step) && a.byStep === b.byStep && a.falls === b.falls
 
 export interface Piece {
   readonly part: Omit<Part, "origins">
