@@ -10,7 +10,8 @@ import type { Ends } from "./ends.js"
 import type { Stretch } from "./stretches.js"
 
 /** Rules look two figures ahead and one back; groups of semibreves up to nine ahead. */
-const SIGHT = 12
+const SIGHT = 3
+const SIGHT_OF_GROUPS = 12
 /** Names and causes of a figure are looked for so far among what is decided of others: a unit carried, a group that made up a whole. */
 export const FURTHEST_NAMED = 40
 
@@ -48,8 +49,9 @@ export function knownBlocks(
   const head = commonHead(a, b, grouped, known.head)
   const whole = head === a.length && moved === 0
   const tail = whole ? 0 : commonTail(a, b, head, grouped, Math.min(known.tail, b.length - head))
-  const before = whole ? old.blocks : old.blocks.slice(0, blocksUpTo(old.blocks, head - SIGHT))
-  const starts = whole ? NO_STARTS : new KnownStarts(old.blocks, b.length - tail + SIGHT, moved)
+  const sight = old.plan === undefined && input.plan === undefined ? SIGHT : SIGHT_OF_GROUPS
+  const before = whole ? old.blocks : old.blocks.slice(0, blocksUpTo(old.blocks, head - sight))
+  const starts = whole ? NO_STARTS : new KnownStarts(old.blocks, b.length - tail + sight, moved)
   const after = (node: number): Settled[] =>
     old.blocks.slice(firstBlockAt(old.blocks, node - moved)).map(block => movedBlock(block, moved))
   const told = whole ? a.length : Math.min(head, lastEnd(before)) - FURTHEST_NAMED

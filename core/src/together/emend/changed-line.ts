@@ -98,7 +98,7 @@ function withPiece(before: Prepared, changed: ChangedVoice, head: number): numbe
   const from = new ByTime().copy(before.there.before[nodeAt(line, head)]!)
   const reached = through(before, part, from, 0, piece.last)
   const end = nodeAt(line, blocks.length - tail)
-  const total = joined(reached, before.left[end]!) ?? restOf(before, part, reached, end)
+  const total = goneOn(before, part, reached, nodeAt(line, blocks.length - tail))
   return total + rulesOf(line, piece, head, tail)
 }
 
@@ -160,24 +160,24 @@ function through({ backdrop, partings }: Prepared, part: Part, from: ByTime, fir
   return reached
 }
 
-/** Goes on to the end from a node where the voice goes on as it did, at times that it never had there. */
+/** The least cost to the end from a node where the voice goes on as it did; `part`: what was laid before it. */
+function goneOn(before: Prepared, part: Part, { times, costs, size }: ByTime, from: number): number {
+  const left = before.left[from]!
+  let total = Infinity
+  for (let i = 0; i < size; i++) total = Math.min(total, costs[i]! + (left.get(times[i]!) ?? Infinity))
+  // times that it never had there are gone on from only if it may become cheaper so
+  const least = left.least()
+  const others = new ByTime()
+  for (let i = 0; i < size; i++)
+    if (costs[i]! + least < total && left.get(times[i]!) === undefined) others.add(times[i]!, costs[i]!)
+  return others.size === 0 ? total : Math.min(total, restOf(before, part, others, from))
+}
+
 function restOf(before: Prepared, part: Part, reached: ByTime, from: number): number {
   const { line, backdrop, partings } = before
   const end = line.order.at(-1)!
   const last = through(before, line, reached, from, end)
   return leastAtEnd(from === end ? part : line, backdrop, withJumps(last, end, partings, jumps))
-}
-
-/** Undefined where a time is not known from which the cheapest way might go on. */
-function joined({ times, costs, size }: ByTime, left: ByTime): number | undefined {
-  let total = Infinity
-  let unknown = Infinity
-  for (let i = 0; i < size; i++) {
-    const further = left.get(times[i]!)
-    if (further === undefined) unknown = Math.min(unknown, costs[i]!)
-    else total = Math.min(total, costs[i]! + further)
-  }
-  return total <= unknown + left.least() ? total : undefined
 }
 
 function commonHead(before: Line, changed: ChangedVoice): number {
