@@ -15,12 +15,14 @@ export class ByTime {
   private find(time: number): number {
     const { times, size, hint } = this
     if (hint < size && times[hint] === time) return this.hint++
-    for (let i = 0; i < size; i++)
-      if (times[i] === time) {
-        this.hint = i + 1
-        return i
-      }
+    for (let i = hint; i < size; i++) if (times[i] === time) return this.found(i)
+    for (let i = Math.min(hint, size) - 1; i >= 0; i--) if (times[i] === time) return this.found(i)
     return -1
+  }
+
+  private found(at: number): number {
+    this.hint = at + 1
+    return at
   }
 
   get(time: number): number | undefined {

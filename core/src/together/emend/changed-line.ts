@@ -10,6 +10,7 @@ import { delaysOf, sungLater, type VoiceGraph } from "../voice-graph.js"
 import { ByTime } from "./by-time.js"
 import {
   backFrom,
+  dearestIn,
   forward,
   leastAtEnd,
   lineOf,
@@ -52,10 +53,11 @@ export function prepared(line: Line, backdrop: Backdrop, partings: Partings, tim
 function leftOf(line: Line, backdrop: Backdrop, { price, by = [] }: Partings, times: Forward): ByTime[] {
   const { graph, order } = line
   const left = graph.ways.map(() => new ByTime())
+  const limits = graph.ways.map(() => Infinity)
   const plain = new ByTime()
   for (const node of order.toReversed()) {
     plain.clear()
-    backFrom(line, backdrop, node, times.after[node]!, left, (time, cost) => plain.add(time, cost))
+    backFrom(line, backdrop, node, times.after[node]!, { costs: left, limits }, (time, cost) => plain.add(time, cost))
     const here = left[node]!.copy(plain)
     for (let i = 0; i < plain.size; i++)
       for (const delta of by) {
@@ -156,7 +158,9 @@ function through({ backdrop, partings }: Prepared, part: Part, from: ByTime, fir
   nodes.forEach((node, i) => (before[node] = (lists[i] ??= new ByTime()).clear()))
   before[first] = from
   before[end] = reached
-  for (const node of nodes) onward(part, backdrop, node, withJumps(before[node]!, node, partings, jumps), before)
+  const dearest = dearestIn(partings)
+  for (const node of nodes)
+    onward(part, backdrop, node, withJumps(before[node]!, node, partings, jumps), before, dearest)
   return reached
 }
 

@@ -8,6 +8,7 @@ import type { Strength } from "../../counterpoint/index.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
 import { commonUnit } from "../../score/units.js"
 import type { Reading } from "../../reading/index.js"
+import { UNEXPLAINED } from "./weights.js"
 import { ByTime } from "./by-time.js"
 import { keptCosts, type KeptCosts } from "./kept-costs.js"
 import { PARTS, shapeOf, type Metre, type Slot } from "./metre.js"
@@ -178,6 +179,8 @@ export interface Forward {
 
 /** States dearer than the cheapest at their node by more than this lead nowhere. */
 const DEAREST = 40
+/** The same where the voice may part by some amounts: a way that parts three times more than another need not be followed. */
+const DEAREST_PARTED = 2.5 * UNEXPLAINED
 
 export function forward(line: Line, backdrop: Backdrop, partings: Partings): Forward {
   const { graph, order } = line
@@ -186,10 +189,12 @@ export function forward(line: Line, backdrop: Backdrop, partings: Partings): For
   before[0]!.add(0, 0)
   for (const node of order) {
     after[node] = withJumps(before[node]!, node, partings, after[node]!)
-    onward(line, backdrop, node, after[node], before)
+    onward(line, backdrop, node, after[node], before, dearestIn(partings))
   }
   return { before, after }
 }
+
+export const dearestIn = ({ by }: Partings): number => (by?.length ? DEAREST_PARTED : DEAREST)
 
 /** Goes on from a node, from what it costs to be there with partings, to those that its ways lead to. */
 export function onward(
@@ -198,11 +203,12 @@ export function onward(
   node: number,
   { times, costs, size }: ByTime,
   before: readonly ByTime[],
+  dearest: number,
 ): void {
   const kept = keptCosts(backdrop, line.metre)
   let limit = Infinity
   for (let i = 0; i < size; i++) if (costs[i]! < limit) limit = costs[i]!
-  limit += DEAREST
+  limit += dearest
   for (const way of line.graph.ways[node]!) {
     const next = before[way.to]!
     const kind = kindOf(kept, line, way)
@@ -243,13 +249,16 @@ export function leastAtEnd(line: Part, backdrop: Backdrop, { times, costs, size 
   return least
 }
 
-/** Of each time at a node: the least cost from there on, by what it costs from the nodes that follow; `tell` is told of each. */
+/**
+ * Of each time at a node: the least cost from there on, by what it costs from the nodes that follow, no more than the limit of each;
+ * `tell` is told of each.
+ */
 export function backFrom(
   line: Line,
   backdrop: Backdrop,
   node: number,
   from: ByTime,
-  after: readonly ByTime[],
+  { costs: after, limits }: Backward,
   tell: (time: number, cost: number) => void,
 ): void {
   const kept = keptCosts(backdrop, line.metre)
@@ -261,24 +270,30 @@ export function backFrom(
     for (let w = 0; w < ways.length; w++) {
       const way = ways[w]!
       const further = after[way.to]!.get(time + way.lasts)
-      if (further !== undefined) least = Math.min(least, further + costIn(kept, line, backdrop, way, kinds[w]!, time))
+      if (further === undefined) continue
+      const cost = Math.min(further, limits[way.to]!) + costIn(kept, line, backdrop, way, kinds[w]!, time)
+      if (cost < least) least = cost
     }
     if (least < Infinity) tell(time, least)
   }
 }
 
-/** By node and time, of the times `forward` reached: the least cost from there to the end. */
-export function backward(line: Line, backdrop: Backdrop, { after }: Forward, { price }: Partings): Forward {
-  const { graph, order } = line
-  const before = graph.ways.map(() => new ByTime())
-  const jumped = graph.ways.map(() => new ByTime())
-  for (const node of order.toReversed()) {
-    const here = before[node]!
-    backFrom(line, backdrop, node, after[node]!, jumped, (time, cost) => here.add(time, cost))
-    const limit = here.least() + price
-    for (let i = 0; i < here.size; i++) jumped[node]!.add(here.times[i]!, Math.min(here.costs[i]!, limit))
+/** By node and time: the least cost from there to the end without a parting at this very node, and by node: with one. */
+export interface Backward {
+  readonly costs: readonly ByTime[]
+  readonly limits: readonly number[]
+}
+
+/** Of the times `forward` reached. */
+export function backward(line: Line, backdrop: Backdrop, { after }: Forward, { price }: Partings): Backward {
+  const costs = line.graph.ways.map(() => new ByTime())
+  const limits = line.graph.ways.map(() => Infinity)
+  for (const node of line.order.toReversed()) {
+    const here = costs[node]!
+    backFrom(line, backdrop, node, after[node]!, { costs, limits }, (time, cost) => here.add(time, cost))
+    limits[node] = here.least() + price
   }
-  return { before, after: jumped }
+  return { costs, limits }
 }
 
 /** The common unit of these readings as a factor, whatever other readings it is asked of. */

@@ -10,6 +10,7 @@ import {
   strengthOf,
   totalOf,
   usualTimes,
+  type Backward,
   type Forward,
   type Line,
   type Partings,
@@ -71,7 +72,7 @@ export function analyse(line: Line, backdrop: Backdrop, price = UNEXPLAINED): An
   graph.figureAt.forEach((figure, node) => {
     if (figure >= graph.figures) return
     const from = there.before[node]!.cheapest()
-    const to = back.before[node]!.cheapest()
+    const to = back.costs[node]!.cheapest()
     const cost = from.cost + price + to.cost + graph.cost
     if (cost >= partedAt[figure]!) return
     partedAt[figure] = cost
@@ -117,7 +118,7 @@ function grainOf({ graph }: Line, { durations }: Backdrop): number {
 function walk(
   line: Line,
   backdrop: Backdrop,
-  back: Forward,
+  back: Backward,
   price: number,
 ): Pick<Analysis, "jumps" | "onsets" | "strengths" | "costs"> {
   const { graph } = line
@@ -128,7 +129,7 @@ function walk(
   let node = 0
   let time = 0
   while (graph.ways[node]!.length > 0) {
-    const here = back.before[node]!
+    const here = back.costs[node]!
     if (here.least() + price < (here.get(time) ?? Infinity) - 1e-9) {
       const to = here.cheapest().time
       jumps.push({ figure: graph.figureAt[node]!, by: to - time })
@@ -136,9 +137,9 @@ function walk(
     }
     let best: { way: Way; cost: number } | undefined
     for (const way of graph.ways[node]!) {
-      const further = back.after[way.to]!.get(time + way.lasts)
+      const further = back.costs[way.to]!.get(time + way.lasts)
       if (further === undefined) continue
-      const cost = further + costOf(line, backdrop, way, time)
+      const cost = Math.min(further, back.limits[way.to]!) + costOf(line, backdrop, way, time)
       if (best === undefined || cost < best.cost) best = { way, cost }
     }
     if (best === undefined) break

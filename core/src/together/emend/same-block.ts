@@ -1,35 +1,42 @@
-/** Whether two blocks are laid out alike: what stood near a change and was read anew is mostly as it was. */
+/**
+ * Whether two blocks are laid out alike. What stands near a change and was read anew is mostly as it was, and so is what follows when
+ * it is counted from elsewhere in an imperfect mensuration.
+ */
 import type { Block, Edge, State } from "../../reading/lattice-parts.js"
 
-/** The same ways with the same costs, wherever in the voice the blocks stand. */
+/** The same ways with the same costs, wherever in the voice the blocks stand and whatever was counted before. */
 export function isLaidAlike(a: Block, b: Block): boolean {
   if (a === b) return true
-  const moved = b.start.node - a.start.node
-  if (a.nodes.length !== b.nodes.length || b.end.node - a.end.node !== moved || !isSame(a.end, b.end, moved))
+  if (a.nodes.length !== b.nodes.length || a.start.bestAfter !== b.start.bestAfter || a.end.parts !== b.end.parts)
     return false
+  const last = a.nodes.length - 1
+  if (placeOf(a.nodes[last]!, a.end) !== placeOf(b.nodes[last]!, b.end)) return false
   return a.nodes.every((states, i) => {
     const others = b.nodes[i]!
     if (states.length !== others.length) return false
-    for (let j = 0; j < states.length; j++) if (!goesOnAlike(states[j]!, others[j]!, moved)) return false
+    for (let j = 0; j < states.length; j++) if (!goesOnAlike(a, states[j]!, b, others[j]!)) return false
     return true
   })
 }
 
-function goesOnAlike(a: State, b: State, moved: number): boolean {
-  if (!isSame(a, b, moved) || a.parts !== b.parts || a.bestAfter !== b.bestAfter) return false
-  let [one, other] = [a.first, b.first]
-  for (; one !== undefined && other !== undefined; [one, other] = [one.beside, other.beside])
-    if (one.parts !== other.parts || !isSame(one.to, other.to, moved) || !lastsAlike(one, other)) return false
-  return one === other
+function goesOnAlike(a: Block, state: State, b: Block, other: State): boolean {
+  if (state.parts !== other.parts || state.bestAfter !== other.bestAfter) return false
+  let [one, two] = [state.first, other.first]
+  for (; one !== undefined && two !== undefined; one = one.beside, two = two.beside)
+    if (one.parts !== two.parts || !lastsAlike(one, two) || leadsTo(a, one) !== leadsTo(b, two)) return false
+  return one === two
 }
 
-const isSame = (a: State, b: State, moved: number): boolean =>
-  a.node + moved === b.node &&
-  a.position === b.position &&
-  a.opening === b.opening &&
-  (a.opener < 0 ? a.opener === b.opener : a.opener + moved === b.opener) &&
-  a.counted === b.counted &&
-  a.shift === b.shift
+/** The place of the state to which the edge leads: its node in the block, and which of those there it is. */
+function leadsTo({ start, nodes }: Block, { to }: Edge): number {
+  const node = to.node - start.node
+  return node * MOST_STATES + placeOf(nodes[node]!, to)
+}
+
+/** More than there are states at a node. */
+const MOST_STATES = 1 << 20
+
+const placeOf = (states: readonly State[], state: State): number => (states[0] === state ? 0 : states.indexOf(state))
 
 function lastsAlike({ group: a, ticks }: Edge, { group: b, ticks: other }: Edge): boolean {
   if (a === b || a === undefined || b === undefined) return a === b && ticks === other

@@ -47,7 +47,6 @@ export interface Laid {
   readonly analysis: Analysis
   /** What the page costs as it is, as far as this voice goes: whole, or parting for no known reason. */
   readonly asItIs: number
-  readonly prepared: Prepared
   readonly habits: Habits
   readonly underlay: Underlay
 }
@@ -64,7 +63,11 @@ const PROGRESS_ALONE = 5
 const LATER_ALONE = UNEXPLAINED / 2
 
 export class Stage {
-  readonly laid: readonly Laid[]
+  /** The voices as they are laid first; by what all of them do only when they are asked about. */
+  private readonly first: readonly FirstLaid[]
+  private readonly metre: Metre
+  private readonly known: Laid[] = []
+  private readonly prepared = new Map<Laid, Prepared>()
   /** As in the reading of the whole page, for every reading of parts of it. */
   readonly options: ReadOptions
   /** The same, but for what was found out of mensurations. */
@@ -95,10 +98,18 @@ export class Stage {
     })
     this.alone = heard.length === 1
     const isFit = heard.length > 1 || heard.some(({ worked }) => isSungAgainstItself(worked.reading))
-    const first = isFit ? heard.map(({ voice, worked }) => this.lay(voice, worked, fresh)) : []
-    const metre = metreOf(first)
-    this.parallels = new Parallels(first.map(({ line, analysis, backdrop }) => besideOf(line, analysis, backdrop)))
-    this.laid = first.map(laid => this.laidAgain(laid, adapted(first, laid), metre))
+    this.first = isFit ? heard.map(({ voice, worked }) => this.lay(voice, worked, fresh)) : []
+    this.metre = metreOf(this.first)
+    this.parallels = new Parallels(this.first.map(({ line, analysis, backdrop }) => besideOf(line, analysis, backdrop)))
+  }
+
+  get laid(): readonly Laid[] {
+    return this.first.map((_, at) => this.laidAt(at))
+  }
+
+  private laidAt(at: number): Laid {
+    const laid = this.first[at]!
+    return (this.known[at] ??= this.laidAgain(laid, adapted(this.first, laid)))
   }
 
   private lay(voice: Voice, read: WorkedVoice, fresh: readonly SignId[]): FirstLaid {
@@ -137,19 +148,27 @@ export class Stage {
   }
 
   /** The voice laid by what these very voices do: their concords, and the places of their notes in the measure. */
-  private laidAgain(laid: FirstLaid, weights: CounterpointWeights, metre: Metre): Laid {
+  private laidAgain(laid: FirstLaid, weights: CounterpointWeights): Laid {
     const backdrop = laid.backdrop.with(weights)
-    const line = { ...laid.line, metre }
+    const line = { ...laid.line, metre: this.metre }
     const analysis = analyse(line, backdrop)
-    const partings = { price: UNEXPLAINED, by: [...new Set(analysis.jumps.map(jump => jump.by))] }
     return {
       ...laid,
       backdrop,
       line,
       analysis: folded(analysis, laid.subject.figures.length, laid.times),
       asItIs: Math.min(analysis.whole, analysis.parted),
-      prepared: prepared(line, backdrop, partings, analysis.there),
     }
+  }
+
+  private preparedOf(laid: Laid): Prepared {
+    const { line, backdrop, analysis } = laid
+    let known = this.prepared.get(laid)
+    if (known === undefined) {
+      const partings = { price: UNEXPLAINED, by: [...new Set(analysis.jumps.map(jump => jump.by))] }
+      this.prepared.set(laid, (known = prepared(line, backdrop, partings, analysis.there)))
+    }
+    return known
   }
 
   /** At most `most` changes tried; the likeliest first. `loose`: any that helps, where something must be wrong. */
@@ -208,7 +227,7 @@ export class Stage {
   }
 
   private laidWith(laid: Laid, worked: WorkedVoice, after: Rational | undefined): number {
-    return totalAfter(laid.prepared, worked, laid.factor, after)
+    return totalAfter(this.preparedOf(laid), worked, laid.factor, after)
   }
 
   /** Of a part that is sung again in other values, or by several: how long that lasts with the change. */
@@ -232,8 +251,9 @@ export class Stage {
 
   /** What it would save in intervals to move a passage of a voice. */
   savedWithin({ voice, from, to }: Candidate, shift: number): number {
-    const laid = this.laid.find(({ subject }) => subject.voice.id === voice)
-    if (laid === undefined) return 0
+    const at = this.first.findIndex(({ subject }) => subject.voice.id === voice)
+    if (at < 0) return 0
+    const laid = this.laidAt(at)
     const backdrop = laid.backdrop.with(concordsAlike(laid.backdrop.weights))
     return savedWithin(laid, backdrop, this.parallels, { from, to, shift })
   }
@@ -255,7 +275,7 @@ export class Stage {
 const isSungAgainstItself = ({ canon }: Reading): boolean => (canon?.voices.length ?? 1) > 1
 
 /** A voice laid by what is usual of its practice. */
-type FirstLaid = Omit<Laid, "prepared" | "asItIs">
+type FirstLaid = Omit<Laid, "asItIs">
 
 function metreOf(all: readonly FirstLaid[]): Metre {
   const metre = new Metre()
