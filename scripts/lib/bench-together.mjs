@@ -3,8 +3,9 @@ import { growthOf } from "./bench-growth.mjs"
 import { bundled } from "./bundle.mjs"
 import { busyFor } from "./busy.mjs"
 
-const { applyChange, readingTogether, readPage, readTogether } = await bundled(`
+const { applyChange, propose, readingTogether, readPage, readTogether } = await bundled(`
   export { readingTogether, readTogether } from "./core/src/together/index.ts"
+  export { propose } from "./core/src/together/emend/index.ts"
   export { readPage } from "./core/src/reading/index.ts"
   export { applyChange } from "./core/src/page/index.ts"`)
 
@@ -16,6 +17,8 @@ export function measureVoices(pieces, print) {
     measureReread(practice, { voices: 4, signs: 500, edits: 20 }, pieces, print)
     measureReread(practice, { voices: 8, signs: 1500, edits: 4 }, pieces, print)
   }
+  console.log("\nWhat would mend a page with a note too few")
+  for (const practice of pieces.practices) measureFit(practice, pieces, print)
 }
 
 /** A piece in four voices of 800 notes, after a decision, in more voices and at greater lengths. */
@@ -36,6 +39,18 @@ function measureTogether(practice, { pieceOf, sizeOf }, { line, median, grouped 
   const growth = growthOf({ readPage, readTogether }, { line, grouped, sizeOf })
   growth([2, 4, 8].map(voices => ({ name: `${voices} voices`, pages: three(voices, 200 * voices) })))
   growth([2000, 20_000].map(notes => ({ name: "4 voices", pages: three(4, notes) })))
+}
+
+/** The search for slips in a piece with a note too few, against reading it: what it takes is told as so many readings. */
+function measureFit(practice, { lawful }, { line, grouped }) {
+  const page = lawful(3, { practice, voices: 4, notes: 220 })
+  const notes = page.voices[0].signs.filter(sign => sign.kind === "note")
+  const { page: spoiled } = applyChange(page, { kind: "delete-sign", sign: notes[notes.length >> 1].id }).value
+  for (let call = 0; call < 4; call++) readTogether(spoiled)
+  const reading = Math.min(...Array.from({ length: 5 }, () => busyFor(() => readTogether({ ...spoiled }))))
+  const spent = busyFor(() => propose(spoiled))
+  const told = `processor time, 4 × 220, as long as ${grouped(Math.round(spent / reading))} readings together`
+  line(practice, `${spent.toFixed(0)} ms`, told)
 }
 
 /** What the window asks for at a key press; a voice that no longer fits the others takes longest. */

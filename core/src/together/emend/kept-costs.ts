@@ -25,16 +25,14 @@ const FIELDS = 7
 /** For the step of a rest. */
 const NO_STEP = -(2 ** 20)
 
+/** Numbers that stand in a slot: the kind, the time, the cost. Side by side: they are looked up too often to be fetched from far apart. */
+const SLOT = 3
+const EMPTY = -1
+
 export class KeptCosts {
-  /** By kind and time: what it sounds, what its place in the measure costs, and a final that misses the others. */
-  sound = new Float64Array(FEWEST)
-  place = new Float64Array(FEWEST)
-  missed = new Float64Array(FEWEST)
+  /** By slot: what it costs to have such a figure then, but for its rules; see `find`. */
+  costs = new Float64Array(FEWEST * SLOT).fill(EMPTY)
   private count = 0
-  /** By slot of a table: the kind (-1: none) and the time, and where their costs stand. */
-  private slotKind = new Int32Array(FEWEST).fill(-1)
-  private slotTime = new Float64Array(FEWEST)
-  private slotAt = new Int32Array(FEWEST)
   /** By kind: its fields. By slot of another table: a kind, or -1. */
   private fields = new Float64Array(FEWEST * FIELDS)
   private kinds = 0
@@ -96,50 +94,44 @@ export class KeptCosts {
     return known
   }
 
-  /** Where the costs of a kind at a time stand; -1: they are not known. */
+  /** Where in `costs` that of a kind at a time stands; -1: it is not known. */
   find(kind: number, time: number): number {
-    const { slotKind, slotTime } = this
-    const mask = slotKind.length - 1
-    let slot = mixed(kind, time) & mask
-    while (slotKind[slot]! >= 0) {
-      if (slotKind[slot] === kind && slotTime[slot] === time) return this.slotAt[slot]!
-      slot = (slot + 1) & mask
-    }
-    return -1
+    const { costs } = this
+    const at = this.slotOf(kind, time)
+    return costs[at] === EMPTY ? -1 : at + 2
   }
 
-  /** Puts down the costs of a kind at a time, and says where. */
-  put(kind: number, time: number, sound: number, place: number, missed: number): number {
-    const at = this.count++
-    this.sound = roomFor(this.sound, this.count)
-    this.place = roomFor(this.place, this.count)
-    this.missed = roomFor(this.missed, this.count)
-    this.sound[at] = sound
-    this.place[at] = place
-    this.missed[at] = missed
-    if (2 * this.count > this.slotKind.length) this.spread()
-    this.enter(kind, time, at)
+  /** The slot of a kind at a time, or the one that is free for it. */
+  private slotOf(kind: number, time: number): number {
+    const { costs } = this
+    const { length } = costs
+    let at = (mixed(kind, time) & (length / SLOT - 1)) * SLOT
+    while (costs[at] !== EMPTY && (costs[at] !== kind || costs[at + 1] !== time)) {
+      at += SLOT
+      if (at === length) at = 0
+    }
     return at
   }
 
-  private enter(kind: number, time: number, at: number): void {
-    const { slotKind } = this
-    const mask = slotKind.length - 1
-    let slot = mixed(kind, time) & mask
-    while (slotKind[slot]! >= 0) slot = (slot + 1) & mask
-    slotKind[slot] = kind
-    this.slotTime[slot] = time
-    this.slotAt[slot] = at
+  /** Puts down the cost of a kind at a time, and says where it stands until the next is put down. */
+  put(kind: number, time: number, cost: number): number {
+    if (2 * ++this.count > this.costs.length / SLOT) this.spread()
+    const at = this.slotOf(kind, time)
+    this.costs[at] = kind
+    this.costs[at + 1] = time
+    this.costs[at + 2] = cost
+    return at + 2
   }
 
   /** Twice as many slots. */
   private spread(): void {
-    const { slotKind, slotTime, slotAt } = this
-    const slots = 2 * slotKind.length
-    this.slotKind = new Int32Array(slots).fill(-1)
-    this.slotTime = new Float64Array(slots)
-    this.slotAt = new Int32Array(slots)
-    for (let i = 0; i < slotKind.length; i++) if (slotKind[i]! >= 0) this.enter(slotKind[i]!, slotTime[i]!, slotAt[i]!)
+    const { costs } = this
+    this.costs = new Float64Array(2 * costs.length).fill(EMPTY)
+    for (let from = 0; from < costs.length; from += SLOT) {
+      if (costs[from] === EMPTY) continue
+      const at = this.slotOf(costs[from]!, costs[from + 1]!)
+      for (let i = 0; i < SLOT; i++) this.costs[at + i] = costs[from + i]!
+    }
   }
 }
 

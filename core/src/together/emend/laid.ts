@@ -128,7 +128,7 @@ export function kindOf(kept: KeptCosts, { graph, origins, shapes }: Part, { figu
 export function costIn(kept: KeptCosts, line: Part, backdrop: Backdrop, way: Way, kind: number, time: number): number {
   let at = kept.find(kind, time)
   if (at < 0) at = workedOut(kept, line, backdrop, way, kind, time)
-  return way.cost + kept.sound[at]! + kept.place[at]! + kept.missed[at]!
+  return way.cost + kept.costs[at]!
 }
 
 function workedOut(
@@ -145,7 +145,7 @@ function workedOut(
   const end = isFinal ? Math.max(backdrop.end, time + lasts) : time + lasts
   const sound = backdrop.cost(graph.tones[figure]!, time, end, strength)
   const place = metre === undefined ? 0 : metre.cost(line.shapes[figure]!, slotOf(line, figure, time, strength))
-  return kept.put(kind, time, sound, place, isFinal ? backdrop.missed(time) : 0)
+  return kept.put(kind, time, sound + place + (isFinal ? backdrop.missed(time) : 0))
 }
 
 /** The same, and whether smaller notes begin there too. */
@@ -182,14 +182,15 @@ const DEAREST = 40
 /** The same where the voice may part by some amounts: a way that parts three times more than another need not be followed. */
 const DEAREST_PARTED = 2.5 * UNEXPLAINED
 
-export function forward(line: Line, backdrop: Backdrop, partings: Partings): Forward {
+/** `dearest`: states dearer than the cheapest at their node by more than this lead nowhere. */
+export function forward(line: Line, backdrop: Backdrop, partings: Partings, dearest = dearestIn(partings)): Forward {
   const { graph, order } = line
   const before = graph.ways.map(() => new ByTime())
   const after = graph.ways.map(() => new ByTime())
   before[0]!.add(0, 0)
   for (const node of order) {
     after[node] = withJumps(before[node]!, node, partings, after[node]!)
-    onward(line, backdrop, node, after[node], before, dearestIn(partings))
+    onward(line, backdrop, node, after[node], before, dearest)
   }
   return { before, after }
 }
