@@ -5,7 +5,6 @@
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
 import type { Candidate } from "./candidates.js"
 import { edited } from "./figures.js"
-import { lineOf } from "./laid.js"
 import { analyse } from "./partings.js"
 import type { Laid, Stage } from "./stage.js"
 import { candidatesOf } from "./suspects.js"
@@ -62,8 +61,7 @@ function best(stage: Stage, laid: Laid, parting: Prepared, near: readonly Candid
   const cost = (one: Candidate): number => {
     const voice = edited(laid.subject.voice, one.edit)
     if (voice === undefined) return Infinity
-    const line = lineOf(stage.layed(laid, voice), laid.backdrop, laid.factor, laid.line.metre)
-    return totalAfter(parting, line) + SLIP_COSTS[one.kind] + one.extra
+    return totalAfter(parting, stage.layed(laid, voice), laid.factor) + SLIP_COSTS[one.kind] + one.extra
   }
   const costs = near.map(one => ({ one, cost: cost(one) }))
   return costs
