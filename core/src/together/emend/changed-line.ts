@@ -99,7 +99,6 @@ function withPiece(before: Prepared, changed: ChangedVoice, head: number): numbe
   const part = changed.counted(piece, origins)
   const from = new ByTime().copy(before.there.before[nodeAt(line, head)]!)
   const reached = through(before, part, from, 0, piece.last)
-  const end = nodeAt(line, blocks.length - tail)
   const total = goneOn(before, part, reached, nodeAt(line, blocks.length - tail))
   return total + rulesOf(line, piece, head, tail)
 }
