@@ -73,15 +73,15 @@ function otherMeanings<R extends Read>(voice: Voice, best: R, colours: Colours, 
     return cost + OPEN_COLOUR * open - MISSED_MEETING * meeting.length
   }
   const most = weighed(best)
-  // a voice that does not meet the others must do so then; one that does only has to fit better
-  const needed = best.meeting.length + (all ? 1 : 0)
+  // whether it met the others before or not, it has to meet them then
+  const meets = ({ meeting }: Read): boolean => meeting.includes(voice.id) && meeting.length >= best.meeting.length
   return MEANINGS.slice(0, all ? undefined : OF_LONGS)
     .flatMap(([meaning, dearer]) => {
       const tried: Colours = new Map([...colours, [voice.id, meaning]])
       const other = read(tried)
       if (other === undefined) return []
       const cost = weighed(other) + dearer
-      return other.meeting.length >= needed && cost < most ? [{ colours: tried, read: other, cost }] : []
+      return meets(other) && cost < most ? [{ colours: tried, read: other, cost }] : []
     })
     .toSorted((a, b) => b.read.meeting.length - a.read.meeting.length || a.cost - b.cost)
 }
