@@ -11,7 +11,8 @@ voice tenor black practice=ars-nova
 clef:C4 O
 B c4 c c L c
 `
-const folder = folderWith({ "piece.figurae": PIECE })
+const EMPTY = "voice cantus white practice=white\nvoice tenor white practice=white\n"
+const folder = folderWith({ "piece.figurae": PIECE, "empty.figurae": EMPTY })
 const { at } = folder
 const draw = (...args: string[]) => resolutio(["draw", at("piece.figurae"), "--view", "time", "--force", ...args])
 
@@ -35,6 +36,12 @@ test("a part of the axis", async () => {
   await draw("-o", at("part.svg"), "--from", "6", "--to", "25/2")
   const onsets = [...folder.text("part.svg").matchAll(/data-onset="(\d+)"/g)].map(found => Number(found[1]))
   expect([Math.min(...onsets), Math.max(...onsets)]).toEqual([6, 12])
+})
+test("a page without a note has no time, whatever was asked", async () => {
+  const { status, err } = await resolutio(["draw", at("empty.figurae"), "--view", "time", "-o", at("a.svg")])
+  expect(status).toBe(2)
+  expect(err).toContain("Nothing of it lasts yet, so there is no time to draw.")
+  expect(err).not.toContain("--from")
 })
 test.each([
   [["--from", "soon"], "“soon” is no moment."],

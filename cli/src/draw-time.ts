@@ -100,6 +100,12 @@ export function partOf(
   const [start, end] = [first.value ?? { num: 0, den: 1 }, last.value ?? duration]
   const units = unit === "minima" ? "minims" : "tempora"
   const whole = duration.num / duration.den
+  if (whole === 0)
+    return wrong(
+      "the piece",
+      "Nothing of it lasts yet, so there is no time to draw.",
+      "Write a note or a rest into a voice first.",
+    )
   if (start.num / start.den >= Math.min(end.num / end.den, whole))
     return wrong(
       "--from",

@@ -46,7 +46,13 @@ export function voiceTable(page: Page, reading: Reading, options: VoiceTableOpti
   const [head = "", ...body] = columns(rows, options.columns)
   return [
     ...heading(reading).flatMap((line, at) => wrap(line, options.columns).map(at === 0 ? options.bold : options.dim)),
-    ...(reading.signs.length > 0 ? [options.dim(head), ...body] : ["No sign of this voice can be read."]),
+    ...(reading.signs.length > 0
+      ? [options.dim(head), ...body]
+      : [
+          page.voices.find(voice => voice.id === reading.voice)?.signs.length
+            ? "No sign of this voice can be read."
+            : "Nothing stands in this voice yet.",
+        ]),
     ...reading.problems.flatMap(problem => paragraph(showProblem(problem), options.columns)),
   ]
 }
