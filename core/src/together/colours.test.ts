@@ -1,7 +1,10 @@
 /** What colour means in a tenor is found from the other voices (Ars nova, c. 1320, 19: red may turn the modus, or the tempus with it, or change nothing). */
 import { expect, test } from "vitest"
-import { toText } from "../base/index.js"
+import { ratio, toText, type Rational } from "../base/index.js"
 import { parseShorthand } from "../page/shorthand/index.js"
+import { readPage, type Reading } from "../reading/index.js"
+import { workVoice } from "../reading/read-voice.js"
+import { withOtherColours } from "./colours.js"
 import { readTogether } from "./read-together.js"
 
 /** A tenor under so many breves of the other voices, and what it is read as, without its final. */
@@ -84,4 +87,30 @@ test.each([
   const found = tenorRead(mensuration, tenor, breves)
   expect(found.read).toBe(read)
   expect(found.codes.includes("colour-otherwise")).toBe(isTold)
+})
+
+test.each([
+  ["the usual one, where another fits nearly as well", 10.5, [8, 8], 0.755],
+  ["another, where the usual one fits nearly as well", 9.5, [12, 12], 0.755],
+  ["the usual one, where another fits much worse", 20, [8, 8], 0],
+])("colour means %s, and what both do not share is in doubt for it", (_, cost, lasting, doubt) => {
+  const page = parseShorthand(
+    "voice tenor black practice=ars-nova\nmens:modusmaior=2:modus=2:tempus=2:prolatio=2 red{L c4 L d4} L c4",
+  )
+  if (!page.ok) throw new Error(page.problems.map(one => one.what).join(" "))
+  const worked = [workVoice(page.value.voices[0]!, {})]
+  const usual = readPage(page.value).map(one => lastingOf(one, ratio(8)))
+  const first = { readings: usual, cost: 10, meeting: [page.value.voices[0]!.id], worked }
+  const other = { ...first, readings: usual.map(one => lastingOf(one, ratio(12))), cost }
+  const { readings } = withOtherColours(first, colours =>
+    [...colours.values()].includes("perfect-modus") ? other : undefined,
+  )
+  const notes = readings[0]!.signs.filter(sign => sign.kind === "note").slice(0, 2)
+  expect(notes.map(({ duration }) => duration.num / duration.den)).toEqual(lasting)
+  for (const note of notes) expect(note.doubt).toBeCloseTo(doubt, 2)
+})
+
+const lastingOf = (reading: Reading, duration: Rational): Reading => ({
+  ...reading,
+  signs: reading.signs.map(sign => (sign.held === true ? sign : { ...sign, duration, doubt: 0 })),
 })

@@ -47,24 +47,26 @@ export function withOtherColours<R extends Read>(first: R, read: Reads<R>): R {
     const meets = best.meeting.includes(voice.id)
     const isOpen = chosen.practice.name === "ars-nova" && chosen.settings["colourMap"] === "lose-a-third"
     if (!isOpen || !isColoured(voice, meets)) continue
-    const found = otherMeanings(voice, best, colours, !meets, read)
-    const [chosenOne, ...rivals] = found
-    if (chosenOne === undefined) continue
-    colours = chosenOne.colours
-    const met = chosenOne.read.meeting.length
+    const [chosenOne, ...rivals] = meaningsOf(voice, best, colours, !meets, read)
+    const met = chosenOne!.read.meeting.length
     const readings = rivals
       .filter(one => one.read.meeting.length === met)
       .reduce(
-        (all, one) => doubted(all, one.read.readings, Math.exp(chosenOne.cost - one.cost)),
-        chosenOne.read.readings,
+        (all, one) => doubted(all, one.read.readings, Math.exp(chosenOne!.cost - one.cost)),
+        chosenOne!.read.readings,
       )
-    best = { ...chosenOne.read, readings: readings.map(one => (one.voice === voice.id ? told(one, colours) : one)) }
+    const isOther = chosenOne!.colours !== colours
+    colours = chosenOne!.colours
+    best = {
+      ...chosenOne!.read,
+      readings: readings.map(one => (isOther && one.voice === voice.id ? told(one, colours) : one)),
+    }
   }
   return best
 }
 
-/** By which all fits better, best first. */
-function otherMeanings<R extends Read>(voice: Voice, best: R, colours: Colours, all: boolean, read: Reads<R>) {
+/** Those by which as many voices meet, this one among them, and that by which it has been read so far; best first. */
+function meaningsOf<R extends Read>(voice: Voice, best: R, colours: Colours, all: boolean, read: Reads<R>) {
   const weighed = ({ cost, readings, meeting }: Read): number => {
     const open = openStretches(
       voice,
@@ -72,18 +74,18 @@ function otherMeanings<R extends Read>(voice: Voice, best: R, colours: Colours, 
     )
     return cost + OPEN_COLOUR * open - MISSED_MEETING * meeting.length
   }
-  const most = weighed(best)
+  const usual = { colours, read: best, cost: weighed(best) }
   // whether it met the others before or not, it has to meet them then
   const meets = ({ meeting }: Read): boolean => meeting.includes(voice.id) && meeting.length >= best.meeting.length
-  return MEANINGS.slice(0, all ? undefined : OF_LONGS)
-    .flatMap(([meaning, dearer]) => {
-      const tried: Colours = new Map([...colours, [voice.id, meaning]])
-      const other = read(tried)
-      if (other === undefined) return []
-      const cost = weighed(other) + dearer
-      return meets(other) && cost < most ? [{ colours: tried, read: other, cost }] : []
-    })
-    .toSorted((a, b) => b.read.meeting.length - a.read.meeting.length || a.cost - b.cost)
+  const others = MEANINGS.slice(0, all ? undefined : OF_LONGS).flatMap(([meaning, dearer]) => {
+    const tried: Colours = new Map([...colours, [voice.id, meaning]])
+    const other = read(tried)
+    return other !== undefined && meets(other) ? [{ colours: tried, read: other, cost: weighed(other) + dearer }] : []
+  })
+  const better = others.filter(one => one.cost < usual.cost)
+  const rest = others.filter(one => one.cost >= usual.cost)
+  const byMeeting = better.toSorted((a, b) => b.read.meeting.length - a.read.meeting.length || a.cost - b.cost)
+  return [...byMeeting, usual, ...rest]
 }
 
 const isColoured = (voice: Voice, onlyLongs: boolean): boolean =>
