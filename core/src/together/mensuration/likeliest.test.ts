@@ -12,6 +12,7 @@ const trialIn = (tempus: 2 | 3, prolatio: 2 | 3, scale: number): Trial => ({
   foretold,
   signs: [],
   scale,
+  breves: scale / (tempus * prolatio),
 })
 
 // tempus is what a group of plain semibreves shows, and prolation is not (Ars nova, c. 1320, on semibreves without stems)
