@@ -5,7 +5,7 @@ import { readTogether } from "../read-together.js"
 import { signCandidates, subjectOf } from "./candidates.js"
 import { describe } from "./describe.js"
 import { propose } from "./propose.js"
-import { changed } from "./stage.js"
+import { changed } from "./changed-page.js"
 import { signId } from "../../base/index.js"
 
 const PAGE = `voice cantus white practice=white

@@ -9,7 +9,7 @@ import { emend } from "./emend.js"
 import { propose, proposing } from "./propose.js"
 import { readTogether } from "../read-together.js"
 import { aroundFigure, figuresOf } from "./figures.js"
-import { changed } from "./stage.js"
+import { changed } from "./changed-page.js"
 import { judge, isNear, mends, plantOne, restores, soundOf, type Planted } from "./testing/judge.js"
 import type { Emendation, EmendationKind, Progress, Proposal } from "./types.js"
 

@@ -7,7 +7,8 @@ import { readTogether } from "../read-together.js"
 import { lawfulPiece } from "../testing/lawful-piece.js"
 import { plantSlip } from "./testing/slips.js"
 import { regretOf } from "./regret.js"
-import { changed, Stage } from "./stage.js"
+import { changed } from "./changed-page.js"
+import { Stage } from "./stage.js"
 import type { Weighed } from "./weighed.js"
 
 type Passage = readonly [first: number, last: number]

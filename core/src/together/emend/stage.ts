@@ -3,8 +3,8 @@
  * single changes of it that make it read better by more than they cost as slips are kept, the most suspect places first.
  */
 import { concordsAlike, type CounterpointWeights } from "../../counterpoint/index.js"
-import { signId, type Rational, type SignId, type VoiceId } from "../../base/index.js"
-import { everySign, type Page, type Voice } from "../../page/index.js"
+import type { Rational, SignId } from "../../base/index.js"
+import type { Page, Voice } from "../../page/index.js"
 import { layVoice, workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
 import { rereadVoice, type Reading } from "../../reading/index.js"
@@ -15,6 +15,7 @@ import { sharedOf } from "../shared.js"
 import { sungAfter } from "../sung.js"
 import { Backdrop, type Factor } from "../backdrop.js"
 import { subjectOf, type Candidate, type Subject } from "./candidates.js"
+import { changed, editedThroughout, freshIds } from "./changed-page.js"
 import { edited } from "./figures.js"
 import { contradicted } from "./custodes.js"
 import { Parallels } from "./parallels.js"
@@ -51,8 +52,6 @@ export interface Laid {
   readonly underlay: Underlay
 }
 
-/** Ids that supplied signs can have. */
-const MOST_SUPPLIED = 16
 /** Kinds whose signs only stand for what is lost or copied: the voices' habits say nothing of them. */
 const STAND_INS: ReadonlySet<string> = new Set(["passage-missing", "passage-doubled"])
 const PROGRESS_EVERY = 50
@@ -291,29 +290,4 @@ function withRun(candidate: Candidate, { settled }: WorkedVoice): Candidate {
   if (candidate.kind !== "coloration-missing") return candidate
   const figures = settled.flatMap(({ stretch }) => stretch.figures)
   return { ...candidate, extra: candidate.extra + costOfRun(figures, candidate.from) }
-}
-
-/** The page with the change made, nothing said of whose hand it is. */
-export function changed(page: Page, id: VoiceId, edit: Candidate["edit"]): Page | undefined {
-  const voice = page.voices.find(one => one.id === id)
-  const after = voice && edited(voice, edit)
-  return after && { ...page, voices: page.voices.map(one => (one === voice ? after : one)) }
-}
-
-function editedThroughout(voice: Voice, { edit, also = [] }: Candidate): Voice | undefined {
-  return [edit, ...also].reduce<Voice | undefined>((now, one) => now && edited(now, one), voice)
-}
-
-/** The same with what is changed along with it. */
-export function changedThroughout(page: Page, { edit, also = [] }: Candidate): Page | undefined {
-  return [edit, ...also].reduce<Page | undefined>((now, one) => now && changed(now, one.voice, one), page)
-}
-
-function freshIds(page: Page): SignId[] {
-  const taken = new Set<string>(page.decisions?.map(one => one.id))
-  for (const one of [...page.voices, ...page.alternatives]) for (const sign of everySign(one.signs)) taken.add(sign.id)
-  const fresh: SignId[] = []
-  for (let n = 1; fresh.length < MOST_SUPPLIED; n++)
-    if (!taken.has(`supplied-${n}`)) fresh.push(signId(`supplied-${n}`))
-  return fresh
 }

@@ -6,7 +6,7 @@ import type { Random } from "../../../reading/testing/random.js"
 import type { SignReading } from "../../../reading/index.js"
 import { readTogether, type Together } from "../../read-together.js"
 import { figuresOf } from "../figures.js"
-import { changed } from "../stage.js"
+import { changed } from "../changed-page.js"
 import type { Emendation, EmendationKind, Proposal } from "../types.js"
 import { plantSlip, type Slip } from "./slips.js"
 
