@@ -25,8 +25,8 @@ export const MEANINGS_OF_LONGS: readonly string[] = MEANINGS.slice(0, OF_LONGS).
 
 type Colours = ReadonlyMap<VoiceId, string>
 
-/** Undefined where no note lasts otherwise than at first. */
-type Reads<R> = (colours: Colours) => R | undefined
+/** Undefined where no note lasts otherwise than at first, or the voice cannot meet the others, so many of all, for its length. */
+type Reads<R> = (colours: Colours, voice: VoiceId, least: number) => R | undefined
 
 /** As much of a reading of all voices as is looked at here. */
 interface Read {
@@ -79,7 +79,7 @@ function meaningsOf<R extends Read>(voice: Voice, best: R, colours: Colours, all
   const meets = ({ meeting }: Read): boolean => meeting.includes(voice.id) && meeting.length >= best.meeting.length
   const others = MEANINGS.slice(0, all ? undefined : OF_LONGS).flatMap(([meaning, dearer]) => {
     const tried: Colours = new Map([...colours, [voice.id, meaning]])
-    const other = read(tried)
+    const other = read(tried, voice.id, best.meeting.length)
     return other !== undefined && meets(other) ? [{ colours: tried, read: other, cost: weighed(other) + dearer }] : []
   })
   const better = others.filter(one => one.cost < usual.cost)

@@ -7,6 +7,7 @@ import { withPageOptions } from "../reading/rulings.js"
 import type { ReadOptions } from "../reading/settings.js"
 import type { Reading } from "../reading/types.js"
 import { withOtherColours } from "./colours.js"
+import { couldMeet } from "./could-meet.js"
 import { echoesOf, echoKey, otherEndings } from "./echoes.js"
 import type { SungSoFar } from "./ensemble.js"
 import { gapsOf } from "./gaps.js"
@@ -162,9 +163,10 @@ function withOtherOptions(page: Page, options: ReadOptions, first: Once): Once {
 function withColours(page: Page, options: ReadOptions, first: Once): Once {
   if (first.worked.some(one => gapsOf(one).length > 0)) return first
   const shared = sharedOf(first.worked)
-  return withOtherColours(first, colours => {
+  return withOtherColours(first, (colours, voice, least) => {
     const worked = workedOf(page, { ...options, shared, colours }, first)
-    return worked.every((one, v) => lastAlike(one, first.worked[v]!)) ? undefined : together(page, worked)
+    const isOther = !worked.every((one, v) => lastAlike(one, first.worked[v]!))
+    return isOther && couldMeet(worked, voice, least) ? together(page, worked) : undefined
   })
 }
 
