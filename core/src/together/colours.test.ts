@@ -102,7 +102,7 @@ test.each([
   const usual = readPage(page.value).map(one => lastingOf(one, ratio(8)))
   const first = { readings: usual, cost: 10, meeting: [page.value.voices[0]!.id], worked }
   const other = { ...first, readings: usual.map(one => lastingOf(one, ratio(12))), cost }
-  const { readings } = withOtherColours(first, colours =>
+  const { readings } = withOtherColours(first, ({ colours }) =>
     [...colours.values()].includes("perfect-modus") ? other : undefined,
   )
   const notes = readings[0]!.signs.filter(sign => sign.kind === "note").slice(0, 2)

@@ -19,14 +19,31 @@ export const MEANINGS: readonly (readonly [meaning: string, cost: number])[] = [
  * (Liber imperfectionum, 1470s, II.11).
  */
 export const OPEN_COLOUR = 3
+/**
+ * Where the voices would have to bend their own rules by so much more to meet by another meaning (natural logarithm of odds), and
+ * no stretch of the voice is open, it is not tried: each trial takes as long as a reading. An estimate.
+ */
+const BENT = 1
 /** So many of them make longs last otherwise and breves as they do. */
 const OF_LONGS = 3
 export const MEANINGS_OF_LONGS: readonly string[] = MEANINGS.slice(0, OF_LONGS).map(([meaning]) => meaning)
 
 type Colours = ReadonlyMap<VoiceId, string>
 
-/** Undefined where no note lasts otherwise than at first, or the voice cannot meet the others, so many of all, for its length. */
-type Reads<R> = (colours: Colours, voice: VoiceId, least: number) => R | undefined
+/** What is asked of a reading under some colours. */
+export interface AskedOfColours {
+  readonly colours: Colours
+  readonly voice: VoiceId
+  /** By what the voices are read so far. */
+  readonly before: readonly WorkedVoice[]
+  /** So many voices have to meet, this one among them. */
+  readonly least: number
+  /** By so much more the voices may bend their rules for that than they do so far. */
+  readonly bent: number
+}
+
+/** Undefined where no note lasts otherwise than before, or where it is not worth a reading. */
+type Reads<R> = (asked: AskedOfColours) => R | undefined
 
 /** As much of a reading of all voices as is looked at here. */
 interface Read {
@@ -67,19 +84,25 @@ export function withOtherColours<R extends Read>(first: R, read: Reads<R>): R {
 
 /** Those by which as many voices meet, this one among them, and that by which it has been read so far; best first. */
 function meaningsOf<R extends Read>(voice: Voice, best: R, colours: Colours, all: boolean, read: Reads<R>) {
-  const weighed = ({ cost, readings, meeting }: Read): number => {
-    const open = openStretches(
+  const open = ({ readings }: Read): number =>
+    OPEN_COLOUR *
+    openStretches(
       voice,
       readings.find(one => one.voice === voice.id)!,
     )
-    return cost + OPEN_COLOUR * open - MISSED_MEETING * meeting.length
-  }
+  const weighed = (one: Read): number => one.cost + open(one) - MISSED_MEETING * one.meeting.length
   const usual = { colours, read: best, cost: weighed(best) }
   // whether it met the others before or not, it has to meet them then
   const meets = ({ meeting }: Read): boolean => meeting.includes(voice.id) && meeting.length >= best.meeting.length
   const others = MEANINGS.slice(0, all ? undefined : OF_LONGS).flatMap(([meaning, dearer]) => {
     const tried: Colours = new Map([...colours, [voice.id, meaning]])
-    const other = read(tried, voice.id, best.meeting.length)
+    const other = read({
+      colours: tried,
+      voice: voice.id,
+      before: best.worked,
+      least: best.meeting.length,
+      bent: BENT + open(best),
+    })
     return other !== undefined && meets(other) ? [{ colours: tried, read: other, cost: weighed(other) + dearer }] : []
   })
   const better = others.filter(one => one.cost < usual.cost)

@@ -7,11 +7,11 @@ import { withPageOptions } from "../reading/rulings.js"
 import type { ReadOptions } from "../reading/settings.js"
 import type { Reading } from "../reading/types.js"
 import { withOtherColours } from "./colours.js"
-import { couldMeet } from "./could-meet.js"
 import { echoesOf, echoKey, otherEndings } from "./echoes.js"
 import type { SungSoFar } from "./ensemble.js"
 import { gapsOf } from "./gaps.js"
 import { allMeet, heard, hearingInSteps, sounding, type Heard, type Once } from "./hearing.js"
+import { meetingCost } from "./meeting-cost.js"
 import { readInOther, withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
 import { withMensurationsTold } from "./mensuration/told.js"
@@ -163,10 +163,11 @@ function withOtherOptions(page: Page, options: ReadOptions, first: Once): Once {
 function withColours(page: Page, options: ReadOptions, first: Once): Once {
   if (first.worked.some(one => gapsOf(one).length > 0)) return first
   const shared = sharedOf(first.worked)
-  return withOtherColours(first, (colours, voice, least) => {
+  return withOtherColours(first, ({ colours, voice, before, least, bent }) => {
     const worked = workedOf(page, { ...options, shared, colours }, first)
-    const isOther = !worked.every((one, v) => lastAlike(one, first.worked[v]!))
-    return isOther && couldMeet(worked, voice, least) ? together(page, worked) : undefined
+    if (worked.every((one, v) => lastAlike(one, before[v]!))) return undefined
+    const [usual, other] = [before, worked].map(all => meetingCost(all, voice, least) ?? 0)
+    return other! < Infinity && other! <= usual! + bent ? together(page, worked) : undefined
   })
 }
 

@@ -2,7 +2,7 @@ import { expect, test } from "vitest"
 import type { Page } from "../page/index.js"
 import { parseShorthand } from "../page/shorthand/index.js"
 import { workVoice } from "../reading/read-voice.js"
-import { couldMeet } from "./could-meet.js"
+import { meetingCost } from "./meeting-cost.js"
 
 function page(...bodies: readonly string[]): Page {
   const text = bodies.map((body, i) => `voice v${i} black practice=ars-nova(minims=written)\n${body}`).join("\n\n")
@@ -10,14 +10,15 @@ function page(...bodies: readonly string[]): Page {
   if (!read.ok) throw new Error(read.problems[0]?.what)
   return read.value
 }
-function meets(count: number, ...bodies: readonly string[]): boolean {
+function cost(count: number, ...bodies: readonly string[]): number | undefined {
   const { voices } = page(...bodies)
-  return couldMeet(
+  return meetingCost(
     voices.map(one => workVoice(one, {})),
     voices[0]!.id,
     count,
   )
 }
+const meets = (count: number, ...bodies: readonly string[]): boolean => cost(count, ...bodies)! < Infinity
 
 const C = "mens:modusmaior=2:modus=2:tempus=2:prolatio=2"
 const FOUR = `${C} B c4 d e f L g`
@@ -38,7 +39,13 @@ test("every length that the signs allow counts", () => {
   const open = "mens:modusmaior=2:modus=2:tempus=3:prolatio=2 B c4 S d e B f L g"
   expect([7, 9, 11].filter(count => meets(2, open, `${C} S ${"c4 ".repeat(count)} L c4`))).toContain(9)
 })
-test("a voice that closes with a rest is bound to no time, nor is a part that others sing too", () => {
+test("a length for which a rule has to bend is dearer", () => {
+  const open = "mens:modusmaior=2:modus=2:tempus=3:prolatio=2 B c4 S d e B f L g"
+  const lasting = (count: number): number => cost(2, open, `${C} S ${"c4 ".repeat(count)} L c4`)!
+  expect(Math.min(lasting(7), lasting(8))).toBeGreaterThan(lasting(9))
+})
+test("a voice that closes with a rest is bound to no time; of a part that others sing too it is not known", () => {
   expect(meets(2, FOUR, `${FIVE} rB`)).toBe(true)
-  expect(meets(2, FOUR.replace("B c4", 'canon:"Fuga duorum temporum" B c4'), FIVE)).toBe(true)
+  expect(cost(2, `${FIVE} rB`, FOUR)).toBeUndefined()
+  expect(cost(2, FOUR.replace("B c4", 'canon:"Fuga duorum temporum" B c4'), FIVE)).toBeUndefined()
 })
