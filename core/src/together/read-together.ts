@@ -18,6 +18,7 @@ import { withMensurationsTold } from "./mensuration/told.js"
 import { disagreements, expectedByRepeats } from "./repeats.js"
 import { scalesWanted, withScaleTold } from "./scaled.js"
 import { otherOptions, sharedOf, sharedOptions } from "./shared.js"
+import { underColours } from "./under-colours.js"
 import { withUndecided } from "./undecided.js"
 import { gapsBetween, heardAtAGlance, withGapsTold } from "./with-gaps.js"
 
@@ -162,9 +163,9 @@ function withOtherOptions(page: Page, options: ReadOptions, first: Once): Once {
 /** Colour may mean something else in a voice than it usually does; where a part of a voice is lost, lengths do not tell. */
 function withColours(page: Page, options: ReadOptions, first: Once): Once {
   if (first.worked.some(one => gapsOf(one).length > 0)) return first
-  const shared = sharedOf(first.worked)
+  const own = withPageOptions(page, { ...options, shared: sharedOf(first.worked) })
   return withOtherColours(first, ({ colours, voice, before, least, bent }) => {
-    const worked = workedOf(page, { ...options, shared, colours }, first)
+    const worked = underColours(before, voice, colours, own)
     if (worked.every((one, v) => lastAlike(one, before[v]!))) return undefined
     const [usual, other] = [before, worked].map(all => meetingCost(all, voice, least) ?? 0)
     return other! < Infinity && other! <= usual! + bent ? together(page, worked) : undefined
