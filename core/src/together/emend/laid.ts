@@ -8,7 +8,6 @@ import type { Strength } from "../../counterpoint/index.js"
 import type { WorkedVoice } from "../../reading/read-voice.js"
 import { commonUnit } from "../../score/units.js"
 import type { Reading } from "../../reading/index.js"
-import { UNEXPLAINED } from "./weights.js"
 import { ByTime } from "./by-time.js"
 import { keptCosts, type KeptCosts } from "./kept-costs.js"
 import { PARTS, shapeOf, type Metre, type Slot } from "./metre.js"
@@ -179,8 +178,8 @@ export interface Forward {
 
 /** States dearer than the cheapest at their node by more than this lead nowhere. */
 const DEAREST = 40
-/** The same where the voice may part by some amounts: a way that parts three times more than another need not be followed. */
-const DEAREST_PARTED = 2.5 * UNEXPLAINED
+/** Where the voice may part by some amounts, a way that parts three times more than another need not be followed: in prices of one. */
+const MOST_PARTED = 2.5
 
 /** `dearest`: states dearer than the cheapest at their node by more than this lead nowhere. */
 export function forward(line: Line, backdrop: Backdrop, partings: Partings, dearest = dearestIn(partings)): Forward {
@@ -195,7 +194,8 @@ export function forward(line: Line, backdrop: Backdrop, partings: Partings, dear
   return { before, after }
 }
 
-export const dearestIn = ({ by }: Partings): number => (by?.length ? DEAREST_PARTED : DEAREST)
+export const dearestIn = ({ by, price }: Partings): number =>
+  by?.length ? Math.min(DEAREST, MOST_PARTED * price) : DEAREST
 
 /** Goes on from a node, from what it costs to be there with partings, to those that its ways lead to. */
 export function onward(

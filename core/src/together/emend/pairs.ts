@@ -37,12 +37,13 @@ export function pairsOf(stage: Stage): Weighed[] {
 }
 
 function pairsIn(stage: Stage, laid: Laid): Weighed[] {
-  const { there, jumps } = analyse(laid.line, laid.backdrop, SECOND_SLIP)
+  const { there, jumps: all } = analyse(laid.line, laid.backdrop, SECOND_SLIP)
+  const jumps = all.slice(0, MOST_PLACES)
   if (jumps.length < 2) return []
   const partings = { price: SECOND_SLIP, by: [...new Set(jumps.map(jump => jump.by))] }
   const parting = prepared(laid.line, laid.backdrop, partings, there)
   const small = [...candidatesOf(laid)].filter(({ kind }) => SMALL.has(kind))
-  const places = jumps.slice(0, MOST_PLACES).map(({ figure }) =>
+  const places = jumps.map(({ figure }) =>
     best(
       stage,
       laid,
