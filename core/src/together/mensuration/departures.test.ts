@@ -59,3 +59,15 @@ test("what was heard of a voice counts only where the others are as they were th
   expect(costs.map((_, trial) => departs(trial, then))).toEqual([0, 0, 2.5])
   expect(costs.map((_, trial) => departs(trial, now))).toEqual([0, 0, 0])
 })
+
+test("a rest in a tenor of longs lasts its spaces in either modus: the voice is not just scaled", () => {
+  const early = "black practice=ars-nova(minims=unwritten)\nmens:modusmaior=2"
+  // fourteen breves up to the final, as four longs of three and a rest of two spaces are
+  const upper = "B c4 d S e f B g a B c5 b S a g B f e B d c S d e B f L c"
+  const read = parseShorthand(
+    `voice triplum ${early}:modus=2:tempus=2 ${upper}\nvoice tenor ${early}:tempus=2 L c3 d rL2 e f L c`,
+  )
+  if (!read.ok) throw new Error(read.problems[0]?.what)
+  const perfect = findMensurations(read.value).voices[1]!.candidates.filter(one => one.divisions.modusMinor === 3)
+  expect(perfect.some(one => one.asLongAs?.includes("triplum") === true)).toBe(true)
+})

@@ -15,7 +15,7 @@ interface Known {
 
 /**
  * By trial: unit and time up to the final, as the voice read by itself has it. Only likely trials are read; those that count
- * alike are as long in their own scale.
+ * alike are as long in their own scale. `chances`: of each trial, with those that no note tells from it.
  */
 export function lengthsUnder(
   voice: Voice,

@@ -8,6 +8,7 @@ import { blended, customOf } from "./custom.js"
 import { chancesOf, type VoiceTrials } from "./joint.js"
 import { departsFrom, heardApart, type HeardApart } from "./departures.js"
 import { lengthsByColour, lengthsUnder } from "./lengths.js"
+import { sharedChances } from "./likeliest.js"
 import { heardUnder, type Heard } from "./sounds.js"
 import { sectionsOf } from "./tokens.js"
 import { LENGTHS, type Custom } from "./weights.js"
@@ -86,7 +87,7 @@ function chancesTogether(
   const settled = works.every(({ trials }, v) => isSettled(trials, first.chances[v]!))
   const lengths = settled
     ? undefined
-    : works.map(({ voice, trials }, v) => lengthsUnder(voice, options, trials, first.chances[v]!))
+    : works.map((one, v) => lengthsUnder(one.voice, options, one.trials, sharedChances(one, first.chances[v]!)))
   const tried = trials.map((one, v): VoiceTrials => {
     const own = lengths?.[v]
     if (own === undefined) return one
