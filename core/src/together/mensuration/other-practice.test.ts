@@ -40,3 +40,16 @@ test("a cut sign on a page without minims speaks for neither of the older practi
   expect(practiceUnder("O|")).toMatchObject({ name: plain.name, doubt: plain.doubt })
   expect(practiceUnder("O").doubt).not.toBe(plain.doubt)
 })
+
+test("a proportion, colour and a stated imperfect modus speak for the later of two practices without minims", () => {
+  const practiceOf = (text: string) => readTogether(page(text)).readings[0]!.practice
+  const [one, two] = ["B c4 d e f L g", "B f e d L c"]
+  const plain = practiceOf(`voice tenor black\nmens:tempus=3 ${one} ${two}`)
+  const later = [
+    `mens:tempus=3 ${one} prop:2 ${two}`,
+    `mens:tempus=3 ${one} B red{f e d} L c`,
+    `mens:modus=2:tempus=3 ${one} ${two}`,
+  ].map(text => practiceOf(`voice tenor black\n${text}`))
+  const chance = ({ name, doubt }: typeof plain): number => (name === "ars-nova" ? 1 - doubt / 2 : doubt / 2)
+  for (const one of later) expect(chance(one)).toBeGreaterThan(chance(plain) + 0.1)
+})

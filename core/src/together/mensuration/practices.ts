@@ -39,6 +39,7 @@ export interface Shapes {
   readonly strokes: readonly SignId[]
   readonly stems: readonly SignId[]
   readonly coloured: readonly SignId[]
+  readonly faster: readonly SignId[]
   readonly signs: readonly SignId[]
   readonly stated: readonly SignId[]
   readonly white: boolean
@@ -133,6 +134,7 @@ function oldSigns(shapes: Shapes): Evidence[] {
     ],
     ["downstems", shapes.stems, OLD.stem, OLD.mostStems, "semibreves have stems that point down"],
     ["coloration", shapes.coloured, OLD.colour, OLD.mostColour, "notes are coloured"],
+    ["proportions", shapes.faster, OLD.faster, OLD.mostFaster, "numbers say that a voice goes on faster or slower"],
     ["signs", shapes.signs, OLD.sign, OLD.mostSigns, "signs of tempus or prolation stand here"],
     ["stated", shapes.stated, OLD.stated, OLD.stated, "the file states a prolation, or a breve of two parts"],
   ]
@@ -156,7 +158,8 @@ function countEvidence(voices: readonly Voice[], options: ReadOptions): Evidence
     const trials = trialsOf(counting)
     const best = (modus: 2 | 3): number =>
       Math.max(...trials.filter(one => one.divisions.modusMinor === modus).map(one => one.fit))
-    const own = TEMPER * (best(3) - best(2))
+    const stated = counting.sections[0]?.stated.has("modusMinor")
+    const own = stated ? saidModus(counting.sections[0]!.measuring.modusMinor) : TEMPER * (best(3) - best(2))
     if (trials.length > 0 && Number.isFinite(own)) odds.push(Math.max(-BEYOND_DOUBT, Math.min(BEYOND_DOUBT, own)))
   }
   return [...modusEvidence(odds), ...groupEvidence(groups)]
@@ -186,6 +189,9 @@ function modusEvidence(odds: readonly number[]): Evidence[] {
   return [{ rule: "modus", signs: [], weight, what }]
 }
 
+/** Odds for the perfect modus where the file states one. */
+const saidModus = (modus: 2 | 3): number => (modus === 3 ? -OLD.stated : OLD.stated)
+
 function groupEvidence(groups: readonly number[]): Evidence[] {
   if (groups.length < OLD.leastGroups || groups.some(members => members > 3)) return []
   return [
@@ -205,6 +211,7 @@ function shapesOf(voices: readonly Voice[]): Shapes {
     strokes: [],
     stems: [],
     coloured: [],
+    faster: [],
     signs: [],
     stated: [],
   } as Record<Exclude<keyof Shapes, "notes" | "white" | "black">, SignId[]>
@@ -222,13 +229,15 @@ type Kind = Exclude<keyof Shapes, "notes" | "white" | "black">
 
 function kindsOf({ sign, ligature, at }: FlatSign): Kind[] {
   if (sign.kind === "stroke") return sign.form === "bar" ? [] : ["strokes"]
+  if (sign.kind === "proportion") return ["faster"]
   if (sign.kind === "mensuration") {
     // what is drawn, and what the file says in words, are two things
     // signs are cut from the later fourteenth century on: on a page without minims that tells of neither older practice;
     // strokes that say what the modus is are no cut
     const cut = (sign.strokes ?? 0) > 0 && !(sign.sign && saysModus(sign.sign, sign.strokes!))
     const drawn: Kind[] = cut ? ["cut"] : sign.sign !== undefined ? ["signs"] : []
-    return sign.prolatio !== undefined || sign.tempus === 2 ? [...drawn, "stated"] : drawn
+    const stated: Kind[] = sign.prolatio !== undefined || sign.tempus === 2 ? ["stated"] : []
+    return [...drawn, ...stated, ...(sign.num === undefined && sign.numbase === undefined ? [] : (["faster"] as const))]
   }
   if (sign.kind !== "note") return []
   const kinds: Kind[] = []
