@@ -21,9 +21,10 @@ export interface Tried {
 }
 
 /** Common measures under which no note lasts otherwise. */
-interface Alike {
+export interface Alike {
   readonly key: string
   readonly likeliest: Common
+  readonly all: Divisions[]
   chance: number
 }
 
@@ -82,6 +83,10 @@ export function heardFor(heard: readonly Costed[], own: Divisions, rival: Divisi
   return cost === undefined || other === undefined ? undefined : other - cost
 }
 
+/** Common measures, those under which no note lasts otherwise taken together; the likeliest first. */
+export const alikeCommons = (tried: readonly Tried[], commons: readonly Common[]): readonly Alike[] =>
+  alike(commons, keysOf(tried))
+
 /** Those that count every note alike taken together; undefined where the voices have none. */
 export const likeliestCommon = (tried: readonly Tried[], commons: readonly Common[]): Common | undefined =>
   alike(commons, keysOf(tried))[0]?.likeliest
@@ -92,8 +97,11 @@ function alike(commons: readonly Common[], keys: (common: Common) => string): Al
   for (const common of [...commons].sort((a, b) => b.chance - a.chance)) {
     const key = keys(common)
     const known = heaps.get(key)
-    if (known === undefined) heaps.set(key, { key, likeliest: common, chance: common.chance })
-    else known.chance += common.chance
+    if (known === undefined) heaps.set(key, { key, likeliest: common, all: [common.divisions], chance: common.chance })
+    else {
+      known.chance += common.chance
+      known.all.push(common.divisions)
+    }
   }
   return [...heaps.values()].sort((a, b) => b.chance - a.chance)
 }

@@ -79,7 +79,7 @@ export const SIGNS = {
   /** Coloured notes come in threes: what they are a third less of is perfect. */
   colouredThrees: 1.5,
   /** A pair of plain semibreves of which one bears a stem. */
-  stemmedPair: 2,
+  stemmedPair: 4,
   /** A group of plain semibreves by its size, for perfect tempus; and all of them. */
   groupOf: { 2: 0, 3: 0.5, 4: -0.7, 5: -0.4, 6: 0.1 },
   mostOfGroups: 0.4,
@@ -124,9 +124,9 @@ export const SOUND = { leastChance: 0.05, most: 4 } as const
 /**
  * A voice is heard under measures that depart from those of the others, of at least this chance, and of a piece so many of
  * them (of a long one fewer, since each search takes long). What that costs more or less counts up to so much: a slip of the
- * pen parts voices too.
+ * pen parts voices too. A voice that gains more than `carriedFrom` is heard so in the other common measures too.
  */
-export const APART = { leastChance: 0.05, most: 6, mostOfLong: 2, mostTogether: 8 } as const
+export const APART = { leastChance: 0.05, most: 6, mostOfLong: 2, mostTogether: 8, carriedFrom: 1 } as const
 
 /** Custom: how common the levels are, before a note is looked at. */
 export interface Custom {
