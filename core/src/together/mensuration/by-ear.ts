@@ -3,7 +3,6 @@ import { flatSigns, type Page } from "../../page/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { inOrder, type PracticeFound } from "./practices.js"
 import { costsOf, type Case } from "./ear.js"
-import { likeliestOf } from "./likeliest.js"
 import type { Evidence } from "./types.js"
 import { weigh, type Weighed } from "./weighing.js"
 import { OLD } from "./weights.js"
@@ -75,8 +74,8 @@ const notesIn = (page: Page): number =>
   page.voices.reduce((sum, voice) => sum + flatSigns(voice).filter(({ sign }) => sign.kind === "note").length, 0)
 
 /** The voices as they are found in a practice. */
-function likeliestIn({ works, chances, options }: Weighed): Case {
-  const divisions = works.map((one, v) => one.trials[likeliestOf(one, chances[v]!) ?? -1]?.divisions)
+function likeliestIn({ works, likeliest, options }: Weighed): Case {
+  const divisions = works.map((one, v) => one.trials[likeliest[v] ?? -1]?.divisions)
   return { divisions, options }
 }
 

@@ -13,7 +13,7 @@ import {
 import { weighedInPractice } from "./by-ear.js"
 import { changesIn } from "./changes.js"
 import { contradictions } from "./declared.js"
-import { lastsAlike, likeliestOf, sharedChances, sharesAlike } from "./likeliest.js"
+import { lastsAlike, sharedChances, sharesAlike } from "./likeliest.js"
 import { besideFor, doubtsIn, NO_DOUBTS, rivalOf, type Beside } from "./level-doubts.js"
 import { sameDivisions } from "./measures.js"
 import { evidenceFor } from "./evidence.js"
@@ -47,11 +47,11 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
     return { voices: page.voices.flatMap(voice => findMensurations({ ...page, voices: [voice] }, options).voices) }
   const told = options.evidence === true
   const { practice, weighed, rival } = weighedInPractice(page, practiceFound(page, options), options, told)
-  const { works, chances, lengths, heard, apart } = weighed
+  const { works, chances, likeliest, lengths, heard, apart } = weighed
   const turns = turnsRead(page, weighed)
-  const likeliest = chances.map((row, v) => lengths?.[v]?.[likeliestOf(works[v]!, row) ?? -1])
+  const lengthOf = likeliest.map((c, v) => lengths?.[v]?.[c ?? -1])
   const fellows = (v: number, c: number): string[] =>
-    page.voices.filter((_, o) => o !== v && likeliest[o] === lengths?.[v]?.[c]).map(voice => voice.label)
+    page.voices.filter((_, o) => o !== v && lengthOf[o] === lengths?.[v]?.[c]).map(voice => voice.label)
   // a voice heard apart tells more of itself than all voices under a common measure
   const heardOf = (v: number): (readonly Costed[])[] => [apart?.trials[v] ?? [], heard?.costs ?? []]
   return {
@@ -59,15 +59,16 @@ export function findMensurations(page: Page, options: FindOptions = {}): Found {
       const asLong = (c: number) => (lengths?.[v]?.[c] === undefined ? undefined : fellows(v, c))
       const beside =
         rival && one.chosen.choice.from === "inferred" ? besideFor(rival, v, wholeOf(weighed, v)) : undefined
-      return found(one, { chances: chances[v]!, asLong, heard: heardOf(v), beside, turn: turns(v) }, practice, told)
+      const own = { chances: chances[v]!, likeliest: likeliest[v], asLong, heard: heardOf(v), beside, turn: turns(v) }
+      return found(one, own, practice, told)
     }),
   }
 }
 
 /** The likeliest mensuration of a voice as a whole. */
-function wholeOf({ works, chances }: Weighed, v: number): Divisions {
+function wholeOf({ works, likeliest }: Weighed, v: number): Divisions {
   const one = works[v]!
-  return one.trials[likeliestOf(one, chances[v]!) ?? -1]?.divisions ?? usual(one.chosen)
+  return one.trials[likeliest[v] ?? -1]?.divisions ?? usual(one.chosen)
 }
 
 /** By voice, the turns by which it is read. */
@@ -137,6 +138,7 @@ function needed(practice: string): readonly LevelName[] {
 /** What the voices together say of the trials of one. */
 interface Verdict {
   readonly chances: readonly number[]
+  readonly likeliest: number | undefined
   /** Labels of the voices that are as long as this one under a trial; undefined where that was not looked at. */
   readonly asLong: (trial: number) => readonly string[] | undefined
   /** What was heard of it, the most telling first. */
@@ -207,12 +209,11 @@ function usual({ practice }: Chosen): Divisions {
   return { modusMaior: 2, modusMinor: division, tempus: division, prolatio: 2 }
 }
 
-function candidatesOf(work: Work, { chances, asLong, heard }: Verdict, told: boolean): Candidate[] {
+function candidatesOf(work: Work, { chances, likeliest, asLong, heard }: Verdict, told: boolean): Candidate[] {
   const { trials } = work
   const { sections } = work.counting
-  const first = likeliestOf(work, chances)
   const numbers = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
-  const order = first === undefined ? [] : [first, ...numbers.filter(c => c !== first)]
+  const order = likeliest === undefined ? [] : [likeliest, ...numbers.filter(c => c !== likeliest)]
   const shared = sharedChances(work, chances)
   const best = trials[order[0]!]
   return order.map(c => {

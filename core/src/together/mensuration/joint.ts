@@ -34,6 +34,8 @@ export interface Common {
   readonly chance: number
   /** The likeliest trial of each voice in such a piece; undefined for one that has none or stands by itself. */
   readonly trials: readonly (number | undefined)[]
+  /** By voice and trial, its share of the chance; of a voice that stands by itself, none. */
+  readonly rows: readonly (readonly number[])[]
 }
 
 /** How much rarer a piece in this common measure sounds so (natural logarithm of odds). */
@@ -48,7 +50,11 @@ export function chancesOf(voices: readonly VoiceTrials[], sounds: Sounds = () =>
   const joint = linkedChances(linked, sounds)
   joint.chances.forEach((row, v) => chances.set(linked[v]!, row))
   const at = voices.map(voice => linked.indexOf(voice))
-  const commons = joint.commons.map(one => ({ ...one, trials: at.map(v => (v < 0 ? undefined : one.trials[v])) }))
+  const commons = joint.commons.map(one => ({
+    ...one,
+    trials: at.map(v => (v < 0 ? undefined : one.trials[v])),
+    rows: at.map(v => (v < 0 ? [] : one.rows[v]!)),
+  }))
   return { chances: voices.map(voice => chances.get(voice)!), commons }
 }
 
@@ -56,12 +62,12 @@ function linkedChances(voices: readonly VoiceTrials[], sounds: Sounds): Joint {
   const likely = voices.map(voice => likelihoods(voice))
   const all = voices.flatMap(({ lengths = [], coloured = [] }) => [...lengths, ...coloured.flat()])
   const lengths = new Set(all.filter(length => length !== undefined))
-  const sums = voices.map(({ trials }) => trials.map(() => 0))
-  const commons: { divisions: Divisions; chance: number; trials: readonly (number | undefined)[] }[] = []
+  const commons: Common[] = []
   for (const common of ALL_DIVISIONS) {
     const known = customs(voices, common) * Math.exp(-sounds(common))
     let [all, most] = [0, 0]
     let trials: readonly (number | undefined)[] = []
+    const rows = voices.map(({ trials }) => trials.map(() => 0))
     const chances = voices.map(({ trials, custom, departs }, v) =>
       trials.map((trial, c) => {
         const own = likely[v]![c]! * agreement(custom, trial.divisions, common)
@@ -70,15 +76,18 @@ function linkedChances(voices: readonly VoiceTrials[], sounds: Sounds): Joint {
     )
     for (const length of lengths.size > 0 ? lengths : [undefined]) {
       const own = chances.map((row, v) => row.map((chance, c) => chance * byLength(voices[v]!, c, length)))
-      const weight = addWays(own, known, sums)
+      const weight = addWays(own, known, rows)
       all += weight
       if (weight <= most) continue
       most = weight
       trials = own.map(row => (row.length === 0 ? undefined : row.indexOf(Math.max(...row))))
     }
-    commons.push({ divisions: common, chance: all, trials })
+    commons.push({ divisions: common, chance: all, trials, rows })
   }
   const shares = normal(commons.map(one => one.chance))
+  const sums = voices.map(({ trials }, v) =>
+    trials.map((_, c) => commons.reduce((sum, one) => sum + one.rows[v]![c]!, 0)),
+  )
   return { chances: sums.map(normal), commons: commons.map((one, i) => ({ ...one, chance: shares[i]! })) }
 }
 

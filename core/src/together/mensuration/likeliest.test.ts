@@ -2,7 +2,8 @@ import { expect, test } from "vitest"
 import type { Divisions } from "../../practices/index.js"
 import type { Trial } from "./candidates.js"
 import type { Foretold } from "./forward.js"
-import { lastsAlike, likeliestOf, sharedChances } from "./likeliest.js"
+import type { Common } from "./joint.js"
+import { lastsAlike, likeliestOf, likeliestTogether, sharedChances } from "./likeliest.js"
 
 const foretold = [{} as Foretold]
 
@@ -38,4 +39,22 @@ test("breves of as many minims are not shared alike in perfect and imperfect tem
 
 test("a voice without trials has no likeliest", () => {
   expect(likeliestOf({ counting: { grouped: true }, trials: [] }, [])).toBeUndefined()
+})
+
+test("where the voices lean this way and that by a hair, one common measure is chosen for all", () => {
+  const counting = { grouped: true } as Parameters<typeof likeliestTogether>[0][number]["counting"]
+  const seen = { ...trials[1]!, foretold: [{} as Foretold] }
+  const tried = [0, 1, 2].map(() => ({ counting, trials: [{ ...trials[0]!, foretold: [{} as Foretold] }, seen] }))
+  const common = (trial: number, rows: number[][]): Common => ({
+    divisions: tried[0]!.trials[trial]!.divisions,
+    chance: rows[0]![0]! + rows[0]![1]!,
+    trials: [trial, trial, trial],
+    rows,
+  })
+  const perfect = [0.45, 0.46, 0.4].map(most => [most, 0.5 - most])
+  const imperfect = [0.06, 0.01, 0.02].map(least => [least, 0.5 - least])
+  const commons = [common(0, perfect), common(1, imperfect)]
+  const chances = perfect.map((row, v) => row.map((one, c) => one + imperfect[v]![c]!))
+  expect(tried.map((one, v) => likeliestOf(one, chances[v]!))).toEqual([0, 1, 1])
+  expect(likeliestTogether(tried, { chances, commons })).toEqual([1, 1, 1])
 })

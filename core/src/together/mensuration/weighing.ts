@@ -5,10 +5,10 @@ import { choosePractice, type Assumed, type Chosen, type ReadOptions } from "../
 import { sharedOptions } from "../shared.js"
 import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial } from "./candidates.js"
 import { blended, customOf } from "./custom.js"
-import { chancesOf, type VoiceTrials } from "./joint.js"
+import { chancesOf, type Joint, type VoiceTrials } from "./joint.js"
 import { departsFrom, heardApart, type HeardApart } from "./departures.js"
 import { lengthsByColour, lengthsUnder } from "./lengths.js"
-import { sharedChances } from "./likeliest.js"
+import { likeliestTogether, sharedChances } from "./likeliest.js"
 import { heardUnder, type Heard } from "./sounds.js"
 import { sectionsOf } from "./tokens.js"
 import { LENGTHS, type Custom } from "./weights.js"
@@ -44,6 +44,8 @@ export interface Weighed {
   readonly works: readonly Work[]
   /** By voice and trial. */
   readonly chances: number[][]
+  /** By voice, the number of the likeliest trial such that the voices go together; undefined where none was tried. */
+  readonly likeliest: readonly (number | undefined)[]
   readonly lengths?: readonly (readonly (string | undefined)[])[]
   readonly heard?: Heard | undefined
   /** Single voices under other measures than the likeliest. */
@@ -79,11 +81,12 @@ function chancesTogether(
   works: readonly Work[],
   options: ReadOptions,
   alike: Alike | undefined,
-): Pick<Weighed, "chances" | "lengths" | "heard" | "apart"> {
+): Pick<Weighed, "chances" | "likeliest" | "lengths" | "heard" | "apart"> {
   const trials = works.map(one => trialsFor(one, alike))
+  const decided = (joint: Joint) => ({ chances: joint.chances, likeliest: likeliestTogether(works, joint) })
   const first = chancesOf(trials)
   const linked = works.filter(one => !one.counting.byTempus)
-  if (linked.length < 2) return first
+  if (linked.length < 2) return decided(first)
   const settled = works.every(({ trials }, v) => isSettled(trials, first.chances[v]!))
   const lengths = settled
     ? undefined
@@ -100,10 +103,9 @@ function chancesTogether(
   const heard = heardUnder(page, works, counted.commons, options)
   const together = heard === undefined ? counted : chancesOf(tried, heard.sounds)
   const apart = heardApart(page, works, together, options)
-  if (apart === undefined) return { chances: together.chances, heard, ...(lengths && { lengths }) }
+  if (apart === undefined) return { ...decided(together), heard, ...(lengths && { lengths }) }
   const departing = tried.map((one, v) => ({ ...one, departs: departsFrom(apart, v) }))
-  const { chances } = chancesOf(departing, heard?.sounds)
-  return { chances, heard, apart, ...(lengths && { lengths }) }
+  return { ...decided(chancesOf(departing, heard?.sounds)), heard, apart, ...(lengths && { lengths }) }
 }
 
 /** All trials that are likely at all count the notes alike, and make the voice as long. */
