@@ -1,11 +1,12 @@
-// node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read] [--stated] [--turns]
+// node scripts/measure-mensuration.mjs [--pieces N] [--notes N] [--voices N] [--seed S] [--practice NAME] [--bare] [--read] [--stated] [--turns] [--kind WORD]
 // Takes every mensuration out of invented lawful pieces, the demos and the real pieces (if they are there), and prints how
 // often it is found again, level by level, and whether the doubt can be trusted. "Not shown" are those of the others in which
 // no note before the final would last otherwise under the right mensuration than under the one that was found; where minims are
 // not written, measured in breves, for nothing there tells how many minims a breve has. --bare takes out the practices too;
 // --read also reads the invented pieces by what was found and counts the right notes (a stroke through a sign goes with it);
 // --stated also states levels wrongly, and puts two voices in different mensurations one after the other; --turns takes all
-// signs out of pieces that change their mensuration, and of such as do not, some with a note left out.
+// signs out of pieces that change their mensuration (--kind: only of those whose name in the table has the word, and nothing
+// else is measured), and of such as do not, some with a note left out.
 import { readdirSync, readFileSync } from "node:fs"
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
@@ -17,7 +18,7 @@ const LEVELS = ["modusMaior", "modusMinor", "tempus", "prolatio"]
 const WORDS = { modusMinor: "modus minor", tempus: "tempus", prolatio: "prolatio" }
 const isSign = sign => sign.kind === "mensuration"
 const BINS = [0.01, 0.05, 0.1, 0.2, 0.4, 0.7, 1]
-const { pieces, notes, voices, seed, practice, bare, read, stated, turns } = options()
+const { pieces, notes, voices, seed, practice, bare, read, stated, turns, kind } = options()
 const made = await bundled(`
   export { findMensurations, readTogether } from "./core/src/together/index.ts"
   export { lawfulVoice } from "./core/src/reading/testing/lawful.ts"
@@ -40,6 +41,10 @@ const {
 if (practice !== undefined && !LAWFUL_PRACTICES.includes(practice))
   giveUp(`There are no lawful pieces of "${practice}"; there are some of ${LAWFUL_PRACTICES.join(", ")}.`)
 
+if (kind !== undefined) {
+  measureTurns(made, { pieces, seed, notes, kind })
+  process.exit()
+}
 const newBins = () => BINS.map(bound => ({ bound, all: 0, wrong: 0, expected: 0 }))
 const bins = { alike: newBins(), mixed: newBins() }
 console.log(
@@ -78,6 +83,7 @@ function options() {
       read: flag,
       stated: flag,
       turns: flag,
+      kind: text,
     }
     const { values } = parseArgs({ options: asked })
     const number = (name, otherwise) => {
@@ -98,6 +104,7 @@ function options() {
       read: values.read,
       stated: values.stated,
       turns: values.turns,
+      kind: values.kind,
     }
   } catch (problem) {
     return giveUp(problem.message)

@@ -29,13 +29,24 @@ const unsigned = page => ({
 const divisionsOf = text => [2, ...[2, ...text.split(".").map(Number)].slice(-3)]
 const share = (some, all) => `${((100 * some) / Math.max(1, all)).toFixed(1)} %`
 
-export function measureTurns(made, { pieces, seed, notes }) {
+export function measureTurns(made, { pieces, seed, notes, kind = "" }) {
   console.log(
-    `\nChanges of mensuration, no sign being left: of so many voices that change, read with all their changes and no other, of these changes within ${NEAR} signs; with some of them; with a wrong one; of those that do not change, read as if they did; notes right; ms a piece`,
+    `\nChanges of mensuration, no sign being left: of so many voices that change, read with all their changes and no other, of these changes within ${NEAR} signs; with some of them; with a wrong one; of those of which not all were found, such as are read right in all notes; of those that do not change, read as if they did; notes right; ms a piece`,
   )
   for (const practice of ["ars-nova", "white"])
-    for (const { what, kinds, who } of KINDS) {
-      const count = { turning: 0, right: 0, near: 0, places: 0, some: 0, other: 0, staying: 0, falsely: 0, notes: 0 }
+    for (const { what, kinds, who } of KINDS.filter(one => one.what.includes(kind))) {
+      const count = {
+        turning: 0,
+        notTold: 0,
+        right: 0,
+        near: 0,
+        places: 0,
+        some: 0,
+        other: 0,
+        staying: 0,
+        falsely: 0,
+        notes: 0,
+      }
       Object.assign(count, { notesRight: 0, ms: 0 })
       for (let i = 0; i < pieces; i++) {
         const divisions = kinds[i % kinds.length].split(" ").map(divisionsOf)
@@ -43,7 +54,7 @@ export function measureTurns(made, { pieces, seed, notes }) {
       }
       const { turning, right, near, places, some, other, staying, falsely } = count
       console.log(
-        `  ${`${practice}, ${what}`.padEnd(38)}${turning}: ${share(right, turning)}, ${share(near, places)}; ${some}; ${other}; ${falsely} of ${staying}; ${share(count.notesRight, count.notes)}; ${(count.ms / pieces).toFixed(0)}`,
+        `  ${`${practice}, ${what}`.padEnd(38)}${turning}: ${share(right, turning)}, ${share(near, places)}; ${some}; ${other}; ${count.notTold}; ${falsely} of ${staying}; ${share(count.notesRight, count.notes)}; ${(count.ms / pieces).toFixed(0)}`,
       )
     }
   falsely(made, { pieces, seed, notes })
@@ -54,6 +65,7 @@ function tally({ findMensurations, readTogether }, count, { page, durations }) {
   const before = performance.now()
   const { voices } = findMensurations(bare)
   count.ms += performance.now() - before
+  const wrong = readTogether(bare).readings.map(({ signs }) => notesOf(count, signs, durations))
   voices.forEach(({ changes }, v) => {
     const found = changes.filter(one => one.used)
     const truth = changesOf(page.voices[v])
@@ -63,23 +75,32 @@ function tally({ findMensurations, readTogether }, count, { page, durations }) {
       return
     }
     count.turning++
-    if (found.length === 0) return
-    const same = found.map(one => truth.find(other => isSame(one, other)))
-    if (same.includes(undefined) || new Set(same).size < found.length) count.other++
-    else if (found.length < truth.length) count.some++
-    else {
-      count.right++
-      count.places += truth.length
-      count.near += found.filter((one, i) => Math.abs(one.place - same[i].place) <= NEAR).length
-    }
+    const before = count.right
+    tell(count, found, truth)
+    if (count.right === before && wrong[v] === 0) count.notTold++
   })
-  for (const { signs } of readTogether(bare).readings)
-    for (const sign of signs) {
-      const lasts = durations.get(sign.id)
-      if (lasts === undefined || sign.held || sign.kind !== "note") continue
-      count.notes++
-      if (lasts.num === sign.duration.num && lasts.den === sign.duration.den) count.notesRight++
-    }
+}
+
+function tell(count, found, truth) {
+  if (found.length === 0) return
+  const same = found.map(one => truth.find(other => isSame(one, other)))
+  if (same.includes(undefined) || new Set(same).size < found.length) count.other++
+  else if (found.length < truth.length) count.some++
+  else {
+    count.right++
+    count.places += truth.length
+    count.near += found.filter((one, i) => Math.abs(one.place - same[i].place) <= NEAR).length
+  }
+}
+
+/** Counts the notes of a voice; returns how many are wrong. */
+function notesOf(count, signs, durations) {
+  const lasting = signs.filter(sign => sign.kind === "note" && !sign.held && durations.has(sign.id))
+  const isRight = ({ id, duration }) => durations.get(id).num === duration.num && durations.get(id).den === duration.den
+  const right = lasting.filter(isRight).length
+  count.notes += lasting.length
+  count.notesRight += right
+  return lasting.length - right
 }
 
 /** To the same mensuration, and not nearer to another change of the voice. */

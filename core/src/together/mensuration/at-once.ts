@@ -61,6 +61,38 @@ export class TurningTogether {
     })
   }
 
+  /** All turn in the modus alone, to the one or from it, after these shares of the voice that has most notes. */
+  inModus(shares: readonly number[]): Case[] {
+    if (this.voices.length < 2) return []
+    return MODUS_ALONE.flatMap(pattern => {
+      const onsets = this.liveliest(pattern[0]!)
+      return onsets === undefined
+        ? []
+        : shares.map(share => this.caseAt({ pattern, moments: [onsets[Math.floor(share * onsets.length)]!] }))
+    })
+  }
+
+  /** The same turn at so many notes before and after, in the voice that has most. */
+  around({ atOnce }: Case, notes: number): Case[] {
+    const { pattern, moments } = atOnce!
+    const onsets = this.liveliest(pattern[0]!)!
+    const at = onsets.findIndex(one => one >= moments[0]! - CLOSE)
+    return [at - notes, at + notes]
+      .filter(one => one > 0 && one < onsets.length)
+      .map(one => this.caseAt({ pattern, moments: [onsets[one]!] }))
+  }
+
+  /** When the notes begin in the voice that has most, all of it read by such levels; undefined if a voice is not tried by them. */
+  private liveliest(levels: Partial<Divisions>): readonly number[] | undefined {
+    const plans = this.voices.map((voice): Plan => [{ at: 0, divisions: { ...voice.whole, ...levels } }])
+    if (!this.voices.every((voice, v) => voice.knows(plans[v]![0]!.divisions))) return undefined
+    const most = this.voices.reduce(
+      (best, { tokens }, v) => (tokens.length > this.voices[best]!.tokens.length ? v : best),
+      0,
+    )
+    return this.onsetsUnder(most, plans[most]!)
+  }
+
   /** The same at other moments near by at which all voices have a note or rest, each turn by itself. */
   near({ plans, atOnce }: Case): Case[] {
     const { pattern, moments } = atOnce!
@@ -155,6 +187,11 @@ function patternOf(plan: Plan): Pattern {
 const sameKey = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b)
 
 const distinct = <T>(all: readonly T[]): T[] => [...new Map(all.map(one => [JSON.stringify(one), one])).values()]
+
+const MODUS_ALONE: readonly Pattern[] = [
+  [{ modusMinor: 2 }, { modusMinor: 3 }],
+  [{ modusMinor: 3 }, { modusMinor: 2 }],
+]
 
 /** Times of figures are this exact. */
 const CLOSE = 1e-6

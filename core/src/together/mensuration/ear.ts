@@ -1,6 +1,6 @@
 /** The voices searched together as a reading does it, under divisions that are supposed of each. */
 import type { VoiceId } from "../../base/index.js"
-import type { Page } from "../../page/index.js"
+import type { Page, Voice } from "../../page/index.js"
 import type { Divisions } from "../../practices/index.js"
 import { workVoice, type WorkedVoice } from "../../reading/read-voice.js"
 import { withPageOptions } from "../../reading/rulings.js"
@@ -19,7 +19,7 @@ export interface Case {
 }
 
 /** Voices worked under a supposition, by what else they are read by: in several cases most of them are the same. */
-export type WorkedBefore = WeakMap<ReadOptions, Map<string, WorkedVoice>>
+export type WorkedBefore = WeakMap<ReadOptions, Map<Voice, Map<string, WorkedVoice>>>
 
 /** What the search of all voices costs under each supposition; `costsOf`. */
 export const costsUnder = (page: Page, suppositions: readonly Supposition[], options: ReadOptions): number[] =>
@@ -45,6 +45,14 @@ export function costsOf(page: Page, cases: readonly Case[], known: WorkedBefore 
   return all.map(({ ensemble }) => ensemble.heard(members).joint.cost + ensemble.ownCost)
 }
 
+/** The same without each of the voices in turn: by voice that is left out, what each case costs the others. */
+export const costsWithoutEach = (page: Page, cases: readonly Case[], known: WorkedBefore): number[][] =>
+  page.voices.map((_, out) => {
+    const isLeft = (__: unknown, v: number): boolean => v !== out
+    const left = cases.map(one => ({ ...one, divisions: one.divisions.filter(isLeft) }))
+    return costsOf({ ...page, voices: page.voices.filter(isLeft) }, left, known)
+  })
+
 function ensembleUnder(
   page: Page,
   { divisions, options }: Case,
@@ -54,9 +62,11 @@ function ensembleUnder(
   let before = known.get(options)
   if (before === undefined) known.set(options, (before = new Map()))
   const all = page.voices.map((voice, v) => {
-    const key = `${v} ${JSON.stringify(divisions[v])}`
-    let worked = before.get(key)
-    if (worked === undefined) before.set(key, (worked = workVoice(voice, supposing(own, voice.id, divisions[v]))))
+    const ofVoice = before.get(voice) ?? new Map<string, WorkedVoice>()
+    before.set(voice, ofVoice)
+    const key = JSON.stringify(divisions[v] ?? null)
+    const worked = ofVoice.get(key) ?? workVoice(voice, supposing(own, voice.id, divisions[v]))
+    ofVoice.set(key, worked)
     return worked
   })
   const worked = all.filter(hasFigures)

@@ -7,7 +7,7 @@ import type { Page } from "../../page/index.js"
 import type { Divisions } from "../../practices/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { supposing, TurningTogether, type Case } from "./at-once.js"
-import { costsOf, type Supposition, type WorkedBefore } from "./ear.js"
+import { costsOf, costsWithoutEach, type Supposition, type WorkedBefore } from "./ear.js"
 import { tokensOf, TurningVoice, type Planned } from "./turns.js"
 import type { Work } from "./weighing.js"
 import { TEMPER, TURN } from "./weights.js"
@@ -24,10 +24,14 @@ export interface FoundTurns {
   readonly doubt: number
 }
 
-/** A case that was heard, and the natural logarithm of the odds for it against no turn, and against what was known before. */
+/** A case that was heard. */
 interface Heard extends Case {
+  /** Natural logarithm of the odds for it against no turn, and against what was known before. */
   readonly odds: number
   readonly gained: number
+  /** The same by its notes alone, beside its price; and what all voices cost less. */
+  readonly notes: number
+  readonly better: number
 }
 
 /** Undefined where nothing leaves so little doubt that it would be read. `whole`: the mensurations found of each voice as a whole. */
@@ -44,7 +48,7 @@ export function turnsFound(
   const all = voices.reduce((sum, { tokens }) => sum + tokens.length, 0)
   const most = all * works.length >= TURN.long ? TURN.mostOfLong : TURN.most
   const given: Given = { page, works, voices, options, most, known: new WeakMap() }
-  const none = { plans: voices.map(one => [{ at: 0, divisions: one.whole }]), gain: 0, turns: 0, odds: 0, gained: 0 }
+  const none = { plans: voices.map(one => [{ at: 0, divisions: one.whole }]), gain: 0, turns: 0, ...NOTHING }
   const found = steps(given, none).findLast(one => doubtOf(one) < TURN.read)
   if (found === undefined) return undefined
   const turned = found.plans.map((plan, v) => {
@@ -53,6 +57,8 @@ export function turnsFound(
   })
   return { turned, doubt: doubtOf(found) }
 }
+
+const NOTHING = { odds: 0, gained: 0, notes: 0, better: 0 }
 
 interface Given {
   readonly page: Page
@@ -86,13 +92,50 @@ function nextAfter(given: Given, before: Heard): Heard | undefined {
     return voice.tokens.length === 0 ? [] : plan.flatMap((_, i) => voice.turnsIn(plan, i))
   })
   const together = new TurningTogether(works, voices, options, most)
-  const first = heardBest(given, before, [
+  const told = heardBest(given, before, [
     ...ofOne(given, before, own),
     ...(before.turns === 0 || before.atOnce ? together.cases(own, before.turns) : []),
   ])
+  const isOpen = before.turns === 0 && (told === undefined || doubtOf(told) >= TURN.read)
+  const first = isOpen ? likelier(told, heardInModus(given, before, together)) : told
   if (first === undefined) return undefined
   const near = first.atOnce ? together.near(first) : besides(given, before, first)
-  return heardBest(given, before, [first, ...near]) ?? first
+  const best = heardBest(given, before, [first, ...near]) ?? first
+  return best.atOnce ? withoutEach(given, before, best) : best
+}
+
+/**
+ * All voices turn in the modus alone: longs are few, and the notes of one voice may say little of where. Heard at a few places, and
+ * around the best of them ever nearer; undefined where the voices fit each other no better at any.
+ */
+function heardInModus(given: Given, before: Heard, together: TurningTogether): Heard | undefined {
+  if (given.most !== TURN.most) return undefined
+  let best = heardBest(given, before, together.inModus(TURN.modus.shares))
+  if (best === undefined || best.better <= 0) return undefined
+  const notes = Math.max(...given.voices.map(({ tokens }) => tokens.length))
+  for (let step = notes / TURN.modus.parts; step >= TURN.modus.nearest; step /= 2)
+    best = heardBest(given, before, [best, ...together.around(best, Math.floor(step))]) ?? best
+  return best
+}
+
+const likelier = (a: Heard | undefined, b: Heard | undefined): Heard | undefined =>
+  a === undefined || (b !== undefined && likelihood(b) > likelihood(a)) ? b : a
+
+/** How much better the voices fit each other, not bounded: for comparing turns with each other. */
+const likelihood = ({ notes, better }: Heard): number => notes + better
+
+/** A slip of the pen is in one voice: what all gain whichever is left out, no single slip explains, and it counts in full. */
+function withoutEach(given: Given, before: Heard, one: Heard): Heard {
+  if (one.better <= TURN.mostTogether || doubtOf(one) < TURN.read) return one
+  const { page, options, known } = given
+  const costs = costsWithoutEach(
+    page,
+    [before, one].map(({ plans }) => ({ divisions: supposed(given, plans), options })),
+    known,
+  )
+  const least = Math.max(0, Math.min(...costs.map(([without, within]) => without! - within!)))
+  const gained = one.notes + least + boundedly(one.better - least)
+  return { ...one, gained, odds: before.odds + gained }
 }
 
 /** One voice turns, the others are as they were. */
@@ -129,10 +172,11 @@ function heardBest(given: Given, before: Heard, cases: readonly Case[]): Heard |
   const heard = cases.map((one, i) => {
     const price = TURN.again * (one.turns - before.turns) + (before.turns === 0 ? TURN.before - TURN.again : 0)
     const notes = TEMPER * (one.gain - before.gain) - price
-    const gained = notes + boundedly(-costs[i]!)
-    return { ...one, gained, odds: before.odds + gained, likely: notes - costs[i]! }
+    const better = -costs[i]!
+    const gained = notes + boundedly(better)
+    return { ...one, notes, better, gained, odds: before.odds + gained }
   })
-  return heard.toSorted((a, b) => b.likely - a.likely)[0]
+  return heard.toSorted((a, b) => likelihood(b) - likelihood(a))[0]
 }
 
 function boundedly(better: number): number {
@@ -141,10 +185,13 @@ function boundedly(better: number): number {
 }
 
 /** What each case costs more than what was known before. */
-function costsBeside({ page, voices, options, known }: Given, before: Case, cases: readonly Case[]): number[] {
+function costsBeside(given: Given, before: Case, cases: readonly Case[]): number[] {
   if (cases.length === 0) return []
-  const supposed = ({ plans }: Case): Supposition => plans.map((plan, v) => supposing(voices[v]!, plan))
-  const all = [before, ...cases].map(one => ({ divisions: supposed(one), options }))
+  const { page, options, known } = given
+  const all = [before, ...cases].map(({ plans }) => ({ divisions: supposed(given, plans), options }))
   const [own, ...others] = costsOf(page, all, known)
   return others.map(one => one - own!)
 }
+
+const supposed = ({ voices }: Given, plans: Case["plans"]): Supposition =>
+  plans.map((plan, v) => supposing(voices[v]!, plan))

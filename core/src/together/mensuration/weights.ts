@@ -193,6 +193,11 @@ export const TURN = {
   /** A voice has no note or rest that begins where all turn. */
   notAtOnce: 6,
   /**
+   * A turn of all in the modus alone is heard after these shares of the notes, and then around the best of them, first by so
+   * manieth a part of the notes, each time half as far, down to so many notes.
+   */
+  modus: { shares: [0.25, 0.5, 0.75], parts: 8, nearest: 6 },
+  /**
    * So many places of a voice are heard, and so many of all voices, where one turns; where all do so many pairs, and moments
    * of each. Less of a piece whose notes, times voices, are so many.
    */
