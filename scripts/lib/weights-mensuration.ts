@@ -133,7 +133,7 @@ const TOGETHER: readonly Row[] = [
     `${percent(TURN.read)}; ${TURN.before}; ${TURN.again}`,
   ],
   [
-    "that all voices fit each other better so counts up to this; of what goes beyond this share; at most",
+    "that all voices fit each other better so counts up to this; of what goes beyond this share; at most; what remains whichever voice is left out counts in full",
     `${TURN.mostTogether}; ${percent(TURN.beyond)}; ${TURN.mostBeyond}`,
   ],
   [
@@ -146,6 +146,10 @@ const TOGETHER: readonly Row[] = [
   ],
   ["a turn within a breve; at a breve within a long", `${TURN.open}; ${TURN.atBreve}`],
   ["a voice has no note that begins where all turn", -TURN.notAtOnce],
+  [
+    "a turn of all in modus alone is heard where they give up so much of their own rules or do not meet; after these shares of the notes; then around the best, by this part of them, down to so many notes",
+    `${TURN.modus.strain}; ${TURN.modus.shares.join(", ")}; 1/${TURN.modus.parts}, ${TURN.modus.nearest}`,
+  ],
   [
     "places of a voice that are heard, of all where one turns; pairs and moments where all do; rounds (of long pieces, from so many notes times voices on)",
     `${Object.values(TURN.most).join(", ")} (${Object.values(TURN.mostOfLong).join(", ")}; ${TURN.long})`,

@@ -45,7 +45,15 @@ export function costsOf(page: Page, cases: readonly Case[], known: WorkedBefore 
   return all.map(({ ensemble }) => ensemble.heard(members).joint.cost + ensemble.ownCost)
 }
 
-/** The same without each of the voices in turn: by voice that is left out, what each case costs the others. */
+/** What voices give up of their own rules to fit each other in a case (natural logarithm of odds); Infinity where not all meet even so. */
+export function strainUnder(page: Page, one: Case, known: WorkedBefore): number {
+  const { ensemble, members } = ensembleUnder(page, one, known)
+  const found = ensemble.heard(members)
+  if (ensemble.meeting(found).length < members.length) return Infinity
+  return found.joint.chosen.flat().reduce((sum, way) => sum + way.cost, 0)
+}
+
+/** `costsOf` without each of the voices in turn: by voice that is left out, what each case costs the others. */
 export const costsWithoutEach = (page: Page, cases: readonly Case[], known: WorkedBefore): number[][] =>
   page.voices.map((_, out) => {
     const isLeft = (__: unknown, v: number): boolean => v !== out

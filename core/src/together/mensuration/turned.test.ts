@@ -161,7 +161,23 @@ describe("several changes in a piece without any sign", () => {
       }),
     ],
   ]
-  test.each(pieces)("%s are found where they are", (_, piece) => {
+  const BY_EAR: [string, LawfulPiece][] = (
+    [
+      [920002, 2, 3, 2],
+      [920005, 3, 2, 2],
+    ] as const
+  ).map(([seed, before, after, prolatio]) => [
+    `of all voices, in modus ${before} and ${after}, which the notes of none tell alone`,
+    signChange(seed, "ars-nova", {
+      notes: 60,
+      who: "all",
+      divisions: [
+        [2, before, 2, prolatio],
+        [2, after, 2, prolatio],
+      ],
+    }),
+  ])
+  test.each([...pieces, ...BY_EAR])("%s are found where they are", (_, piece) => {
     const found = foundIn(unsigned(piece.page))
     const truth = truthOf(piece)
     expect(found.map(own => own.map(([, ...levels]) => levels))).toEqual(
@@ -193,6 +209,12 @@ describe("in pieces that keep their mensurations no change is read", () => {
     const lost = notes[Math.floor(notes.length / 2)]
     return kept(page, sign => sign !== lost)
   }
+  test("ars-nova, a note left out so that a turn in modus of all would bring them together", () => {
+    const { page } = lawfulPiece(920006, { practice: "ars-nova", notes: 100 })
+    const notes = page.voices[2]!.signs.filter(sign => sign.kind === "note")
+    const lost = notes[(7 * 920006) % notes.length]
+    expect(used(unsigned(kept(page, sign => sign !== lost))).flat()).toEqual([])
+  })
   test.each([
     ["ars-nova", false],
     ["ars-nova", true],

@@ -7,7 +7,7 @@ import type { Page } from "../../page/index.js"
 import type { Divisions } from "../../practices/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import { supposing, TurningTogether, type Case } from "./at-once.js"
-import { costsOf, costsWithoutEach, type Supposition, type WorkedBefore } from "./ear.js"
+import { costsOf, costsWithoutEach, strainUnder, type Supposition, type WorkedBefore } from "./ear.js"
 import { tokensOf, TurningVoice, type Planned } from "./turns.js"
 import type { Work } from "./weighing.js"
 import { TEMPER, TURN } from "./weights.js"
@@ -106,16 +106,22 @@ function nextAfter(given: Given, before: Heard): Heard | undefined {
 
 /**
  * All voices turn in the modus alone: longs are few, and the notes of one voice may say little of where. Heard at a few places, and
- * around the best of them ever nearer; undefined where the voices fit each other no better at any.
+ * around the best of them ever nearer; undefined where the voices fit each other no better at any. Where they meet without bending
+ * their rules no note would last otherwise, and nothing is heard.
  */
 function heardInModus(given: Given, before: Heard, together: TurningTogether): Heard | undefined {
-  if (given.most !== TURN.most) return undefined
+  if (given.voices.length < 2 || given.most !== TURN.most || !isStrained(given, before)) return undefined
   let best = heardBest(given, before, together.inModus(TURN.modus.shares))
   if (best === undefined || best.better <= 0) return undefined
   const notes = Math.max(...given.voices.map(({ tokens }) => tokens.length))
   for (let step = notes / TURN.modus.parts; step >= TURN.modus.nearest; step /= 2)
     best = heardBest(given, before, [best, ...together.around(best, Math.floor(step))]) ?? best
   return best
+}
+
+function isStrained(given: Given, { plans }: Case): boolean {
+  const { page, options, known } = given
+  return strainUnder(page, { divisions: supposed(given, plans), options }, known) >= TURN.modus.strain
 }
 
 const likelier = (a: Heard | undefined, b: Heard | undefined): Heard | undefined =>

@@ -169,7 +169,8 @@ export const TURN = {
   again: 5,
   /**
    * That all voices fit each other better counts so much, and of what goes beyond that a small share, up to so much more: a
-   * slip of the pen may part them as well, but a turn mends more than one slip does (set by invented pieces of both kinds).
+   * slip of the pen may part them as well, but a turn mends more than one slip does (set by invented pieces of both kinds). What
+   * they gain whichever voice is left out counts in full: no slip in one voice explains it.
    */
   mostTogether: 8,
   beyond: 0.06,
@@ -194,9 +195,10 @@ export const TURN = {
   notAtOnce: 6,
   /**
    * A turn of all in the modus alone is heard after these shares of the notes, and then around the best of them, first by so
-   * manieth a part of the notes, each time half as far, down to so many notes.
+   * manieth a part of the notes, each time half as far, down to so many notes; but only where the voices do not meet or give up so
+   * much of their own rules for it.
    */
-  modus: { shares: [0.25, 0.5, 0.75], parts: 8, nearest: 6 },
+  modus: { strain: 3, shares: [0.25, 0.5, 0.75], parts: 8, nearest: 6 },
   /**
    * So many places of a voice are heard, and so many of all voices, where one turns; where all do so many pairs, and moments
    * of each. Less of a piece whose notes, times voices, are so many.
