@@ -234,3 +234,16 @@ test("minims that stand on the page are no plain semibreves, though a slip keeps
   }
   expect(apart).toBeGreaterThan(2)
 })
+
+test("a superfluous dot, after a note that is perfect anyhow, parts nothing where the voices meet only so", () => {
+  // Tractatus super punctis musicalibus, 1470s, 15
+  const sign = "mens:modusmaior=2:modus=3:tempus=3:prolatio=3"
+  const upper = "L c4 S c4 . S d M e . M f S e L d B c L c"
+  const text = `voice upper black practice=ars-nova\n${sign} ${upper}\nvoice tenor black practice=ars-nova\n${sign} B c3 d e g a b L c3`
+  const read = parseShorthand(text)
+  if (!read.ok) throw new Error(read.problems[0]?.what)
+  const { readings } = readTogether(read.value)
+  expect(fitOf(readings).together).toBe(true)
+  const lasting = readings[0]!.signs.filter(one => one.number > 0).map(one => toText(one.duration))
+  expect(lasting.slice(0, 6)).toEqual(["18", "3", "2", "1", "1", "2"])
+})
