@@ -75,9 +75,20 @@ function lasting(page: Page, reading: Reading, entry: SignReading): string[] {
   const ways = reading.rivals.map((rival, at) => `  ${at + 1}  ${way(page, reading, rival)}`)
   return [
     `${shortPlace(page, entry.id)}: ${lastingText(entry.duration, reading.unit)}. ${explainShort(reading, entry)}`,
-    ...(rivals.length > 0 ? ["Rivals (--rival N):", ...rivals] : ["It has no rivals; --duration fixes any length."]),
+    ...(rivals.length > 0 ? ["Rivals (--rival N):", ...rivals] : [withoutRivals(reading, entry)]),
     ...(ways.length > 0 ? [`Other readings of ${reading.label} as a whole (--voice-rival N):`, ...ways] : []),
   ]
+}
+
+/** A sign without rivals of its own may still last otherwise where the whole voice is read otherwise. */
+function withoutRivals({ rivals }: Reading, { id }: SignReading): string {
+  const lengths = rivals.map(({ signs }) => signs.get(id))
+  const numbers = lengths.flatMap((one, at) => (one === undefined ? [] : [at + 1]))
+  const fix = "--duration fixes any length."
+  if (numbers.length === 0) return `It has no rivals; ${fix}`
+  const values = [...new Set(lengths.flatMap(one => (one === undefined ? [] : [toText(one)])))]
+  const many = numbers.length > 1
+  return `It has no rivals of its own: only as part of ${many ? "other readings" : "another reading"} of the whole voice (below, ${numbers.join(" and ")}) would it last otherwise, ${values.join(" or ")}; ${fix}`
 }
 
 const percent = (chance: number): string => (chance < 0.01 ? "under 1 %" : `${Math.round(chance * 100)} %`)

@@ -61,6 +61,17 @@ describe("decide", () => {
     expect(text("back.figurae")).toBe(text("plain.figurae"))
   })
 
+  test("does not say of a sign that it has no rivals where another reading of its voice has it otherwise", async () => {
+    const modus = "black practice=ars-nova\nmens:modusmaior=2:modus=3:tempus=2:prolatio=2\n"
+    const page = `voice triplum ${modus}L a4 B g a b a g L a B g f L g\nvoice tenor ${modus}L d3 e c f g\n`
+    save("open.figurae", page)
+    const told = async (place: string) => (await decide("decide", at("open.figurae"), place)).out.replaceAll(/\s+/g, " ")
+    expect(await told("triplum 6")).toContain(
+      "It has no rivals of its own: only as part of other readings of the whole voice (below, 1 and 2) would it last otherwise, 8; --duration fixes any length.",
+    )
+    expect(await told("triplum 4")).toContain("It has no rivals; --duration fixes any length.")
+  })
+
   test("goes through MEI and back; listed, shown by read and explain, undone by number", async () => {
     await piece("cantus 3", "--duration", "2", "--who", "Ann", "--why", "x", "-o", at("new.mei"))
     expect((await decide("decide", at("new.mei"))).out).toBe(

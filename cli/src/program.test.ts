@@ -72,6 +72,19 @@ describe("read", () => {
     expect(status).toBe(2)
     expect(err).toMatch(message)
   })
+  test("an option that the signs settled is not said to be stated", async () => {
+    const early = "black practice=ars-nova\nmens:modus=2:tempus=2\nL c4 S d e f . d e B f S d/down e f g L c\n"
+    save("inferred.figurae", `voice triplum ${early}`)
+    save("stated.figurae", `voice triplum ${early.replace("nova", "nova(minims=unwritten)")}`)
+    const line = async (name: string) => /^Practice .*$/m.exec((await resolutio(["read", at(name)])).out)?.[0]
+    expect(await line("inferred.figurae")).toBe("Practice ars-nova (stated in the file): minims=unwritten (inferred)")
+    expect(await line("stated.figurae")).toBe("Practice ars-nova (stated in the file): minims=unwritten")
+    const settled = async (name: string) =>
+      JSON.parse((await resolutio(["read", at(name), "--format", "json"])).out).voices[0].practice.settled
+    expect(await settled("inferred.figurae")).toEqual(["minims"])
+    expect(await settled("stated.figurae")).toBeUndefined()
+  })
+
   test("a long voice is cut to what matters unless all is asked for", async () => {
     const file = save("long.figurae", `voice cantus white\nO ${"B c4 ".repeat(200)}\n`)
     const short = (await resolutio(["read", file])).out.split("\n")

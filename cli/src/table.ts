@@ -93,11 +93,14 @@ export function canonLines({ canon }: Reading): string[] {
 }
 
 /** Options that are not as the practice has them when nothing is said. */
-function unusualOptions({ name, options }: Reading["practice"]): string[] {
+function unusualOptions({ name, options, from, settled = [] }: Reading["practice"]): string[] {
   const usual = new Map(practiceNamed(name)?.options.map(one => [one.name, one.default]))
   return Object.entries(options)
     .filter(([option, value]) => usual.get(option) !== value)
-    .map(([option, value]) => `${option}=${value}`)
+    .map(([option, value]) => {
+      const how = from !== "inferred" && settled.includes(option) ? " (inferred)" : ""
+      return `${option}=${value}${how}`
+    })
 }
 
 const more = (changes: number) => (changes > 0 ? `; ${changes === 1 ? "one change" : `${changes} changes`} later` : "")

@@ -73,15 +73,17 @@ const FROM = {
 } as const
 
 function practices({ readings }: PrefaceInput): string[] {
-  const same = alike(readings, ({ practice: { name, options, from } }) =>
-    JSON.stringify([name, changed(name, options), from]),
+  const same = alike(readings, ({ practice: { name, options, from, settled } }) =>
+    JSON.stringify([name, changed(name, options), from, settled]),
   )
   const paragraphs = same.map(group => {
-    const { name, options, from, doubt } = group[0]!.practice
+    const { name, options, from, doubt, settled = [] } = group[0]!.practice
     const { subject, many } = voicesNamed(group.map(labelOf), readings.length)
     const title = practiceNamed(name)?.title ?? name
     const unsure = doubt >= 0.05 ? ` (doubt ${doubtText(doubt)})` : ""
-    const chosen = changed(name, options).map(([spec, value]) => optionSentence(spec, value))
+    const chosen = changed(name, options).map(([spec, value]) =>
+      optionSentence(spec, value, settled.includes(spec.name)),
+    )
     return [
       `${subject} ${many ? "are" : "is"} read by the practice “${title}”, ${FROM[from]}${unsure}.`,
       ...chosen,
@@ -103,8 +105,8 @@ function changed(name: string, options: Readonly<Record<string, string>>): (read
     return value === undefined || value === spec.default ? [] : [[spec, value] as const]
   })
 }
-const optionSentence = ({ name, meaning, source: by }: OptionSpec, value: string): string =>
-  `The option ${name} (${meaning}) is “${value}”, after ${by.replace(/^Common/, "common")}.`
+const optionSentence = ({ name, meaning, source: by }: OptionSpec, value: string, isSettled: boolean): string =>
+  `The option ${name} (${meaning}) is “${value}”${isSettled ? ", as was inferred from the signs" : ""}, after ${by.replace(/^Common/, "common")}.`
 
 /** Mensurations of each voice by bars, signed or found. */
 function mensurations(input: PrefaceInput): string[] {

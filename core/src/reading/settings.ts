@@ -114,15 +114,18 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
   }
   const stated = checked(practice, wanted, problems)
   const settings = inferred(voice, flat, stated, options.shared)
+  const open = Object.keys(stated).filter(name => stated[name] === "infer")
+  const settled = colour === undefined || saysColour(voice, options) ? open : [...open, "colourMap"]
   return {
     practice,
     settings,
-    inferred: new Set(Object.keys(stated).filter(name => stated[name] === "infer")),
+    inferred: new Set(open),
     choice: {
       name: practice.name,
       options: settings,
       from,
       doubt: said === undefined ? (assumed?.practice?.doubt ?? 1) : 0,
+      ...(settled.length > 0 && { settled }),
     },
     problems,
     divisions: assumed?.divisions,
@@ -130,6 +133,9 @@ export function choosePractice(voice: Voice, flat: readonly FlatSign[], options:
     canon: canonDecided(flat, options),
   }
 }
+
+const saysColour = (voice: Voice, options: ReadOptions): boolean =>
+  [voice.practice?.options, options.practice?.options].some(one => one?.["colourMap"] !== undefined)
 
 /** The last one made on a sign of the voice. */
 function canonDecided(flat: readonly FlatSign[], { pageDecisions = [] }: ReadOptions): CanonDecision | undefined {

@@ -22,6 +22,8 @@ export interface PracticeChoice {
   readonly options: Readonly<Record<string, string>>
   readonly from: From
   readonly doubt: number
+  /** Options of which nobody says the value: it was settled by the signs, of this voice or of all. */
+  readonly settled?: readonly string[]
 }
 
 /** Which levels divide in three from an onset on. A level that the practice does not have is null. */
