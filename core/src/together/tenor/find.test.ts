@@ -5,7 +5,16 @@ import { parseShorthand } from "../../page/shorthand/index.js"
 import { plainPage } from "../../page/testing/plain-page.js"
 import { readVoice } from "../../reading/index.js"
 import { LAWFUL_PRACTICES, lawfulVoice } from "../../reading/testing/lawful.js"
-import { chooseTenor, fellowsOf, findRepetition, planOf, repeatDisagreements, type Repetition } from "./index.js"
+import {
+  chooseTenor,
+  fellowsOf,
+  findRepetition,
+  planOf,
+  repeatDisagreements,
+  type Difference,
+  type Repetition,
+} from "./index.js"
+import type { Difference } from "./types.js"
 import { diminished, look, sung, tenorPage, type Word } from "./testing/tenors.js"
 import { effort } from "../../base/testing/effort.js"
 
@@ -25,6 +34,22 @@ describe("plans", () => {
     expect(shape(found)).toEqual({ color: [[16, 16]], talea: [[10, 10, 10, 10]] })
     expect(found.taleae[0]!.differences).toEqual([])
     expect(planOf(found)).toBe("Two colores, each of two taleae.")
+  })
+  const SHORT = ["L", "B", "B", "B", "rL3", "L", "B"]
+  const PITCHES = "d3 f3 e3 d3 c3 d3".split(" ")
+  const PERFECT = "ars-nova\nclef:C4 mens:modusmaior=2:modus=3:tempus=2:prolatio=2"
+  test.each([
+    ["level", { color: [], talea: ["3 4: brevis"] }, 17, "L d3"],
+    ["pitch", { color: ["3 5: c3"], talea: [] }, 19, "L d3"],
+  ] as const)("a slip of %s in a short tenor hides neither color nor talea", (_, { color, talea }, at, slip) => {
+    const words = [...[0, 1, 2].flatMap(() => sung(SHORT, PITCHES)), "L d3"]
+    const { found } = look(words.with(at, slip), PERFECT)
+    expect(shape(found)).toEqual({ color: [[6, 6, 6]], talea: [[7, 7, 7]] })
+    const places = ({ differences }: { readonly differences: readonly Difference[] }) =>
+      differences.flatMap(one => (one.kind === "duration" ? [] : [`${one.statement} ${one.place + 1}: ${one.others}`]))
+    expect(found.colores.flatMap(places)).toEqual(color)
+    expect(found.taleae.flatMap(places)).toEqual(talea)
+    expect(planOf(found)).toBe("Three colores, each of one talea.")
   })
   test("the second color diminished by names", () => {
     const small = [0, 1].flatMap(at => sung(diminished(RHYTHM), MELODY, at * NOTES))

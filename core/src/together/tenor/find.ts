@@ -3,7 +3,7 @@ import { toText, type SignId } from "../../base/index.js"
 import type { Page } from "../../page/index.js"
 import type { Reading } from "../../reading/index.js"
 import { repeatDisagreements } from "./disagreements.js"
-import { bestSeries, type Found } from "./search.js"
+import { bestSeries, seriesBeside, type Found } from "./search.js"
 import { seriesOf } from "./series.js"
 import type { Difference, Repetition, Series, Spot } from "./types.js"
 import { durationView, figuraeOf, pitchView, signView, type Figura, type View } from "./views.js"
@@ -20,8 +20,8 @@ const BETTER = 1.25
 export function findRepetition(page: Page, reading: Reading): Repetition {
   const voice = page.voices.find(one => one.id === reading.voice)
   const figurae = voice ? figuraeOf(voice, reading) : []
-  const colores = everySeries([pitchView(figurae)]).map(seriesOf)
-  const taleae = taleaeIn(figurae)
+  const found = { colores: everySeries([pitchView(figurae)]), taleae: taleaeFound(figurae) }
+  const { colores, taleae } = eachBesideTheOther(found, figurae)
   const durations = new Map(figurae.filter(one => !one.sign.held).map(({ sign }) => [sign.id, sign.duration]))
   const withDurations = taleae.map(series => withDurationDifferences(series, id => durations.get(id)))
   const { label, unit } = reading
@@ -34,8 +34,32 @@ export function findTaleae(page: Page, reading: Reading): readonly Series[] {
   return voice ? taleaeIn(figuraeOf(voice, reading)) : []
 }
 
-const taleaeIn = (figurae: readonly Figura[]): Series[] =>
-  everySeries([signView(figurae), durationView(figurae)]).map(seriesOf)
+const taleaeIn = (figurae: readonly Figura[]): Series[] => taleaeFound(figurae).map(seriesOf)
+const taleaeFound = (figurae: readonly Figura[]): Found[] => everySeries([signView(figurae), durationView(figurae)])
+
+interface Both<T> {
+  readonly colores: readonly T[]
+  readonly taleae: readonly T[]
+}
+
+/** Of a voice in which only the one was found the other is looked for at the same distance: short tenors with a slip show it only so. */
+function eachBesideTheOther({ colores, taleae }: Both<Found>, figurae: readonly Figura[]): Both<Series> {
+  const pitches = pitchView(figurae)
+  const told = { colores: colores.map(seriesOf), taleae: taleae.map(seriesOf) }
+  const first = [...colores, ...taleae][0]
+  if (colores.length + taleae.length !== 1 || first === undefined) return told
+  const at = (token: number): number =>
+    first.view.of === "color"
+      ? figurae.indexOf(pitches.figurae[token]!)
+      : figurae.slice(0, token).filter(one => one.sign.pitch !== null).length
+  const start = at(first.from)
+  const period = at(first.from + first.template.tokens.length) - start
+  const beside = (view: View): Found | undefined => seriesBeside(view, start, period)
+  const other =
+    first.view.of === "color" ? better([beside(signView(figurae)), beside(durationView(figurae))]) : beside(pitches)
+  if (other === undefined) return told
+  return first.view.of === "color" ? { ...told, taleae: [seriesOf(other)] } : { ...told, colores: [seriesOf(other)] }
+}
 
 /** The best series of the voice, then what is before and behind it. */
 function everySeries(views: readonly View[]): Found[] {

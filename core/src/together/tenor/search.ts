@@ -55,6 +55,20 @@ export function bestSeries(view: View, [from, to]: readonly [number, number]): F
   return best.way.end - best.from >= COVERS * (to - from) ? best : undefined
 }
 
+/**
+ * A series of so many tokens from `start` on, where another row of the voice has told so already: length and beginning are not
+ * told again. Undefined where even so it saves too little.
+ */
+export function seriesBeside(view: View, start: number, period: number): Found | undefined {
+  const to = view.tokens.length
+  if (period < SHORTEST || start + period >= to) return undefined
+  const literal = literalBits(view.tokens)
+  const first = found(view, literal, templateAt(view, literal, start, period), [start, to], start, 0)
+  const best = agreed(first, literal, to, start, 0)
+  const isOne = best.gain >= LEAST_GAIN && !isMerePattern(best) && comesAgain(best)
+  return isOne && best.way.end - start >= COVERS * to ? best : undefined
+}
+
 /** Behind the first statement stand signs that are told by it. */
 function comesAgain({ template, way }: Found): boolean {
   let twice = 0
@@ -70,12 +84,12 @@ function found(
   template: Template,
   [start, to]: readonly [number, number],
   from: number,
+  choice = Math.log2(to - from) * (start > from ? 2 : 1),
 ): Found {
   const shifts = shiftsAt(view, start, to, template.tokens.length)
   const way = follow(view, template, literal, [start, to], shifts)
   let plain = 0
   for (let at = start; at < to; at++) plain += literal[at]!
-  const choice = Math.log2(to - from) * (start > from ? 2 : 1)
   return { view, template, from: start, way, gain: plain - template.bits - way.bits - choice }
 }
 
@@ -103,10 +117,10 @@ function shiftsAt(view: View, start: number, to: number, period: number): number
 }
 
 /** The same with the series that most statements have: the first statement may be the one with the slip. */
-function agreed(one: Found, literal: Float64Array, to: number, from: number): Found {
+function agreed(one: Found, literal: Float64Array, to: number, from: number, choice?: number): Found {
   const template = consensus(one, literal)
   if (!template) return one
-  const again = found(one.view, literal, template, [one.from, to], from)
+  const again = found(one.view, literal, template, [one.from, to], from, choice)
   return again.gain > one.gain ? again : one
 }
 
