@@ -5,17 +5,9 @@ import { parseShorthand } from "../../page/shorthand/index.js"
 import { plainPage } from "../../page/testing/plain-page.js"
 import { readVoice } from "../../reading/index.js"
 import { LAWFUL_PRACTICES, lawfulVoice } from "../../reading/testing/lawful.js"
-import {
-  chooseTenor,
-  fellowsOf,
-  findRepetition,
-  planOf,
-  repeatDisagreements,
-  type Difference,
-  type Repetition,
-} from "./index.js"
-import type { Difference } from "./types.js"
+import { chooseTenor, fellowsOf, findRepetition, planOf, repeatDisagreements, type Repetition } from "./index.js"
 import { diminished, look, sung, tenorPage, type Word } from "./testing/tenors.js"
+import type { Difference } from "./types.js"
 import { effort } from "../../base/testing/effort.js"
 
 const MELODY = "d3 f3 e3 g3 a3 g3 f3 e3 d3 c3 d3 f3 g3 e3 f3 d3".split(" ")
