@@ -90,13 +90,19 @@ function said(reading: Reading, sign: SignReading): Said {
   return {
     sign,
     name: `the ${sign.level ?? "note"}`,
-    because: causes.map(cause => nameOf(reading, cause)).join(", ") || "its neighbours",
+    because: causes.map(cause => nameOf(reading, cause)).join(isRun(sign, causes) ? " to " : ", ") || "its neighbours",
     fellows: causes.filter(cause => cause.number > 0).length,
     duration: durationText(sign),
     unit: unitName(reading, sign),
     before: causes.some(c => c.index < own && c.number > 0),
     after: causes.some(c => c.index > own && c.number > 0),
   }
+}
+
+/** A long run behind a note is told by its first and last one: others stand between them. */
+function isRun({ number }: SignReading, causes: readonly SignReading[]): boolean {
+  const [first, last] = causes.map(one => one.number)
+  return causes.length === 2 && first! > number && last! > first! + 1
 }
 
 const MARKS = { read: "", memory: " (from memory)", inference: " (an inference)" }
