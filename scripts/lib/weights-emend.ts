@@ -5,6 +5,7 @@ import {
   BEYOND_RANGE,
   CUSTOS_WRONG,
   FALSE_FIFTH,
+  GENERAL_REST_SPOILT,
   HABIT_WEIGHT,
   LEAST_EVIDENCE,
   LEAST_GAIN,
@@ -98,6 +99,7 @@ const ROWS: readonly (readonly [what: string, value: number])[] = [
   ["a single note that joins a coloured run", RUN_CUT_SHORT],
   ["a coloured run in a page that colours no other note", NO_OTHER_COLOUR],
   ["a custos that stands at another height than the note it foretells", CUSTOS_WRONG],
+  ["a voice no longer rests as long as all others do together", GENERAL_REST_SPOILT],
   ["a rest one too many: what any rest costs, since nothing tells what a scribe would put there", REST_TOO_MANY],
   ["emendations less likely than the best by more than this are not shown", SHOWN_WITHIN],
   [

@@ -19,7 +19,7 @@ export interface Terms {
   readonly anew: number
   /** How much less usual of these voices its figures are with it. */
   readonly habit: number
-  /** What custodes, words and the other statements of a tenor say against it (negative: for it). */
+  /** What custodes, words, general rests and the other statements of a tenor say against it (negative: for it). */
   readonly alike: number
   /** Durations more that agree in the statements of the tenor. */
   readonly agree: number

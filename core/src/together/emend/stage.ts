@@ -24,6 +24,7 @@ import { costOfRun } from "./inks.js"
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
 import { factorFor, lineOf, slotOf, type Line } from "./laid.js"
 import { analyse, type Analysis } from "./partings.js"
+import { Silences } from "./silences.js"
 import { Statements } from "./statements.js"
 import { folded, timesSung, writtenOut } from "./sung-often.js"
 import { Metre } from "./metre.js"
@@ -75,6 +76,7 @@ export class Stage {
   private readonly melody: Melody
   private readonly notes: number
   private readonly statements: Statements
+  private readonly silences: Silences
   /** A canon without other voices: what is changed in it is changed in all that is sung from it. */
   readonly alone: boolean
   private readonly parallels: Parallels
@@ -91,6 +93,7 @@ export class Stage {
     this.notes = together.readings.reduce((sum, { signs }) => sum + signs.length, 0)
     this.statements = new Statements(page, together.worked, together.readings, this.reading)
     const fresh = freshIds(page)
+    this.silences = new Silences(together.worked)
     const heard = page.voices.flatMap((voice, i) => {
       const worked = together.worked[i]!
       return worked.settled.some(({ stretch }) => stretch.figures.length > 0) ? [{ voice, worked }] : []
@@ -210,7 +213,8 @@ export class Stage {
     const cost = this.alone ? this.anew(laid, candidate) : this.laidWith(laid, worked, this.sungAfter(laid, voice))
     const habit = STAND_INS.has(candidate.kind) ? 0 : laid.habits.change(voice)
     const statements = this.statements.change(voice, candidate.from, candidate.to)
-    const alike = this.custodes(laid, voice) + statements + laid.underlay.change(candidate)
+    const spoilt = this.silences.change(laid.worked, worked)
+    const alike = this.custodes(laid, voice) + statements + laid.underlay.change(candidate) + spoilt
     const gone = silencedBy(laid, voice)
     return weighed(laid, withRun(candidate, worked), {
       saves: (this.alone ? this.together.cost : laid.asItIs) - cost + gone,

@@ -132,6 +132,12 @@ export const CUSTOS_WRONG = 4
 /** One place of the tenor more at which all statements are written alike. */
 export const STATEMENTS_DIFFER = 3
 
+/**
+ * A change by which a voice no longer rests as long as all others do there: where a rest is wrong, that all of them have just that
+ * rest at that very place would be chance (an estimate: one in a hundred; general rests are common practice).
+ */
+export const GENERAL_REST_SPOILT = 4.6
+
 /** That a rest is one too many: nothing tells what a scribe would put there, so it costs what any rest does. */
 export const REST_TOO_MANY = 3.5
 
