@@ -99,6 +99,10 @@ function said(reading: Reading, sign: SignReading): Said {
   }
 }
 
+/** A note that is scaled has not the value of its shape. */
+const isAlsoTrue = ({ rule }: SignReading, also: string): boolean =>
+  also !== rule && !(rule === "proportio" && also === "as-written")
+
 /** A long run behind a note is told by its first and last one: others stand between them. */
 function isRun({ number }: SignReading, causes: readonly SignReading[]): boolean {
   const [first, last] = causes.map(one => one.number)
@@ -130,7 +134,7 @@ export function explainLong(
   lines.push(explainShort(reading, sign))
   const source = sourceOf(reading.practice.name, sign.rule, options.practices)
   if (source) lines.push(`Source: ${source}.`)
-  for (const also of sign.also) if (also !== sign.rule) lines.push(`Also true: ${explainRule(reading, sign, also)}`)
+  for (const also of sign.also) if (isAlsoTrue(sign, also)) lines.push(`Also true: ${explainRule(reading, sign, also)}`)
   lines.push(
     ...decisionLines(page, id, reading.unit),
     ...decidedBy(sign),
