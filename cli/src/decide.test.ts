@@ -65,7 +65,8 @@ describe("decide", () => {
     const modus = "black practice=ars-nova\nmens:modusmaior=2:modus=3:tempus=2:prolatio=2\n"
     const page = `voice triplum ${modus}L a4 B g a b a g L a B g f L g\nvoice tenor ${modus}L d3 e c f g\n`
     save("open.figurae", page)
-    const told = async (place: string) => (await decide("decide", at("open.figurae"), place)).out.replaceAll(/\s+/g, " ")
+    const told = async (place: string) =>
+      (await decide("decide", at("open.figurae"), place)).out.replaceAll(/\s+/g, " ")
     expect(await told("triplum 6")).toContain(
       "It has no rivals of its own: only as part of other readings of the whole voice (below, 1 and 2) would it last otherwise, 8; --duration fixes any length.",
     )
