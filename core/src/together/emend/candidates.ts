@@ -30,6 +30,8 @@ export interface Candidate {
   readonly shift?: number
   /** What is changed along with it: a sign that is wrong in other voices alike, or a second slip of the voice. */
   readonly also?: readonly Edit[]
+  /** Of two slips: the last figure that the first of them touches. */
+  readonly until?: number
 }
 
 /** A voice with what the makers of candidates need. */

@@ -5,12 +5,12 @@
 import { prepared, totalAfter, type Prepared } from "./changed-line.js"
 import type { Candidate } from "./candidates.js"
 import { edited } from "./figures.js"
-import { analyse } from "./partings.js"
+import { analyse, type Analysis } from "./partings.js"
 import type { Laid, Stage } from "./stage.js"
 import { candidatesOf } from "./suspects.js"
 import type { Edit, EmendationKind } from "./types.js"
 import type { Weighed } from "./weighed.js"
-import { SECOND_SLIP, SLIP_COSTS } from "./weights.js"
+import { OTHER_PLACE_WITHIN, SECOND_SLIP, SLIP_COSTS } from "./weights.js"
 
 /** Repairs of a few signs that move time. */
 const SMALL: ReadonlySet<EmendationKind> = new Set([
@@ -29,32 +29,53 @@ const WITHIN = 4
 const MOST_OF_PLACE = 5
 const MOST_PLACES = 4
 const MOST_PAIRS = 3
+/** The same of those that stand further from where the voice parts, if it could part there nearly as well; and of pairs of other places. */
+const FURTHEST = 12
+const MOST_FURTHER = 2
+const MOST_OTHER_PAIRS = 2
 
 /** Pairs of changes, the second in `also`; the likeliest first. */
 export function pairsOf(stage: Stage): Weighed[] {
   const all = stage.laid.flatMap(laid => (laid.times > 1 || stage.alone ? [] : pairsIn(stage, laid)))
-  return all.sort((a, b) => b.evidence - b.price - (a.evidence - a.price)).slice(0, MOST_PAIRS)
+  const sorted = all.sort((a, b) => b.evidence - b.price - (a.evidence - a.price))
+  const best = sorted.slice(0, MOST_PAIRS)
+  const others: Weighed[] = []
+  for (const one of sorted.slice(MOST_PAIRS))
+    if (others.length < MOST_OTHER_PAIRS && ![...best, ...others].some(other => isAtOnePlace(one, other)))
+      others.push(one)
+  return [...best, ...others]
 }
 
+const isAtOnePlace = ({ candidate: a }: Weighed, { candidate: b }: Weighed): boolean =>
+  a.voice === b.voice && Math.abs(a.from - b.from) <= WITHIN && Math.abs(a.to - b.to) <= WITHIN
+
 function pairsIn(stage: Stage, laid: Laid): Weighed[] {
-  const { there, jumps: all } = analyse(laid.line, laid.backdrop, SECOND_SLIP)
+  const analysis = analyse(laid.line, laid.backdrop, SECOND_SLIP)
+  const { there, jumps: all } = analysis
   const jumps = all.slice(0, MOST_PLACES)
   if (jumps.length < 2) return []
   const partings = { price: SECOND_SLIP, by: [...new Set(jumps.map(jump => jump.by))] }
   const parting = prepared(laid.line, laid.backdrop, partings, there)
   const small = [...candidatesOf(laid)].filter(({ kind }) => SMALL.has(kind))
-  const places = jumps.map(({ figure }) =>
-    best(
-      stage,
-      laid,
-      parting,
-      small.filter(one => Math.abs(one.from - figure) <= WITHIN),
-    ),
-  )
+  const places = jumps.map(({ figure }) => {
+    const as = asWell(analysis, figure)
+    const near = small.filter(one => Math.abs(one.from - figure) <= WITHIN)
+    const further = small.filter(one => !near.includes(one) && one.from >= as.from && one.from <= as.to)
+    return [...best(stage, laid, parting, near), ...best(stage, laid, parting, further).slice(0, MOST_FURTHER)]
+  })
   return places
     .slice(1)
     .flatMap((seconds, i) => places[i]!.flatMap(first => seconds.map(second => both(laid, first, second))))
     .flatMap(one => (one === undefined ? [] : [stage.weighOne(laid, one)]))
+}
+
+/** The figures about a place where the voice could part nearly as well as there. */
+function asWell({ partedAt }: Analysis, at: number): { from: number; to: number } {
+  const isAsWell = (figure: number): boolean => (partedAt[figure] ?? Infinity) <= partedAt[at]! + OTHER_PLACE_WITHIN
+  let [from, to] = [at, at]
+  while (at - from < FURTHEST && isAsWell(from - 1)) from--
+  while (to - at < FURTHEST && isAsWell(to + 1)) to++
+  return { from, to }
 }
 
 /** Those with which the voice goes best on when it may part once more. */
@@ -76,7 +97,7 @@ function both({ subject }: Laid, first: Candidate, second: Candidate): Candidate
   if (second.from <= first.to + 1 || first.edit.out.some(id => second.edit.out.includes(id))) return undefined
   const also = withOtherIds(second.edit, subject.fresh)
   const extra = first.extra + second.extra + SLIP_COSTS[second.kind]
-  return { ...first, to: Math.max(first.to, second.to), extra, also: [also] }
+  return { ...first, to: Math.max(first.to, second.to), until: first.to, extra, also: [also] }
 }
 
 /** What both supply needs ids of its own. */
