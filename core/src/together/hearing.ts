@@ -46,6 +46,7 @@ export function* hearingInSteps(
       // a voice that misses the others is read by itself: laid beside them at the wrong place it would be misled
       readings: worked.map(one => readings.get(one) ?? one.reading),
       cost: whole.joint.cost + ensemble.ownCost,
+      inFull: whole.inFull + ensemble.ownCost,
       meeting: ensemble.meeting(searched).map(i => voices[i]!.voice.id),
       worked,
     }

@@ -27,6 +27,8 @@ export interface Together {
   readonly readings: readonly Reading[]
   /** Natural logarithm of odds of the whole, rules, intervals and partings: lower is likelier. */
   readonly cost: number
+  /** The same with intervals counting in full, however far those of this page may be trusted: for comparing it with another page. */
+  readonly inFull: number
   /** Voices that meet at their finals. */
   readonly meeting: readonly VoiceId[]
   /** What each voice was decided from, for reading again after an edit. */

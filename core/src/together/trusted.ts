@@ -22,6 +22,8 @@ export interface Asked {
 export interface Found {
   readonly weights: CounterpointWeights
   readonly joint: Joint
+  /** What the likeliest way costs where intervals count in full: to be compared with other pages, of which each is trusted otherwise. */
+  readonly inFull: number
   /** By voice and figure. */
   readonly likelihoods: Likelihoods["found"]
 }
@@ -40,10 +42,11 @@ export function* searchedAsTrusted(asked: Asked): Paused<Found> {
   const temper = howFar(asked, found)
   if (temper === 1) return found
   const weights = tempered(asked.weights, temper)
-  if (temper < SEARCHED_ANEW) return yield* foundBy({ ...asked, weights }, IN_FULL)
+  const { inFull } = found
+  if (temper < SEARCHED_ANEW) return { ...(yield* foundBy({ ...asked, weights }, IN_FULL)), inFull }
   const likelihoods = new Likelihoods(asked.laid.graphs)
   const joint = yield* kept.weighed(asked.laid, temper, window => likelihoods.add(window))
-  return { weights, joint, likelihoods: likelihoods.found }
+  return { weights, joint, inFull, likelihoods: likelihoods.found }
 }
 
 /**
@@ -69,5 +72,5 @@ function* foundBy({ laid, weights, echoes }: Asked, breadth: Breadth, kept?: Kep
     likelihoods.add(window)
     kept?.add(window)
   })
-  return { weights, joint, likelihoods: likelihoods.found }
+  return { weights, joint, inFull: joint.cost, likelihoods: likelihoods.found }
 }

@@ -217,7 +217,7 @@ export class Stage {
     const alike = this.custodes(laid, voice) + statements + laid.underlay.change(candidate) + spoilt
     const gone = silencedBy(laid, voice)
     return weighed(laid, withRun(candidate, worked), {
-      saves: (this.alone ? this.together.cost : laid.asItIs) - cost + gone,
+      saves: (this.alone ? this.together.inFull : laid.asItIs) - cost + gone,
       silenced: gone,
       habit,
       alike,
@@ -243,7 +243,7 @@ export class Stage {
   /** Read with the change in all that is sung from the part. */
   private anew({ subject }: Laid, { edit }: Candidate): number {
     const page = changed(this.page, subject.voice.id, edit)
-    return page === undefined ? Infinity : readTogether(page, this.options, this.together).cost
+    return page === undefined ? Infinity : readTogether(page, this.options, this.together).inFull
   }
 
   /** What the custodes say against the change; negative where they speak for it. */

@@ -116,9 +116,9 @@ export function tryOne(stage: Stage, one: Weighed): Tried[] {
   const terms: Terms = {
     kind,
     // a voice laid against others whose signs are wrong says nothing; laid against any it would not pay more than to part
-    laid: alike ? Math.min(before.cost - together.cost, UNEXPLAINED) : one.saves,
+    laid: alike ? Math.min(before.inFull - together.inFull, UNEXPLAINED) : one.saves,
     regret: regretOf(stage, one.candidate, page, together),
-    anew: before.cost - together.cost + one.silenced,
+    anew: before.inFull - together.inFull + one.silenced,
     habit: one.habit,
     alike: one.alike,
     agree: disagreements(stage.page, before.readings) - disagreements(page, together.readings),

@@ -69,7 +69,7 @@ export function plantOne({ page, together }: Sound, kind: EmendationKind, random
 
 /** Fewer voices meet than before, or the whole is dearer by more than sound pieces differ. */
 const isFelt = (before: Together, after: Together): boolean =>
-  after.meeting.length < before.meeting.length || after.cost - before.cost > FELT
+  after.meeting.length < before.meeting.length || after.inFull - before.inFull > FELT
 
 /** Whether a slip that was planted beside another leaves a trace by itself in the sound page. */
 export function leavesTraceAlone({ page, together }: Sound, { voice, edit }: Planted): boolean {
