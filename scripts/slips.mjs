@@ -14,12 +14,14 @@ const made = await bundled(`
   export { parseShorthand } from "./core/src/page/index.ts"
   export { readMei } from "./core/src/formats/mei/index.ts"
   export { EMENDATION_KINDS, propose } from "./core/src/together/emend/index.ts"
+  export { changed } from "./core/src/together/emend/changed-page.ts"
   export { judge, isNear, leavesTraceAlone, plantOne, soundOf } from "./core/src/together/emend/testing/judge.ts"
   export { LAWFUL_PRACTICES, lawfulPiece } from "./core/src/together/testing/lawful-piece.ts"
   export { randomFrom } from "./core/src/reading/testing/random.ts"`)
 const {
   EMENDATION_KINDS,
   LAWFUL_PRACTICES,
+  changed,
   isNear,
   judge,
   lawfulPiece,
@@ -191,7 +193,7 @@ function row(name, all, felt, ms) {
 /** Two slips of different kinds in the same piece, each of which leaves a trace by itself. */
 function pairs() {
   const kinds = ["stem-added", "rest-changed", "note-missing", "level-changed", "dot-added", "note-doubled"]
-  let [n, both, one] = [0, 0, 0]
+  let [n, both, one, inTurn, alone] = [0, 0, 0, 0, 0]
   sounds.forEach((sound, i) => {
     const first = plantOne(sound, kinds[i % kinds.length], randomFrom(seed + i))
     const second =
@@ -204,6 +206,8 @@ function pairs() {
     const found = [first, second].filter(slip => emendations.some(each => isNear({ ...slip, page: second.page }, each)))
     if (found.length === 2) both++
     if (found.length > 0) one++
+    if (areFoundInTurn([first, second], second.page, emendations)) inTurn++
+    if ([first, second].every(slip => isFoundAlone(sound, slip))) alone++
     if (list && found.length < 2)
       console.log(
         `  ${sound.name}, ${first.kind} ${first.voice} ${first.from + 1}, ${second.kind} ${second.voice} ${second.from + 1}: ${shown(emendations)}`,
@@ -212,6 +216,28 @@ function pairs() {
   console.log(
     `\nTwo slips in one piece, both places among what is proposed: ${both} of ${n} (${percent(both, n)} %); at least one: ${one}`,
   )
+  console.log(
+    `in turn, one among the first three and, when it is accepted, the other among the first three: ${inTurn} (${percent(inTurn, n)} %)`,
+  )
+  console.log(`each of the two, were it the only one, among the first three: ${alone} (${percent(alone, n)} %)`)
+}
+
+/** An editor takes the first of three that stands at a slip, and looks again; or both stand among the three. */
+function areFoundInTurn(slips, page, emendations) {
+  const three = emendations.filter(({ step }) => step === 1).slice(0, 3)
+  const isAt = (slip, on) => each => isNear({ ...slip, page: on }, each)
+  if (slips.every(slip => three.some(isAt(slip, page)))) return true
+  const taken = three.find(each => slips.some(slip => isAt(slip, page)(each)))
+  const after = taken && changed(page, taken.edit.voice, taken.edit)
+  if (after === undefined) return false
+  const next = propose(after, { steps: 1 }).emendations.slice(0, 3)
+  return slips.filter(slip => !isAt(slip, page)(taken)).every(slip => next.some(isAt(slip, after)))
+}
+
+function isFoundAlone({ page }, slip) {
+  const spoiled = changed(page, slip.voice, slip.edit)
+  const { emendations } = propose(spoiled, { steps: 1 })
+  return emendations.slice(0, 3).some(each => isNear({ ...slip, page: spoiled }, each))
 }
 
 function shown(emendations) {

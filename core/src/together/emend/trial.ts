@@ -92,7 +92,7 @@ const isWorthTelling = ({ terms, gain }: Tried, moreForShifts: number): boolean 
     : gain >= LEAST_GAIN)
 
 /** The best changes, each read together with the whole page; the likeliest first. */
-function tryBest(stage: Stage, weighed: readonly Weighed[]): Tried[] {
+export function tryBest(stage: Stage, weighed: readonly Weighed[]): Tried[] {
   const [best] = weighed
   if (best === undefined) return []
   const near = weighed.filter(one => one.evidence - one.price > best.evidence - best.price - SHOWN_WITHIN)

@@ -26,6 +26,7 @@ export interface SeenAhead extends Seen {
 /** Looks at the page with a change made in thought. */
 export type Look = (one: Tried) => Generator<Progress, Seen>
 
+/** What was seen, with what would mend two slips put first where that is likelier. */
 export function* forTwo(seen: Seen, look: Look): Generator<Progress, SeenAhead> {
   const { stage, tried } = seen
   const firsts = firstsOfTwo(stage, tried[0])
@@ -70,7 +71,10 @@ const rounded = (chance: number): number => Math.round(1000 * chance) / 1000
  * other places too what would be found after them: where one and what comes after it are together likelier than the best and what
  * comes after that, it goes before it, with the odds of both.
  */
-function* oneAfterOther(seen: Seen, look: Look): Generator<Progress, Pick<SeenAhead, "stage" | "tried" | "next">> {
+export function* oneAfterOther(
+  seen: Seen,
+  look: Look,
+): Generator<Progress, Pick<SeenAhead, "stage" | "tried" | "next">> {
   const { stage, tried } = seen
   const [best] = tried
   const others = best === undefined ? [] : otherPlaces(best, tried)
