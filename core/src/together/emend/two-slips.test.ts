@@ -2,6 +2,7 @@
 import { expect, test } from "vitest"
 import type { Stage } from "./stage.js"
 import type { Tried } from "./trial.js"
+import type { Progress } from "./types.js"
 import { oneAfterOther, type Seen } from "./two-slips.js"
 import { MEETS_AGAIN, OTHER_PLACE_WITHIN, PAIR_GAINS } from "./weights.js"
 
@@ -16,13 +17,15 @@ const tried = (voice: string, from: number, gain: number, meets = true): Tried =
 /** What is told where `after` is found when one is made in thought, and which of them were made. */
 function told(all: readonly Tried[], after: (one: Tried) => readonly Tried[]) {
   const made: Tried[] = []
-  const work = oneAfterOther({ stage, tried: all }, function* (one): Generator<never, Seen> {
-    made.push(one)
+  const work = oneAfterOther({ stage, tried: all }, function* (one): Generator<Progress, Seen> {
+    yield { step: 2, done: made.push(one), of: all.length }
     return { stage, tried: after(one) }
   })
-  const { value } = work.next()
-  const { tried: first, next } = value as Exclude<typeof value, { step: number }>
-  return { first: first[0]!, next, made }
+  for (;;) {
+    const { done, value } = work.next()
+    if (done) return { first: value.tried[0]!, next: value.next, made }
+  }
+}
 }
 
 const best = tried("a", 10, 14)
