@@ -26,7 +26,6 @@ function told(all: readonly Tried[], after: (one: Tried) => readonly Tried[]) {
     if (done) return { first: value.tried[0]!, next: value.next, made }
   }
 }
-}
 
 const best = tried("a", 10, 14)
 const other = tried("b", 30, 13)
