@@ -16,6 +16,7 @@ import {
   LATE,
   LENGTHS,
   LENGTH_NOT_KNOWN,
+  NEAR_LENGTH,
   MOST_SIGNS,
   OLD,
   PLACE,
@@ -100,12 +101,20 @@ const TOGETHER: readonly Row[] = [
   ["a voice turns the piece's tempus and prolation round, so that its breves are as long", percent(SAME_BREVE)],
   ["a voice read by itself under its right mensuration has the length of the piece", percent(RIGHT_LENGTH)],
   [
+    "otherwise it is mostly longer or shorter by at most one in so many, and has one of so many lengths",
+    `${NEAR_LENGTH.oneIn}, ${percent(NEAR_LENGTH.share)}, ${NEAR_LENGTH.lengths}`,
+  ],
+  [
     "lengths it might have by chance; chance of a length that was not worked out",
     `${CHANCE_LENGTHS}; ${LENGTH_NOT_KNOWN}`,
   ],
   [
     "lengths are worked out from this chance on, for so many mensurations",
     `${percent(LENGTHS.leastChance)}, ${LENGTHS.most}`,
+  ],
+  [
+    "the same of a voice that is as long as no other under any of these",
+    `${LENGTHS.leastOfMore}, ${LENGTHS.mostOfMore}`,
   ],
   [
     "the voices are searched together, as a reading does, under common measures from this chance on, so many that differ",

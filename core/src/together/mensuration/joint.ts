@@ -6,7 +6,7 @@ import type { Divisions } from "../../practices/index.js"
 import { agreement, customary } from "./custom.js"
 import { ALL_DIVISIONS } from "./measures.js"
 import type { Trial } from "./candidates.js"
-import { CHANCE_LENGTHS, LENGTH_NOT_KNOWN, RIGHT_LENGTH, TEMPER, type Custom } from "./weights.js"
+import { CHANCE_LENGTHS, LENGTH_NOT_KNOWN, NEAR_LENGTH, RIGHT_LENGTH, TEMPER, type Custom } from "./weights.js"
 
 export interface VoiceTrials {
   readonly trials: readonly Trial[]
@@ -110,7 +110,28 @@ function byLength({ lengths, coloured }: VoiceTrials, trial: number, length: str
   const own = lengths?.[trial]
   if (own === undefined) return LENGTH_NOT_KNOWN
   const ways = [own, ...(coloured?.[trial] ?? [])]
-  return (ways.includes(length) ? RIGHT_LENGTH / ways.length : 0) + (1 - RIGHT_LENGTH) / CHANCE_LENGTHS
+  return ways.reduce((sum, way) => sum + (way === length ? RIGHT_LENGTH : wrongLength(way, length)), 0) / ways.length
+}
+
+/** Chance that a voice has the one length in a piece of the other. */
+function wrongLength(own: string, wanted: string): number {
+  const wrong = 1 - RIGHT_LENGTH
+  const { oneIn, share, lengths } = NEAR_LENGTH
+  return isNear(own, wanted, oneIn) ? (wrong * share) / lengths : (wrong * (1 - share)) / CHANCE_LENGTHS
+}
+
+/** Lengths are told with their unit. */
+function isNear(one: string, other: string, oneIn: number): boolean {
+  const [unit, time] = one.split(" ")
+  const [otherUnit, otherTime] = other.split(" ")
+  if (unit !== otherUnit) return false
+  const [a, b] = [asNumber(time), asNumber(otherTime)]
+  return Math.abs(a - b) * oneIn <= Math.max(a, b)
+}
+
+function asNumber(time = ""): number {
+  const [over, under = "1"] = time.split("/")
+  return Number(over) / Number(under)
 }
 
 /** Tempered, and relative to the best. */

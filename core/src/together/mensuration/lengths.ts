@@ -22,6 +22,7 @@ export function lengthsUnder(
   options: ReadOptions,
   trials: readonly Trial[],
   chances: readonly number[],
+  { leastChance, most }: { readonly leastChance: number; readonly most: number } = LENGTHS,
 ): (string | undefined)[] {
   const lengths = trials.map((): string | undefined => undefined)
   const order = trials.map((_, c) => c).sort((a, b) => chances[b]! - chances[a]!)
@@ -31,13 +32,34 @@ export function lengthsUnder(
     // a rest has as many spaces as breves, whatever a long holds
     let same = known.find(one => countsAlike(one.trial, trial) && one.trial.breves === trial.breves)
     if (same === undefined) {
-      if (chances[c]! < LENGTHS.leastChance || known.length >= LENGTHS.most) continue
+      if (chances[c]! < leastChance || known.length >= most) continue
       known.push((same = { trial, ...lengthUnder(voice, options, trial) }))
     }
     const time = times(same.time, ratio(trial.scale, same.trial.scale))
     lengths[c] = `${same.unit} ${toText(time)}`
   }
   return lengths
+}
+
+/**
+ * Of all voices: one that is as long as no other under any of its likely mensurations is asked for unlikely ones as well. (A
+ * voice of a file that is read by itself, or before the Ars nova, is not asked.)
+ */
+export function lengthsTogether(voices: readonly Asked[], options: ReadOptions): (string | undefined)[][] {
+  const first = voices.map(({ voice, trials, chances }) => lengthsUnder(voice, options, trials, chances))
+  return voices.map(({ voice, trials, chances }, v) => {
+    const others = new Set(first.flatMap((lengths, o) => (o === v ? [] : lengths)))
+    if (trials.length === 0 || first[v]!.some(one => one !== undefined && others.has(one))) return first[v]!
+    const more = { leastChance: LENGTHS.leastOfMore, most: LENGTHS.mostOfMore }
+    return lengthsUnder(voice, options, trials, chances, more)
+  })
+}
+
+/** `chances`: as of `lengthsUnder`. */
+export interface Asked {
+  readonly voice: Voice
+  readonly trials: readonly Trial[]
+  readonly chances: readonly number[]
 }
 
 function lengthUnder(voice: Voice, options: ReadOptions, { divisions }: Trial): Omit<Known, "trial"> {

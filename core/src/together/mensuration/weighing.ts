@@ -7,7 +7,7 @@ import { countingOf, countsAlike, isGrouped, trialsOf, type Counting, type Trial
 import { blended, customOf } from "./custom.js"
 import { chancesOf, type Joint, type VoiceTrials } from "./joint.js"
 import { departsFrom, heardApart, type HeardApart } from "./departures.js"
-import { lengthsByColour, lengthsUnder } from "./lengths.js"
+import { lengthsByColour, lengthsTogether } from "./lengths.js"
 import { likeliestTogether, sharedChances } from "./likeliest.js"
 import { heardUnder, type Heard } from "./sounds.js"
 import { sectionsOf } from "./tokens.js"
@@ -90,7 +90,10 @@ function chancesTogether(
   const settled = works.every(({ trials }, v) => isSettled(trials, first.chances[v]!))
   const lengths = settled
     ? undefined
-    : works.map((one, v) => lengthsUnder(one.voice, options, one.trials, sharedChances(one, first.chances[v]!)))
+    : lengthsTogether(
+        works.map((one, v) => ({ ...one, chances: sharedChances(one, first.chances[v]!) })),
+        options,
+      )
   const tried = trials.map((one, v): VoiceTrials => {
     const own = lengths?.[v]
     if (own === undefined) return one

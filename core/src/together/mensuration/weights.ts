@@ -106,13 +106,20 @@ export const AGREE: Readonly<Record<keyof Divisions, number>> = {
 export const SAME_BREVE = 0.04
 /** A voice read by itself has just the length of the piece, under the right mensuration. */
 export const RIGHT_LENGTH = 0.6
-/** Lengths that a voice might have by chance. */
+/**
+ * Else it is mostly a little longer or shorter, by at most one in so many, and has one of so many lengths; seldom it is far off,
+ * and then has any of those that a voice might have by chance.
+ */
+export const NEAR_LENGTH = { oneIn: 24, share: 0.8, lengths: 20 } as const
 export const CHANCE_LENGTHS = 60
 /** Of a mensuration whose length was not worked out: between a length that fits and one that does not. */
 export const LENGTH_NOT_KNOWN = 0.03
 
-/** Lengths are worked out only for mensurations that have at least this chance, and for so many that differ. */
-export const LENGTHS = { leastChance: 0.02, most: 4 } as const
+/**
+ * Lengths are worked out only for mensurations that have at least this chance, and for so many that differ; of a voice that is as
+ * long as no other under any of them, for more.
+ */
+export const LENGTHS = { leastChance: 0.02, most: 4, leastOfMore: 1e-5, mostOfMore: 8 } as const
 
 /**
  * The voices are heard under common measures of at least this chance, and under so many that differ. What their search costs
