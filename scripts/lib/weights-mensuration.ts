@@ -172,7 +172,7 @@ const PRACTICE: readonly Row[] = [
   ["semibreves in twos and threes only, from so many groups on", `${OLD.smallGroups}, ${OLD.leastGroups}`],
   ["each stem down on a single semibreve; all", `${OLD.stem}; ${OLD.mostStems}`],
   ["each coloured note; all", `${OLD.colour}; ${OLD.mostColour}`],
-  ["each proportion; all", `${OLD.faster}; ${OLD.mostFaster}`],
+  ["each proportion and canon; all", `${OLD.faster}; ${OLD.mostFaster}`],
   ["each sign of tempus or prolation; all", `${OLD.sign}; ${OLD.mostSigns}`],
   ["a prolation or a breve of two parts that the file states", OLD.stated.toFixed(1)],
   ["longs and breves count in threes; in twos, at most", `${OLD.modusPerfect}; ${-OLD.mostModus}`],

@@ -106,6 +106,8 @@ export class Cutter {
         return this.takeMensuration(sign)
       case "proportion":
         return this.takeProportion(sign)
+      case "mark":
+        return sign.of === "canon" && this.mensurations.meetInscription(sign) ? this.open(sign.id, false) : undefined
       case "other":
         return sign.name === "gap" ? this.takeGap(sign) : undefined
       default:

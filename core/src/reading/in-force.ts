@@ -1,6 +1,6 @@
 /** The mensuration in force, place by place: what signs, proportions, rests, colour and inscriptions of a voice make of it. */
 import { equals, ONE, over, times, type SignId } from "../base/index.js"
-import type { FlatSign, MensurationSign, Note, Proportion } from "../page/index.js"
+import type { FlatSign, Mark, MensurationSign, Note, Proportion } from "../page/index.js"
 import {
   inscriptionOf,
   measuringAfter,
@@ -67,6 +67,7 @@ export class Mensurations {
   private readonly proportions: boolean
   /** Inscriptions that have the whole voice sung in other values. */
   readonly inscriptions: readonly string[]
+  private readonly inCourse: ReadonlySet<Mark>
   /** Colour cuts the voice into stretches: where no maxima is written, none has to hold whole ones (inference). */
   private readonly countsNoMaximas: boolean
   /** From this sign on the modus minor is perfect, by the rests after it. */
@@ -79,6 +80,7 @@ export class Mensurations {
     this.byTempus = chosen.practice.unit === "tempus"
     this.proportions = chosen.practice.rules.some(rule => rule.id === "proportio")
     this.inscriptions = chosen.canon ? [] : inscriptionsIn(flat)
+    this.inCourse = chosen.canon ? new Set() : traitsOf(flat).inCourse
     this.perfectFrom = chosen.practice.name === "white" ? perfectModusFrom(flat) : undefined
     this.countsNoMaximas =
       isMapped(chosen.settings) && !flat.some(one => one.sign.kind === "note" && one.sign.level === "maxima")
@@ -134,6 +136,14 @@ export class Mensurations {
   meetProportion(sign: Proportion): void {
     if (this.proportions && sign.extra?.["type"] !== "figura.signi")
       this.measuring = measuringAfter(sign, this.measuring, this.signed, this.chosen.settings)
+  }
+
+  /** Whether words in the course of the voice say in what values it goes on: of those that its sign has, not of the last words. */
+  meetInscription(mark: Mark): boolean {
+    if (!this.proportions || !this.inCourse.has(mark)) return false
+    const by = inscriptionOf(mark.text ?? "", this.measuring).ratio ?? ONE
+    this.measuring = { ...this.measuring, ratio: times(this.signed.ratio, by) }
+    return true
   }
 
   /** Whether `figures`, all there is before the first sign, are rests that only say what the modus is. */

@@ -134,7 +134,7 @@ function oldSigns(shapes: Shapes): Evidence[] {
     ],
     ["downstems", shapes.stems, OLD.stem, OLD.mostStems, "semibreves have stems that point down"],
     ["coloration", shapes.coloured, OLD.colour, OLD.mostColour, "notes are coloured"],
-    ["proportions", shapes.faster, OLD.faster, OLD.mostFaster, "numbers say that a voice goes on faster or slower"],
+    ["proportions", shapes.faster, OLD.faster, OLD.mostFaster, "numbers or words say that a voice is sung otherwise than written"],
     ["signs", shapes.signs, OLD.sign, OLD.mostSigns, "signs of tempus or prolation stand here"],
     ["stated", shapes.stated, OLD.stated, OLD.stated, "the file states a prolation, or a breve of two parts"],
   ]
@@ -229,7 +229,7 @@ type Kind = Exclude<keyof Shapes, "notes" | "white" | "black">
 
 function kindsOf({ sign, ligature, at }: FlatSign): Kind[] {
   if (sign.kind === "stroke") return sign.form === "bar" ? [] : ["strokes"]
-  if (sign.kind === "proportion") return ["faster"]
+  if (sign.kind === "proportion" || (sign.kind === "mark" && sign.of === "canon")) return ["faster"]
   if (sign.kind === "mensuration") {
     // what is drawn, and what the file says in words, are two things
     // signs are cut from the later fourteenth century on: on a page without minims that tells of neither older practice;

@@ -98,7 +98,11 @@ const SPECIAL = table<(reader: Reader, element: XmlElement, voice: VoiceDraft) =
   custos: (reader, element, voice) => reader.add(voice, readCustos(reader, element), element),
   barLine: addBar,
   anchoredText: (reader, element, voice) => reader.add(voice, readMark(element), element),
-  dir: (reader, element, voice) => reader.marks.push({ element, voice }),
+  // one that points to no sign belongs where it stands
+  dir: (reader, element, voice) =>
+    attribute(element, "startid") === undefined && attribute(element, "plist") === undefined
+      ? reader.add(voice, readMark(element), element)
+      : reader.marks.push({ element, voice }),
   fermata: (reader, element) => reader.fermatas.push(element),
   annot: (reader, element, voice) => {
     if (!isDecision(element)) addComment(reader, element, voice)

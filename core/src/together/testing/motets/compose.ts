@@ -11,6 +11,7 @@ import { enriched, type Features } from "./features.js"
 import type { Mensuration, Motet, MotetVoice } from "./figures.js"
 import { withGeneralRests, withIntroitus } from "./in-all-voices.js"
 import { drawnOtherwise } from "./forms.js"
+import { endingEarly, enteringLate, withEnd, withTurns } from "./second-round.js"
 import { written, type ScribeHabits } from "./scribe.js"
 import { tenor, writtenTenor, type Tenor } from "./tenor.js"
 
@@ -33,30 +34,35 @@ export function motet(seed: number, repertory: Repertory, breves = 60, features:
   const random = randomFrom(seed)
   const count = random.of(repertory === "c1300" ? [2, 3, 3, 3, 4] : [3, 3, 3, 4])
   const common = metreOf(repertory, random)
-  // two thirds of it and the faster third are both whole perfections
-  const step = features.has("diminution") ? 36 : 12
+  // two thirds of it and the faster third are both whole perfections, and so are three quarters and the fastest fourth
+  const step = features.has("diminution") || features.has("thirds") || features.has("maximodus") ? 36 : 12
   const length = Math.max(step === 12 ? 24 : step, Math.round(breves / step) * step)
   const habits: ScribeHabits = { dotted: 0.66 + random.next() * 0.14, careless: 0.06, ligatures: 0.4 }
   const names = count === 4 ? [0, 1, 2, 3] : count === 3 ? [0, 1, 3] : [1, 3]
   const sketches = names.map((name): Sketch => {
     const slow = name >= 2
     const metre = slow && random.chance(0.25) ? otherModus(common, random) : common
-    if (!slow) return { name, metre, cells: enriched(upper(metre, length, random), metre, features, random) }
+    if (!slow) return { name, metre, cells: enriched(upperVoice(metre, length, random), metre, features, random) }
     const made = tenor(metre, length, features, random)
     return { name, metre, cells: made.cells, tenor: made }
   })
   if (features.has("introitus")) withIntroitus(sketches, random)
   if (features.has("general-rests")) withGeneralRests(sketches, random)
-  const early = repertory === "c1320"
+  const upper = sketches.filter(one => one.tenor === undefined)
+  if (features.has("turns")) withTurns(upper, random)
+  if (features.has("late") && sketches.length > 2) enteringLate(sketches, random)
+  const early =
+    features.has("early") && sketches.length > 2 && random.chance(0.5) ? endingEarly(sketches, random) : undefined
+  const unwritten = repertory === "c1320"
   return {
     name: `Invented motet ${seed} (${repertory})`,
     practice: repertory === "c1300" ? "ars-antiqua" : "ars-nova",
-    options: early
+    options: unwritten
       ? { minims: "unwritten", plainGroups: "equal" }
       : repertory === "c1300"
         ? { breveDivision: "equal" }
         : {},
-    voices: sketches.map(sketch => voiceOf(sketch, habits, features, random)),
+    voices: sketches.map((sketch, v) => voiceOf(sketch, habits, features, random, v !== early)),
   }
 }
 
@@ -65,15 +71,18 @@ function voiceOf(
   habits: ScribeHabits,
   features: Features,
   random: Random,
+  hasFinal: boolean,
 ) {
-  const figures = slow
+  const plain = slow
     ? writtenTenor({ ...slow, cells }, metre, habits, random)
-    : written(withFinal(cells, metre), metre, habits, random)
+    : written(hasFinal ? withFinal(cells, metre) : cells, metre, habits, random)
+  const drawn = drawnOtherwise(plain, metre, features, random)
   const voice: MotetVoice = {
     label: LABELS[name]!,
     low: LOWS[name]!,
-    mensuration: mensurationOf(metre),
-    figures: drawnOtherwise(figures, metre, features, random),
+    mensuration: { ...mensurationOf(metre), ...(slow?.maior && { modusmaior: 3 as const }) },
+    figures: hasFinal ? withEnd(drawn, metre, features, random) : drawn,
+    end: hasFinal ? drawn.length - 1 : drawn.length,
     color: slow?.color,
   }
   return voice
@@ -108,7 +117,7 @@ function mensurationOf({ repertory, divisions: [modusminor, tempus, prolatio] }:
 }
 
 /** A texted voice: it may come in late, and rests between its lines. */
-function upper(metre: Metre, breves: number, random: Random): Cell[] {
+function upperVoice(metre: Metre, breves: number, random: Random): Cell[] {
   const spans = breves / metre.divisions[0]
   const late = random.chance(0.15) ? 1 + random.below(4) : 0
   const cells: Cell[] = Array.from({ length: late }, () => silence(metre))

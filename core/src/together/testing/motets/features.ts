@@ -7,6 +7,7 @@ import { ratio, times, type Rational } from "../../../base/index.js"
 import type { Random } from "../../../reading/testing/random.js"
 import { cellFrom, isCell, unitOf, type Cell, type Metre, type Part } from "./cells.js"
 import type { Figure, Letter } from "./figures.js"
+import { departing, syncopated } from "./second-round.js"
 
 export const FEATURES = [
   "red-modus",
@@ -24,12 +25,23 @@ export const FEATURES = [
   "hocket",
   "isorhythm",
   "signa",
+  "departs",
+  "maximodus",
+  "thirds",
+  "red-borders",
+  "turns",
+  "late",
+  "early",
+  "long-finals",
+  "rests-after",
+  "syncopated",
+  "encoders",
 ] as const
 export type Feature = (typeof FEATURES)[number]
 export type Features = ReadonlySet<Feature>
 
 /** A cell of figures given as letter and length in units of the level below; a dot after the letter adds. */
-function figured(metre: Metre, level: number, words: string, more: Partial<Figure> = {}): Cell {
+export function figured(metre: Metre, level: number, words: string, more: Partial<Figure> = {}): Cell {
   const unit = unitOf(metre, level)
   const parts = words.split(" ").map((word): Part => {
     const [, letter, dot, num, den] = /^([a-zA-Z])(\.?)(\d+)(?:\/(\d+))?$/.exec(word)!
@@ -57,11 +69,12 @@ export function enriched(cells: readonly Cell[], metre: Metre, features: Feature
   let made = [...cells]
   if (features.has("isorhythm")) made = isorhythmic(made, random)
   if (features.has("hocket")) made = withHockets(made, metre, random)
+  if (features.has("syncopated")) made = replaced(made, metre, random, 0.15, syncopated)
   if (features.has("added-dots")) made = replaced(made, metre, random, 0.3, addedDots)
   if (features.has("remote")) made = inUnits(made, metre, random, 0.1, remote)
   if (features.has("red-threes")) made = inUnits(made, metre, random, 0.08, threes)
   if (features.has("semibreve-rests")) made = inUnits(made, metre, random, 0.1, restingGroup)
-  return made
+  return features.has("departs") ? departing(made, metre, random) : made
 }
 
 /** The rhythm of the first third comes again to the end. */

@@ -34,6 +34,9 @@ export interface Figure {
   /** What stands before it: from here on the voice is sung so many times as fast; a signum congruentiae. */
   readonly faster?: number
   readonly signum?: boolean
+  /** It goes by another modus than its voice, and nothing says so. */
+  readonly departs?: boolean
+  readonly fermata?: boolean
   /** Number of its ligature in the voice. */
   readonly ligature?: number
   /** Sung on the syllable of the note before it. */
@@ -55,6 +58,8 @@ export interface MotetVoice {
   readonly low: number
   /** Its pitches come again after so many notes. */
   readonly color?: number | undefined
+  /** So many figures stand before the common end; its final, if it has one, and what follows it are left out. */
+  readonly end: number
 }
 
 export interface Motet {

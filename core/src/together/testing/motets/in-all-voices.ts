@@ -35,7 +35,7 @@ export function withIntroitus(voices: readonly Voice[], random: Random): void {
 const resting = (metre: Metre): Cell => cellFrom(`r${metre.divisions[0]}`, metre, 1)
 
 /** How many cells have passed when so many breves have; undefined where a cell reaches over that. */
-function placeOf({ cells, metre }: Voice, breves: number): number | undefined {
+export function placeOf({ cells, metre }: Pick<Voice, "cells" | "metre">, breves: number): number | undefined {
   for (let i = 0, at = 0; i <= cells.length; i++) {
     if (Math.abs(at - breves) < 1e-9) return i
     if (i < cells.length) at += lengthOf([cells[i]!], metre)

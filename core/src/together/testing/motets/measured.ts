@@ -1,13 +1,13 @@
 /** An invented motet as MEI, read, and compared with what was meant: lengths as shares of the breve, finals left out. */
-import { equals, ONE, over, ratio, times, toText, type Rational } from "../../../base/index.js"
+import { equals, ONE, over, ratio, sum, times, toText, type Rational } from "../../../base/index.js"
 import { readMei } from "../../../formats/mei/index.js"
 import type { Reading, SignReading } from "../../../reading/index.js"
 import { readTogether } from "../../read-together.js"
-import { doMeet } from "../compare.js"
 import type { Repertory } from "./cells.js"
 import { motet } from "./compose.js"
 import type { Feature } from "./features.js"
 import type { MotetVoice } from "./figures.js"
+import { handOf } from "./encoders.js"
 import { meiOf, type Hand } from "./mei.js"
 
 export interface Measured {
@@ -46,16 +46,20 @@ export interface Asked {
 export function measured(seed: number, repertory: Repertory, asked: Asked = {}): Measured {
   const { breves, bare, unnamed, features = [] } = asked
   const piece = motet(seed, repertory, breves, new Set(features))
-  const hand: Hand = { seed, named: unnamed !== true, mensur: bare ? "none" : "staffDef", ...asked.hand }
+  const usual: Hand = { seed, named: unnamed !== true, mensur: bare ? "none" : "staffDef" }
+  const hand: Hand = { ...usual, ...(features.includes("encoders") && handOf(seed, bare === true)), ...asked.hand }
   const document = readMei(meiOf(piece, hand))
   if (!document.ok) throw new Error(document.problems.map(one => one.what).join(" "))
   const { readings } = readTogether(document.value.page)
   const counted = { notes: 0, wrong: 0, sure: 0, sureWrong: 0 }
   const faults: Fault[] = []
+  const ends: Rational[] = []
   piece.voices.forEach((voice, v) => {
     const reading = readings.find(one => one.label === voice.label)!
     const signs = new Map<string, SignReading>(reading.signs.map(sign => [sign.id, sign]))
-    voice.figures.slice(0, -1).forEach(({ lasts }, i) => {
+    const read = voice.figures.slice(0, voice.end).map((_, i) => signs.get(`v${v}-${i}`)!.duration)
+    ends.push(sum(read))
+    voice.figures.slice(0, voice.end).forEach(({ lasts }, i) => {
       const sign = signs.get(`v${v}-${i}`)!
       const wrong = equals(over(sign.duration, breveOf(reading)), over(lasts, breveMeant(voice, repertory))) ? 0 : 1
       const sure = sign.doubt < 0.05 ? 1 : 0
@@ -66,7 +70,7 @@ export function measured(seed: number, repertory: Repertory, asked: Asked = {}):
       counted.sureWrong += sure * wrong
     })
   })
-  return { ...counted, meets: doMeet(readings), faults }
+  return { ...counted, meets: ends.every(end => equals(end, ends[0]!)), faults }
 }
 
 /** Where minims are written they are the measure of all. */

@@ -100,7 +100,8 @@ function collect(cell: Cell, level: number, dots: ReadonlySet<Figure>, top: numb
     }
     const at = levelOf(node)
     const altered = cell.level < level && units === 2 && at === cell.level + 1
-    const role = node.red || at < level || altered ? "wall" : at > level ? "unit" : node.rest ? "rest" : "larger"
+    const role =
+      node.red || node.departs || at < level || altered ? "wall" : at > level ? "unit" : node.rest ? "rest" : "larger"
     const whole = role === "larger" && cell.level < level ? 3 : units
     const dottable = role === "wall" || node.adds || (role === "larger" && whole !== 3) ? undefined : node
     const remote = role === "unit" && cell.level < level
@@ -133,7 +134,8 @@ function writable(cell: Cell, next: Figure | undefined, metre: Metre): Cell {
     return metre.repertory === "c1350" ? { ...part, node: writable(part.node, after, metre) } : part
   })
   const last = parts.at(-1)!
-  if (!perfect || isCell(last.node) || last.units !== 2 || last.node.rest || last.node.red) return { ...cell, parts }
+  if (!perfect || isCell(last.node) || last.units !== 2 || last.node.rest || last.node.red || last.node.departs)
+    return { ...cell, parts }
   const nextIs = next && levelOf(next) - cell.level
   const altered = levelOf(last.node) === cell.level + 1
   // an altered note stands before the next larger one; at the lower levels a larger one before its like is perfect

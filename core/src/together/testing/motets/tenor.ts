@@ -5,6 +5,7 @@ import { cellFrom, drawn, isCell, type Cell, type Metre } from "./cells.js"
 import { copied, reddened, type Features } from "./features.js"
 import type { Figure } from "./figures.js"
 import { lengthOf } from "./in-all-voices.js"
+import { inMaximodus, redAnywhere } from "./second-round.js"
 import { written, type ScribeHabits } from "./scribe.js"
 
 export interface Tenor {
@@ -12,6 +13,8 @@ export interface Tenor {
   readonly color: number
   /** All is sung a second time, so many times as fast, and written out again. */
   readonly faster?: number
+  /** The modus maior is perfect. */
+  readonly maior?: boolean
 }
 
 const SLOW_PERFECT = { x3: 40, "x2 b": 20, "b x2": 6, "b a": 8, "b b b": 3, r3: 16, "x2 r1": 7, "r1 a": 0 }
@@ -28,13 +31,29 @@ const ORDINES: readonly (readonly string[])[] = [
 ]
 
 export function tenor(metre: Metre, breves: number, features: Features, random: Random): Tenor {
-  const faster = features.has("diminution") && metre.repertory !== "c1300" ? 2 : undefined
-  const length = faster ? (breves * 2) / 3 : breves
+  const faster = fasterBy(metre, features, random)
+  const length = faster ? (breves * faster) / (faster + 1) : breves
+  const maior = isInMaximodus(metre, length, features, random)
+  if (maior)
+    return { cells: inMaximodus(metre, length, random), color: 4 + random.below(6), maior, ...(faster && { faster }) }
   const talea = reddened(taleaOf(metre, length / metre.divisions[0], random), metre, features, random)
-  const cells = filled(talea, metre, length)
+  const plain = filled(talea, metre, length)
+  const cells = features.has("red-borders") && metre.repertory !== "c1300" ? redAnywhere(plain, metre, random) : plain
   const notes = talea.flatMap(cell => cell.parts).filter(({ node }) => !isCell(node) && !node.rest).length
   const color = Math.max(4, Math.round(notes * random.of([1, 1.5, 2])))
   return { cells: withMaximas(cells, metre, random), color, ...(faster && { faster }) }
+}
+
+/** Each note is sung as the next smaller: a third where modus and tempus are perfect (Libellus, c. 1340, 11), else half. */
+function fasterBy({ repertory, divisions }: Metre, features: Features, random: Random): 2 | 3 | undefined {
+  if (repertory === "c1300") return undefined
+  if (features.has("thirds") && divisions[0] === 3 && divisions[1] === 3 && random.chance(0.5)) return 3
+  return features.has("diminution") ? 2 : undefined
+}
+
+/** Its longs are counted in threes too, and nothing is left over at its end. */
+function isInMaximodus({ repertory, divisions }: Metre, breves: number, features: Features, random: Random): boolean {
+  return features.has("maximodus") && repertory !== "c1300" && breves % (3 * divisions[0]) === 0 && random.chance(0.4)
 }
 
 /** The talea again and again; what is left at the end is filled with plain longs. */
@@ -87,8 +106,14 @@ function withMaximas(cells: readonly Cell[], { divisions, breve, repertory }: Me
 }
 
 /** Written down, with its final; a second statement has the same signs as the first. */
-export function writtenTenor({ cells, faster }: Tenor, metre: Metre, habits: ScribeHabits, random: Random): Figure[] {
-  const once = written([...cells, whole(metre)], metre, habits, random)
+export function writtenTenor(
+  { cells, faster, maior }: Tenor,
+  metre: Metre,
+  habits: ScribeHabits,
+  random: Random,
+): Figure[] {
+  const plain = written([...cells, whole(metre)], metre, habits, random)
+  const once: readonly Figure[] = maior ? [...plain.slice(0, -1), { ...plain.at(-1)!, letter: "X" }] : plain
   if (faster === undefined) return joined(once, random)
   const first = joined(once.slice(0, -1), random)
   const bound = Math.max(0, ...first.map(one => one.ligature ?? 0)) + 1
