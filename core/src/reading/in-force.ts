@@ -122,10 +122,10 @@ export class Mensurations {
     this.signed = isDrawn ? this.measuring : { ...this.measuring, ratio: this.signed.ratio }
   }
 
-  /** Whether another mensuration is supposed from this note or rest on; where a sign has said one, nothing is supposed. */
+  /** Whether another mensuration is supposed from this note or rest on; where a sign has said one, hardly anything is supposed. */
   meetFound(id: SignId): boolean {
     const change = this.changes.get(id)
-    if (change === undefined || this.from === "given") return false
+    if (change === undefined || (this.from === "given" && change.despite !== true)) return false
     const { modusMaior, modusMinor, tempus, prolatio } = change.divisions
     this.measuring = { ...this.measuring, modusMaior, modusMinor, tempus, prolatio }
     this.signed = { ...this.signed, modusMaior, modusMinor, tempus, prolatio }

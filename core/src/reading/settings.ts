@@ -71,6 +71,8 @@ export interface AssumedChange {
   readonly divisions: Divisions
   /** Twice the chance that there is no such change. */
   readonly doubt: number
+  /** It holds though a sign of the voice says otherwise. */
+  readonly despite?: boolean
 }
 
 export interface Chosen {

@@ -146,7 +146,7 @@ function stretchesOf(voice: Voice): (Note | Rest)[][] {
 const isLong = ({ level }: Note | Rest): boolean => level === "longa" || level === "maxima"
 
 /** What another meaning by which the voices meet too would change is in doubt; `odds` that it is that one. */
-function doubted(readings: readonly Reading[], others: readonly Reading[], odds: number): readonly Reading[] {
+export function doubted(readings: readonly Reading[], others: readonly Reading[], odds: number): readonly Reading[] {
   const least = Math.min(1, (2 * odds) / (1 + odds))
   return readings.map((reading, v) => ({
     ...reading,

@@ -6,6 +6,7 @@ import type { Reading } from "../reading/types.js"
 import { commonUnit } from "../score/units.js"
 import { Backdrop } from "./backdrop.js"
 import { byOthers } from "./by-others.js"
+import { withFinals } from "./finals.js"
 import { toTheEnd, type Paused } from "./paused.js"
 import { Reasons } from "./reasons.js"
 import { expecting } from "./repeats.js"
@@ -50,7 +51,8 @@ export class Ensemble {
     const { echoes, after } = sung
     const { factor } = commonUnit(voices.map(one => one.reading))
     const scales = scalesOf(voices, one => factor(one.reading))
-    this.graphs = voices.map((one, i) => expecting(graphOf(one, scales[i]!, after.get(one.voice.id)), expected))
+    const graphs = withFinals(voices.map((one, i) => graphOf(one, scales[i]!, after.get(one.voice.id))))
+    this.graphs = graphs.map(one => expecting(one, expected))
     const common = ratio(scales[0]?.[0]?.common ?? 1)
     if (echoes.length > 0) this.echoes = new Backdrop(echoes, "", reading => times(factor(reading), common))
     this.ownCost = this.graphs.reduce((sum, graph) => sum + graph.cost, 0)

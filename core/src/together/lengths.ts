@@ -36,7 +36,7 @@ function workedOut(graph: VoiceGraph): Lengths {
     const own = ways[node]!
     if (own.length === 0) least[node] = 0
     for (const way of own) least[node] = Math.min(least[node]!, way.cost + least[way.to]!)
-    if (final < 0) continue
+    if (final < 0 || figureAt[node]! > final) continue
     if (figureAt[node] === final) left.put(node, 0, least[node]!)
     else if (own.length === 1) left.putMoved(node, own[0]!.to, own[0]!.lasts + delayOf(own[0]!.to), own[0]!.cost)
     else left.putMerged(node, own, way => way.lasts + delayOf(way.to), least[node]! + MISSED_MEETING)

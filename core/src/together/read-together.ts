@@ -4,13 +4,14 @@ import { MISSED_MEETING } from "../counterpoint/index.js"
 import type { Page } from "../page/index.js"
 import { workVoice, withStrays, type WorkedVoice } from "../reading/read-voice.js"
 import { withPageOptions } from "../reading/rulings.js"
-import type { ReadOptions } from "../reading/settings.js"
+import type { AssumedChange, ReadOptions } from "../reading/settings.js"
 import type { Reading } from "../reading/types.js"
 import { withOtherColours } from "./colours.js"
 import { echoesOf, echoKey, otherEndings } from "./echoes.js"
 import type { SungSoFar } from "./ensemble.js"
 import { gapsOf } from "./gaps.js"
 import { allMeet, heard, hearingInSteps, sounding, type Heard, type Once } from "./hearing.js"
+import { withModusLeft } from "./leaving-modus.js"
 import { meetingCost } from "./meeting-cost.js"
 import { readInOther, withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
@@ -125,7 +126,30 @@ function readBest(page: Page, options: ReadOptions, before?: Worked): Once {
 function readWhole(page: Page, options: ReadOptions, before?: Worked): Once {
   const first = withRepeats(page, readOnce(page, options, before))
   const best = withColours(page, options, allMeet(first) ? first : withOtherOptions(page, options, first))
-  return allMeet(best) ? best : withScaled(page, options, best)
+  const turned = withOtherModus(page, options, best)
+  return allMeet(turned) ? turned : withScaled(page, options, turned)
+}
+
+/** A voice may leave its modus for a few longs; where a part of a voice is lost, lengths do not tell. */
+function withOtherModus(page: Page, options: ReadOptions, first: Once): Once {
+  if (first.worked.some(one => gapsOf(one).length > 0)) return first
+  const own = withPageOptions(page, { ...options, shared: sharedOf(first.worked) })
+  return withModusLeft(first, {
+    work: (one, changes) => workVoice(one.voice, { ...own, assumed: changedIn(own.assumed, one, changes) }, one),
+    meeting: meetingCost,
+    hear: worked => together(page, worked),
+  })
+}
+
+function changedIn(
+  assumed: ReadOptions["assumed"],
+  { voice, cut }: WorkedVoice,
+  changes: readonly AssumedChange[],
+): NonNullable<ReadOptions["assumed"]> {
+  const { modusMaior, modusMinor, tempus, prolatio } = cut.stretches[0]!.measuring
+  const before = assumed?.get(voice.id)
+  const divisions = { doubt: 0, modusMaior, modusMinor, tempus, prolatio, ...before?.divisions, changes }
+  return new Map([...(assumed ?? []), [voice.id, { ...before, divisions }]])
 }
 
 const readOnce = (page: Page, options: ReadOptions, before?: Worked): Once =>

@@ -13,7 +13,7 @@ import { Layer } from "./layer.js"
 import type { Paused } from "./paused.js"
 import { Rows } from "./rows.js"
 import { Sounds, type Echo } from "./sounds.js"
-import { Stands } from "./stands.js"
+import { HELD, Stands } from "./stands.js"
 import { Turns, type Meeting } from "./turns.js"
 import type { VoiceGraph, Way } from "./voice-graph.js"
 
@@ -140,7 +140,12 @@ class Search {
   private finalsOf(one: number): Joint["finals"] {
     const { rows, stands, before, trail } = this
     const held = before.order[one - trail.firstOf(trail.length - 1)]! * this.count
-    return this.graphs.map((_, v) => (rows.final[v]! < 0 ? undefined : stands.onset[before.state[held + v]!]!))
+    return this.graphs.map((_, v) => {
+      if (rows.final[v]! < 0) return undefined
+      const onset = stands.onset[before.state[held + v]!]!
+      // rests after a final begin when it is held already
+      return onset >= HELD ? onset - HELD : onset
+    })
   }
 
   private start(): void {

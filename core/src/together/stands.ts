@@ -99,13 +99,19 @@ export class Stands {
     const origin = this.originOf(one)
     const delay = rows.delay[figure + 1]!
     for (let way = first; way < behind; way++) {
-      const end = figure === rows.final[v] ? HELD + onset : onset + rows.lasts[way]! + delay
+      const end = this.endsAt(figure, rows.final[v]!, onset, rows.lasts[way]! + delay)
       const child = this.stand(v, rows.to[way]!, end, onset, origin)
       this.child[from + way - first] = child
       this.alike[from + way - first] = Number(this.isAlike(one, child))
       if (this.echoes) this.echo[from + way - first] = this.echoed(this.echoes, one, way)
     }
     return from
+  }
+
+  /** The final is held; rests after it wait for nobody, and last no time. */
+  private endsAt(figure: number, final: number, onset: number, lasts: number): number {
+    if (final < 0 || figure < final) return onset + lasts
+    return figure === final ? HELD + onset : onset
   }
 
   private isAlike(one: number, child: number): boolean {

@@ -50,11 +50,17 @@ export class Turns {
     const cost = this.meetings.length > 0 ? this.missedMeetings(state, at, v) : 0
     const { rows, stands, count } = this
     if (stands.next[state[at + v]!] !== rows.final[v]) return cost
-    for (let u = 0; u < count; u++) if (u !== v && stands.next[state[at + u]!]! < rows.endFigure[u]!) return cost
+    for (let u = 0; u < count; u++) if (u !== v && stands.next[state[at + u]!]! < this.behind(u)) return cost
     const finals: number[] = []
     for (let u = 0; u < count; u++)
       if (rows.final[u]! >= 0) finals.push((u === v ? stands.end : stands.onset)[state[at + u]!]!)
     return cost + MISSED_MEETING * unlike(finals)
+  }
+
+  /** The figure behind the final of a voice, or behind its last where it has none. */
+  private behind(v: number): number {
+    const { rows } = this
+    return rows.final[v]! < 0 ? rows.endFigure[v]! : rows.final[v]! + 1
   }
 
   private missedMeetings(state: Int32Array, at: number, v: number): number {

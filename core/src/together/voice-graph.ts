@@ -33,7 +33,7 @@ export interface VoiceGraph {
   readonly opens: readonly boolean[]
   /** By figure: a gap in the source before it lasts so long. */
   readonly delays: ReadonlyMap<number, number>
-  /** Index of the final note, held freely; -1 where the voice closes with a rest. */
+  /** Index of the final note, held freely; -1 where the voice closes with a rest (`finals.ts` may know it then). */
   readonly final: number
   /** Raw cost of the voice's own cheapest way. */
   readonly cost: number
@@ -136,7 +136,8 @@ export function delaysOf(worked: WorkedVoice, scales: readonly Scale[], sung: Ra
   return delays
 }
 
-export function finalOf({ settled }: WorkedVoice): number {
+/** Number of the final note; -1 where there is none, or where rests follow it and it is not asked `evenBeforeRests`. */
+export function finalOf({ settled }: WorkedVoice, evenBeforeRests = false): number {
   let count = 0
   let final = -1
   for (const { stretch } of settled)
@@ -144,7 +145,7 @@ export function finalOf({ settled }: WorkedVoice): number {
       if (figure.final) final = count
       count++
     }
-  return final === count - 1 ? final : -1
+  return evenBeforeRests || final === count - 1 ? final : -1
 }
 
 export function gridOf({ chosen }: WorkedVoice, measuring: Measuring, { num, den }: Scale): Grid {

@@ -73,7 +73,9 @@ test("plicas and running semibreves put no note in doubt that Ars antiqua too wo
   for (const { sure, notes } of all) expect(sure / notes).toBeGreaterThan(0.9)
 })
 
+const RED = FEATURES.slice(0, FEATURES.indexOf("departs"))
+
 test("with no mensuration stated a red tenor is as long as the others by what its colour means, not by another measure", () => {
-  const all = [9002, 9003, 9008].map(seed => measured(seed, "c1350", { bare: true, features: FEATURES }))
+  const all = [9002, 9003, 9008].map(seed => measured(seed, "c1350", { bare: true, features: RED }))
   for (const { wrong, notes, meets } of all) expect([meets, wrong / notes < 0.02]).toEqual([true, true])
 })

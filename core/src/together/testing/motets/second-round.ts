@@ -7,7 +7,7 @@ import type { Random } from "../../../reading/testing/random.js"
 import { cellFrom, isCell, type Cell, type Metre, type Part } from "./cells.js"
 import { figured, reddened, type Features } from "./features.js"
 import type { Figure } from "./figures.js"
-import { placeOf } from "./in-all-voices.js"
+import { lengthOf, placeOf } from "./in-all-voices.js"
 
 interface Voice {
   readonly metre: Metre
@@ -16,9 +16,9 @@ interface Voice {
 
 const resting = (metre: Metre): Cell => cellFrom(`r${metre.divisions[0]}`, metre, 1)
 
-/** Six breves counted in twos in a voice that counts in threes, once or twice; nothing on the page says so (observed.md). */
+/** Six breves counted in twos in a voice that counts in threes, in a fourth of the voices; nothing on the page says so (observed.md). */
 export function departing(cells: readonly Cell[], metre: Metre, random: Random): Cell[] {
-  if (metre.repertory === "c1300" || metre.divisions[0] !== 3 || !random.chance(0.5)) return [...cells]
+  if (metre.repertory === "c1300" || metre.divisions[0] !== 3 || !random.chance(0.25)) return [...cells]
   const made = [...cells]
   const at = 1 + random.below(made.length - 4)
   const patterns = ["L2 L2 L2", "L2 B1 B1 L2", "L2 L2 B1 B1", "B1 B1 L2 L2"]
@@ -60,6 +60,7 @@ function wholeOf(letter: "L" | "X", longs: number, { divisions, breve }: Metre):
 
 /** Red wherever it falls in the whole of a tenor, not in each talea. */
 export function redAnywhere(cells: readonly Cell[], metre: Metre, random: Random): Cell[] {
+  if (cells.some(one => one.parts.some(({ node }) => !isCell(node) && node.red))) return [...cells]
   const kinds: Features = new Set(["red-modus", "red-longs"])
   return [...reddened(cells.slice(0, -1), metre, kinds, random), cells.at(-1)!]
 }
@@ -98,8 +99,7 @@ export function endingEarly(voices: readonly Voice[], random: Random): number | 
   const spans = 2 + random.below(3)
   const [modus] = metre.divisions
   const kept = cells.slice(0, -spans)
-  const before = placeOf({ cells, metre }, (cells.length - spans) * modus)
-  if (before !== cells.length - spans) return undefined
+  if (cells.slice(-spans).some(one => Math.abs(lengthOf([one], metre) - modus) > 1e-9)) return undefined
   voices[which]!.cells = [...kept, wholeOf("L", 1, metre), ...Array.from({ length: spans - 1 }, () => resting(metre))]
   return which
 }
