@@ -134,7 +134,13 @@ function oldSigns(shapes: Shapes): Evidence[] {
     ],
     ["downstems", shapes.stems, OLD.stem, OLD.mostStems, "semibreves have stems that point down"],
     ["coloration", shapes.coloured, OLD.colour, OLD.mostColour, "notes are coloured"],
-    ["proportions", shapes.faster, OLD.faster, OLD.mostFaster, "numbers or words say that a voice is sung otherwise than written"],
+    [
+      "proportions",
+      shapes.faster,
+      OLD.faster,
+      OLD.mostFaster,
+      "numbers or words say that a voice is sung otherwise than written",
+    ],
     ["signs", shapes.signs, OLD.sign, OLD.mostSigns, "signs of tempus or prolation stand here"],
     ["stated", shapes.stated, OLD.stated, OLD.stated, "the file states a prolation, or a breve of two parts"],
   ]
