@@ -3,11 +3,12 @@
  * rests in all voices, a beginning for one voice, a rhythm that comes again. Each puts whole spans in the place of others, so that
  * voices stay as long as they were. The durations come first; how they are written, `scribe.ts` says.
  */
-import { ratio, times, type Rational } from "../../../base/index.js"
+import { ratio, times } from "../../../base/index.js"
 import type { Random } from "../../../reading/testing/random.js"
 import { cellFrom, isCell, unitOf, type Cell, type Metre, type Part } from "./cells.js"
-import type { Figure, Letter } from "./figures.js"
-import { departing, syncopated } from "./second-round.js"
+import type { Figure } from "./figures.js"
+import { departing, syncopated } from "./departing.js"
+import { figured } from "./figured.js"
 
 export const FEATURES = [
   "red-modus",
@@ -39,30 +40,6 @@ export const FEATURES = [
 ] as const
 export type Feature = (typeof FEATURES)[number]
 export type Features = ReadonlySet<Feature>
-
-/** A cell of figures given as letter and length in units of the level below; a dot after the letter adds. */
-export function figured(metre: Metre, level: number, words: string, more: Partial<Figure> = {}): Cell {
-  const unit = unitOf(metre, level)
-  const parts = words.split(" ").map((word): Part => {
-    const [, letter, dot, num, den] = /^([a-zA-Z])(\.?)(\d+)(?:\/(\d+))?$/.exec(word)!
-    const share = ratio(Number(num), Number(den ?? 1))
-    const rest = letter === letter!.toLowerCase()
-    const figure: Figure = {
-      letter: letter!.toUpperCase() as Letter,
-      lasts: times(unit, share),
-      ...(rest && { rest: true }),
-      ...(dot && { dotted: true, adds: true }),
-      ...more,
-    }
-    return { units: 0, node: figure }
-  })
-  return { level, parts: parts.map(part => ({ ...part, units: unitsOf(part, unit) })) }
-}
-
-const unitsOf = ({ node }: Part, unit: Rational): number => {
-  const { lasts } = node as Figure
-  return (lasts.num * unit.den) / (lasts.den * unit.num)
-}
 
 /** What an upper voice has of all this; `cells` are whole spans, and stay as many as they are in breves. */
 export function enriched(cells: readonly Cell[], metre: Metre, features: Features, random: Random): Cell[] {

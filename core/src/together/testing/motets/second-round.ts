@@ -1,11 +1,11 @@
 /**
- * More of what real motets have: a modus left for a few longs, the modus maior in tenors, red that crosses the borders of a talea,
+ * More of what real motets have: the modus maior in tenors, red that crosses the borders of a talea,
  * hockets between two voices, entries long after the others, ends before them, and what stands after finals.
  */
-import { plus, ratio, times, ZERO } from "../../../base/index.js"
+import { ratio, times } from "../../../base/index.js"
 import type { Random } from "../../../reading/testing/random.js"
-import { cellFrom, isCell, type Cell, type Metre, type Part } from "./cells.js"
-import { figured, reddened, type Features } from "./features.js"
+import { cellFrom, isCell, type Cell, type Metre } from "./cells.js"
+import { reddened, type Features } from "./features.js"
 import type { Figure } from "./figures.js"
 import { lengthOf, placeOf } from "./in-all-voices.js"
 
@@ -15,19 +15,6 @@ interface Voice {
 }
 
 const resting = (metre: Metre): Cell => cellFrom(`r${metre.divisions[0]}`, metre, 1)
-
-/** Six breves counted in twos in a voice that counts in threes, in a fourth of the voices; nothing on the page says so (observed.md). */
-export function departing(cells: readonly Cell[], metre: Metre, random: Random): Cell[] {
-  if (metre.repertory === "c1300" || metre.divisions[0] !== 3 || !random.chance(0.25)) return [...cells]
-  const made = [...cells]
-  const at = 1 + random.below(made.length - 4)
-  const patterns = ["L2 L2 L2", "L2 B1 B1 L2", "L2 L2 B1 B1", "B1 B1 L2 L2"]
-  const plain = [made[at - 1]!, made[at]!, made[at + 1]!, made[at + 2]!]
-  // a neighbour that is not a plain span would be written otherwise here
-  if (plain.some(one => one.parts.some(({ node }) => !isCell(node) && (node.red || node.dotted)))) return made
-  made.splice(at, 2, figured(metre, 1, random.of(patterns), { departs: true }))
-  return made
-}
 
 /** A tenor that counts its longs in threes: maximae of two and of three longs, and no breves. */
 export function inMaximodus(metre: Metre, breves: number, random: Random): Cell[] {
@@ -114,25 +101,4 @@ export function withEnd(figures: readonly Figure[], metre: Metre, features: Feat
   const rests = features.has("rests-after") ? random.below(3) : 0
   const rest = resting(metre).parts[0]!.node as Figure
   return [...made, ...Array.from({ length: rests }, () => ({ ...rest }))]
-}
-
-/** How long figures are together. */
-export const lengthOfFigures = (figures: readonly Figure[]) =>
-  figures.reduce((total, one) => plus(total, one.lasts), ZERO)
-
-/** A unit that its perfection's larger note parts from its fellows, fenced by a dot (theory: carried units, s7). */
-export function syncopated(metre: Metre, random: Random): readonly Cell[] | undefined {
-  const [modus, tempus, prolatio] = metre.divisions
-  if (metre.repertory !== "c1350" || modus !== 2 || prolatio !== 2) return undefined
-  if (tempus === 2) {
-    // where all is imperfect nothing changes value
-    const words = random.of(["M1 S2 M1 S2 S2", "S2 M1 S2 S2 M1", "M1 S.3 S2 M1 M1"])
-    return [spanned(figured({ ...metre, divisions: [2, 2, 2] }, 3, words), metre)]
-  }
-  return undefined
-}
-
-/** Figures of two breves as one span of the modus. */
-function spanned({ parts }: Cell, { divisions }: Metre): Cell {
-  return { level: 1, parts: parts.map((part, i): Part => ({ ...part, units: i === 0 ? divisions[0] : 0 })) }
 }
