@@ -20,7 +20,7 @@ import type { WorkedVoice } from "../reading/read-voice.js"
 import type { AssumedChange } from "../reading/settings.js"
 import type { Reading, SignReading } from "../reading/types.js"
 import { doubted } from "./colours.js"
-import type { Once } from "./hearing.js"
+import { allMeet, type Once } from "./hearing.js"
 import { bentToMeet } from "./meeting-cost.js"
 
 /** That a voice does so at some place costs this beforehand (natural logarithm of odds): an estimate. */
@@ -66,9 +66,25 @@ export function withModusLeft(first: Once, asked: Asked): Once {
   return best
 }
 
-/** The voices meet only against rules that they would not break by themselves. */
-const isBent = (voice: VoiceId, { worked, meeting }: Once): boolean =>
-  (bentToMeet(worked, voice, meeting.length) ?? 0) > BENT
+/** All voices meet, but only against rules that they would not break by themselves. */
+const isBent = (voice: VoiceId, once: Once): boolean =>
+  allMeet(once) && (bentToMeet(once.worked, voice, once.meeting.length) ?? 0) > BENT
+
+/** A passage in another modus may be worth a look. */
+export const hardlyMeet = (once: Once): boolean =>
+  !allMeet(once) || once.worked.some(({ voice }) => isBent(voice.id, once))
+
+/** The voices with the passages that were found in them before, if as many meet by them. */
+export function withPassagesOf(before: Once, first: Once, { work, hear }: Omit<Asked, "meeting">): Once {
+  const found = before.worked.map(one => one.chosen.divisions?.changes?.filter(change => change.despite) ?? [])
+  if (found.every(changes => changes.length === 0)) return first
+  const other = hear(first.worked.map((one, v) => (found[v]!.length > 0 ? work(one, found[v]!) : one)))
+  if (other.meeting.length < first.meeting.length) return first
+  const readings = other.readings.map((one, v) =>
+    found[v]!.length > 0 ? told(one, first.readings[v]!, found[v] as unknown as Passage["changes"]) : one,
+  )
+  return { ...other, readings }
+}
 
 function leavingIn(voice: VoiceId, first: Once, { work, meeting, hear }: Asked): Once | undefined {
   const at = first.worked.findIndex(one => one.voice.id === voice)

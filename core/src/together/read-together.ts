@@ -11,7 +11,7 @@ import { echoesOf, echoKey, otherEndings } from "./echoes.js"
 import type { SungSoFar } from "./ensemble.js"
 import { gapsOf } from "./gaps.js"
 import { allMeet, heard, hearingInSteps, sounding, type Heard, type Once } from "./hearing.js"
-import { withModusLeft } from "./leaving-modus.js"
+import { hardlyMeet, withModusLeft, withPassagesOf } from "./leaving-modus.js"
 import { meetingCost } from "./meeting-cost.js"
 import { readInOther, withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
@@ -134,11 +134,17 @@ function readWhole(page: Page, options: ReadOptions, before?: Worked): Once {
 function withOtherModus(page: Page, options: ReadOptions, first: Once): Once {
   if (first.worked.some(one => gapsOf(one).length > 0)) return first
   const own = withPageOptions(page, { ...options, shared: sharedOf(first.worked) })
-  return withModusLeft(first, {
-    work: (one, changes) => workVoice(one.voice, { ...own, assumed: changedIn(own.assumed, one, changes) }, one),
+  const asked = {
+    work: (one: WorkedVoice, changes: readonly AssumedChange[]) =>
+      workVoice(one.voice, { ...own, assumed: changedIn(own.assumed, one, changes) }, one),
     meeting: meetingCost,
-    hear: worked => together(page, worked),
-  })
+    hear: (worked: readonly WorkedVoice[]) => together(page, worked),
+  }
+  if (page.decisions === undefined && options.decisions === undefined) return withModusLeft(first, asked)
+  // what an editor decided may make a voice too long: that does not make it leave its modus elsewhere
+  if (!hardlyMeet(first)) return first
+  const { decisions: _, ...undecided } = page
+  return withPassagesOf(readWhole(undecided, { ...options, decisions: undefined }), first, asked)
 }
 
 function changedIn(
