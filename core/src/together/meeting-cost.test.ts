@@ -44,8 +44,11 @@ test("a length for which a rule has to bend is dearer", () => {
   const lasting = (count: number): number => cost(2, open, `${C} S ${"c4 ".repeat(count)} L c4`)!
   expect(Math.min(lasting(7), lasting(8))).toBeGreaterThan(lasting(9))
 })
-test("a voice that closes with a rest is bound to no time; of a part that others sing too it is not known", () => {
-  expect(meets(2, FOUR, `${FIVE} rB`)).toBe(true)
-  expect(cost(2, `${FIVE} rB`, FOUR)).toBeUndefined()
+test("rests after a final do not unbind it; a voice that ends early is bound to no time; of a part that others sing too it is not known", () => {
+  expect(meets(2, FOUR, `${FOUR} rB`)).toBe(true)
+  expect(meets(2, FOUR, `${FIVE} rB`)).toBe(false)
+  const early = `${C} B c4 L d rB`
+  expect(meets(2, FOUR, early)).toBe(true)
+  expect(cost(2, early, FOUR)).toBeUndefined()
   expect(cost(2, FOUR.replace("B c4", 'canon:"Fuga duorum temporum" B c4'), FIVE)).toBeUndefined()
 })
