@@ -117,8 +117,8 @@ const TOGETHER: readonly Row[] = [
     `${LENGTHS.leastOfMore}, ${LENGTHS.mostOfMore}`,
   ],
   [
-    "the voices are searched together, as a reading does, under common measures from this chance on, so many that differ",
-    `${percent(SOUND.leastChance)}, ${SOUND.most}`,
+    "the voices are searched together, as a reading does, under common measures from this chance on, so many that differ; what they cost counts at most",
+    `${percent(SOUND.leastChance)}, ${SOUND.most}; ${SOUND.counts}`,
   ],
   [
     "and with one voice under another measure than the others from this chance on, so many of a piece (of a long one), counting at most",

@@ -57,8 +57,11 @@ export function heardUnder(
   // those by which no note lasts otherwise sound alike
   const costs = commons.map(one => ({ divisions: one.divisions, cost: byKey.get(keys(one)) }))
   const known = new Map(commons.map((one, i) => [one.divisions, costs[i]!.cost ?? likelyCost(one, heardOnes)]))
-  return { sounds: common => (known.get(common) ?? least) - least, costs }
+  return { sounds: common => rarerBy((known.get(common) ?? least) - least), costs }
 }
+
+/** Voices that do not meet in a measure cost much more than it can be unlikelier for it: a slip, or a colour, may part them. */
+export const rarerBy = (cost: number): number => Math.min(SOUND.counts, cost)
 
 /** Of a measure that was not heard: as the best of those that are most like it, since nothing is known against it. */
 export function likelyCost(

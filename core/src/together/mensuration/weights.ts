@@ -124,9 +124,10 @@ export const LENGTHS = { leastChance: 0.02, most: 4, leastOfMore: 1e-5, mostOfMo
 /**
  * The voices are heard under common measures of at least this chance, and under so many that differ. What their search costs
  * is a logarithm of odds already, brought down as far as the piece's own intervals may be trusted. Four are all divisions of
- * two levels, mostly modus and tempus, that are open.
+ * two levels, mostly modus and tempus, that are open. What the one costs more than the best counts up to so much: about one
+ * page in fifty is such that its voices do not meet by what was meant.
  */
-export const SOUND = { leastChance: 0.05, most: 4 } as const
+export const SOUND = { leastChance: 0.05, most: 4, counts: 4 } as const
 
 /**
  * A voice is heard under measures that depart from those of the others, of at least this chance, and of a piece so many of
