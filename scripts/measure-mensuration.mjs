@@ -4,12 +4,13 @@
 // no note before the final would last otherwise under the right mensuration than under the one that was found; where minims are
 // not written, measured in breves, for nothing there tells how many minims a breve has. --bare takes out the practices too;
 // --read also reads the invented pieces by what was found and counts the right notes (a stroke through a sign goes with it);
-// --stated also states levels wrongly, and puts two voices in different mensurations one after the other; --turns takes all
+// --stated also states levels wrongly, of all voices and of one, and puts two voices in different mensurations one after the other; --turns takes all
 // signs out of pieces that change their mensuration (--kind: only of those whose name in the table has the word, and nothing
 // else is measured), and of such as do not, some with a note left out.
 import { readdirSync, readFileSync } from "node:fs"
 import { parseArgs } from "node:util"
 import { bundled } from "./lib/bundle.mjs"
+import { measureSigns } from "./lib/measure-signs.mjs"
 import { measureTurns } from "./lib/measure-turns.mjs"
 import { realPieces } from "./lib/pieces.mjs"
 import { giveUp, inRoot } from "./lib/tools.mjs"
@@ -59,6 +60,7 @@ for (const name of practice ? [practice] : LAWFUL_PRACTICES)
 printCalibration()
 if (stated) {
   statedWrongly()
+  measureSigns(made, { pieces, seed, notes: Math.ceil(notes / 2) })
   changed()
 }
 if (turns) measureTurns(made, { pieces, seed, notes })

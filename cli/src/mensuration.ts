@@ -7,6 +7,7 @@ import {
   shownCandidates,
   supplyFound,
   unreadableMensurationJson,
+  withSignsChecked,
   type FitUnder,
   type Found,
   type Problem,
@@ -33,7 +34,7 @@ export function mensuration(file: string, flags: MensurationFlags, shell: Shell)
   if (!input.ok) return unreadable(file, input.problems, flags, shell)
   const { page } = input.value
   const wanted = { ...options.value, alone: flags.alone ?? false, evidence: true }
-  const found = findMensurations(page, wanted)
+  const found = withSignsChecked(page, findMensurations(page, wanted), wanted)
   const fits = fitsUnder(page, found, wanted)
   if (flags.format === "json") printJson(mensurationJson(page, found, fits, input.value.problems), shell)
   else printText(input.value, found, fits, shell)

@@ -129,6 +129,7 @@ export {
   readApart,
   divisionsInWords,
   fitsUnder,
+  withSignsChecked,
   ownOdds,
   shownCandidates,
   findMensurations,

@@ -18,6 +18,7 @@ import {
   LENGTH_NOT_KNOWN,
   NEAR_LENGTH,
   MOST_SIGNS,
+  OTHER_SIGN,
   OLD,
   PLACE,
   READ_OTHERWISE,
@@ -128,6 +129,10 @@ const TOGETHER: readonly Row[] = [
   ["no level is surer than", percent(1 - LEAST_WRONG)],
   ["a stated mensuration is right", percent(DECLARED_RIGHT)],
   ["it is called contradicted when less than this is left of it", percent(DECLARED_DOUBTED)],
+  [
+    "a voice is said to miss the others by its sign where under the other tempus or prolation it meets them, giving up no more of its rules than this, and all sound better by this; in pieces of up to so many notes",
+    `${OTHER_SIGN.bent}; ${OTHER_SIGN.sounds}; ${OTHER_SIGN.mostNotes}`,
+  ],
   ["a reading tells of a change that no sign states where its doubt is under this", percent(LEFT_FOR_CERTAIN)],
   [
     "price of a change within a voice, anywhere; at a bar, a section or another ink",

@@ -16,6 +16,7 @@ import { meetingCost } from "./meeting-cost.js"
 import { readInOther, withDoubts } from "./mensuration/doubts.js"
 import { assumedFor } from "./mensuration/find.js"
 import { withMensurationsTold } from "./mensuration/told.js"
+import { withOtherSignTold } from "./other-sign.js"
 import { disagreements, expectedByRepeats } from "./repeats.js"
 import { scalesWanted, withScaleTold } from "./scaled.js"
 import { otherOptions, sharedOf, sharedOptions } from "./shared.js"
@@ -50,11 +51,15 @@ export function readTogether(page: Page, options: ReadOptions = {}, before?: Tog
   const { worked } = best
   const tell = (doubted: Reading[]): Reading[] =>
     options.shared === undefined
-      ? withUndecided(page, withMensurationsTold(page, doubted, all), all, one => readBest(one, all, { worked }))
+      ? withUndecided(page, withSignsTold(page, best, doubted, all), all, one => readBest(one, all, { worked }))
       : doubted
   const others = options.shared === undefined ? othersOf(page, options, assumed) : undefined
   return toldOf(page, best, assumed, tell, others)
 }
+
+/** What the notes of each voice, and how it fits the others, say of its own signs. */
+const withSignsTold = (page: Page, best: Once, readings: Reading[], options: ReadOptions): Reading[] =>
+  withOtherSignTold(page, best, withMensurationsTold(page, readings, options), options)
 
 /** How the voices would be read in another practice that may be meant. */
 function othersOf(page: Page, options: ReadOptions, assumed: Together["assumed"]): readonly Reading[] | undefined {

@@ -3,6 +3,7 @@ import type { VoiceId } from "../../base/index.js"
 import type { Page } from "../../page/index.js"
 import type { Assumed } from "../../reading/settings.js"
 import { sounding } from "../hearing.js"
+import { SIGN_MISSES } from "../other-sign.js"
 import { readTogether } from "../read-together.js"
 import { assumedOf, type FindOptions } from "./find.js"
 import { suppliedLevels } from "./supply.js"
@@ -40,6 +41,18 @@ export function fitsUnder(page: Page, found: Found, options: FindOptions = {}): 
     return { level, division, meeting: other.meeting, voices: other.voices, cost, what }
   })
   return [{ ...asFound, cost: 0, what: `As found ${meetingInWords(asFound)}.` }, ...turned] as FitUnder[]
+}
+
+/** With what all voices read together say against a stated sign. Takes as long as a reading. */
+export function withSignsChecked(page: Page, found: Found, options: FindOptions = {}): Found {
+  if (page.voices.length < 2 || options.alone === true) return found
+  const assumed: ReadonlyMap<VoiceId, Assumed> = new Map(found.voices.map(one => [one.voice, assumedOf(one)]))
+  const { readings } = readTogether(page, { ...options, assumed })
+  const told = readings.map(({ problems }) => problems.filter(one => one.code === SIGN_MISSES))
+  return {
+    ...found,
+    voices: found.voices.map((one, v) => ({ ...one, problems: [...one.problems, ...(told[v] ?? [])] })),
+  }
 }
 
 /** The notes of the voice are told differently by the other division. */

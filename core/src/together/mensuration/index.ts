@@ -1,4 +1,4 @@
-export { fitsUnder, type FitUnder } from "./check.js"
+export { fitsUnder, withSignsChecked, type FitUnder } from "./check.js"
 export { readApart } from "./doubts.js"
 export { assumedFor, findMensurations, type FindOptions } from "./find.js"
 export { levelInWords, mensurationInWords } from "./words.js"

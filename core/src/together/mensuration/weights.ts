@@ -224,6 +224,14 @@ export const DECLARED_RIGHT = 0.985
 /** A voice contradicts it when less than this is left of it. */
 export const DECLARED_DOUBTED = 0.3
 
+/**
+ * A voice misses the others under its own sign, and would meet them under the other tempus or prolation: told where it then has to give
+ * up no more of its rules than this, and all sound better by this much, the finals that are no longer missed not counted (a slip may
+ * part voices too, and by chance another mensuration makes up for its length; estimates, tried on invented pieces with a wrong sign and
+ * with a note left out); not asked of longer pieces.
+ */
+export const OTHER_SIGN = { bent: 15, sounds: 3, mostNotes: 4000 } as const
+
 /** Of a page without minims: for Ars antiqua (positive) or for plain semibreves of 1315-25; each sign, and all of a kind. */
 export const OLD = {
   before: 0.4,
