@@ -35,7 +35,7 @@ const SPANS = [6, 12]
  */
 export const BENT = 3
 /** So many places are tried, and so many of these heard, at most. */
-const MOST_TRIED = 40
+const MOST_TRIED = 12
 const MOST_HEARD = 3
 
 /** What is asked of the voices, one of them with such changes. */
