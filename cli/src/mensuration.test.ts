@@ -34,8 +34,10 @@ describe("mensuration", () => {
     expect(status).toBe(0)
     expect(out).toMatch(/^cantus: imperfect modus minor, perfect tempus, prolatio minor \(supplied; doubt 0\.\d\d/m)
     expect(out).toMatch(/for +\+\d+\.\d +perfect tempus: breves at [\d, and]+/)
+    // lengths are told of mensurations that were asked for theirs
+    expect(out).toContain("; as long as tenor")
     expect(out).toMatch(
-      /imperfect tempus, .*: chance [\d.]+ % \(notes −\d+\.\d, others and custom [+−]\d+\.\d\); no other voice is as long\n +against +−\d+\.\d/,
+      /imperfect tempus, .*: chance [\d.]+ % \(notes −\d+\.\d, others and custom [+−]\d+\.\d\)(?:; no other voice is as long)?\n +against +−\d+\.\d/,
     )
     expect(out).toContain("As found the voices meet at their finals.")
     expect(out).toMatch(/With imperfect tempus instead the voices do not meet at their finals. \(cost [+−]\d/)
