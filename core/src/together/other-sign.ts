@@ -33,7 +33,7 @@ export function withOtherSignTold(page: Page, once: Once, readings: Reading[], o
   const voices = sounding(once.worked)
   const figures = voices.reduce((sum, one) => sum + one.reading.signs.length, 0)
   if (voices.length < 2 || figures > OTHER_SIGN.mostNotes || allMeet(once)) return readings
-  if (voices.some(one => one.reading.canon !== undefined || gapsOf(one).length > 0)) return readings
+  if (voices.some(one => gapsOf(one).length > 0)) return readings
   const best = likeliest(page, once, options)
   if (best === undefined) return readings
   return readings.map((one, v) => (v === best.at ? { ...one, problems: [...one.problems, told(one, best)] } : one))
@@ -55,10 +55,8 @@ function likeliest(page: Page, once: Once, options: ReadOptions): Turned | undef
 }
 
 /** Voices that miss those that meet; all where there are no such. */
-function suspects({ worked, meeting }: Once): number[] {
-  const all = worked.flatMap((one, v) => (sounding([one]).length > 0 ? [v] : []))
-  return meeting.length < 2 ? all : all.filter(v => !meeting.includes(worked[v]!.voice.id))
-}
+const suspects = ({ worked, meeting }: Once): number[] =>
+  [...worked.keys()].filter(v => meeting.length < 2 || !meeting.includes(worked[v]!.voice.id))
 
 function turnedSigns({ voice, reading }: WorkedVoice, at: number): Turned[] {
   return reading.mensurations.flatMap(span => {
@@ -74,13 +72,12 @@ function turnedSigns({ voice, reading }: WorkedVoice, at: number): Turned[] {
   })
 }
 
-const isPlain = ({ strokes, reversed, orientation, figures, letter, num, shape }: MensurationSign): boolean =>
-  [strokes, reversed, orientation, figures, letter, num, shape].every(one => one === undefined)
+const isPlain = (one: MensurationSign): boolean =>
+  !(one.strokes || one.reversed || one.orientation || one.figures || one.letter || one.num || one.shape)
 
 function turnedSign(sign: MensurationSign, span: MensurationSpan, level: Level): MensurationSign {
   const { sign: _, dots: __, ...kept } = sign
-  const tempus = { tempus: span.tempus ?? 2, prolatio: span.prolatio ?? 2 }
-  return { ...kept, ...tempus, [level]: span[level] === 3 ? 2 : 3 }
+  return { ...kept, tempus: span.tempus ?? 2, prolatio: span.prolatio ?? 2, [level]: span[level] === 3 ? 2 : 3 }
 }
 
 const withSign = (voice: Voice, sign: MensurationSign, other: MensurationSign): Voice => ({
@@ -92,8 +89,8 @@ function told({ label }: Reading, { sign, level, was }: Turned): Problem {
   const meant = levelInWords(level, was === 3 ? 2 : 3)
   return {
     code: SIGN_MISSES,
-    what: `Under its declared ${levelInWords(level, was)} ${label} does not meet the others; under ${meant} it would, and sound better with them.`,
+    what: `Under its declared ${levelInWords(level, was)} ${label} does not meet the others; under ${meant} it would.`,
     where: { place: label, sign: sign.id },
-    mend: `See whether ${meant} is meant; resolutio fit weighs this with what else would mend it.`,
+    mend: `See whether ${meant} is meant.`,
   }
 }
