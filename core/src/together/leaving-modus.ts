@@ -66,9 +66,15 @@ export function withModusLeft(first: Once, asked: Asked): Once {
   return best
 }
 
+/** Signs times voices up to which it is worth the time to look whether rules are bent. */
+const SHORT = 1500
+
+const isShort = ({ readings }: Once): boolean =>
+  readings.reduce((sum, one) => sum + one.signs.length, 0) * readings.length <= SHORT
+
 /** All voices meet, but only against rules that they would not break by themselves. */
 const isBent = (voice: VoiceId, once: Once): boolean =>
-  allMeet(once) && (bentToMeet(once.worked, voice, once.meeting.length) ?? 0) > BENT
+  allMeet(once) && isShort(once) && (bentToMeet(once.worked, voice, once.meeting.length) ?? 0) > BENT
 
 /** A passage in another modus may be worth a look. */
 export const hardlyMeet = (once: Once): boolean =>
