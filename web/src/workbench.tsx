@@ -1,3 +1,4 @@
+import { useStore } from "zustand"
 import { useEffect, type CSSProperties, type FunctionComponent } from "react"
 import { useApp, useDocument, useReading, useView } from "./app.js"
 import { Band } from "./bands/band.js"
@@ -9,11 +10,11 @@ import { Thread } from "./bands/thread.js"
 import { ReasonOutOfSight } from "./bands/lowest/out-of-sight.js"
 import { ActButton } from "./parts/act-button.js"
 import { later } from "./parts/later.js"
-import { ListeningLine } from "./sound/listening-line.js"
+import { sound } from "./sound/player.js"
 import { useDrop } from "./doors/use-drop.js"
 import { FindSheet } from "./sheets/find-sheet.js"
 import type { Sheet as SheetName } from "./view/view.js"
-import { WalkLine } from "./walk/walk-line.js"
+import { walking } from "./walk/walk.js"
 import { words } from "./words/index.js"
 
 export function Workbench() {
@@ -26,8 +27,8 @@ export function Workbench() {
     <div className="workbench" style={edge}>
       <Head />
       <Middle />
-      <WalkLine />
-      <ListeningLine />
+      <Walk />
+      <Listening />
       <LastLine />
     </div>
   )
@@ -66,7 +67,18 @@ const SHEETS: Readonly<Record<SheetName, FunctionComponent>> = {
   keys: later(() => import("./sheets/keys-sheet.js").then(one => one.KeysSheet)),
 }
 const PresenterView = later(() => import("./presenting/presenter-view.js").then(one => one.PresenterView))
+const WalkLine = later(() => import("./walk/walk-line.js").then(one => one.WalkLine))
+const ListeningLine = later(() => import("./sound/listening-line.js").then(one => one.ListeningLine))
 const EditionBand = later(() => import("./bands/edition/edition-band.js").then(one => one.EditionBand))
+
+/** While one is shown round. */
+const Walk = () => (useStore(walking, state => state.at) === undefined ? null : <WalkLine />)
+
+/** While something is heard, is about to be, or is wanted. */
+function Listening() {
+  const isSilent = useStore(sound, ({ phase, shown, failed }) => phase === "silent" && !shown && failed === undefined)
+  return isSilent ? null : <ListeningLine />
+}
 
 function Head() {
   const title = useDocument(state => state.page.title)

@@ -9,10 +9,9 @@ import { sound } from "./player.js"
 const HearingChoices = later(() => import("./hearing-choices.js").then(one => one.HearingChoices))
 const said = words.listening
 
-/** While something is heard, is about to be, or is wanted: how loud, how fast, which voices. */
+/** How loud, how fast, which voices. */
 export function ListeningLine() {
   const { phase, share, failed, shown, rivals, sentences } = useStore(sound)
-  if (phase === "silent" && !shown && failed === undefined) return null
   return (
     <section className="listening" aria-label={words.groups.hear}>
       <Run />
