@@ -135,7 +135,7 @@ const noSuch = (text: string, count: number): Problem => ({
 })
 
 /** Where the notes contradict what their signs say, that is the first thing to look at. */
-const MEASURES: ReadonlySet<string> = new Set(["declared-mensuration-contradicted", "mensuration-left"])
+const MEASURES: ReadonlySet<string> = new Set(["declared-mensuration-contradicted", "mensuration-left", "modus-left"])
 const measuredOtherwise = (page: Page, options: ReadOptions): Problem[] =>
   readTogether(page, options)
     .readings.flatMap(one => one.problems)
@@ -146,7 +146,7 @@ function printText(input: Input, proposal: Proposal, options: ReadOptions, shell
   const say = (text: string): void => printer.say(text)
   printer.heading(input)
   say("")
-  const fits = fitOf(readTogether(input.page, options).readings)
+  const fits = fitOf(readTogether(input.page, { ...options, modusKept: true }).readings)
   say(fitSentence(fits))
   // where the signa alone disagree, the sentence has told their places, and nothing tells of another
   const isTold = fits.finalsMeet === true && proposal.firstParting?.certainty === 0

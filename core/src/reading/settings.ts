@@ -34,6 +34,8 @@ export interface ReadOptions {
   readonly gaps?: ReadonlyMap<SignId, Rational>
   /** Values of options that are the same for all voices of the piece, for those that are left to be inferred. */
   readonly shared?: Settings
+  /** No voice is supposed to leave its modus so as to meet the others: for those who ask what a slip may have done. */
+  readonly modusKept?: boolean
 }
 
 /** What is supposed of a voice that does not say it itself, and how surely (doubt: twice the chance of being wrong). */

@@ -131,7 +131,7 @@ function readBest(page: Page, options: ReadOptions, before?: Worked): Once {
 function readWhole(page: Page, options: ReadOptions, before?: Worked): Once {
   const first = withRepeats(page, readOnce(page, options, before))
   const best = withColours(page, options, allMeet(first) ? first : withOtherOptions(page, options, first))
-  const turned = withOtherModus(page, options, best)
+  const turned = options.modusKept === true ? best : withOtherModus(page, options, best)
   return allMeet(turned) ? turned : withScaled(page, options, turned)
 }
 

@@ -186,3 +186,13 @@ test("a longer note beside a lost one gives all else back, the lost note does to
   expect(judged({ ...longer(LOST - 1), meets: false })).toEqual([false, false])
   expect(judged(repair(figures[LOST + 1]!.sign.id, [lost.sign, figures[LOST + 1]!.sign]))).toEqual([true, true])
 })
+
+test("a slip for which a passage in another modus would make up is looked for nevertheless", () => {
+  const { page } = lawfulPiece(451007, { practice: "ars-nova-early", voices: 4, notes: 50 })
+  const slip = plantOne(soundOf(page), "level-changed", randomFrom(2035079255))!
+  const { readings } = readTogether(slip.page)
+  expect(readings.flatMap(one => one.problems.map(({ code }) => code))).toContain("modus-left")
+  const { together, firstParting, emendations } = propose(slip.page, { steps: 1 })!
+  expect([together, firstParting === null]).toEqual([false, false])
+  expect(emendations.slice(0, 3).some(one => isNear(slip, one))).toBe(true)
+})

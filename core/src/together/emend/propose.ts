@@ -44,7 +44,9 @@ export function propose(page: Page, options: ProposeOptions = {}): Proposal | un
 
 /** The same as a generator that yields its progress, for those who have other things to do between. */
 export function* proposing(page: Page, options: ProposeOptions = {}): Generator<Progress, Proposal> {
-  const { onProgress: _, most = usualMost(page), steps = MOST_STEPS, ...reading } = options
+  const { onProgress: _, most = usualMost(page), steps = MOST_STEPS, ...given } = options
+  // a passage in another modus would make up for the very slip that is looked for
+  const reading = { ...given, modusKept: true }
   const sound = readTogether(page, reading)
   const look = function* (at: At, step: number, loose: boolean): Generator<Progress, Seen> {
     const stage = new Stage(at.page, at.together, reading)
