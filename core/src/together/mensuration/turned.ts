@@ -110,7 +110,9 @@ function nextAfter(given: Given, before: Heard): Heard | undefined {
  * their rules no note would last otherwise, and nothing is heard.
  */
 function heardInModus(given: Given, before: Heard, together: TurningTogether): Heard | undefined {
-  if (given.voices.length < 2 || given.most !== TURN.most || !isStrained(given, before)) return undefined
+  if (given.voices.length < 2 || given.most !== TURN.most) return undefined
+  // before the Ars nova the modus is perfect, by custom; to hear whether the voices are strained takes as long as to read them
+  if (given.works.some(one => one.counting.byTempus) || !isStrained(given, before)) return undefined
   let best = heardBest(given, before, together.inModus(TURN.modus.shares))
   if (best === undefined || best.better <= 0) return undefined
   const notes = Math.max(...given.voices.map(({ tokens }) => tokens.length))
