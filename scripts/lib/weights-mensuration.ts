@@ -125,7 +125,6 @@ const TOGETHER: readonly Row[] = [
     "and with one voice under another measure than the others from this chance on, so many of a piece (of a long one), counting at most",
     `${percent(APART.leastChance)}, ${APART.most} (${APART.mostOfLong}), ${APART.mostTogether}`,
   ],
-  ["a voice that gains more than this apart is heard so in the other common measures too", APART.carriedFrom],
   ["no level is surer than", percent(1 - LEAST_WRONG)],
   ["a stated mensuration is right", percent(DECLARED_RIGHT)],
   ["it is called contradicted when less than this is left of it", percent(DECLARED_DOUBTED)],

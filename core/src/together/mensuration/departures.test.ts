@@ -58,22 +58,18 @@ test("a tenor of longs alone shows no modus, but its length tells it from that o
 test("what was heard of a voice counts only where the others are as they were then", () => {
   const [then, now] = [ALL_DIVISIONS[0]!, ALL_DIVISIONS[5]!]
   const costs = [undefined, 0, 2.5].map((cost, i) => ({ divisions: ALL_DIVISIONS[i]!, cost }))
-  const departs = departsFrom({ commons: [then], trials: [[], costs], carried: [] }, 1)
+  const departs = departsFrom({ commons: [then], trials: [[], costs] }, 1)
   expect(costs.map((_, trial) => departs(trial, then))).toEqual([0, 0, 2.5])
   expect(costs.map((_, trial) => departs(trial, now))).toEqual([0, 0, 0])
-  const carried = [{ voice: 1, commons: [now], costs: [-3, undefined, undefined] }]
-  const elsewhere = departsFrom({ commons: [then], trials: [[], costs], carried }, 1)
-  expect(costs.map((_, trial) => elsewhere(trial, now))).toEqual([-3, 0, 0])
-  expect(departsFrom({ commons: [then], trials: [costs, []], carried }, 0)(0, now)).toBe(0)
 })
 
-test("what a voice gains by another modus it gains in either tempus, and the stems of the pairs decide", () => {
-  // by chance the motetus is as long as the triplum in a modus that it has not
-  const piece = motet(63048, "c1320", 60)
-  const page = readMei(meiOf(piece, { seed: 63048, named: true, mensur: "none" }))
-  if (!page.ok) throw new Error(page.problems[0]?.what)
-  const found = findMensurations(page.value.page).voices
-  expect(found.map(one => one.divisions)).toMatchObject(found.map(() => ({ modusMinor: 2, tempus: 3 })))
+test("stems of pairs say that tempus is perfect, though the voices sound a little better otherwise", () => {
+  // a stem down marks the longer of two in perfect tempus alone (observed in motets of 1315-25)
+  for (const seed of [62013, 62072]) {
+    const page = readMei(meiOf(motet(seed, "c1320", 60), { seed, named: true, mensur: "none" }))
+    if (!page.ok) throw new Error(page.problems[0]?.what)
+    expect(findMensurations(page.value.page).voices.map(one => one.divisions.tempus)).not.toContain(2)
+  }
 })
 
 test("a rest in a tenor of longs lasts its spaces in either modus: the voice is not just scaled", () => {

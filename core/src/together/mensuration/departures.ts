@@ -6,7 +6,6 @@ import type { Page } from "../../page/index.js"
 import type { Divisions } from "../../practices/index.js"
 import type { ReadOptions } from "../../reading/settings.js"
 import type { Trial } from "./candidates.js"
-import { bounded, carriedTo, type Carried, type Gain } from "./carried.js"
 import { costsUnder } from "./ear.js"
 import type { Common, Joint } from "./joint.js"
 import { lastsAlike, likeliestOf } from "./likeliest.js"
@@ -19,18 +18,13 @@ export interface HeardApart {
   readonly commons: readonly Divisions[]
   /** By voice and trial, against the likeliest of the voice. */
   readonly trials: readonly (readonly Costed[])[]
-  /** The voice that gains most by it, in other common measures. */
-  readonly carried: readonly Carried[]
 }
 
 /** What was heard of a voice holds where the others are as they were then. */
 export const departsFrom =
-  ({ commons, trials, carried }: HeardApart, voice: number) =>
-  (trial: number, common: Divisions): number => {
-    if (commons.includes(common)) return trials[voice]![trial]!.cost ?? 0
-    const there = carried.find(one => one.voice === voice && one.commons.includes(common))
-    return there?.costs[trial] ?? 0
-  }
+  ({ commons, trials }: HeardApart, voice: number) =>
+  (trial: number, common: Divisions): number =>
+    commons.includes(common) ? (trials[voice]![trial]!.cost ?? 0) : 0
 
 /** Undefined where no voice has a measure beside its likeliest by which a note of it would last otherwise. */
 export function heardApart(
@@ -47,11 +41,8 @@ export function heardApart(
   const cases = all.map(({ voice, trial }) => divisions.with(voice, tried[voice]!.trials[trial]!.divisions))
   const [own, ...costs] = costsUnder(page, [divisions, ...cases], options)
   const heard = all.map((one, i) => ({ ...one, cost: bounded(costs[i]! - own!) }))
-  const as = commons.filter(one => isAs(tried, best, one)).map(one => one.divisions)
-  const [gain] = heard.filter(one => one.cost < -APART.carriedFrom).toSorted((a, b) => a.cost - b.cost)
   return {
-    commons: as,
-    carried: gain === undefined ? [] : carriedTo(page, tried, commons, as, gainOf(tried, best, gain), options),
+    commons: commons.filter(one => isAs(tried, best, one)).map(one => one.divisions),
     trials: tried.map((one, v) =>
       heardOf(one, [{ trial: best[v]!, cost: 0 }, ...heard.filter(({ voice }) => voice === v)]),
     ),
@@ -73,11 +64,8 @@ const isAs = (tried: readonly Tried[], best: readonly number[], common: Common):
     return own === undefined || other === undefined || lastsAlike(own, other, counting.grouped)
   })
 
-const gainOf = (tried: readonly Tried[], best: readonly number[], { voice, trial }: Departure): Gain => ({
-  voice,
-  from: tried[voice]!.trials[best[voice]!]!.divisions,
-  to: tried[voice]!.trials[trial]!.divisions,
-})
+/** A slip of the pen parts voices too, and another measure may bring them together again by chance. */
+const bounded = (cost: number): number => Math.max(-APART.mostTogether, Math.min(APART.mostTogether, cost))
 
 /** A voice under a trial that is not its likeliest. */
 interface Departure {

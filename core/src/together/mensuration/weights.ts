@@ -132,9 +132,9 @@ export const SOUND = { leastChance: 0.05, most: 4, counts: 4 } as const
 /**
  * A voice is heard under measures that depart from those of the others, of at least this chance, and of a piece so many of
  * them (of a long one fewer, since each search takes long). What that costs more or less counts up to so much: a slip of the
- * pen parts voices too. A voice that gains more than `carriedFrom` is heard so in the other common measures too.
+ * pen parts voices too.
  */
-export const APART = { leastChance: 0.05, most: 6, mostOfLong: 2, mostTogether: 8, carriedFrom: 1 } as const
+export const APART = { leastChance: 0.05, most: 6, mostOfLong: 2, mostTogether: 8 } as const
 
 /** Custom: how common the levels are, before a note is looked at. */
 export interface Custom {
